@@ -1,0 +1,14 @@
+//! The world outside: command line, shoot files, disk and clock.
+//!
+//! This crate turns a shoot file into a [`solver::Job`] and an answer into files that people and programs read.
+//! It holds no formula: light is computed in the crates below, and drawn in `sheet`.
+//!
+//! ```
+//! let demo = app::shoot::parse("band-room.toml", app::commands::DEMO).expect("the demo is a good shoot file");
+//! assert_eq!(demo.job.sitters.len(), 1);
+//! ```
+
+pub mod cli;
+pub mod commands;
+pub mod output;
+pub mod shoot;

@@ -1,0 +1,321 @@
+//! `[ask]`: the picture that is wanted.
+
+use super::camera::inner;
+use super::nearest::plain;
+use super::parts::KEY;
+use super::place::inline_point;
+use super::problem::{Problem, Span};
+use super::section::{Entry, Said, Section, find_word};
+use super::written::shown;
+use scene::BoxRoom;
+use solver::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness};
+use toml::de::DeValue;
+use units::{Degrees, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
+
+/// A lighting pattern by its angles from the nose.
+struct Pattern {
+    azimuth: (f64, f64),
+    elevation: (f64, f64),
+}
+
+const fn pattern(azimuth: (f64, f64), elevation: (f64, f64)) -> Pattern {
+    Pattern { azimuth, elevation }
+}
+
+/// Patterns with the range of their azimuth and elevation in degrees from the nose (common practice);
+/// "side" is ours, for someone who only says that the light comes from one side.
+const PATTERNS: &[(&str, Pattern)] = &[
+    ("loop", pattern((25.0, 45.0), (20.0, 45.0))),
+    ("Rembrandt", pattern((45.0, 65.0), (35.0, 55.0))),
+    ("split", pattern((80.0, 100.0), (0.0, 30.0))),
+    ("butterfly", pattern((0.0, 10.0), (25.0, 50.0))),
+    ("flat", pattern((0.0, 15.0), (0.0, 20.0))),
+    ("side", pattern((30.0, 60.0), (15.0, 20.0))),
+];
+
+/// Which side the light may come from.
+const SIDES: &[(&str, Option<Side>)] = &[
+    ("left", Some(Side::Left)),
+    ("right", Some(Side::Right)),
+    ("either", None),
+    ("camera left", Some(Side::Left)),
+    ("camera right", Some(Side::Right)),
+    ("the left", Some(Side::Left)),
+    ("the right", Some(Side::Right)),
+    ("either side", None),
+    ("any", None),
+];
+
+/// The ask with the places that cross-checks point at.
+pub(crate) struct AskRead {
+    pub ask: Ask,
+    pub aperture: Option<Said<FNumber>>,
+    pub shutter: Option<Said<ShutterTime>>,
+    pub iso: Option<Said<Iso>>,
+    pub ambient: Option<Span>,
+    pub in_hand: Option<Said<Stops>>,
+    pub stand: Option<Span>,
+}
+
+pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskRead> {
+    let aperture = section.entry("aperture").map(|entry| entry.quantity::<FNumber>());
+    let depth = section.entry("depth").map(|entry| entry.length("a depth that is sharp", 0.01, 20.0));
+    let shutter = section.entry("shutter").map(|entry| entry.quantity::<ShutterTime>());
+    let iso = section.entry("iso").map(|entry| entry.quantity::<Iso>());
+    let ambient = section.entry("ambient").map(|entry| ambient(&entry));
+    let key = key(section);
+    let softness = section.entry("softness").map_or(Some(Softness::Soft), |entry| {
+        let words = [("soft", Softness::Soft), ("hard", Softness::Hard), ("any", Softness::Any)];
+        entry.word("a softness", &words).map(|said| said.value)
+    });
+    let neutral = section.entry("skin").map_or(Some(true), |entry| {
+        entry.word("a wish for the skin", &[("neutral", true), ("any", false)]).map(|said| said.value)
+    });
+    let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
+    let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
+    let stand = section.entry("flash").map(|entry| stand(&entry, room));
+    if let (Some(aperture), Some(depth)) = (section.entry("aperture"), section.entry("depth")) {
+        section.log.problem(
+            Problem::new("aperture and depth are both given, but each fixes the other")
+                .at(depth.key_span, "the depth that must be sharp")
+                .at(aperture.key_span, "the aperture")
+                .help("Keep one: aperture if you know it, depth if the aperture should be worked out."),
+        );
+    }
+    let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
+    let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
+    let ask = Ask {
+        aperture: aperture.as_ref().map(|said| said.value),
+        depth: match &depth {
+            Some(said) => Some(Metres::new(said.value.into()).ok()?),
+            None => None,
+        },
+        shutter: shutter.as_ref().map(|said| said.value),
+        iso: iso.as_ref().map(|said| said.value),
+        ambient: ambient.as_ref().map_or(AmbientWish::Any, |said| said.value),
+        key: key?,
+        softness: softness?,
+        neutral_skin: neutral?,
+        in_hand: in_hand.as_ref().map_or(Stops(1.0), |said| said.value),
+        white_balance: inner(white_balance)?,
+        stand: stand.as_ref().map_or(FlashStand::OnCamera, |said| said.value),
+    };
+    Some(AskRead {
+        ask,
+        aperture,
+        shutter,
+        iso,
+        ambient: ambient.map(|said| said.span),
+        in_hand,
+        stand: stand.map(|said| said.span),
+    })
+}
+
+/// "out", "any", "-2 stops", "2 stops under".
+fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
+    let said = |value| Some(Said { value, span: entry.span.clone() });
+    if let DeValue::String(text) = entry.value {
+        let words = plain(text);
+        let under = words.strip_suffix("under").or(words.strip_suffix("below")).or(words.strip_suffix("down"));
+        match words.as_str() {
+            "out" => return said(AmbientWish::Out),
+            "any" => return said(AmbientWish::Any),
+            _ if under.is_some() => {
+                let stops = format!("-{}", under.unwrap_or_default().trim());
+                if let Ok(stops) = stops.parse::<Stops>() {
+                    return checked_offset(entry, stops);
+                }
+            }
+            _ => {}
+        }
+        let number: Option<f64> = text.split_whitespace().next().and_then(|word| word.parse().ok());
+        if number.is_some_and(|number| number > 0.0) && !text.trim().starts_with('+') {
+            entry.refuse(
+                &format!("{} could mean darker or brighter", shown(text)),
+                "without a sign",
+                &format!("Write \"-{0}\" for darker than normal, \"+{0}\" for brighter.", text.trim()),
+            );
+            return None;
+        }
+        if text.parse::<Stops>().is_err() {
+            entry.unknown_word(text, "a wish for the ambient light", ["out", "any", "-1 stop", "-2 stops"]);
+            return None;
+        }
+    }
+    let stops = entry.quantity::<Stops>()?;
+    checked_offset(entry, stops.value)
+}
+
+fn checked_offset(entry: &Entry<'_>, stops: Stops) -> Option<Said<AmbientWish>> {
+    if !(-6.0..=2.0).contains(&stops.value()) {
+        entry.refuse(
+            &format!("ambient light at {stops} is not a picture"),
+            "from -6 stops to +2 stops can be used",
+            "Write  ambient = \"out\"  if it should not be seen at all.",
+        );
+        return None;
+    }
+    Some(Said { value: AmbientWish::Offset(stops), span: entry.span.clone() })
+}
+
+/// The key from its pattern or its angles, and its side from either place.
+fn key(section: &Section<'_>) -> Option<KeyWish> {
+    let from = section.entry("from").map(|entry| side(&entry));
+    let from = inner(from);
+    let Some(entry) = section.entry("key") else {
+        return Some(wish(&PATTERNS[0].1, from?.and_then(|said| said.value)));
+    };
+    let (wish, inside) = match entry.value {
+        DeValue::Table(_) => angles(&entry)?,
+        _ => named(&entry)?,
+    };
+    let from = from?;
+    if let (Some(outer), Some(inside)) = (&from, &inside)
+        && outer.value != inside.value
+    {
+        let words = |side: Option<Side>| match side {
+            Some(Side::Left) => "from the left",
+            Some(Side::Right) => "from the right",
+            None => "from either side",
+        };
+        section.log.problem(
+            Problem::new("the key cannot come from two sides at once")
+                .at(outer.span.clone(), words(outer.value))
+                .at(inside.span.clone(), words(inside.value))
+                .help("Keep one of the two; the sides are the camera's."),
+        );
+        return None;
+    }
+    Some(KeyWish { side: from.or(inside).and_then(|said| said.value), ..wish })
+}
+
+fn wish(pattern: &Pattern, side: Option<Side>) -> KeyWish {
+    let middle = |(from, to): (f64, f64)| 0.5 * (from + to);
+    KeyWish {
+        side,
+        azimuth_deg: middle(pattern.azimuth),
+        elevation_deg: middle(pattern.elevation),
+        azimuth_tolerance_deg: 0.5 * (pattern.azimuth.1 - pattern.azimuth.0),
+    }
+}
+
+type KeyAndSide = (KeyWish, Option<Said<Option<Side>>>);
+
+/// `"loop"` or `"loop from left"`.
+fn named(entry: &Entry<'_>) -> Option<KeyAndSide> {
+    let text = entry.text("a pattern in quotes", "\"loop\"")?;
+    let (word, from) = match text.split_once(" from ") {
+        Some((word, from)) => (word, Some(from)),
+        None => (text, None),
+    };
+    let Some(pattern) = PATTERNS.iter().find(|(name, _)| plain(name) == plain(word)).map(|(_, pattern)| pattern) else {
+        entry.unknown_word(word, "a pattern", PATTERNS.iter().map(|(name, _)| *name));
+        return None;
+    };
+    let inside = match from {
+        None => None,
+        Some(from) => Some(Said { value: known_side(entry, from)?, span: entry.span.clone() }),
+    };
+    Some((wish(pattern, None), inside))
+}
+
+/// `{ from = "left", azimuth = "45 deg", elevation = "20 deg" }`.
+fn angles(entry: &Entry<'_>) -> Option<KeyAndSide> {
+    let section = Section::inline(entry, &KEY)?;
+    section.close(super::parts::ALL);
+    let inside = inner(section.entry("from").map(|entry| side(&entry)));
+    let bounded = |key, from: f64, to: f64, what: &str| {
+        let entry = section.entry(key)?;
+        Some(entry.quantity::<Degrees>().and_then(|said| {
+            let value = said.value.value();
+            if !(from..=to).contains(&value) {
+                entry.refuse(
+                    &format!("{} cannot be {what}", said.value),
+                    &format!("from {from}° to {to}° can be used"),
+                    "Angles are told from the nose: azimuth 0 is at the nose, 90 is from the side; elevation is above the eyes.",
+                );
+                return None;
+            }
+            Some(value)
+        }))
+    };
+    if section.entry("azimuth").is_none() {
+        section.missing("azimuth", "\"45 deg\"");
+        return None;
+    }
+    let azimuth = bounded("azimuth", 0.0, 180.0, "an azimuth; the side is said with from");
+    let elevation = bounded("elevation", -30.0, 90.0, "an elevation");
+    let tolerance = bounded("tolerance", 1.0, 90.0, "a tolerance");
+    let wish = KeyWish {
+        side: None,
+        azimuth_deg: inner(azimuth)??,
+        elevation_deg: inner(elevation)?.unwrap_or(20.0),
+        azimuth_tolerance_deg: inner(tolerance)?.unwrap_or(15.0),
+    };
+    Some((wish, inside?))
+}
+
+fn side(entry: &Entry<'_>) -> Option<Said<Option<Side>>> {
+    let text = entry.text("a side", "\"left\"")?;
+    Some(Said { value: known_side(entry, text)?, span: entry.span.clone() })
+}
+
+fn known_side(entry: &Entry<'_>, text: &str) -> Option<Option<Side>> {
+    let found = find_word(text, SIDES);
+    if found.is_some() {
+        return found;
+    }
+    let words = plain(text);
+    if words.contains("left") && words.contains("right") {
+        entry.refuse(
+            "the key cannot come from two sides at once",
+            "left and right",
+            "There is one flash: write \"left\", \"right\", or \"either\" if it does not matter.",
+        );
+    } else {
+        entry.unknown_word(text, "a side", ["left", "right", "either"]);
+    }
+    None
+}
+
+fn in_hand(entry: &Entry<'_>) -> Option<Said<Stops>> {
+    let said = entry.quantity::<Stops>()?;
+    if said.value.value() < 0.0 {
+        entry.refuse(
+            "less than nothing cannot be kept in hand",
+            "0 or more",
+            "Write  in_hand = \"1 stop\", or \"0 stops\" to allow full power.",
+        );
+        return None;
+    }
+    Some(said)
+}
+
+fn white_balance(entry: &Entry<'_>) -> Option<Kelvin> {
+    let said = entry.quantity::<Kelvin>()?;
+    if !(2000.0..=12_000.0).contains(&said.value.value()) {
+        entry.refuse(
+            &format!("cameras cannot be balanced for {}", said.value),
+            "from 2000 K to 12000 K can be used",
+            "Flash is near \"5600 K\"; leave the line out to have it worked out.",
+        );
+        return None;
+    }
+    Some(said.value)
+}
+
+/// `"on camera"` or a point.
+fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> {
+    if let DeValue::String(text) = entry.value {
+        if matches!(plain(text).as_str(), "on camera" | "on the camera" | "camera") {
+            return Some(Said { value: FlashStand::OnCamera, span: entry.span.clone() });
+        }
+        entry.refuse(
+            &format!("{} is not a place for the flash", shown(text)),
+            "not known",
+            "Write \"on camera\", or a point:  flash = { from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }",
+        );
+        return None;
+    }
+    inline_point(entry, room).map(|said| Said { value: FlashStand::At(said.value), span: entry.span.clone() })
+}

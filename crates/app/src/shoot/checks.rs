@@ -1,0 +1,223 @@
+//! What can only be seen when the parts are put together: things in one another, and wishes that contradict.
+
+use super::ask::AskRead;
+use super::camera::CameraRead;
+use super::nearest::plain;
+use super::place::PlaceRead;
+use super::problem::Problem;
+use super::section::{Log, Said};
+use glam::{Vec2, Vec3};
+use scene::figure::Posture;
+use scene::{Block, Panel, Sitter};
+use solver::{Ambient, AmbientWish, FlashStand, MeterFacing};
+use units::Stops;
+
+/// Nearest that two people's heads can be, in metres; the same as where the scene is put together.
+const HEADS_APART: f32 = 0.3;
+/// Half a head and a little hair, in metres (ours).
+const HEAD_ROOM: f32 = 0.15;
+/// Nearest working distance of a portrait, in metres (ours).
+const NEAREST: f32 = 0.3;
+
+/// Names that the answer uses to tell things apart.
+pub(crate) fn names<'n>(log: &Log, what: &str, names: impl IntoIterator<Item = &'n Said<String>>) {
+    let names: Vec<&Said<String>> = names.into_iter().collect();
+    for (index, this) in names.iter().enumerate() {
+        // Without a name of its own the heading stands for it, and two headings are told apart in print.
+        if let Some(other) = names[..index].iter().find(|other| plain(&other.value) == plain(&this.value)) {
+            log.problem(
+                Problem::new(format!("there are two {what} with the name \"{}\"", this.value))
+                    .at(this.span.clone(), "the second one")
+                    .at(other.span.clone(), "the first one")
+                    .help("Give each its own name, such as \"left board\" and \"right board\"; the answer speaks of them by name."),
+            );
+        }
+    }
+}
+
+/// Camera, sitters and flash among the furniture and the walls.
+pub(crate) fn positions(
+    log: &Log,
+    place: &PlaceRead,
+    camera: &CameraRead,
+    lens: Vec3,
+    sitters: &[Said<Sitter>],
+    ask: Option<&AskRead>,
+) {
+    if let Some(block) = place.blocks.iter().find(|block| holds(&block.value, lens)) {
+        log.problem(
+            Problem::new(format!("the camera is inside the furniture \"{}\"", block.value.name))
+                .at(camera.span.clone(), "the camera")
+                .at(block.span.clone(), "the furniture")
+                .help("Move one of them. The distances of furniture are to its nearest corner, those of the camera to its lens."),
+        );
+    }
+    for (index, sitter) in sitters.iter().enumerate() {
+        sitter_alone(log, place, camera, sitter);
+        for other in &sitters[..index] {
+            if flat(other.value.stand).distance(flat(sitter.value.stand)) < HEADS_APART {
+                log.problem(
+                    Problem::new(format!("\"{}\" and \"{}\" are in the same place", other.value.name, sitter.value.name))
+                        .at(sitter.span.clone(), "this sitter")
+                        .at(other.span.clone(), "and this one")
+                        .help(format!("Set them at least {} apart.", log.length(HEADS_APART.into()))),
+                );
+            }
+        }
+    }
+    if let Some(AskRead { ask, stand: Some(span), .. }) = ask
+        && let FlashStand::At(flash) = ask.stand
+        && let Some(block) = place.blocks.iter().find(|block| holds(&block.value, flash))
+    {
+        log.problem(
+            Problem::new(format!("the flash is inside the furniture \"{}\"", block.value.name))
+                .at(span.clone(), "the flash")
+                .at(block.span.clone(), "the furniture")
+                .help("Move one of them, or raise the flash above it."),
+        );
+    }
+}
+
+fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Said<Sitter>) {
+    let sitter = &said.value;
+    let (at, size) = (flat(sitter.stand), place.room.room.size);
+    let to_wall = at.x.min(at.y).min(size.x - at.x).min(size.y - at.y);
+    if (0.0..HEAD_ROOM).contains(&to_wall) {
+        log.problem(
+            Problem::new(format!("the head of \"{}\" is in the wall", sitter.name))
+                .at(said.span.clone(), format!("{} from it", log.length(to_wall.into())))
+                .help(format!("Distances are to the middle of the head: set it at least {} from the wall.", log.length(HEAD_ROOM.into()))),
+        );
+    }
+    if sitter.face_height <= size.z && sitter.face_height + 0.1 > size.z {
+        log.problem(
+            Problem::new(format!("the head of \"{}\" is in the ceiling", sitter.name))
+                .at(said.span.clone(), format!("face at {}", log.length(sitter.face_height.into())))
+                .help(format!("The ceiling is at {}; check face_height and the size of the room.", log.length(size.z.into()))),
+        );
+    }
+    if let Some(block) = place.blocks.iter().find(|block| body_inside(&block.value, sitter)) {
+        log.problem(
+            Problem::new(format!("\"{}\" is inside the furniture \"{}\"", sitter.name, block.value.name))
+                .at(said.span.clone(), "the sitter")
+                .at(block.span.clone(), "the furniture")
+                .help("Move one of them, or say posture = \"sitting\" for someone on a seat."),
+        );
+    }
+    let apart = camera.at - at;
+    if apart.length() < NEAREST {
+        log.problem(
+            Problem::new(format!("the camera is too near to \"{}\"", sitter.name))
+                .at(said.span.clone(), format!("{} away", log.length(apart.length().into())))
+                .at(camera.span.clone(), "the camera")
+                .help("Both distances are from the same two walls; a portrait is made from 1 to 3 m away."),
+        );
+    } else if at.y <= camera.at.y {
+        log.problem(
+            Problem::new(format!("\"{}\" is not in front of the camera", sitter.name))
+                .at(said.span.clone(), format!("{} from the wall behind the camera", log.length(at.y.into())))
+                .at(camera.span.clone(), format!("the camera is {} from it", log.length(camera.at.y.into())))
+                .help("The camera looks away from the wall behind it, so the sitter's from_behind is the larger one."),
+        );
+    } else if apart.x.abs() > (at.y - camera.at.y) * 1.2 {
+        let text = format!(
+            "\"{}\" is far to the side of the camera; the walls are named as if it looked straight along the room",
+            sitter.name
+        );
+        log.warn(&said.span, text);
+    }
+}
+
+fn flat(point: Vec3) -> Vec2 {
+    point.truncate()
+}
+
+fn holds(block: &Block, point: Vec3) -> bool {
+    (point.cmpgt(block.min) & point.cmplt(block.max)).all()
+}
+
+/// Whether furniture stands where the body is; a seat under someone sitting is no contradiction.
+fn body_inside(block: &Block, sitter: &Sitter) -> bool {
+    let seat = if sitter.recipe.posture == Posture::Sitting { 0.65 } else { 0.25 };
+    let at = sitter.stand.with_z(0.5 * (block.min.z + block.max.z));
+    holds(block, at) && block.max.z > seat && block.min.z < sitter.face_height + 0.2
+}
+
+/// Things that stand between the lens and a face are allowed, but seldom meant.
+pub(crate) fn sight(log: &Log, place: &PlaceRead, lens: Vec3, sitters: &[Said<Sitter>], panels: &[Said<Panel>]) {
+    for sitter in sitters {
+        let face = sitter.value.face();
+        let furniture = place.blocks.iter().filter(|block| crosses_block(&block.value, lens, face));
+        let boards = panels.iter().filter(|panel| crosses_panel(&panel.value, lens, face));
+        let names = furniture.map(|block| &block.value.name).chain(boards.map(|panel| &panel.value.name));
+        for name in names {
+            log.warn(&sitter.span, format!("\"{name}\" hides the face of \"{}\" from the camera", sitter.value.name));
+        }
+    }
+}
+
+/// The slab test of a line from `from` to `to` against a box.
+fn crosses_block(block: &Block, from: Vec3, to: Vec3) -> bool {
+    let along = to - from;
+    let (mut enter, mut leave) = (0.0f32, 1.0f32);
+    for axis in 0..3 {
+        if along[axis].abs() < 1e-6 {
+            if from[axis] < block.min[axis] || from[axis] > block.max[axis] {
+                return false;
+            }
+            continue;
+        }
+        let (a, b) = ((block.min[axis] - from[axis]) / along[axis], (block.max[axis] - from[axis]) / along[axis]);
+        enter = enter.max(a.min(b));
+        leave = leave.min(a.max(b));
+    }
+    enter < leave
+}
+
+fn crosses_panel(panel: &Panel, from: Vec3, to: Vec3) -> bool {
+    let normal = panel.normal.normalize_or_zero();
+    let (before, after) = ((from - panel.centre).dot(normal), (to - panel.centre).dot(normal));
+    if before * after >= 0.0 {
+        return false;
+    }
+    let hit = from.lerp(to, before / (before - after));
+    let (corner, a, b) = panel.frame();
+    let within = |edge: Vec3| (0.0..=edge.length_squared()).contains(&(hit - corner).dot(edge));
+    within(a) && within(b)
+}
+
+/// Wishes that contradict the light that is there.
+pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
+    let Some(span) = &ask.ambient else { return };
+    if ambients.is_empty() {
+        if let AmbientWish::Offset(stops) = ask.ask.ambient {
+            log.problem(
+                Problem::new(format!("ambient light at {stops} is asked for, but none is described"))
+                    .at(span.clone(), "asked for here")
+                    .help("Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out."),
+            );
+        }
+        return;
+    }
+    let (Some(aperture), Some(shutter), Some(iso)) = (&ask.aperture, &ask.shutter, &ask.iso) else { return };
+    // A reading towards the light is more than what a dome towards the camera gets, so it proves nothing here.
+    if ambients.iter().any(|ambient| ambient.value.facing != MeterFacing::Camera) {
+        return;
+    }
+    let set = 2.0 * aperture.value.value().log2() - shutter.value.value().log2() - (iso.value.value() / 100.0).log2();
+    let light: f64 = ambients.iter().map(|ambient| (ambient.value.reading.value() - set).exp2()).sum();
+    let got = Stops::from_factor(light);
+    let (contradicts, asked) = match ask.ask.ambient {
+        AmbientWish::Out => (got.value() > -2.67, "out of the picture, so at least 3 stops under".to_owned()),
+        AmbientWish::Offset(wanted) => ((got - wanted).abs().value() > 0.5, format!("at {wanted}")),
+        AmbientWish::Any => (false, String::new()),
+    };
+    if contradicts {
+        log.problem(
+            Problem::new(format!("aperture, shutter and ISO are all fixed, and put the ambient light at {got:.1}"))
+                .at(span.clone(), format!("asked for {asked}"))
+                .at(shutter.span.clone(), "fixed here, with aperture and ISO")
+                .help("Leave out one of aperture, shutter and iso, or write  ambient = \"any\""),
+        );
+    }
+}

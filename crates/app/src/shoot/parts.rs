@@ -1,0 +1,44 @@
+//! The parts of a shoot file and their keys: the one list that reading, suggestions and the reference share.
+
+use super::section::Part;
+
+macro_rules! parts {
+    ($($(#[$doc:meta])* $name:ident: $title:literal [$($key:literal),* $(,)?];)*) => {
+        $($(#[$doc])* pub(crate) static $name: Part = Part { title: $title, keys: &[$($key),*] };)*
+        /// Every part that a shoot file may have.
+        pub static ALL: &[&Part] = &[$(&$name),*];
+    };
+}
+
+parts! {
+    /// Above the first heading.
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "ask"];
+    PLACE: "[place]" [
+        "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
+    ];
+    SURFACE: "a surface" ["name", "rgb", "reflectance"];
+    OPENING: "[[place.opening]]" ["name", "wall", "from_left_end", "from_floor", "size", "kind"];
+    FURNITURE: "[[place.furniture]]" ["name", "size", "from_left", "from_behind", "from_floor", "surface"];
+    STANDING_BOARD: "[[place.board]]" [
+        "name", "size", "from_left", "from_behind", "height", "faces", "tilt", "surface", "back", "held",
+    ];
+    CAMERA: "[camera]" [
+        "from_left", "from_behind", "height", "lens", "landscape", "aim", "sync", "iso", "widest",
+    ];
+    POINT: "a point" ["from_left", "from_behind", "height"];
+    SITTER: "[[sitter]]" [
+        "name", "from_left", "from_behind", "face_height", "faces", "figure", "age", "build", "stature", "posture",
+        "skin", "hair", "hair_colour", "eyes", "clothes", "top", "trousers", "cap",
+    ];
+    BAG: "[bag]" ["flash", "board", "assistant"];
+    FLASH: "[bag.flash]" [
+        "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "dome", "bounce_card",
+    ];
+    BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
+    AMBIENT: "[[ambient]]" ["name", "reading", "metered", "colour", "duv", "illuminant", "from"];
+    ASK: "[ask]" [
+        "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "skin", "in_hand",
+        "white_balance", "flash",
+    ];
+    KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
+}

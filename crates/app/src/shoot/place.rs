@@ -1,0 +1,412 @@
+//! `[place]`: the room, what its walls are made of, and what stands in it.
+
+use super::parts::{FURNITURE, OPENING, POINT, STANDING_BOARD};
+use super::problem::{Problem, Span};
+use super::section::{Entry, Said, Section};
+use super::surface;
+use glam::{Vec2, Vec3};
+use scene::{Block, BoxRoom, Face, Material, Opening, OpeningKind, Panel};
+use std::f32::consts::PI;
+use units::Degrees;
+
+/// The sides of a room that can be computed, in metres (ours): a cupboard to a sports hall.
+const ROOM_SIDES: (f64, f64) = (1.0, 60.0);
+
+/// A room whose size is known.
+pub(crate) struct RoomRead {
+    pub room: BoxRoom,
+    pub span: Span,
+}
+
+/// Everything of the place except the boards, which need to know where the sitter is.
+pub(crate) struct PlaceRead {
+    pub room: RoomRead,
+    pub openings: Vec<Said<Opening>>,
+    pub blocks: Vec<Said<Block>>,
+}
+
+/// Words for the walls, for openings.
+const WALLS: &[(&str, Face)] = &[
+    ("left", Face::Left),
+    ("right", Face::Right),
+    ("behind camera", Face::BehindCamera),
+    ("behind sitter", Face::BehindSitter),
+];
+
+pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
+    let size = section
+        .need("room", "\"5.5 x 4.4 x 2.6 m\"")
+        .and_then(|entry| {
+            let order = "length (camera towards sitter) x width x ceiling";
+            entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
+        });
+    let materials = faces(section);
+    let room = size.map(|Said { value: [length, width, height], span }| RoomRead {
+        room: BoxRoom { size: Vec3::new(width, length, height), materials },
+        span,
+    });
+    let known = room.as_ref().map(|room| &room.room);
+    let openings: Vec<_> =
+        section.parts("opening", &OPENING).iter().filter_map(|part| opening(part, known)).collect();
+    let blocks = section.parts("furniture", &FURNITURE).iter().filter_map(|part| furniture(part, known)).collect();
+    let room = room?;
+    check_openings(section, &room.room, &openings);
+    Some(PlaceRead { room, openings, blocks })
+}
+
+/// The six faces; what is not said is taken as an ordinary painted room, and said in a warning.
+fn faces(section: &Section<'_>) -> [Material; 6] {
+    let faces = [
+        ("left", "light grey paint"),
+        ("right", "light grey paint"),
+        ("behind_camera", "light grey paint"),
+        ("behind_sitter", "light grey paint"),
+        ("ceiling", "white paint"),
+        ("floor", "wood floor"),
+    ];
+    let mut unsaid = Vec::new();
+    let materials = faces.map(|(key, otherwise)| match section.entry(key) {
+        Some(entry) => surface::read(&entry).unwrap_or_else(|| surface::known(otherwise)),
+        None => {
+            unsaid.push(format!("{key} as {otherwise}"));
+            surface::known(otherwise)
+        }
+    });
+    if !unsaid.is_empty() {
+        section.log.warn(&section.span, format!("not said, so taken as usual: {}", unsaid.join(", ")));
+    }
+    materials
+}
+
+fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening>> {
+    let name = section.name("opening");
+    let face = section.need("wall", "\"right\"").and_then(|entry| entry.word("a wall", WALLS));
+    let along = section.need("from_left_end", "\"0.5 m\"").and_then(|entry| entry.length("this distance", 0.0, 60.0));
+    let up = match section.entry("from_floor") {
+        Some(entry) => entry.length("this height", 0.0, 60.0)?.value,
+        None => 0.0,
+    };
+    let size = section
+        .need("size", "\"1.2 x 1.4 m\"")
+        .and_then(|entry| entry.size::<2>("width x height", "1.2 x 1.4 m", 0.05, 60.0));
+    let kinds = [("window", OpeningKind::Window), ("doorway", OpeningKind::Doorway), ("door", OpeningKind::Doorway)];
+    let kind = section.need("kind", "\"window\"").and_then(|entry| entry.word("an opening", &kinds));
+    let (face, along, size, kind) = (face?, along?, size?, kind?);
+    let opening = Opening {
+        name: name.value,
+        face: face.value,
+        from: Vec2::new(along.value, up),
+        size: Vec2::from(size.value),
+        kind: kind.value,
+    };
+    if let Some(room) = room {
+        check_opening_fits(section, room, &opening, &size.span);
+    }
+    Some(Said { value: opening, span: name.span })
+}
+
+fn check_opening_fits(section: &Section<'_>, room: &BoxRoom, opening: &Opening, size: &Span) {
+    let (_, along, up) = room.face_frame(opening.face);
+    let log = section.log;
+    let wall = opening.face.words();
+    for (end, limit, direction, extent, key) in [
+        (opening.from.x + opening.size.x, along.length(), "along", "long", "from_left_end"),
+        (opening.from.y + opening.size.y, up.length(), "up", "high", "from_floor"),
+    ] {
+        if end > limit + 1e-3 {
+            let (end, limit) = (f64::from(end), f64::from(limit));
+            let over = log.length(end - limit);
+            log.problem(
+                Problem::new(format!("the opening \"{}\" is larger than its wall", opening.name))
+                    .at(size.clone(), format!("reaches {} {direction} the {wall}", log.length(end)))
+                    .help(format!(
+                        "The {wall} is {} {extent}: make the opening {over} smaller, or {key} less.",
+                        log.length(limit)
+                    )),
+            );
+        }
+    }
+}
+
+/// Openings must have names of their own and lie beside one another.
+fn check_openings(section: &Section<'_>, _room: &BoxRoom, openings: &[Said<Opening>]) {
+    for (index, this) in openings.iter().enumerate() {
+        for other in &openings[..index] {
+            let (a, b) = (&this.value, &other.value);
+            let apart = |axis: usize| {
+                a.from[axis] + a.size[axis] <= b.from[axis] + 1e-3 || b.from[axis] + b.size[axis] <= a.from[axis] + 1e-3
+            };
+            if a.face == b.face && !apart(0) && !apart(1) {
+                section.log.problem(
+                    Problem::new(format!("the openings \"{}\" and \"{}\" lie over one another", b.name, a.name))
+                        .at(this.span.clone(), "this one")
+                        .at(other.span.clone(), "and this one")
+                        .help("Move one of them along the wall, or describe both as one opening."),
+                );
+            }
+        }
+    }
+}
+
+fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block>> {
+    let name = section.name("furniture");
+    let size = section
+        .need("size", "\"1.2 x 0.5 x 1.9 m\"")
+        .and_then(|entry| entry.size::<3>("width x depth x height", "1.2 x 0.5 x 1.9 m", 0.01, 60.0));
+    let left = distance(section, "from_left", room, 0);
+    let behind = distance(section, "from_behind", room, 1);
+    let floor = match section.entry("from_floor") {
+        Some(entry) => height(&entry, room)?,
+        None => 0.0,
+    };
+    let material = section.entry("surface").map(|entry| surface::read(&entry));
+    let material = material.unwrap_or_else(|| Some(surface::known("furniture")))?;
+    let (size, left, behind) = (size?, left?, behind?);
+    let min = Vec3::new(left, behind, floor);
+    let block = Block { name: name.value, min, max: min + Vec3::from(size.value), material };
+    if let Some(room) = room {
+        let words = ["right", "towards the wall behind the sitter", "up"];
+        let surfaces = ["right wall", "wall behind the sitter", "ceiling"];
+        for axis in 0..3 {
+            let over = block.max[axis] - room.size[axis];
+            if over > 1e-3 {
+                section.log.problem(
+                    Problem::new(format!("the furniture \"{}\" does not fit into the room", block.name))
+                        .at(size.span.clone(), format!("{} too far {}", section.log.length(over.into()), words[axis]))
+                        .help(format!(
+                            "It would go through the {}. Its size is width x depth x height, and its distances are \
+                             measured to its nearest corner.",
+                            surfaces[axis]
+                        )),
+                );
+            }
+        }
+    }
+    Some(Said { value: block, span: name.span })
+}
+
+/// A distance from the left wall (axis 0) or from the wall behind the camera (axis 1), inside the room.
+pub(crate) fn distance(section: &Section<'_>, key: &'static str, room: Option<&BoxRoom>, axis: usize) -> Option<f32> {
+    let example = format!("\"{}\"", section.log.length(2.0));
+    let entry = section.need(key, &example)?;
+    let said = entry.length("a distance in a room", 0.0, ROOM_SIDES.1)?;
+    check_within(&entry, said.value, room, axis);
+    Some(said.value)
+}
+
+/// A height above the floor, inside the room.
+pub(crate) fn height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
+    let said = entry.length("a height in a room", 0.0, ROOM_SIDES.1)?;
+    check_within(entry, said.value, room, 2);
+    Some(said.value)
+}
+
+fn check_within(entry: &Entry<'_>, value: f32, room: Option<&BoxRoom>, axis: usize) {
+    let Some(room) = room else { return };
+    let limit = room.size[axis];
+    if value <= limit + 1e-4 {
+        return;
+    }
+    let limit = entry.log.length(limit.into());
+    let (extent, help) = [
+        (format!("the room is {limit} wide"), "from_left is measured from the left wall."),
+        (format!("the room is {limit} long"), "from_behind is measured from the wall behind the camera."),
+        (format!("the ceiling is at {limit}"), "Heights are measured from the floor."),
+    ][axis]
+        .clone();
+    entry.refuse("this is outside the room", &extent, &format!("{help} Check this line and the size of the room."));
+}
+
+/// A point in the room.
+pub(crate) fn point(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Vec3>> {
+    let left = distance(section, "from_left", room, 0);
+    let behind = distance(section, "from_behind", room, 1);
+    let example = format!("\"{}\"", section.log.length(2.2));
+    let up = section.need("height", &example).and_then(|entry| height(&entry, room));
+    Some(Said { value: Vec3::new(left?, behind?, up?), span: section.span.clone() })
+}
+
+/// A point written as a table in one line; anything else is refused with an example.
+pub(crate) fn inline_point(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<Vec3>> {
+    let Some(section) = Section::inline(entry, &POINT) else {
+        let (near, far, high) = (entry.log.length(1.0), entry.log.length(2.0), entry.log.length(2.2));
+        entry.refuse(
+            &format!("\"{}\" needs a point in the room", entry.key),
+            "not a point",
+            &format!("Write it like:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}", entry.key),
+        );
+        return None;
+    };
+    section.close(super::parts::ALL);
+    point(&section, room)
+}
+
+/// Where the clock of the first sitter lies: its middle, and the direction of six o'clock.
+pub(crate) struct Clock {
+    pub middle: Vec3,
+    pub to_camera: Vec3,
+}
+
+impl Clock {
+    /// Level unit direction of an hour, seen from above with the camera at 6.
+    pub fn direction(&self, hour: f32) -> Vec3 {
+        let flat = self.to_camera.truncate().try_normalize().unwrap_or(Vec2::NEG_Y);
+        // From six to seven the hand turns towards the camera's left.
+        let turn = (hour - 6.0) * PI / 6.0;
+        let (sin, cos) = (-turn).sin_cos();
+        Vec3::new(flat.x * cos - flat.y * sin, flat.x * sin + flat.y * cos, 0.0)
+    }
+}
+
+/// Reads a clock hour: `7`, `"7"`, `"7 o'clock"`, `"7:30"`.
+pub(crate) fn hour(text: &str) -> Option<f32> {
+    let text = text.trim().to_lowercase();
+    let text = text.strip_suffix("o'clock").or(text.strip_suffix("o’clock")).unwrap_or(&text).trim();
+    let hour = match text.split_once(':') {
+        Some((hour, minutes)) => {
+            let (hour, minutes): (u32, u32) = (hour.parse().ok()?, minutes.parse().ok()?);
+            if minutes >= 60 {
+                return None;
+            }
+            hour as f32 + minutes as f32 / 60.0
+        }
+        None => text.parse::<f32>().ok()?,
+    };
+    (0.0..=12.99).contains(&hour).then_some(hour)
+}
+
+/// The boards that stand in the room or are held there.
+pub(crate) fn boards(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Vec<Said<Panel>> {
+    section.parts("board", &STANDING_BOARD).iter().filter_map(|part| board(part, room, clock)).collect()
+}
+
+fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Option<Said<Panel>> {
+    let name = section.name("board");
+    let size = section
+        .need("size", "\"0.7 x 1.0 m\"")
+        .and_then(|entry| entry.size::<2>("width x height", "0.7 x 1.0 m", 0.05, 20.0));
+    let left = distance(section, "from_left", room, 0);
+    let behind = distance(section, "from_behind", room, 1);
+    let up = section.entry("height").map(|entry| height(&entry, room));
+    let held = section.entry("held").map_or(Some(false), |entry| entry.yes_or_no());
+    let front = section.entry("surface").map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let back = section.entry("back").map(|entry| surface::read(&entry));
+    let tilt = section.entry("tilt").map(|entry| tilt(&entry));
+    let facing = section.entry("faces");
+    let (size, left, behind, held) = (size?, left?, behind?, held?);
+    let size_span = size.span.clone();
+    let size = Vec2::from(size.value);
+    let centre = Vec3::new(left, behind, match up { Some(up) => up?, None => 0.5 * size.y });
+    let clock = clock?;
+    let mut normal = match facing {
+        Some(entry) => board_facing(&entry, centre, clock)?,
+        None => clock.middle - centre,
+    };
+    // A standing board stands upright; a held one is leaned towards the face.
+    if !held || tilt.is_some() {
+        normal.z = 0.0;
+    }
+    let mut normal = normal.try_normalize().unwrap_or(Vec3::NEG_Y);
+    if let Some(tilt) = tilt {
+        let (sin, cos) = tilt?.sin_cos();
+        normal = normal * cos + Vec3::Z * sin;
+    }
+    let front = front?;
+    let back = match back { Some(back) => Some(back?), None => None };
+    let panel = Panel { name: name.value, centre, normal, up: Vec3::Z, size, front, back, held };
+    if let Some(room) = room {
+        check_board_fits(section, room, &panel, &size_span);
+    }
+    Some(Said { value: panel, span: name.span })
+}
+
+fn tilt(entry: &Entry<'_>) -> Option<f32> {
+    let said = entry.quantity::<Degrees>()?;
+    if said.value.value().abs() > 80.0 {
+        entry.refuse(
+            "a board that is tilted this far lies flat",
+            "from -80° to 80° can be used",
+            "0 deg is upright; positive leans its front towards the ceiling.",
+        );
+        return None;
+    }
+    Some(said.value.radians() as f32)
+}
+
+/// Level or slanted direction of a board's front.
+fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> {
+    let text = match super::section::number_of(entry.value) {
+        Some(number) => number.to_string(),
+        None => entry.text("\"sitter\", \"camera\" or a clock hour", "\"sitter\"")?.to_owned(),
+    };
+    match super::nearest::plain(&text).as_str() {
+        "sitter" | "the sitter" => Some(clock.middle - centre),
+        "camera" | "the camera" => Some(clock.middle + clock.to_camera - centre),
+        _ => match hour(&text) {
+            Some(hour) => Some(clock.direction(hour)),
+            None => {
+                entry.unknown_word(&text, "a direction", ["sitter", "camera", "3 o'clock", "9 o'clock"]);
+                None
+            }
+        },
+    }
+}
+
+fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: &Span) {
+    let (corner, a, b) = panel.frame();
+    let corners = [corner, corner + a, corner + b, corner + a + b];
+    let low = corners.iter().fold(Vec3::INFINITY, |low, p| low.min(*p));
+    let high = corners.iter().fold(Vec3::NEG_INFINITY, |high, p| high.max(*p)) - room.size;
+    let through = [
+        (-low.x, "left wall"),
+        (high.x, "right wall"),
+        (-low.y, "wall behind the camera"),
+        (high.y, "wall behind the sitter"),
+        (-low.z, "floor"),
+        (high.z, "ceiling"),
+    ];
+    if let Some((over, what)) = through.into_iter().find(|(over, _)| *over > 0.005) {
+        section.log.problem(
+            Problem::new(format!("the board \"{}\" goes through the {what}", panel.name))
+                .at(size.clone(), format!("{} too far", section.log.length(over.into())))
+                .help("from_left, from_behind and height say where its middle is. Move it into the room, or turn it."),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Clock, hour};
+    use glam::Vec3;
+
+    #[test]
+    fn hours_are_read_as_photographers_say_them() {
+        for (text, expected) in [
+            ("7", Some(7.0)),
+            ("7 o'clock", Some(7.0)),
+            ("7:30", Some(7.5)),
+            ("12", Some(12.0)),
+            ("13", None),
+            ("-1", None),
+            ("7:99", None),
+            ("seven", None),
+            ("nan", None),
+        ] {
+            assert_eq!(hour(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_clock_has_the_camera_at_six_and_its_left_at_nine() {
+        let clock = Clock { middle: Vec3::ZERO, to_camera: Vec3::new(0.0, -2.0, 0.3) };
+        for (hour, expected) in [
+            (6.0, Vec3::NEG_Y),
+            (9.0, Vec3::NEG_X),
+            (3.0, Vec3::X),
+            (12.0, Vec3::Y),
+            (0.0, Vec3::Y),
+        ] {
+            assert!((clock.direction(hour) - expected).length() < 1e-6, "{hour}: {}", clock.direction(hour));
+        }
+    }
+}

@@ -1,0 +1,628 @@
+//! Reading the parts of a shoot file: which keys they have, what was written, and where.
+
+use super::nearest::{nearest, plain};
+use super::problem::{Problem, Span};
+use super::written::{Written, shown};
+use std::cell::{Cell, RefCell};
+use std::fmt::Display;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+use units::{Metres, UnitError};
+
+/// A part of the file and the keys that it may have.
+#[derive(Debug)]
+pub struct Part {
+    /// As its heading is written: `[camera]`, `[[sitter]]`.
+    pub title: &'static str,
+    /// The keys, in the order in which they are explained.
+    pub keys: &'static [&'static str],
+}
+
+/// A value with the place where it was said.
+#[derive(Clone, Debug)]
+pub(crate) struct Said<T> {
+    pub value: T,
+    pub span: Span,
+}
+
+/// Everything that was found while reading.
+#[derive(Debug, Default)]
+pub(crate) struct Log {
+    problems: RefCell<Vec<Problem>>,
+    warnings: RefCell<Vec<(usize, String)>>,
+    /// Whether the file's first length is in feet, and where that was said.
+    system: RefCell<Option<(bool, Span)>>,
+    mixed: Cell<bool>,
+}
+
+impl Log {
+    pub fn problem(&self, problem: Problem) {
+        self.problems.borrow_mut().push(problem);
+    }
+
+    pub fn warn(&self, span: &Span, text: impl Into<String>) {
+        self.warnings.borrow_mut().push((span.start, text.into()));
+    }
+
+    pub fn has_problems(&self) -> bool {
+        !self.problems.borrow().is_empty()
+    }
+
+    pub fn uses_feet(&self) -> bool {
+        self.system.borrow().as_ref().is_some_and(|(feet, _)| *feet)
+    }
+
+    /// Problems, and warnings with their byte positions.
+    pub fn finish(self) -> (Vec<Problem>, Vec<(usize, String)>) {
+        (self.problems.into_inner(), self.warnings.into_inner())
+    }
+
+    /// A length as this file writes it.
+    pub fn length(&self, metres: f64) -> String {
+        match Metres::new(metres.abs()) {
+            Ok(length) if self.uses_feet() => length.to_feet_text(),
+            _ => {
+                let rounded = (metres.abs() * 100.0).round() / 100.0;
+                if rounded.fract() == 0.0 { format!("{rounded:.1} m") } else { format!("{rounded} m") }
+            }
+        }
+    }
+
+    /// The first length decides; whoever mixes mistypes sooner or later.
+    fn note_system(&self, text: &str, span: &Span) {
+        let Some(feet) = is_in_feet(text) else { return };
+        let mut system = self.system.borrow_mut();
+        let Some((first_feet, first)) = system.clone() else {
+            *system = Some((feet, span.clone()));
+            return;
+        };
+        if first_feet == feet || self.mixed.replace(true) {
+            return;
+        }
+        let (here, there) = if feet { ("feet", "metres") } else { ("metres", "feet") };
+        self.problem(
+            Problem::new("this file mixes metres and feet")
+                .at(span.clone(), format!("{here} here"))
+                .at(first, format!("{there} here"))
+                .help(format!("Use one of them throughout; the first length is in {there}, so write this one in {there} too.")),
+        );
+    }
+}
+
+/// `None` when the text says no unit.
+fn is_in_feet(text: &str) -> Option<bool> {
+    let letters: String =
+        text.chars().map(|c| if c.is_alphabetic() || "'\"′″’”".contains(c) { c } else { ' ' }).collect();
+    let letters = letters.to_lowercase();
+    let mut words = letters.split_whitespace().filter(|word| *word != "x");
+    words.find_map(|word| match word {
+        "m" | "cm" | "mm" | "metre" | "metres" | "meter" | "meters" => Some(false),
+        "ft" | "foot" | "feet" | "in" | "inch" | "inches" | "'" | "\"" | "′" | "″" | "’" | "”" => Some(true),
+        _ => None,
+    })
+}
+
+/// One table of the file while it is read.
+#[derive(Clone)]
+pub(crate) struct Section<'a> {
+    pub part: &'static Part,
+    table: &'a DeTable<'a>,
+    pub span: Span,
+    pub log: &'a Log,
+}
+
+impl<'a> Section<'a> {
+    pub fn new(part: &'static Part, table: &'a DeTable<'a>, span: Span, log: &'a Log) -> Self {
+        Section { part, table, span, log }
+    }
+
+    /// What was written for a key, if anything.
+    pub fn entry(&self, key: &'static str) -> Option<Entry<'a>> {
+        debug_assert!(self.part.keys.contains(&key), "{key} is missing from the keys of {}", self.part.title);
+        let (name, value) = self.table.get_key_value(key)?;
+        Some(Entry { key, key_span: name.span(), value: value.get_ref(), span: value.span(), log: self.log })
+    }
+
+    /// What was written for a key that cannot be left out.
+    pub fn need(&self, key: &'static str, example: &str) -> Option<Entry<'a>> {
+        let entry = self.entry(key);
+        if entry.is_none() {
+            self.missing(key, example);
+        }
+        entry
+    }
+
+    /// Says that a key is missing, with a line that could be added.
+    pub fn missing(&self, key: &str, example: &str) {
+        self.log.problem(
+            Problem::new(format!("{} has no \"{key}\"", self.part.title))
+                .at(self.span.clone(), "missing here")
+                .help(format!("Add a line like:  {key} = {example}")),
+        );
+    }
+
+    /// The name of the thing that this part describes, or a word for it.
+    pub fn name(&self, otherwise: &str) -> Said<String> {
+        let fallback = || Said { value: otherwise.to_owned(), span: self.span.clone() };
+        let Some(entry) = self.entry("name") else { return fallback() };
+        match entry.text("a name in quotes", "\"window\"") {
+            Some(text) if text.trim().is_empty() => {
+                entry.refuse("a name cannot be empty", "nothing here", "Leave the line out, or write what you call it.");
+                fallback()
+            }
+            Some(text) if text.chars().count() > 60 => {
+                entry.refuse("this name is too long to print", "more than 60 letters", "Use a few words.");
+                fallback()
+            }
+            Some(text) => Said { value: text.trim().to_owned(), span: entry.span },
+            None => fallback(),
+        }
+    }
+
+    /// A single part, such as `[camera]`.
+    pub fn part(&self, key: &'static str, part: &'static Part) -> Option<Section<'a>> {
+        let entry = self.entry(key)?;
+        match entry.value {
+            DeValue::Table(table) => Some(Section::new(part, table, entry.span, self.log)),
+            DeValue::Array(list) if list.iter().all(|item| item.get_ref().is_table()) && !list.is_empty() => {
+                // Say it of the second heading, because the first alone would have been meant as the part.
+                let place = list.get(1).or(list.first()).map_or(entry.span, Spanned::span);
+                self.log.problem(
+                    Problem::new(format!("there is only one {}", part.title))
+                        .at(place, "this heading makes a list of it")
+                        .help(format!("Write the heading once, with single brackets: {}", part.title)),
+                );
+                None
+            }
+            _ => {
+                entry.refuse(
+                    &format!("\"{key}\" is a part of its own"),
+                    "this is a single value",
+                    &format!("Start the part with a line that says {} and put its keys below it.", part.title),
+                );
+                None
+            }
+        }
+    }
+
+    /// A part that may come several times, such as `[[sitter]]`.
+    pub fn parts(&self, key: &'static str, part: &'static Part) -> Vec<Section<'a>> {
+        let Some(entry) = self.entry(key) else { return Vec::new() };
+        if let DeValue::Array(list) = entry.value
+            && list.iter().all(|item| item.get_ref().is_table())
+        {
+            let sections = list.iter().filter_map(|item| {
+                let table = item.get_ref().as_table()?;
+                Some(Section::new(part, table, item.span(), self.log))
+            });
+            return sections.collect();
+        }
+        let single = part.title.trim_start_matches('[').trim_end_matches(']');
+        entry.refuse(
+            &format!("{} needs two brackets on each side, because there can be several", part.title),
+            "not a list of parts",
+            &format!("Write the heading as [[{single}]], once for each."),
+        );
+        Vec::new()
+    }
+
+    /// A table written in one line, such as `key = { azimuth = "45 deg" }`.
+    pub fn inline(entry: &Entry<'a>, part: &'static Part) -> Option<Section<'a>> {
+        let table = entry.value.as_table()?;
+        Some(Section::new(part, table, entry.span.clone(), entry.log))
+    }
+
+    /// Refuses the keys that this part does not have.
+    pub fn close(&self, all_parts: &[&'static Part]) {
+        for key in self.table.keys() {
+            let name = key.get_ref().as_ref();
+            if self.part.keys.contains(&name) {
+                continue;
+            }
+            self.log.problem(
+                Problem::new(format!("{} has no key {}", self.part.title, shown(name)))
+                    .at(key.span(), "not known here")
+                    .help(self.unknown_key_help(name, all_parts)),
+            );
+        }
+    }
+
+    fn unknown_key_help(&self, name: &str, all_parts: &[&'static Part]) -> String {
+        let known = self.part.keys;
+        if let Some(meant) = nearest(name, known.iter().copied()).or_else(|| everyday_name(name, known)) {
+            return format!("Did you mean \"{meant}\"?");
+        }
+        let exact = plain(name).replace(' ', "_");
+        let home = all_parts.iter().find(|part| part.keys.contains(&exact.as_str()));
+        if let Some(home) = home {
+            return format!("\"{exact}\" belongs under {}. {} knows: {}.", home.title, self.part.title, known.join(", "));
+        }
+        format!("{} knows: {}.", self.part.title, known.join(", "))
+    }
+}
+
+/// What people write first, and the key that it is here.
+const EVERYDAY_NAMES: &[(&str, &str)] = &[
+    ("x", "from_left"),
+    ("left distance", "from_left"),
+    ("y", "from_behind"),
+    ("distance", "from_behind"),
+    ("from back", "from_behind"),
+    ("from camera", "from_behind"),
+    ("z", "height"),
+    ("eye level", "face_height"),
+    ("height", "face_height"),
+    ("tall", "stature"),
+    ("dimensions", "size"),
+    ("width", "size"),
+    ("colour", "surface"),
+    ("color", "surface"),
+    ("color", "colour"),
+    ("material", "surface"),
+    ("paint", "surface"),
+    ("kelvin", "colour"),
+    ("temperature", "colour"),
+    ("wb", "white_balance"),
+    ("f stop", "aperture"),
+    ("fstop", "aperture"),
+    ("f number", "aperture"),
+    ("shutter speed", "shutter"),
+    ("speed", "shutter"),
+    ("sensitivity", "iso"),
+    ("focal length", "lens"),
+    ("sync speed", "sync"),
+    ("x sync", "sync"),
+    ("max aperture", "widest"),
+    ("orientation", "landscape"),
+    ("facing", "faces"),
+    ("looks", "faces"),
+    ("look", "faces"),
+    ("gn", "guide_numbers"),
+    ("guide number", "guide_numbers"),
+    ("model", "kind"),
+    ("helper", "assistant"),
+    ("ev", "reading"),
+    ("level", "reading"),
+    ("pattern", "key"),
+    ("direction", "from"),
+    ("side", "from"),
+    ("margin", "in_hand"),
+    ("room size", "room"),
+    ("title", "shoot"),
+    ("sitters", "sitter"),
+    ("subject", "sitter"),
+    ("person", "sitter"),
+    ("people", "sitter"),
+    ("wish", "ask"),
+    ("light", "ambient"),
+    ("lamps", "ambient"),
+    ("location", "place"),
+    ("flash", "bag"),
+    ("window", "opening"),
+    ("door", "opening"),
+    ("panel", "board"),
+    ("reflector", "board"),
+    ("gender", "figure"),
+    ("sex", "figure"),
+    ("shirt", "top"),
+    ("jacket", "top"),
+    ("hair colour", "hair"),
+    ("hair color", "hair"),
+    ("skin tone", "skin"),
+    ("front", "left"),
+];
+
+fn everyday_name(name: &str, known: &[&'static str]) -> Option<&'static str> {
+    let name = plain(name);
+    EVERYDAY_NAMES.iter().find(|(said, key)| *said == name && known.contains(key)).map(|(_, key)| *key)
+}
+
+/// What was written for one key.
+#[derive(Clone)]
+pub(crate) struct Entry<'a> {
+    pub key: &'static str,
+    pub key_span: Span,
+    pub value: &'a DeValue<'a>,
+    pub span: Span,
+    pub log: &'a Log,
+}
+
+impl<'a> Entry<'a> {
+    /// Says what is wrong with the value.
+    pub fn refuse(&self, message: &str, label: &str, help: &str) {
+        self.log.problem(Problem::new(message).at(self.span.clone(), label).help(help));
+    }
+
+    /// The text between the quotes; anything else is refused with an example.
+    pub fn text(&self, what: &str, example: &str) -> Option<&'a str> {
+        if let DeValue::String(text) = self.value {
+            return Some(text.as_ref());
+        }
+        self.refuse(
+            &format!("\"{}\" needs {what}", self.key),
+            &format!("this is {}", kind_of(self.value)),
+            &format!("Write it like:  {} = {example}", self.key),
+        );
+        None
+    }
+
+    /// A quantity in the trade's notation.
+    pub fn quantity<T: Written>(&self) -> Option<Said<T>> {
+        let text = match self.value {
+            DeValue::String(text) => text.as_ref(),
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                self.refuse_bare_number(T::LIMIT.quantity, T::LIMIT.example, T::with_unit);
+                return None;
+            }
+            _ => {
+                self.text(&format!("{} in quotes", T::LIMIT.quantity), &format!("\"{}\"", T::EXAMPLE))?;
+                return None;
+            }
+        };
+        match T::read(text) {
+            Ok(value) => Some(Said { value, span: self.span.clone() }),
+            Err(error) => {
+                self.refuse_quantity(text, &error, T::with_unit);
+                None
+            }
+        }
+    }
+
+    fn refuse_bare_number(&self, quantity: &str, example: &str, with_unit: fn(&str) -> String) {
+        let number = match self.value {
+            DeValue::Integer(number) => number.to_string(),
+            DeValue::Float(number) => number.as_str().to_owned(),
+            _ => return,
+        };
+        let finite = number.parse::<f64>().is_ok_and(f64::is_finite);
+        if !finite {
+            self.refuse(
+                &format!("\"{}\" is not an ordinary number", self.key),
+                &format!("this should be {quantity}"),
+                &format!("Write it in quotes, like {example}."),
+            );
+            return;
+        }
+        self.refuse(
+            &format!("\"{}\" says a number, but not of what", self.key),
+            &format!("{quantity} is written in quotes, with its unit"),
+            &format!("Did you mean:  {} = \"{}\"", self.key, with_unit(&number)),
+        );
+    }
+
+    /// Says why a text is no such quantity; a bare number gets its unit proposed.
+    pub fn refuse_quantity(&self, text: &str, error: &UnitError, with_unit: fn(&str) -> String) {
+        let bare = text.trim();
+        let is_number = bare.parse::<f64>().is_ok_and(f64::is_finite);
+        match error {
+            UnitError::NotUnderstood { quantity, reason, example, .. } => self.refuse(
+                &format!("\"{}\" is not {quantity}: {}", shorten(text), shorten(reason)),
+                reason_label(reason),
+                &if is_number {
+                    format!("Did you mean:  {} = \"{}\"", self.key, with_unit(bare))
+                } else {
+                    format!("Write it like {example}.")
+                },
+            ),
+            UnitError::OutOfRange { quantity, lowest, highest, unit, example, .. } => self.refuse(
+                &format!("\"{}\" is not possible as {quantity}", shorten(text)),
+                &format!("from {lowest}{unit} to {highest}{unit} can be used"),
+                &format!("Check the number and its unit; it is written like {example}."),
+            ),
+            UnitError::NotFinite { quantity, example, .. } => self.refuse(
+                &format!("\"{}\" is not an ordinary number, so it cannot be {quantity}", shorten(text)),
+                "this cannot be measured",
+                &format!("Write it like {example}."),
+            ),
+        }
+    }
+
+    /// A length within bounds, in metres.
+    pub fn length(&self, what: &str, from: f64, to: f64) -> Option<Said<f32>> {
+        if let DeValue::String(text) = self.value {
+            self.log.note_system(text, &self.span);
+        }
+        let negative = self.value.as_str().is_some_and(|text| text.trim().starts_with(['-', '\u{2212}']));
+        let with_unit: fn(&str) -> String =
+            if self.log.uses_feet() { |number| format!("{number} ft") } else { |number| format!("{number} m") };
+        let text = match self.value {
+            DeValue::String(text) => text.as_ref(),
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                self.refuse_bare_number("a length", "2.6 m, 260 cm or 8 ft 6 in", with_unit);
+                return None;
+            }
+            _ => {
+                self.text("a length in quotes", &format!("\"{}\"", self.log.length(2.0)))?;
+                return None;
+            }
+        };
+        match text.parse::<Metres>() {
+            Ok(length) if (from..=to).contains(&length.value()) => {
+                Some(Said { value: length.value() as f32, span: self.span.clone() })
+            }
+            Err(error @ (UnitError::NotUnderstood { .. } | UnitError::NotFinite { .. })) => {
+                self.refuse_quantity(text, &error, with_unit);
+                None
+            }
+            _ => {
+                let help = if negative {
+                    "Lengths are measured from the wall or the floor into the room, so they are never below zero."
+                } else {
+                    "Check the decimal point and the unit."
+                };
+                self.refuse(
+                    &format!("\"{}\" cannot be {what}", shorten(text)),
+                    &format!("from {} to {} can be used", self.log.length(from), self.log.length(to)),
+                    help,
+                );
+                None
+            }
+        }
+    }
+
+    /// A size: two or three sides within bounds, in metres.
+    pub fn size<const N: usize>(&self, order: &str, example: &str, from: f64, to: f64) -> Option<Said<[f32; N]>> {
+        let text = match self.value {
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                self.refuse(
+                    &format!("\"{}\" needs {} numbers and a unit, in quotes", self.key, number_word(N)),
+                    order,
+                    &format!("Write it like:  {} = \"{example}\"", self.key),
+                );
+                return None;
+            }
+            _ => self.text("a size in quotes", &format!("\"{example}\""))?,
+        };
+        self.log.note_system(text, &self.span);
+        let sides = match units::parse_size(text) {
+            Ok(sides) => sides,
+            Err(error) => {
+                let reason = match &error {
+                    UnitError::NotUnderstood { reason, .. } => shorten(reason),
+                    UnitError::OutOfRange { .. } => "a side must be more than nothing and less than 10 km".to_owned(),
+                    UnitError::NotFinite { .. } => "a side is not an ordinary number".to_owned(),
+                };
+                self.refuse(
+                    &format!("\"{}\" is not a size: {reason}", shorten(text)),
+                    order,
+                    &format!("Write it like:  {} = \"{example}\"", self.key),
+                );
+                return None;
+            }
+        };
+        let Ok(sides) = <[Metres; N]>::try_from(sides) else {
+            self.refuse(
+                &format!("\"{}\" needs {} numbers", self.key, number_word(N)),
+                order,
+                &format!("Write it like:  {} = \"{example}\"", self.key),
+            );
+            return None;
+        };
+        if let Some(side) = sides.iter().find(|side| !(from..=to).contains(&side.value())) {
+            self.refuse(
+                &format!("a side of {} cannot be", self.log.length(side.value())),
+                &format!("each side can be from {} to {}", self.log.length(from), self.log.length(to)),
+                "Check the decimal point and the unit.",
+            );
+            return None;
+        }
+        Some(Said { value: sides.map(|side| side.value() as f32), span: self.span.clone() })
+    }
+
+    /// `true` or `false`.
+    pub fn yes_or_no(&self) -> Option<bool> {
+        if let DeValue::Boolean(value) = self.value {
+            return Some(*value);
+        }
+        let meant = match self.value.as_str().map(plain).as_deref() {
+            Some("yes" | "true" | "on") => "true",
+            Some("no" | "false" | "off") => "false",
+            _ => "true\" or \"false",
+        };
+        self.refuse(
+            &format!("\"{}\" is either true or false", self.key),
+            "neither of the two",
+            &format!("Write \"{meant}\" without quotes:  {} = {}", self.key, if meant == "false" { "false" } else { "true" }),
+        );
+        None
+    }
+
+    /// One of a few words, compared without regard to case, hyphens and underscores.
+    pub fn word<T: Clone>(&self, what: &str, words: &[(&str, T)]) -> Option<Said<T>> {
+        let first = words.first().map_or("", |(word, _)| *word);
+        let text = self.text(what, &format!("\"{first}\""))?;
+        let found = find_word(text, words);
+        if found.is_none() {
+            self.unknown_word(text, what, words.iter().map(|(word, _)| *word));
+        }
+        found.map(|value| Said { value, span: self.span.clone() })
+    }
+
+    /// Says that a word is not one of those known.
+    pub fn unknown_word<'w>(&self, text: &str, what: &str, words: impl IntoIterator<Item = &'w str> + Clone) {
+        let list: Vec<&str> = words.clone().into_iter().collect();
+        let help = match nearest(text, words) {
+            Some(meant) => format!("Did you mean \"{meant}\"? Known: {}.", list.join(", ")),
+            None => format!("Known: {}.", list.join(", ")),
+        };
+        self.refuse(&format!("{} is not known as {what}", shown(text)), "not known", &help);
+    }
+
+    /// A plain number within bounds.
+    pub fn number(&self, what: &str, from: f64, to: f64, example: &str) -> Option<Said<f64>> {
+        let number = number_of(self.value).filter(|number| number.is_finite());
+        if let Some(value) = number
+            && (from..=to).contains(&value)
+        {
+            return Some(Said { value, span: self.span.clone() });
+        }
+        let message = match number {
+            Some(value) => format!("{value} cannot be {what}"),
+            None => format!("\"{}\" needs {what}, as a plain number", self.key),
+        };
+        self.refuse(
+            &message,
+            &format!("from {from} to {to} can be used"),
+            &format!("Write it like:  {} = {example}", self.key),
+        );
+        None
+    }
+}
+
+/// The value of a known word.
+pub(crate) fn find_word<T: Clone>(text: &str, words: &[(&str, T)]) -> Option<T> {
+    let text = plain(text);
+    words.iter().find(|(word, _)| plain(word) == text).map(|(_, value)| value.clone())
+}
+
+/// The number that a value holds; hexadecimal and the like are no numbers to a photographer.
+pub(crate) fn number_of(value: &DeValue<'_>) -> Option<f64> {
+    match value {
+        DeValue::Integer(number) if number.radix() == 10 => number.as_str().parse().ok(),
+        DeValue::Float(number) => number.as_str().parse().ok(),
+        _ => None,
+    }
+}
+
+/// What a value is, in words.
+fn kind_of(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "a text",
+        DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a part of its own",
+    }
+}
+
+fn number_word(count: usize) -> &'static str {
+    match count {
+        2 => "two",
+        _ => "three",
+    }
+}
+
+/// A few words that fit under the snippet.
+fn reason_label(reason: &str) -> &str {
+    if reason.chars().count() <= 40 { reason } else { "this" }
+}
+
+/// Long texts are cut, so that a message stays a message.
+pub(crate) fn shorten(text: &str) -> String {
+    let text = text.trim();
+    if text.chars().count() <= 60 {
+        return text.to_owned();
+    }
+    format!("{}…", text.chars().take(57).collect::<String>())
+}
+
+/// A short list in words: "a, b or c".
+pub(crate) fn either<I: Display>(items: impl IntoIterator<Item = I>) -> String {
+    let items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
+    match &items[..] {
+        [] => String::new(),
+        [only] => only.clone(),
+        [before @ .., last] => format!("{} or {last}", before.join(", ")),
+    }
+}

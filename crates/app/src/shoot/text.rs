@@ -1,0 +1,265 @@
+//! From a file on the disk to a TOML table, or to a sentence that says why not.
+
+use super::nearest::nearest;
+use super::problem::{Problem, Problems, Span};
+use super::section::shorten;
+use std::fs::{self, File};
+use std::io::{ErrorKind, Read};
+use std::path::Path;
+use toml::Spanned;
+use toml::de::DeTable;
+
+/// A shoot file has a few kilobytes; more than this is another kind of file (ours).
+pub const MOST_BYTES: u64 = 1 << 20;
+
+/// No line of a shoot file is longer than this (ours); longer ones could not be shown in a message.
+const LONGEST_LINE: usize = 2000;
+
+/// Reads a file as text without ever taking in more than [`MOST_BYTES`].
+pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
+    let shown = path.display();
+    let file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) if path.is_dir() || error.kind() == ErrorKind::IsADirectory => return Err(is_a_folder(path)),
+        Err(error) if error.kind() == ErrorKind::NotFound => {
+            let help = match file_of_nearly_this_name(path) {
+                Some(name) => format!("Did you mean {name}?"),
+                None => "Check the name and the folder.".to_owned(),
+            };
+            return Err(Problem::new(format!("there is no file {shown}")).help(help));
+        }
+        Err(error) if error.kind() == ErrorKind::PermissionDenied => {
+            return Err(Problem::new(format!("{shown} may not be opened"))
+                .help("Allow yourself to read the file, or copy it to a folder of your own."));
+        }
+        Err(error) => {
+            return Err(Problem::new(format!("{shown} could not be opened: {error}"))
+                .help("Check the disk or the connection, then try again."));
+        }
+    };
+    if path.is_dir() {
+        return Err(is_a_folder(path));
+    }
+    let mut bytes = Vec::new();
+    if let Err(error) = file.take(MOST_BYTES + 1).read_to_end(&mut bytes) {
+        return Err(Problem::new(format!("{shown} could not be read: {error}"))
+            .help("Check the disk or the connection, then try again."));
+    }
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(Problem::new(format!("{shown} is larger than 1 MB, so it is not a shoot file"))
+            .help("A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead."));
+    }
+    decode(bytes, path)
+}
+
+fn is_a_folder(path: &Path) -> Problem {
+    let inside = shoot_files_in(path);
+    let help = match inside.first() {
+        Some(first) => format!("Give the file inside it, such as {}", path.join(first).display()),
+        None => "Give a shoot file, a text whose name ends in .toml.".to_owned(),
+    };
+    Problem::new(format!("{} is a folder, not a shoot file", path.display())).help(help)
+}
+
+/// Names of the shoot files in a folder, sorted; only the first thousand entries are looked at.
+fn shoot_files_in(folder: &Path) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let mut names: Vec<String> = entries
+        .take(1000)
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| name.ends_with(".toml"))
+        .collect();
+    names.sort();
+    names
+}
+
+fn file_of_nearly_this_name(path: &Path) -> Option<String> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let names = shoot_files_in(folder);
+    let wanted = path.file_name()?.to_str()?;
+    let found = nearest(wanted, names.iter().map(String::as_str))?;
+    Some(if folder == Path::new(".") { found.to_owned() } else { folder.join(found).display().to_string() })
+}
+
+/// Bytes to text; says what they are when they are no text.
+fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
+    let shown = path.display();
+    let picture = [b"\xFF\xD8\xFF".as_slice(), b"\x89PNG", b"II*\0", b"MM\0*", b"%PDF", b"GIF8", b"PK\x03\x04"];
+    if picture.iter().any(|start| bytes.starts_with(start)) {
+        return Err(Problem::new(format!("{shown} is a picture or a document, not a shoot file"))
+            .help("A shoot file is a short text whose name ends in .toml."));
+    }
+    if bytes.starts_with(b"\xFF\xFE") || bytes.starts_with(b"\xFE\xFF") {
+        return Err(Problem::new(format!("{shown} is saved as UTF-16, which is not read here"))
+            .help("In the text editor choose \"Save as\" and the encoding UTF-8."));
+    }
+    if bytes.contains(&0) {
+        return Err(Problem::new(format!("{shown} is not a text file"))
+            .help("A shoot file is a short text whose name ends in .toml."));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let line = 1 + error.as_bytes()[..good].iter().filter(|byte| **byte == b'\n').count();
+        Problem::new(format!("line {line} of {shown} has a letter that is not saved as UTF-8"))
+            .help("In the text editor choose \"Save as\" and the encoding UTF-8.")
+    })
+}
+
+/// What is shown of a text in messages: the same bytes, but nothing that could command a terminal.
+pub(crate) fn presentable(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\n' | '\r' | '\t' => c,
+            c if c.is_control() && c.len_utf8() == 1 => '?',
+            // Two-byte controls keep their length, so that positions stay right.
+            c if c.is_control() => '¿',
+            c => c,
+        })
+        .collect()
+}
+
+/// Checks that this is a text that could be a shoot file, and parses it.
+pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>>, Problems> {
+    if let Some(problem) = not_worth_parsing(text) {
+        return Err(match problem {
+            (problem, true) => Problems::in_text(name, presentable(text), vec![problem]),
+            (problem, false) => Problems::of_file(name, problem),
+        });
+    }
+    let (table, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        return Ok(table);
+    }
+    let mut problems: Vec<Problem> = Vec::new();
+    for error in &errors {
+        let problem = explain(text, error);
+        // One slip often makes several errors on its line; the first is the one to read.
+        let line = line_of(text, problem.position());
+        if problems.iter().all(|known| line_of(text, known.position()) != line) {
+            problems.push(problem);
+        }
+    }
+    Err(Problems::in_text(name, presentable(text), problems))
+}
+
+/// A reason not to parse at all, and whether its snippet can be shown.
+fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
+    if text.len() as u64 > MOST_BYTES {
+        let problem = Problem::new("this text is larger than 1 MB, so it is not a shoot file")
+            .help("A shoot file is a short text of a few kilobytes.");
+        return Some((problem, false));
+    }
+    if text.trim().is_empty() {
+        let problem = Problem::new("this file is empty").help(
+            "A shoot file says at least [place], [camera], [[sitter]] and [ask]; start from one of the examples.",
+        );
+        return Some((problem, false));
+    }
+    let mut start = 0;
+    for (index, line) in text.split('\n').enumerate() {
+        if line.chars().count() > LONGEST_LINE {
+            let problem = Problem::new(format!("line {} is longer than {LONGEST_LINE} letters", index + 1))
+                .help("No shoot file needs that. Is it the right file, and are its line breaks still there?");
+            return Some((problem, false));
+        }
+        let control = |c: char| c.is_control() && !matches!(c, '\t' | '\r');
+        if let Some((offset, c)) = line.char_indices().find(|(_, c)| control(*c)) {
+            let span = start + offset..start + offset + c.len_utf8();
+            let problem = Problem::new("there is an invisible control character in this line")
+                .at(span, "here, shown as a question mark")
+                .help("Delete it and type the line again; it often comes from copying out of a web page or a mail.");
+            return Some((problem, true));
+        }
+        start += line.len() + 1;
+    }
+    None
+}
+
+/// Bounds of the line that holds a byte, without its line break.
+fn line_of(text: &str, position: usize) -> Span {
+    let position = floor_char(text, position);
+    let start = text[..position].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[position..].find('\n').map_or(text.len(), |at| position + at);
+    start..end
+}
+
+/// The nearest place at or before this byte where a letter begins.
+fn floor_char(text: &str, position: usize) -> usize {
+    let mut position = position.min(text.len());
+    while !text.is_char_boundary(position) {
+        position -= 1;
+    }
+    position
+}
+
+/// A parser's complaint in a photographer's words.
+fn explain(text: &str, error: &toml::de::Error) -> Problem {
+    let span = error.span().unwrap_or(0..0);
+    let line_span = line_of(text, span.start);
+    let line = text[line_span.clone()].trim();
+    let span = if span.start >= line_span.end {
+        // What is missing at the end of a line is shown under its last letter.
+        let end = line_span.start + text[line_span.clone()].trim_end().len();
+        floor_char(text, end.saturating_sub(1)).max(line_span.start)..end
+    } else {
+        span
+    };
+    let at = |problem: Problem, label: &str| problem.at(span.clone(), label);
+    let message = error.message();
+    if message.contains("recursion limit") {
+        return at(Problem::new("this is nested too deeply"), "deeper than any shoot file")
+            .help("Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].");
+    }
+    if message.contains("duplicate key") {
+        return explain_repeated(text, span, line);
+    }
+    if let Some(quote) = line.chars().find(|c| "“”„«»‘’‚".contains(*c)) {
+        let place = text[line_span.clone()].find(quote).map_or(line_span.start, |offset| line_span.start + offset);
+        return Problem::new("these quotes are the curly ones of a word processor")
+            .at(place..place + quote.len_utf8(), "curly")
+            .help("Use the straight one on both sides: \" (a plain text editor types it by itself).");
+    }
+    if line.starts_with('[') && !line.contains('=') {
+        let name: String = line.chars().filter(|c| !"[]".contains(*c)).collect();
+        return at(Problem::new("this heading is not complete"), "here")
+            .help(format!("A heading stands in brackets: [{0}], or [[{0}]] where there can be several.", name.trim()));
+    }
+    match line.split_once('=') {
+        None => at(Problem::new("this line is neither a heading nor \"key = value\""), "here")
+            .help("Write  key = \"value\", or begin a remark with #."),
+        Some((key, value)) => explain_value(key.trim(), value.trim(), message, at),
+    }
+}
+
+/// What can be wrong to the right of the equals sign.
+fn explain_value(key: &str, value: &str, message: &str, at: impl Fn(Problem, &str) -> Problem) -> Problem {
+    let (key, bare) = (shorten(key), value.trim_matches('"'));
+    let quotes = value.chars().filter(|c| *c == '"').count();
+    if value.is_empty() {
+        return at(Problem::new(format!("\"{key}\" says nothing")), "no value")
+            .help(format!("Write its value after the equals sign, like  {key} = \"…\""));
+    }
+    if quotes % 2 == 1 {
+        return at(Problem::new("a quotation mark is missing"), "here")
+            .help(format!("Put one before and one after:  {key} = \"{}\"", shorten(bare)));
+    }
+    if quotes == 0 && !value.starts_with(['[', '{', '\'']) {
+        return at(Problem::new(format!("the value of \"{key}\" is not in quotes")), "here")
+            .help(format!("Everything but plain numbers, true and false stands in quotes:  {key} = \"{}\"", shorten(bare)));
+    }
+    at(Problem::new(format!("this line cannot be read: {message}")), "here")
+        .help("Compare it with the examples: each opening bracket and quotation mark needs its closing one, with commas between.")
+}
+
+/// A key or heading that comes twice.
+fn explain_repeated(text: &str, span: Span, line: &str) -> Problem {
+    let start = floor_char(text, span.start);
+    let word = shorten(&text[start..floor_char(text, span.end.max(start))]);
+    if line.starts_with('[') {
+        let name = line.trim_matches(|c: char| "[] \t".contains(c));
+        return Problem::new(format!("the part {} is there twice", shorten(line)))
+            .at(span, "the second one")
+            .help(format!("Put its lines under the first heading; if there are several of them, write [[{name}]] each time."));
+    }
+    Problem::new(format!("\"{word}\" is said twice")).at(span, "the second time").help("Keep one of the two lines.")
+}

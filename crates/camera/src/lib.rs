@@ -1,0 +1,1 @@
+//! Arriving light becomes a recorded value.

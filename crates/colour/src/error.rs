@@ -1,0 +1,51 @@
+//! What can go wrong between a curve and a colour.
+
+/// A colour that cannot be worked out or does not exist.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ColourError {
+    /// A reflectance outside 0 to 1, or not a number.
+    #[error("a reflectance must lie between 0 and 1 in every band, but band {band} is {value}")]
+    NotAReflectance {
+        /// Index of the band, 0 to 15.
+        band: usize,
+        /// Its value.
+        value: f32,
+    },
+    /// A component of a linear RGB reflectance outside 0 to 1, or not a number.
+    #[error(
+        "each part of a linear RGB reflectance must lie between 0 and 1, but the {channel} part is {value}; a white wall is about (0.8, 0.8, 0.8)"
+    )]
+    NotAColour {
+        /// "red", "green" or "blue".
+        channel: &'static str,
+        /// Its value.
+        value: f64,
+    },
+    /// No smooth reflectance was found for a linear RGB triple.
+    #[error("no smooth reflectance was found for linear RGB ({}, {}, {}); a less saturated colour may do", .0[0], .0[1], .0[2])]
+    NoReflectance([f64; 3]),
+    /// A colour temperature outside the daylight series.
+    #[error(
+        "the daylight series holds from 4000 K to 25000 K, and {0} K is outside; use a lamp colour instead"
+    )]
+    OutsideDaylight(f64),
+    /// No positive light has this chromaticity, or none of the family used here.
+    #[error(
+        "no light of {kelvin} K with Duv {duv} could be made; Duv between -0.02 and +0.02 is usual for lamps"
+    )]
+    NoSuchLight {
+        /// Colour temperature asked for.
+        kelvin: f64,
+        /// Duv asked for.
+        duv: f64,
+    },
+    /// A curve without two rising wavelengths, or with something that is not a number.
+    #[error("a spectral curve needs at least two points with rising wavelengths and finite values: {0}")]
+    BadCurve(String),
+    /// A light that gives nothing to see.
+    #[error("a light needs some power between 400 and 700 nm and none below zero")]
+    NoLight,
+    /// A lightness that the model of skin does not reach.
+    #[error("skin of lightness L* {0} is beyond what the data and the model cover, {1} to {2}")]
+    OutsideSkin(f64, f64, f64),
+}

@@ -1,0 +1,58 @@
+//! What can be wrong with a description of a light.
+
+use thiserror::Error;
+
+/// A light that cannot be built from what was said about it.
+#[derive(Clone, Debug, Error, PartialEq)]
+pub enum LightError {
+    /// The flash has no guide number at all.
+    #[error(
+        "this flash has no guide number, so its strength is unknown; give at least one, such as \"GN 36 m at zoom 50 (measured)\""
+    )]
+    NoGuideNumber,
+    /// The colour of the light cannot be made.
+    #[error(transparent)]
+    Colour(#[from] colour::ColourError),
+    /// Two guide numbers were given for one zoom.
+    #[error("two guide numbers are given for zoom {zoom}; keep one of them")]
+    RepeatedZoom {
+        /// The zoom that appears twice, in millimetres.
+        zoom: f64,
+    },
+    /// Guide numbers must not fall as the head zooms in.
+    #[error(
+        "the guide number falls from {wide} m at zoom {wide_zoom} to {long} m at zoom {long_zoom}; zooming in makes a beam narrower and stronger, so one of the two is mistyped"
+    )]
+    FallingGuideNumber {
+        /// Guide number at the wider zoom.
+        wide: f64,
+        /// The wider zoom in millimetres.
+        wide_zoom: f64,
+        /// Guide number at the longer zoom.
+        long: f64,
+        /// The longer zoom in millimetres.
+        long_zoom: f64,
+    },
+    /// The zoom asked for lies outside the range of the head.
+    #[error("this flash zooms from {from} to {to} mm, so zoom {asked} cannot be set")]
+    ZoomOutOfRange {
+        /// The zoom that was asked for.
+        asked: f64,
+        /// The widest setting.
+        from: f64,
+        /// The longest setting.
+        to: f64,
+    },
+    /// The total light and the guide number do not fit one beam.
+    #[error("a total of {total:.0} cd s sr cannot go with GN {guide} m at zoom {zoom}: {reason}")]
+    TotalDoesNotFit {
+        /// Total light in candela second steradians (lumen seconds).
+        total: f64,
+        /// Guide number in metres.
+        guide: f64,
+        /// Zoom in millimetres.
+        zoom: f64,
+        /// Which way it fails.
+        reason: &'static str,
+    },
+}

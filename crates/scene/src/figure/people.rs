@@ -1,0 +1,357 @@
+//! The stored people data: one base shape and its morphs, unpacked once.
+
+use std::sync::OnceLock;
+
+use glam::Vec3;
+
+use super::FigureError;
+
+static PACKED: &[u8] = include_bytes!(concat!(env!("CARGO_MANIFEST_DIR"), "/data/people/people.bin"));
+
+/// What a stored face belongs to; the numbers are those of the file.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Group {
+    Skin,
+    Hand,
+    UpperTeeth,
+    LowerTeeth,
+    Tongue,
+    UpperLash,
+    LowerLash,
+    Suit,
+    Eye,
+}
+
+/// Joint centres in the order of the file; those of limbs are the sitter's left ones.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Joint {
+    Ground,
+    Pelvis,
+    Neck,
+    Head,
+    HeadTop,
+    Jaw,
+    Mouth,
+    Eye,
+    UpperLid,
+    LowerLid,
+    Clavicle,
+    Shoulder,
+    Elbow,
+    Wrist,
+    Hip,
+    Knee,
+    Ankle,
+}
+
+const JOINTS: usize = 17;
+
+/// How far each vertex follows each rotation of a pose, 0 to 1.
+#[derive(Clone, Copy, Default, Debug)]
+pub(super) struct Shares {
+    pub neck: f32,
+    pub head: f32,
+    pub jaw: f32,
+    pub shoulder: f32,
+    pub elbow: f32,
+    pub wrist: f32,
+    pub hip: f32,
+    pub knee: f32,
+    pub ankle: f32,
+}
+
+/// Where soft masks of the skin lie, 0 to 1.
+#[derive(Clone, Copy, Default, Debug)]
+pub(super) struct Masks {
+    pub lips: f32,
+    pub ear: f32,
+    pub lid: f32,
+    pub mouth: f32,
+}
+
+struct Morph {
+    name: String,
+    index: Vec<u32>,
+    delta: Vec<Vec3>,
+}
+
+/// The stored people.
+pub(super) struct People {
+    mid: usize,
+    left: usize,
+    half: Vec<Vec3>,
+    joints: Vec<Vec3>,
+    morphs: Vec<Morph>,
+    pub quads: Vec<[u32; 4]>,
+    pub groups: Vec<Group>,
+    pub masks: Vec<Masks>,
+    pub shares: Vec<Shares>,
+}
+
+/// A shape after morphing: all vertices (both sides) and joint centres, in metres.
+#[derive(Clone)]
+pub(super) struct Shape {
+    pub positions: Vec<Vec3>,
+    pub joints: [Vec3; JOINTS],
+}
+
+impl Shape {
+    pub fn joint(&self, joint: Joint) -> Vec3 {
+        self.joints[joint as usize]
+    }
+
+    pub fn joint_mut(&mut self, joint: Joint) -> &mut Vec3 {
+        &mut self.joints[joint as usize]
+    }
+}
+
+struct Reader<'a> {
+    rest: &'a [u8],
+}
+
+impl<'a> Reader<'a> {
+    fn bytes(&mut self, count: usize) -> Result<&'a [u8], FigureError> {
+        if self.rest.len() < count {
+            return Err(FigureError::Data("the people data ends too early"));
+        }
+        let (now, rest) = self.rest.split_at(count);
+        self.rest = rest;
+        Ok(now)
+    }
+
+    fn count(&mut self) -> Result<usize, FigureError> {
+        let b = self.bytes(4)?;
+        Ok(u32::from_le_bytes([b[0], b[1], b[2], b[3]]) as usize)
+    }
+
+    /// Byte planes of zigzag-coded differences, summed back up.
+    fn integers(&mut self, count: usize) -> Result<Vec<i32>, FigureError> {
+        let planes = self.bytes(4 * count)?;
+        let mut sum = 0_i32;
+        let value = |i: usize| {
+            let coded = u32::from_le_bytes([
+                planes[i],
+                planes[count + i],
+                planes[2 * count + i],
+                planes[3 * count + i],
+            ]);
+            ((coded >> 1) as i32) ^ -((coded & 1) as i32)
+        };
+        Ok((0..count)
+            .map(|i| {
+                sum = sum.wrapping_add(value(i));
+                sum
+            })
+            .collect())
+    }
+
+    fn points(&mut self, count: usize) -> Result<Vec<Vec3>, FigureError> {
+        const METRES: f32 = 1e-5;
+        let (x, y, z) = (
+            self.integers(count)?,
+            self.integers(count)?,
+            self.integers(count)?,
+        );
+        Ok((0..count)
+            .map(|i| Vec3::new(x[i] as f32, y[i] as f32, z[i] as f32) * METRES)
+            .collect())
+    }
+
+    fn shares(&mut self, count: usize) -> Result<Vec<f32>, FigureError> {
+        Ok(self.bytes(count)?.iter().map(|b| f32::from(*b) / 255.0).collect())
+    }
+}
+
+impl People {
+    /// The stored people, unpacked on first use.
+    pub fn stored() -> Result<&'static Self, FigureError> {
+        static STORED: OnceLock<Result<People, FigureError>> = OnceLock::new();
+        STORED
+            .get_or_init(|| Self::read(PACKED))
+            .as_ref()
+            .map_err(Clone::clone)
+    }
+
+    fn read(packed: &[u8]) -> Result<Self, FigureError> {
+        let stream = packed
+            .strip_prefix(b"RLPEOPL1".as_slice())
+            .and_then(|rest| rest.get(4..))
+            .ok_or(FigureError::Data("not a people data file"))?;
+        let unpacked = miniz_oxide::inflate::decompress_to_vec_zlib(stream)
+            .map_err(|_| FigureError::Data("the people data does not unpack"))?;
+        let mut reader = Reader { rest: &unpacked };
+        let (mid, left, quads) = (reader.count()?, reader.count()?, reader.count()?);
+        let (joints, morphs) = (reader.count()?, reader.count()?);
+        if joints != JOINTS {
+            return Err(FigureError::Data("unexpected number of joints"));
+        }
+        let half = reader.points(mid + left)?;
+        let joint_centres = reader.points(joints)?;
+        let corners = [
+            reader.integers(quads)?,
+            reader.integers(quads)?,
+            reader.integers(quads)?,
+            reader.integers(quads)?,
+        ];
+        let half_quads: Vec<[u32; 4]> = (0..quads)
+            .map(|i| [0, 1, 2, 3].map(|c: usize| corners[c][i] as u32))
+            .collect();
+        let half_groups: Vec<Group> = reader
+            .bytes(quads)?
+            .iter()
+            .map(|g| group(*g))
+            .collect::<Result<_, _>>()?;
+        let masks = [0; 4].map(|_| reader.shares(mid + left));
+        let shares = [0; 9].map(|_| reader.shares(mid + left));
+        let mut list = Vec::with_capacity(morphs);
+        for _ in 0..morphs {
+            let length = usize::from(reader.bytes(1)?[0]);
+            let name = String::from_utf8_lossy(reader.bytes(length)?).into_owned();
+            let count = reader.count()?;
+            let index = reader.integers(count)?.into_iter().map(|i| i as u32).collect();
+            let delta = reader.points(count)?;
+            list.push(Morph { name, index, delta });
+        }
+
+        let [lips, ear, lid, mouth] = masks;
+        let (lips, ear, lid, mouth) = (lips?, ear?, lid?, mouth?);
+        let mut columns = Vec::with_capacity(9);
+        for column in shares {
+            columns.push(column?);
+        }
+        let mut people = Self {
+            mid,
+            left,
+            half,
+            joints: joint_centres,
+            morphs: list,
+            quads: Vec::new(),
+            groups: Vec::new(),
+            masks: Vec::new(),
+            shares: Vec::new(),
+        };
+        let stored: Vec<usize> = (0..mid + 2 * left).map(|v| people.stored_of(v)).collect();
+        people.masks = stored
+            .iter()
+            .map(|&v| Masks {
+                lips: lips[v],
+                ear: ear[v],
+                lid: lid[v],
+                mouth: mouth[v],
+            })
+            .collect();
+        people.shares = stored
+            .iter()
+            .map(|&v| Shares {
+                neck: columns[0][v],
+                head: columns[1][v],
+                jaw: columns[2][v],
+                shoulder: columns[3][v],
+                elbow: columns[4][v],
+                wrist: columns[5][v],
+                hip: columns[6][v],
+                knee: columns[7][v],
+                ankle: columns[8][v],
+            })
+            .collect();
+        for (quad, group) in half_quads.iter().zip(&half_groups) {
+            if quad.iter().any(|&v| v as usize >= mid + left) {
+                return Err(FigureError::Data("a face names a vertex that is not there"));
+            }
+            people.quads.push(*quad);
+            people.groups.push(*group);
+            let [a, b, c, d] = quad.map(|v| people.mirror(v));
+            people.quads.push([d, c, b, a]);
+            people.groups.push(*group);
+        }
+        Ok(people)
+    }
+
+    fn stored_of(&self, vertex: usize) -> usize {
+        if vertex < self.mid + self.left {
+            vertex
+        } else {
+            vertex - self.left
+        }
+    }
+
+    /// The vertex on the other side; itself on the midline.
+    pub fn mirror(&self, vertex: u32) -> u32 {
+        let (mid, left) = (self.mid as u32, self.left as u32);
+        if vertex < mid {
+            vertex
+        } else if vertex < mid + left {
+            vertex + left
+        } else {
+            vertex - left
+        }
+    }
+
+    /// Whether a vertex lies on the sitter's right.
+    pub fn is_right(&self, vertex: usize) -> bool {
+        vertex >= self.mid + self.left
+    }
+
+    pub fn has(&self, name: &str) -> bool {
+        self.morphs.iter().any(|m| m.name == name)
+    }
+
+    /// Names of the face sliders, without their sign.
+    pub fn sliders(&self) -> impl Iterator<Item = &str> {
+        let mut last = "";
+        self.morphs.iter().filter_map(move |m| {
+            let name = m.name.strip_suffix('+').or_else(|| m.name.strip_suffix('-'))?;
+            if name == last {
+                return None;
+            }
+            last = name;
+            Some(name)
+        })
+    }
+
+    /// The base shape with the named morphs added at the given amounts.
+    pub fn morphed(&self, amounts: &[(String, f32)]) -> Shape {
+        let count = self.half.len();
+        let mut half = self.half.clone();
+        let mut joints: [Vec3; JOINTS] = std::array::from_fn(|i| self.joints[i]);
+        for (name, amount) in amounts {
+            let Some(morph) = self.morphs.iter().find(|m| m.name == *name) else {
+                continue;
+            };
+            for (&index, delta) in morph.index.iter().zip(&morph.delta) {
+                let index = index as usize;
+                if index < count {
+                    half[index] += *delta * *amount;
+                } else {
+                    joints[index - count] += *delta * *amount;
+                }
+            }
+        }
+        let mirror = Vec3::new(-1.0, 1.0, 1.0);
+        let positions = (0..self.mid + 2 * self.left)
+            .map(|v| {
+                if self.is_right(v) {
+                    half[self.stored_of(v)] * mirror
+                } else {
+                    half[v]
+                }
+            })
+            .collect();
+        Shape { positions, joints }
+    }
+}
+
+fn group(number: u8) -> Result<Group, FigureError> {
+    Ok(match number {
+        0 => Group::Skin,
+        1 => Group::Hand,
+        2 => Group::UpperTeeth,
+        3 => Group::LowerTeeth,
+        4 => Group::Tongue,
+        5 => Group::UpperLash,
+        6 => Group::LowerLash,
+        7 => Group::Suit,
+        8 => Group::Eye,
+        _ => return Err(FigureError::Data("a face of an unknown group")),
+    })
+}

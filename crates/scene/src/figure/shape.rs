@@ -1,0 +1,122 @@
+//! From a recipe to one morphed and sized shape, still with raised arms and facing straight ahead.
+
+use glam::Vec3;
+
+use super::people::{Joint, People, Shape};
+use super::{FigureError, FigureRecipe};
+
+/// Morph names and amounts of a recipe.
+fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>, FigureError> {
+    let mut list = Vec::new();
+    let [child, young, old, baby] = ages(recipe.age_years);
+    let total: f32 = recipe.ancestry.iter().sum();
+    let sexes = [("female", 1.0 - recipe.masculinity), ("male", recipe.masculinity)];
+    list.push(("baby".to_owned(), baby));
+    for (sex, by_sex) in sexes {
+        for (age, by_age) in [("child", child), ("young", young), ("old", old)] {
+            for (ancestry, weight) in ["african", "asian", "caucasian"].into_iter().zip(recipe.ancestry) {
+                list.push((
+                    format!("{ancestry}-{sex}-{age}"),
+                    by_sex * by_age * weight / total,
+                ));
+            }
+            let build = if recipe.build < 0.0 { "thin" } else { "heavy" };
+            list.push((
+                format!("{sex}-{age}-{build}"),
+                by_sex * by_age * recipe.build.abs(),
+            ));
+        }
+    }
+    for (name, amount) in &recipe.face.sliders {
+        let sign = if *amount < 0.0 { '-' } else { '+' };
+        if !people.sliders().any(|known| known == name) {
+            return Err(FigureError::UnknownSlider(name.clone()));
+        }
+        if !(-1.0..=1.0).contains(amount) {
+            return Err(FigureError::OutOfRange {
+                what: "face slider",
+                value: *amount,
+                low: -1.0,
+                high: 1.0,
+            });
+        }
+        let morph = format!("{name}{sign}");
+        if people.has(&morph) {
+            list.push((morph, amount.abs()));
+        }
+    }
+    list.retain(|(_, amount)| *amount > 0.0);
+    Ok(list)
+}
+
+/// Weights of child, young, old and baby shapes, which the data gives for 10, 25, 90 years and 1 year.
+fn ages(years: f32) -> [f32; 4] {
+    let between = |low: f32, high: f32| ((years - low) / (high - low)).clamp(0.0, 1.0);
+    let (grown, matured, aged) = (between(1.0, 10.0), between(10.0, 25.0), between(25.0, 90.0));
+    [grown * (1.0 - matured), matured * (1.0 - aged), aged, 1.0 - grown]
+}
+
+/// Typical stature in metres. Adults: ANSUR II means (Gordon et al. 2014); growth and shrinking with age are ours,
+/// rounded from memory of usual growth charts.
+pub(super) fn typical_stature(age: f32, masculinity: f32) -> f32 {
+    const YEARS: [f32; 10] = [3.0, 5.0, 7.0, 9.0, 11.0, 13.0, 15.0, 18.0, 50.0, 90.0];
+    const FEMALE: [f32; 10] = [0.94, 1.08, 1.21, 1.33, 1.44, 1.56, 1.61, 1.6285, 1.6285, 1.57];
+    const MALE: [f32; 10] = [0.95, 1.09, 1.22, 1.33, 1.43, 1.56, 1.69, 1.7562, 1.7562, 1.70];
+    let at = |table: &[f32; 10]| {
+        let k = YEARS
+            .iter()
+            .rposition(|y| *y <= age)
+            .unwrap_or(0)
+            .min(YEARS.len() - 2);
+        let t = ((age - YEARS[k]) / (YEARS[k + 1] - YEARS[k])).clamp(0.0, 1.0);
+        table[k] + t * (table[k + 1] - table[k])
+    };
+    at(&FEMALE) * (1.0 - masculinity) + at(&MALE) * masculinity
+}
+
+/// Factors on the source's head breadth, depth and height, for women and men, so that the average adults have the head
+/// breadth, head length and face length of ANSUR II. Ours, found by measuring the morphed surface.
+const HEAD_FEMALE: Vec3 = Vec3::new(1.08, 1.04, 1.04);
+const HEAD_MALE: Vec3 = Vec3::new(1.085, 0.985, 1.03);
+
+/// The morphed shape in metres, ground at z = 0, at its full stature.
+pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, FigureError> {
+    let mut shape = people.morphed(&amounts(recipe, people)?);
+    let typical = typical_stature(recipe.age_years, recipe.masculinity);
+    let stature = recipe.stature_m.unwrap_or(typical);
+    // A tall person's head is a little larger, by far not in proportion.
+    let head = HEAD_FEMALE.lerp(HEAD_MALE, recipe.masculinity) * (stature / typical).powf(0.35);
+    let ground = shape.joint(Joint::Ground).z;
+    let pivot = shape.joint(Joint::Head) - Vec3::Z * ground;
+    let top = shape
+        .positions
+        .iter()
+        .zip(&people.shares)
+        .filter(|(_, s)| s.head > 0.5)
+        .fold(0.0_f32, |top, (p, _)| top.max(p.z - ground));
+    let body = (stature - head.z * (top - pivot.z)) / pivot.z;
+    let place = |p: Vec3, share: f32| {
+        let p = p - Vec3::Z * ground;
+        (p * body).lerp(pivot * body + (p - pivot) * head, share)
+    };
+    for (p, share) in shape.positions.iter_mut().zip(&people.shares) {
+        *p = place(*p, 0.35 * share.neck + 0.65 * share.head);
+    }
+    for (i, joint) in shape.joints.iter_mut().enumerate() {
+        let of_head = [
+            Joint::HeadTop,
+            Joint::Jaw,
+            Joint::Mouth,
+            Joint::Eye,
+            Joint::UpperLid,
+            Joint::LowerLid,
+        ];
+        let share = if of_head.iter().any(|j| *j as usize == i) {
+            1.0
+        } else {
+            0.0
+        };
+        *joint = place(*joint, share);
+    }
+    Ok(shape)
+}

@@ -1,0 +1,306 @@
+//! The place: a box room with openings, blocks of furniture and boards.
+
+use crate::{Material, SceneError};
+use colour::Spectrum;
+use glam::{Vec2, Vec3};
+
+/// A face of the box room, named from the camera.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Face {
+    /// The wall on the camera's left, x = 0.
+    Left,
+    /// The wall on the camera's right.
+    Right,
+    /// The wall behind the camera, y = 0.
+    BehindCamera,
+    /// The wall behind the sitter.
+    BehindSitter,
+    /// The ceiling.
+    Ceiling,
+    /// The floor, z = 0.
+    Floor,
+}
+
+impl Face {
+    /// All faces, in the order in which a room lists them.
+    pub const ALL: [Face; 6] = [
+        Face::Left,
+        Face::Right,
+        Face::BehindCamera,
+        Face::BehindSitter,
+        Face::Ceiling,
+        Face::Floor,
+    ];
+
+    /// Position in [`Face::ALL`].
+    pub fn index(self) -> usize {
+        self as usize
+    }
+
+    /// The photographer's words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Face::Left => "left wall",
+            Face::Right => "right wall",
+            Face::BehindCamera => "wall behind the camera",
+            Face::BehindSitter => "wall behind the sitter",
+            Face::Ceiling => "ceiling",
+            Face::Floor => "floor",
+        }
+    }
+
+    /// Unit normal pointing into the room.
+    pub fn inward(self) -> Vec3 {
+        match self {
+            Face::Left => Vec3::X,
+            Face::Right => -Vec3::X,
+            Face::BehindCamera => Vec3::Y,
+            Face::BehindSitter => -Vec3::Y,
+            Face::Ceiling => -Vec3::Z,
+            Face::Floor => Vec3::Z,
+        }
+    }
+}
+
+/// A box room with a material on every face.
+#[derive(Clone, Debug)]
+pub struct BoxRoom {
+    /// Extent along x (width), y (length) and z (height) in metres.
+    pub size: Vec3,
+    /// Material of each face, in the order of [`Face::ALL`].
+    pub materials: [Material; 6],
+}
+
+impl BoxRoom {
+    /// A room of one material; `size` is width (x), length (y), height (z) in metres.
+    pub fn uniform(size: [f32; 3], material: Material) -> Self {
+        BoxRoom {
+            size: Vec3::from(size),
+            materials: std::array::from_fn(|_| material.clone()),
+        }
+    }
+
+    /// The material of a face.
+    pub fn material(&self, face: Face) -> &Material {
+        &self.materials[face.index()]
+    }
+
+    /// Corner and two edge vectors of a face; edge₁ × edge₂ points into the room.
+    pub fn face_frame(&self, face: Face) -> (Vec3, Vec3, Vec3) {
+        let Vec3 { x, y, z } = self.size;
+        match face {
+            Face::Left => (Vec3::ZERO, Vec3::Y * y, Vec3::Z * z),
+            Face::Right => (Vec3::new(x, y, 0.0), Vec3::NEG_Y * y, Vec3::Z * z),
+            Face::BehindCamera => (Vec3::new(x, 0.0, 0.0), Vec3::NEG_X * x, Vec3::Z * z),
+            Face::BehindSitter => (Vec3::new(0.0, y, 0.0), Vec3::X * x, Vec3::Z * z),
+            Face::Ceiling => (Vec3::new(0.0, 0.0, z), Vec3::Y * y, Vec3::X * x),
+            Face::Floor => (Vec3::ZERO, Vec3::X * x, Vec3::Y * y),
+        }
+    }
+
+    /// The middle of a face.
+    pub fn face_centre(&self, face: Face) -> Vec3 {
+        let (corner, a, b) = self.face_frame(face);
+        corner + 0.5 * (a + b)
+    }
+
+    /// Whether a point lies inside the room, at least `margin` metres from every face.
+    pub fn contains(&self, point: Vec3, margin: f32) -> bool {
+        (point.cmpge(Vec3::splat(margin)) & point.cmple(self.size - Vec3::splat(margin))).all()
+    }
+}
+
+/// What an opening is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OpeningKind {
+    /// A window: glass, sends back little of the flash, may let ambient in.
+    Window,
+    /// A doorway into a darker space.
+    Doorway,
+}
+
+/// A rectangular opening in a wall, in metres along the wall from its left end (seen from inside the
+/// room) and up from the floor.
+#[derive(Clone, Debug)]
+pub struct Opening {
+    /// What the photographer calls it.
+    pub name: String,
+    /// The wall it is in (never ceiling or floor).
+    pub face: Face,
+    /// Left end and lower edge, seen from inside.
+    pub from: Vec2,
+    /// Width and height.
+    pub size: Vec2,
+    /// Window or doorway.
+    pub kind: OpeningKind,
+}
+
+impl Opening {
+    /// What an opening sends back of the light that meets it: 8 % for two panes of glass
+    /// (Fresnel, n = 1.5, two surfaces), 3 % for a doorway into a dark room (common practice).
+    pub fn reflectance(&self) -> Spectrum {
+        Spectrum::splat(match self.kind {
+            OpeningKind::Window => 0.08,
+            OpeningKind::Doorway => 0.03,
+        })
+    }
+
+    /// Corner and edges in the world; edge₁ × edge₂ points into the room.
+    pub fn frame(&self, room: &BoxRoom) -> (Vec3, Vec3, Vec3) {
+        let (corner, along, up) = room.face_frame(self.face);
+        // The first edge of a wall runs from left to right for someone in the room looking at it.
+        let (along_unit, up_unit) = (along.normalize(), up.normalize());
+        let start = corner + along_unit * self.from.x + up_unit * self.from.y;
+        (start, along_unit * self.size.x, up_unit * self.size.y)
+    }
+
+    /// Checks that the opening lies in its wall.
+    ///
+    /// # Errors
+    /// An opening in ceiling or floor, of no size, or reaching beyond the wall.
+    pub fn check(&self, room: &BoxRoom) -> Result<(), SceneError> {
+        let fail = |reason: String| {
+            Err(SceneError::OpeningDoesNotFit {
+                name: self.name.clone(),
+                reason,
+            })
+        };
+        if matches!(self.face, Face::Ceiling | Face::Floor) {
+            return fail(format!("openings are in walls, not in the {}", self.face.words()));
+        }
+        let (_, along, up) = room.face_frame(self.face);
+        let (length, height) = (along.length(), up.length());
+        if self.from.x < 0.0 || self.from.x + self.size.x > length + 1e-4 {
+            return fail(format!(
+                "it reaches from {:.2} to {:.2} m along a wall that is {length:.2} m long",
+                self.from.x,
+                self.from.x + self.size.x
+            ));
+        }
+        if self.from.y < 0.0 || self.from.y + self.size.y > height + 1e-4 {
+            return fail(format!(
+                "it reaches from {:.2} to {:.2} m up a wall that is {height:.2} m high",
+                self.from.y,
+                self.from.y + self.size.y
+            ));
+        }
+        Ok(())
+    }
+}
+
+/// A box of furniture standing square to the walls.
+#[derive(Clone, Debug)]
+pub struct Block {
+    /// What the photographer calls it.
+    pub name: String,
+    /// Lowest corner.
+    pub min: Vec3,
+    /// Highest corner.
+    pub max: Vec3,
+    /// Its surface.
+    pub material: Material,
+}
+
+/// A thin flat board: a reflector, a V-flat's leaf, a screen.
+#[derive(Clone, Debug)]
+pub struct Panel {
+    /// What the photographer calls it.
+    pub name: String,
+    /// Centre in the world.
+    pub centre: Vec3,
+    /// Unit normal of the front.
+    pub normal: Vec3,
+    /// Direction of the height edge; made square to the normal.
+    pub up: Vec3,
+    /// Width and height in metres.
+    pub size: Vec2,
+    /// Front.
+    pub front: Material,
+    /// Back; `None` means the same as the front.
+    pub back: Option<Material>,
+    /// Whether a person holds it; their body is not part of the scene.
+    pub held: bool,
+}
+
+impl Panel {
+    /// Corner and edges; edge₁ × edge₂ is along the front normal.
+    pub fn frame(&self) -> (Vec3, Vec3, Vec3) {
+        let normal = self.normal.normalize();
+        let up = (self.up - normal * self.up.dot(normal))
+            .try_normalize()
+            .unwrap_or_else(|| normal.any_orthonormal_vector());
+        let across = up.cross(normal);
+        let (a, b) = (across * self.size.x, up * self.size.y);
+        (self.centre - 0.5 * (a + b), a, b)
+    }
+}
+
+/// Everything that stands in the place, without the people.
+#[derive(Clone, Debug)]
+pub struct Place {
+    /// The room.
+    pub room: BoxRoom,
+    /// Windows and doorways.
+    pub openings: Vec<Opening>,
+    /// Furniture.
+    pub blocks: Vec<Block>,
+    /// Boards.
+    pub panels: Vec<Panel>,
+}
+
+impl Place {
+    /// An empty room.
+    pub fn new(room: BoxRoom) -> Self {
+        Place {
+            room,
+            openings: Vec::new(),
+            blocks: Vec::new(),
+            panels: Vec::new(),
+        }
+    }
+
+    /// Checks that everything lies inside the room.
+    ///
+    /// # Errors
+    /// The first thing that does not.
+    pub fn check(&self) -> Result<(), SceneError> {
+        for opening in &self.openings {
+            opening.check(&self.room)?;
+        }
+        for block in &self.blocks {
+            self.inside(&format!("the furniture \"{}\"", block.name), block.min)?;
+            self.inside(&format!("the furniture \"{}\"", block.name), block.max)?;
+        }
+        for panel in &self.panels {
+            let (corner, a, b) = panel.frame();
+            for point in [corner, corner + a, corner + b, corner + a + b] {
+                self.inside(&format!("a corner of the board \"{}\"", panel.name), point)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Checks one point against the room.
+    ///
+    /// # Errors
+    /// The coordinate that is outside, in the photographer's words.
+    pub fn inside(&self, what: &str, point: Vec3) -> Result<(), SceneError> {
+        let names = [
+            "distance from the left wall",
+            "distance from the wall behind the camera",
+            "height",
+        ];
+        for axis in 0..3 {
+            let (value, limit) = (f64::from(point[axis]), f64::from(self.room.size[axis]));
+            if !(-1e-4..=limit + 1e-4).contains(&value) {
+                return Err(SceneError::OutsideRoom {
+                    what: what.to_owned(),
+                    coordinate: names[axis],
+                    value,
+                    limit,
+                });
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,31 @@
+//! What is looked at or printed: an answer as plain text, as two drawings and as a stops chart.
+//!
+//! This crate turns a [`solver::Job`] and its [`solver::Answer`] into text and SVG. It decides nothing and computes no
+//! light: every figure it shows was found elsewhere, and it only rounds, words and draws. It never reads or writes a
+//! file, and its drawings refer to nothing outside themselves.
+//!
+//! ```
+//! use solver::{ChartKind, ChartLine};
+//! let line = |label: &str, stops, kind| ChartLine { label: label.to_owned(), stops, kind };
+//! let chart = [
+//!     line("full flash at 1 m", 8.333, ChartKind::Start),
+//!     line("5.0 m of travel", -4.644, ChartKind::Loss),
+//!     line("at the face", 3.689, ChartKind::Result),
+//! ];
+//! // Printed numbers add up as printed: 8.33 − 4.64 = 3.69.
+//! assert_eq!(sheet::balanced_hundredths(&chart), [833, -464, 369]);
+//! ```
+
+mod chart;
+mod drawing;
+mod label;
+mod plan;
+mod section;
+mod svg;
+mod swatch;
+mod text;
+mod words;
+
+pub use chart::{balanced_hundredths, stops_chart_svg};
+pub use drawing::drawing_svg;
+pub use text::{AnswerLines, answer_lines, answer_text};

@@ -1,0 +1,436 @@
+//! The answer as plain text: three lines first, then the reasons, then the sums.
+
+use crate::chart::{Row, rows, span};
+use crate::words::{
+    Lengths, clean, clock, columns, from_nose, mired, plain, power, shorten, signed, stops, stops_at_two,
+    stops_in_thirds, tint,
+};
+use light::HeadDress;
+use solver::{Answer, ChartKind, Job, KeyReading, Verdict};
+use std::fmt::Write;
+
+/// Columns of the printed answer.
+const WIDTH: usize = 100;
+/// Columns of the first column in lists.
+const NAME: usize = 30;
+
+/// The answer in three lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AnswerLines {
+    /// `f/4 · 1/160 · ISO 400 · 5000 K`
+    pub camera: String,
+    /// `1/8 +0.7 · zoom 50 · no gel · 2.3 stops in hand`
+    pub flash: String,
+    /// Where the flash points, in words.
+    pub aim: String,
+    /// How sure that is, and what to measure to be surer.
+    pub about: String,
+}
+
+/// The three lines of the answer, in the notation of the trade, and how sure they are.
+pub fn answer_lines(answer: &Answer, feet: bool) -> AnswerLines {
+    let lengths = Lengths::new(feet);
+    AnswerLines {
+        camera: camera_line(answer),
+        flash: flash_line(answer),
+        aim: clean(&lengths.reword(&answer.aim.words)),
+        about: about(answer),
+    }
+}
+
+/// What `rushlight answer` prints: the three lines, how sure they are, then the reasons, then the sums.
+///
+/// At most 100 columns of plain UTF-8 that reads the same without colour. Lengths are in metres or in feet
+/// throughout; words that came with the answer in metres are put into feet.
+pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
+    let lengths = Lengths::new(feet);
+    let lines = answer_lines(answer, feet);
+    let mut page = Page { out: String::new(), lengths };
+    for line in [&lines.camera, &lines.flash, &lines.aim] {
+        page.paragraph("", line);
+    }
+    page.gap();
+    page.paragraph("", &lines.about);
+    cautions_and_notes(&mut page, answer);
+    chart(&mut page, &answer.chart);
+    face(&mut page, job, answer);
+    colour(&mut page, answer);
+    exposure(&mut page, answer);
+    evenness(&mut page, answer);
+    others(&mut page, answer);
+    uncertainty(&mut page, answer);
+    referee(&mut page, answer);
+    sums(&mut page, answer);
+    page.out
+}
+
+fn camera_line(answer: &Answer) -> String {
+    let s = &answer.settings;
+    let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
+    format!("{aperture} · {shutter} · ISO {} · {kelvin:.0} K", plain(s.iso.value(), 0))
+}
+
+fn flash_line(answer: &Answer) -> String {
+    let flash = &answer.flash;
+    let dress = match flash.dress {
+        HeadDress::Bare => "",
+        HeadDress::Dome => " · dome on",
+        HeadDress::BounceCard => " · card up",
+    };
+    let hand = flash.in_hand.value();
+    let hand = if hand < -0.05 { format!("{} short", stops(hand)) } else { format!("{} in hand", stops(hand)) };
+    format!("{} · zoom {}{dress} · no gel · {hand}", flash.power.nearest_third(), plain(flash.zoom_mm, 0))
+}
+
+/// "About 2/3 stop either way until a frame is read; most of it is the left wall's paint. Measure that first."
+fn about(answer: &Answer) -> String {
+    let uncertainty = &answer.uncertainty;
+    let mut text = format!("About {} either way until a frame is read", stops_in_thirds(uncertainty.stops));
+    if let Some(first) = uncertainty.parts.first() {
+        // Spreads add as squares, so "most" means more than half of the sum of squares.
+        let squares: f64 = uncertainty.parts.iter().map(|part| part.stops * part.stops).sum();
+        let share = if first.stops * first.stops > 0.5 * squares { "most of it is" } else { "the largest part is" };
+        let _ = write!(text, "; {share} {}. Measure that first.", clean(&first.input));
+    } else {
+        text.push('.');
+    }
+    let hand = answer.flash.in_hand.value();
+    if (0.0..uncertainty.stops).contains(&hand) {
+        text.push_str(" That is more than is in hand: should the frame come out dark, raise the ISO.");
+    }
+    text
+}
+
+fn cautions_and_notes(page: &mut Page, answer: &Answer) {
+    if !answer.cautions.is_empty() {
+        page.heading("Take care");
+        for caution in &answer.cautions {
+            page.paragraph("  ! ", caution);
+        }
+    }
+    if !answer.notes.is_empty() {
+        page.heading("To know");
+        for note in &answer.notes {
+            page.paragraph("  - ", note);
+        }
+    }
+}
+
+fn chart(page: &mut Page, chart: &[solver::ChartLine]) {
+    if chart.is_empty() {
+        return;
+    }
+    page.heading("Where the stops go");
+    let rows = rows(chart, page.lengths);
+    let (low, high) = span(&rows);
+    for row in &rows {
+        let label = pad(&shorten(&row.label, 44), 44);
+        page.line(&format!("  {label} {:>7}  {}", row.number(), bar(row, low, high)));
+    }
+}
+
+/// A bar of the waterfall in 42 columns: gains solid, losses dotted, results double.
+fn bar(row: &Row, low: i64, high: i64) -> String {
+    const COLUMNS: f64 = 42.0;
+    let scale = COLUMNS / (high - low).max(1) as f64;
+    let column = |hundredths: i64| ((hundredths - low) as f64 * scale).round() as usize;
+    let (from, to) = (column(row.before.min(row.after)), column(row.before.max(row.after)));
+    let mark = match row.kind {
+        ChartKind::Start | ChartKind::Gain => "█",
+        ChartKind::Loss => "░",
+        ChartKind::Result => "═",
+    };
+    // What is too small for a column still gets a stroke, so that no line looks empty.
+    let bar = if from == to && row.hundredths != 0 { "│".to_owned() } else { mark.repeat(to - from) };
+    format!("{}{bar}", " ".repeat(from)).trim_end().to_owned()
+}
+
+fn face(page: &mut Page, job: &Job, answer: &Answer) {
+    let key = &answer.key;
+    page.heading("The face");
+    page.item("key", &format!(
+        "{}; seen from above it comes from about {}, with the camera at 6",
+        from_nose(key.azimuth_deg, key.elevation_deg),
+        clock(answer.aim.light_from_clock)
+    ));
+    page.item("near cheek : far cheek", &format!(
+        "{}:1 ({} and {} stops against the dome reading)",
+        plain(key.ratio, 1),
+        signed(key.near_cheek.value(), 1),
+        signed(key.far_cheek.value(), 1)
+    ));
+    page.item("softness", &softness(key));
+    page.item("eye sockets", &sockets(key));
+    page.item("spill", &match key.spill {
+        Some(spill) => format!("the bare head reaches the face {} stops against the bounce", signed(spill.value(), 1)),
+        None => "no light of the bare head reaches the face".to_owned(),
+    });
+    if !key.landmarks.is_empty() {
+        let marks: Vec<String> =
+            key.landmarks.iter().map(|(name, stops)| format!("{} {}", clean(name), signed(stops.value(), 1))).collect();
+        page.item("point by point", &marks.join(", "));
+    }
+    if job.sitters.len() > 1
+        && let Some(first) = job.sitters.first()
+    {
+        page.item("metered", &format!("{}; dome towards the camera", shorten(&first.name, 40)));
+    }
+}
+
+/// The half is the ask's own meaning of soft; the tenth for crisp is ours.
+fn softness(key: &KeyReading) -> String {
+    let words = match key.softness {
+        s if s >= 0.5 => "soft",
+        s if s >= 0.1 => "between soft and crisp",
+        _ => "crisp shadows",
+    };
+    format!("{words}: the lit patch is {} times as wide as it is far away", plain(key.softness, 2))
+}
+
+fn sockets(key: &KeyReading) -> String {
+    let value = key.sockets.value();
+    let words = if value < -1.0 { "they go dark" } else { "they stay open" };
+    format!("{} stops against the forehead: {words}", signed(value, 1))
+}
+
+fn colour(page: &mut Page, answer: &Answer) {
+    page.heading("Colour against the bare flash");
+    for (name, cast) in [("all its light at the face", answer.key.cast), ("its first bounce alone", answer.key.first_bounce_cast)] {
+        let kelvin = cast.kelvin.value();
+        page.item(name, &format!("{}, {}; {kelvin:.0} K", mired(cast.shift.value()), tint(cast.duv.value())));
+    }
+    let settings = &answer.settings;
+    let tint = settings.tint.value();
+    let mut balance = format!("{:.0} K", settings.white_balance.value());
+    if tint.abs() >= 0.002 {
+        // A balance takes a cast out, so it is set to the colour of the light.
+        let side = if tint > 0.0 { "green" } else { "magenta" };
+        let _ = write!(balance, ", and for light that is {side} by Duv {}", signed(tint, 3));
+    }
+    page.item("balance", &balance);
+}
+
+fn exposure(page: &mut Page, answer: &Answer) {
+    let exposure = &answer.exposure;
+    page.heading("Exposure at the face (0 = an incident reading is exactly met)");
+    page.figure(&format!("flash alone at {}", answer.flash.power.nearest_third()), exposure.flash_alone.value());
+    match exposure.ambient_alone {
+        Some(ambient) => page.figure("ambient alone", ambient.value()),
+        None => page.item("ambient alone", "none"),
+    }
+    page.figure("flash and ambient together", exposure.total.value());
+    for (name, stops) in &exposure.ambient_as_metered {
+        page.figure(&format!("{}, as you metered it", shorten(name, 24)), stops.value());
+    }
+    page.item("power for flash alone at 0", &power(exposure.power_for_flash_alone));
+    page.item("power for the sum at 0", &power(exposure.power_for_total));
+}
+
+fn evenness(page: &mut Page, answer: &Answer) {
+    let Some(evenness) = &answer.evenness else { return };
+    page.heading("From face to face, flash alone");
+    page.paragraph("  ", &format!(
+        "{} from {} (brightest) to {} (darkest).",
+        stops(evenness.spread.value()),
+        shorten(&evenness.brightest, 40),
+        shorten(&evenness.darkest, 40)
+    ));
+    for (name, stops) in &evenness.each {
+        page.figure(name, stops.value());
+    }
+}
+
+fn others(page: &mut Page, answer: &Answer) {
+    let others: Vec<_> = answer.surfaces.iter().filter(|surface| surface.verdict != Verdict::Chosen).collect();
+    if others.is_empty() {
+        return;
+    }
+    page.heading("Why not the others");
+    for surface in others {
+        let verdict = match surface.verdict {
+            Verdict::Chosen | Verdict::Possible => "would do",
+            Verdict::Poor => "poor",
+            Verdict::Unusable => "no use here",
+        };
+        page.item(&surface.name, &format!("{verdict}: {}", clean(&page.lengths.reword(&surface.why))));
+    }
+}
+
+fn uncertainty(page: &mut Page, answer: &Answer) {
+    if answer.uncertainty.parts.is_empty() {
+        return;
+    }
+    page.heading("What the about is made of (one standard deviation each)");
+    for part in &answer.uncertainty.parts {
+        let spread = clean(&page.lengths.reword(&part.spread));
+        page.item(&part.input, &format!("{}: {spread}", stops_at_two(part.stops)));
+    }
+}
+
+fn referee(page: &mut Page, answer: &Answer) {
+    let referee = &answer.referee;
+    page.heading("Referee");
+    // A tenth is less than anyone sees and a third is what a dial can do; both limits are ours.
+    let verdict = match referee.difference.value().abs() {
+        d if d <= 0.1 => "confirms the answer",
+        d if d <= 1.0 / 3.0 => "agrees within a third of a stop",
+        d if d.is_finite() => "differs; trust the frame more than the answer",
+        _ => "has not been asked",
+    };
+    page.paragraph("  ", &format!(
+        "The path tracer {verdict}: {} stop at the face (± {}), key {}.",
+        signed(referee.difference.value(), 2),
+        plain(referee.standard_error, 2),
+        from_nose(referee.azimuth_deg, referee.elevation_deg)
+    ));
+}
+
+fn sums(page: &mut Page, answer: &Answer) {
+    let (settings, exposure) = (&answer.settings, &answer.exposure);
+    let (aperture, full) = (settings.aperture.value(), answer.key.full_power_aperture);
+    let iso = (settings.iso.value() / 100.0).log2();
+    let over = 2.0 * (full / aperture).log2() + iso;
+    page.heading("The sums");
+    page.paragraph("  ", &format!(
+        "Full power gives f/{} at ISO 100, dome towards the camera. At {} and ISO {} that is 2 log2({} / {}) + log2({} / 100) \
+         = {} stops over.",
+        plain(full, 2),
+        settings.aperture.nearest_third(),
+        plain(settings.iso.value(), 0),
+        plain(full, 2),
+        plain(aperture, 2),
+        plain(settings.iso.value(), 0),
+        signed(over, 2)
+    ));
+    page.paragraph("  ", &format!(
+        "At {} the flash is {} below full, which leaves {}.",
+        answer.flash.power.nearest_third(),
+        stops_at_two(answer.flash.power.stops_below_full()),
+        signed(exposure.flash_alone.value(), 2)
+    ));
+    if let Some(ambient) = exposure.ambient_alone {
+        page.paragraph("  ", &format!(
+            "Light adds, stops do not: log2(2^{} + 2^{}) = {}.",
+            signed(exposure.flash_alone.value(), 2),
+            signed(ambient.value(), 2),
+            signed(exposure.total.value(), 2)
+        ));
+    }
+}
+
+/// Text that is being set.
+struct Page {
+    out: String,
+    lengths: Lengths,
+}
+
+impl Page {
+    fn line(&mut self, text: &str) {
+        self.out.push_str(text.trim_end());
+        self.out.push('\n');
+    }
+
+    fn gap(&mut self) {
+        self.out.push('\n');
+    }
+
+    fn heading(&mut self, words: &str) {
+        self.gap();
+        self.line(words);
+    }
+
+    /// A paragraph behind a mark, its further lines under the first.
+    fn paragraph(&mut self, mark: &str, words: &str) {
+        let words = clean(&self.lengths.reword(words));
+        self.hang(mark, &words);
+    }
+
+    /// A name and what there is to say about it.
+    fn item(&mut self, name: &str, words: &str) {
+        let mark = format!("  {} ", pad(&shorten(name, NAME), NAME));
+        self.hang(&mark, words);
+    }
+
+    /// A name and a number of stops.
+    fn figure(&mut self, name: &str, stops: f64) {
+        let name = pad(&shorten(name, 44), 44);
+        self.line(&format!("  {name} {:>7}", signed(stops, 2)));
+    }
+
+    fn hang(&mut self, mark: &str, words: &str) {
+        let indent = columns(mark);
+        for (index, line) in wrap(words, WIDTH - indent).iter().enumerate() {
+            let start = if index == 0 { mark.to_owned() } else { " ".repeat(indent) };
+            self.line(&format!("{start}{line}"));
+        }
+    }
+}
+
+fn pad(text: &str, width: usize) -> String {
+    format!("{text}{}", " ".repeat(width.saturating_sub(columns(text))))
+}
+
+/// Lines of at most so many columns; a word longer than a line is cut.
+fn wrap(text: &str, width: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let mut rest = word.to_owned();
+        loop {
+            let line = lines.last_mut().expect("there is always a line");
+            let used = columns(line) + usize::from(!line.is_empty());
+            if used + columns(&rest) <= width {
+                if !line.is_empty() {
+                    line.push(' ');
+                }
+                line.push_str(&rest);
+                break;
+            }
+            if !line.is_empty() {
+                lines.push(String::new());
+                continue;
+            }
+            let head: String = cut(&rest, width);
+            rest = rest[head.len()..].to_owned();
+            line.push_str(&head);
+            lines.push(String::new());
+        }
+    }
+    if lines.len() > 1 && lines.last().is_some_and(String::is_empty) {
+        lines.pop();
+    }
+    lines
+}
+
+/// As much of a word as fits, at least one character.
+fn cut(word: &str, width: usize) -> String {
+    let mut head = String::new();
+    for c in word.chars() {
+        head.push(c);
+        if columns(&head) > width {
+            if head.chars().count() > 1 {
+                head.pop();
+            }
+            break;
+        }
+    }
+    head
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn wrapping_loses_nothing_and_stays_within_the_width() {
+        let check = |text: &str, width: usize| {
+            let lines = wrap(text, width);
+            assert!(lines.iter().all(|line| columns(line) <= width), "{lines:?}");
+            let squeeze = |text: &str| text.split_whitespace().collect::<String>();
+            assert_eq!(squeeze(&lines.join(" ")), squeeze(text));
+        };
+        check("a few words that have to be set in a narrow column", 12);
+        check(&"x".repeat(500), 40);
+        check(&"🎺".repeat(60), 15);
+        check("", 10);
+    }
+}

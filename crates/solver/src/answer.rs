@@ -1,0 +1,286 @@
+//! What is answered, with its reasons.
+
+use glam::Vec3;
+use light::HeadDress;
+use scene::Face;
+use units::{Duv, FNumber, Iso, Kelvin, MiredShift, PowerFraction, ShutterTime, Stops};
+
+/// The answer to a job.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// Camera line.
+    pub settings: Settings,
+    /// Flash line.
+    pub flash: FlashSetting,
+    /// Where the flash points and what carries the light.
+    pub aim: Aim,
+    /// What the light does to the first sitter's face.
+    pub key: KeyReading,
+    /// How the exposure at the face adds up.
+    pub exposure: Exposure,
+    /// Where the stops go: gains and losses that add up exactly to `exposure.flash_alone`.
+    pub chart: Vec<ChartLine>,
+    /// How evenly several sitters are lit.
+    pub evenness: Option<Evenness>,
+    /// How far the answer may be off.
+    pub uncertainty: Uncertainty,
+    /// Every surface, board and the bare flash, with what it would do and why it was not chosen.
+    pub surfaces: Vec<SurfaceVerdict>,
+    /// What the referee found for the chosen aim.
+    pub referee: Confirmation,
+    /// What the photographer should do or know, the important things first.
+    pub notes: Vec<String>,
+    /// Cautions where something could hurt.
+    pub cautions: Vec<String>,
+}
+
+/// Settings of the camera.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Settings {
+    /// Aperture.
+    pub aperture: FNumber,
+    /// Shutter, within sync.
+    pub shutter: ShutterTime,
+    /// Speed.
+    pub iso: Iso,
+    /// White balance.
+    pub white_balance: Kelvin,
+    /// Green (+) or magenta (−) of the balance.
+    pub tint: Duv,
+}
+
+/// Settings of the flash.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FlashSetting {
+    /// Nearest settable power.
+    pub power: PowerFraction,
+    /// Exact power in stops below 1/1; negative when the flash falls short.
+    pub exact_stops_below_full: f64,
+    /// Zoom of the head in millimetres.
+    pub zoom_mm: f64,
+    /// What sits on the head.
+    pub dress: HeadDress,
+    /// Stops between the power used and full power; negative when the flash falls short.
+    pub in_hand: Stops,
+}
+
+/// How the light goes from the flash to the face.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Route {
+    /// Off faces of the room; the second is the other half of a corner.
+    Bounce {
+        /// The face that carries most of the light.
+        face: Face,
+        /// The face that carries much of the rest, for an aim into a corner.
+        corner_with: Option<Face>,
+    },
+    /// Off a block of furniture or a board that stands in the place.
+    Standing {
+        /// Its name.
+        name: String,
+    },
+    /// Off a board held by the assistant.
+    HeldBoard {
+        /// Position of the board in the bag.
+        board: usize,
+        /// Its name.
+        name: String,
+        /// Its centre.
+        centre: Vec3,
+        /// Unit normal of its front.
+        normal: Vec3,
+        /// Distance from its centre to the face in metres.
+        to_face_m: f64,
+    },
+    /// Straight at the face.
+    Direct,
+}
+
+/// Where the flash is, where it points, and the words for it.
+#[derive(Clone, Debug)]
+pub struct Aim {
+    /// The route of the light.
+    pub route: Route,
+    /// Position of the flash's window in the world.
+    pub flash: Vec3,
+    /// The point that the middle of the beam meets.
+    pub target: Vec3,
+    /// Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
+    pub light_from_clock: f64,
+    /// Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+    pub turn_deg: f64,
+    /// Tilt of the head above level, in degrees.
+    pub tilt_deg: f64,
+    /// Path from flash to surface and from surface to face, in metres; the second is zero for direct.
+    pub legs_m: [f64; 2],
+    /// The third line of the answer, in words.
+    pub words: String,
+}
+
+/// A colour cast against the bare flash.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cast {
+    /// Shift in mired, positive warmer.
+    pub shift: MiredShift,
+    /// Green (+) or magenta (−) against the bare flash.
+    pub duv: Duv,
+    /// Colour temperature of the light at the face.
+    pub kelvin: Kelvin,
+}
+
+/// What the flash's light does to a face.
+#[derive(Clone, Debug)]
+pub struct KeyReading {
+    /// Direction weighted by light, from the nose, in degrees; positive is the camera's right.
+    pub azimuth_deg: f64,
+    /// Height above the eyes, in degrees.
+    pub elevation_deg: f64,
+    /// Aperture that full power gives at ISO 100, dome towards the camera.
+    pub full_power_aperture: f64,
+    /// Near cheek against the dome reading, in stops.
+    pub near_cheek: Stops,
+    /// Far cheek against the dome reading, in stops.
+    pub far_cheek: Stops,
+    /// Near cheek over far cheek.
+    pub ratio: f64,
+    /// Eye sockets against the forehead, in stops; below −1 they go dark.
+    pub sockets: Stops,
+    /// Cast of all the flash's light at the face, later bounces included.
+    pub cast: Cast,
+    /// Cast of the first bounce alone.
+    pub first_bounce_cast: Cast,
+    /// Width of the lit patch over its distance to the face.
+    pub softness: f64,
+    /// Direct spill of the head on the face against the bounce, in stops; `None` when there is none.
+    pub spill: Option<Stops>,
+    /// Every landmark of the first sitter against the dome reading, in stops.
+    pub landmarks: Vec<(String, Stops)>,
+}
+
+/// How the exposure at the face adds up, in stops from an exact incident reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Exposure {
+    /// Flash alone at the power in the flash line.
+    pub flash_alone: Stops,
+    /// Ambient alone, dome towards the camera; `None` in darkness.
+    pub ambient_alone: Option<Stops>,
+    /// Each ambient light by name: as metered by the photographer, against the settings.
+    pub ambient_as_metered: Vec<(String, Stops)>,
+    /// Flash and ambient together.
+    pub total: Stops,
+    /// Exact power in stops below 1/1 for which the flash alone gives 0.
+    pub power_for_flash_alone: f64,
+    /// Exact power in stops below 1/1 for which flash and ambient together give 0.
+    pub power_for_total: f64,
+}
+
+/// What a line of the stops chart is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ChartKind {
+    /// What the flash can do before anything takes from it.
+    Start,
+    /// More light.
+    Gain,
+    /// Less light.
+    Loss,
+    /// The sum of all lines above.
+    Result,
+}
+
+/// A line of the stops chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ChartLine {
+    /// What it is, in the photographer's words.
+    pub label: String,
+    /// Stops.
+    pub stops: f64,
+    /// Start, gain, loss or result.
+    pub kind: ChartKind,
+}
+
+/// How evenly several sitters are lit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Evenness {
+    /// Brightest minus darkest face, flash alone.
+    pub spread: Stops,
+    /// Name of the brightest.
+    pub brightest: String,
+    /// Name of the darkest.
+    pub darkest: String,
+    /// Each sitter against the first, in stops.
+    pub each: Vec<(String, Stops)>,
+}
+
+/// How far the first frame may be off, and why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Uncertainty {
+    /// About nine frames in ten fall within this many stops.
+    pub stops: f64,
+    /// What it is made of, largest first.
+    pub parts: Vec<UncertaintyPart>,
+}
+
+/// One guess and what it does to the exposure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UncertaintyPart {
+    /// The input, in words.
+    pub input: String,
+    /// What is assumed of it.
+    pub spread: String,
+    /// One standard deviation of the exposure from it, in stops.
+    pub stops: f64,
+}
+
+/// Whether a way of lighting serves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// This is the answer.
+    Chosen,
+    /// It would do, but something else does better.
+    Possible,
+    /// It would spoil the look.
+    Poor,
+    /// It cannot be used for this ask.
+    Unusable,
+}
+
+/// One surface, board or the bare flash: its best aim and what is wrong with it.
+#[derive(Clone, Debug)]
+pub struct SurfaceVerdict {
+    /// In the photographer's words.
+    pub name: String,
+    /// The route.
+    pub route: Route,
+    /// Whether it serves.
+    pub verdict: Verdict,
+    /// One line: why, or why not.
+    pub why: String,
+    /// The point aimed at.
+    pub target: Vec3,
+    /// Zoom of the head.
+    pub zoom_mm: f64,
+    /// What it would do to the face; `None` where no light could get there.
+    pub key: Option<KeyReading>,
+    /// Exact power in stops below 1/1 for flash alone at 0 with the answer's camera settings; negative
+    /// when it falls short.
+    pub power_for_flash_alone: Option<f64>,
+    /// Stops gained on this route by zooming from 50 to 105 mm.
+    pub zoom_gain: Option<f64>,
+    /// Difference in mired between this light and each ambient light.
+    pub against_ambient: Vec<(String, MiredShift)>,
+    /// What was lost in the score, in words and points; the sum ranks the ways.
+    pub score: Vec<(String, f64)>,
+}
+
+/// What the unbiased path tracer says about the chosen aim.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Confirmation {
+    /// Referee minus solved room at the face, in stops.
+    pub difference: Stops,
+    /// Standard error of the referee's own reading, in stops.
+    pub standard_error: f64,
+    /// Azimuth that the referee finds, in degrees.
+    pub azimuth_deg: f64,
+    /// Elevation that the referee finds, in degrees.
+    pub elevation_deg: f64,
+}

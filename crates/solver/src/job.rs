@@ -1,0 +1,182 @@
+//! What is asked: place, people, bag, the light that is there, and the look that is wanted.
+
+use colour::LightColour;
+use glam::{Vec2, Vec3};
+use light::{FlashUnit, HeadDress};
+use scene::{Material, Place, Sitter, Viewpoint};
+use units::{Ev, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
+
+/// One set-up to be answered.
+#[derive(Clone, Debug)]
+pub struct Job {
+    /// What the photographer calls it.
+    pub title: String,
+    /// The place.
+    pub place: Place,
+    /// The people; the first is the one that is metered.
+    pub sitters: Vec<Sitter>,
+    /// Camera position and lens.
+    pub viewpoint: Viewpoint,
+    /// Limits of the camera body.
+    pub body: CameraBody,
+    /// What can be used.
+    pub bag: Bag,
+    /// Light that is there without the flash.
+    pub ambients: Vec<Ambient>,
+    /// The wish.
+    pub ask: Ask,
+}
+
+/// Limits of the camera body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CameraBody {
+    /// Fastest shutter with a clean flash frame.
+    pub sync: ShutterTime,
+    /// Lowest speed.
+    pub least_iso: Iso,
+    /// Highest speed that the photographer will use.
+    pub most_iso: Iso,
+    /// Widest aperture of the lens.
+    pub widest: FNumber,
+}
+
+/// What the photographer owns and who can help.
+#[derive(Clone, Debug)]
+pub struct Bag {
+    /// The one flash.
+    pub flash: FlashUnit,
+    /// Head dresses that may be used, the bare head included if it may.
+    pub dresses: Vec<HeadDress>,
+    /// Boards that can be held or stood up.
+    pub boards: Vec<Board>,
+    /// Whether someone can hold a board or the flash.
+    pub assistant: bool,
+}
+
+/// A white (or other) board that can be placed freely.
+#[derive(Clone, Debug)]
+pub struct Board {
+    /// What the photographer calls it.
+    pub name: String,
+    /// Width and height in metres.
+    pub size: Vec2,
+    /// Its surface.
+    pub material: Material,
+}
+
+/// Ambient light that is known by a reading.
+#[derive(Clone, Debug)]
+pub struct Ambient {
+    /// What the photographer calls it: "window", "lamps".
+    pub name: String,
+    /// Incident reading at the face of the first sitter.
+    pub reading: Ev,
+    /// Which way the meter faced.
+    pub facing: MeterFacing,
+    /// Colour of the light.
+    pub colour: LightColour,
+    /// Its colour temperature, as it was described.
+    pub kelvin: Kelvin,
+    /// Where it comes from.
+    pub from: AmbientFrom,
+}
+
+/// Which way the meter faced when the reading was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MeterFacing {
+    /// Dome towards the camera.
+    Camera,
+    /// Flat towards the light itself.
+    Source,
+}
+
+/// Where ambient light comes from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AmbientFrom {
+    /// Evenly from every surface of the room: lamps somewhere, curtains shut.
+    AllRound,
+    /// Through an opening, by its position in the place's list.
+    Opening(usize),
+    /// From a lamp of about half a metre at this point, shining down.
+    Lamp(Vec3),
+}
+
+/// The wish.
+#[derive(Clone, Debug)]
+pub struct Ask {
+    /// Aperture, when the photographer insists on one.
+    pub aperture: Option<FNumber>,
+    /// Depth that must be sharp, when no aperture is insisted on.
+    pub depth: Option<Metres>,
+    /// Shutter, when the photographer insists on one.
+    pub shutter: Option<ShutterTime>,
+    /// Speed, when the photographer insists on one.
+    pub iso: Option<Iso>,
+    /// What should become of the ambient light.
+    pub ambient: AmbientWish,
+    /// Where the key should come from.
+    pub key: KeyWish,
+    /// How soft the key should be.
+    pub softness: Softness,
+    /// Whether skin must stay neutral.
+    pub neutral_skin: bool,
+    /// Stops that must be left in hand below full power.
+    pub in_hand: Stops,
+    /// White balance, when the photographer insists on one.
+    pub white_balance: Option<Kelvin>,
+    /// Where the flash may be.
+    pub stand: FlashStand,
+}
+
+/// What should become of the ambient light.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AmbientWish {
+    /// Out of the picture: at least three stops under.
+    Out,
+    /// This far from a normal exposure (negative is darker).
+    Offset(Stops),
+    /// Whatever the other settings make of it.
+    Any,
+}
+
+/// A side, seen from the camera.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The camera's left.
+    Left,
+    /// The camera's right.
+    Right,
+}
+
+/// Where the key should come from, told from the nose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KeyWish {
+    /// The side, if it matters.
+    pub side: Option<Side>,
+    /// Angle from the nose, in degrees, 0 to 180.
+    pub azimuth_deg: f64,
+    /// Height above the eyes, in degrees.
+    pub elevation_deg: f64,
+    /// How far the azimuth may be off before it stops being the look, in degrees.
+    pub azimuth_tolerance_deg: f64,
+}
+
+/// How soft the key should be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Softness {
+    /// A source at least about half as wide as its distance.
+    Soft,
+    /// A small source with crisp shadows.
+    Hard,
+    /// No matter.
+    Any,
+}
+
+/// Where the flash may be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum FlashStand {
+    /// On the camera's shoe, about 12 cm above the lens.
+    OnCamera,
+    /// At a fixed point, on a stand or in a hand.
+    At(Vec3),
+}

@@ -1,0 +1,17 @@
+//! You know the result and want the cause: from an ask to settings that work.
+//!
+//! This crate turns a [`Job`] (place, sitters, bag, ambient light, ask) into an [`Answer`] with its
+//! reasons. It has no physics of its own: it only calls forward functions of `transport` and `camera`,
+//! compares what they return, and says why.
+
+mod answer;
+mod job;
+
+pub use answer::{
+    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, KeyReading,
+    Route, Settings, SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
+};
+pub use job::{
+    Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
+    Side, Softness,
+};

@@ -1,0 +1,50 @@
+//! How much of which source arrives where: the solved room, virtual meters, and the referee.
+//!
+//! This crate turns a [`scene::Geometry`] and a [`Source`] at unit strength into spectral readings and
+//! pictures. It knows no camera settings and no display colours, and no randomness is hidden in it: the
+//! seed is an argument and results do not depend on the number of threads.
+//!
+//! Transport is linear, so everything is computed for a *flat* spectrum of unit strength per band; the
+//! colour and power of the source are multiplied in afterwards, which never traces a ray.
+//!
+//! ```
+//! use colour::Spectrum;
+//! use glam::Vec3;
+//! use scene::{BoxRoom, Material, Place, assemble};
+//! use transport::{Fineness, Meter, Receptor, Room, SolvedMeter, Source};
+//!
+//! // Every wall shines with 1 cd m⁻² and reflects nothing: a flat meter reads π lx.
+//! let black = Material::matt("black", Spectrum::ZERO);
+//! let place = Place::new(BoxRoom::uniform([4.0, 5.0, 2.5], black));
+//! let stage = assemble(&place, &[]).unwrap();
+//! let room = Room::new(stage.geometry, Fineness { pitch_m: 0.5, rays: 16 }, 1);
+//! let meter = Meter { position: Vec3::new(2.0, 2.0, 1.5), receptor: Receptor::Flat(Vec3::X) };
+//! let solved = SolvedMeter::solve(&room, &[meter], 256);
+//! let reading = solved[0].read_glow(&room.glow_of(&Source::AllRound));
+//! assert!((reading.mean() - std::f32::consts::PI).abs() < 1e-3);
+//! ```
+
+mod fresnel;
+mod guide;
+mod meter;
+mod patches;
+mod proof;
+mod referee;
+mod rng;
+mod room;
+mod scatter;
+mod source;
+mod surface;
+mod tracer;
+
+pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_sp};
+pub use guide::Guide;
+pub use meter::{Meter, Receptor, SolvedMeter};
+pub use patches::{Patch, PatchSample, Patches};
+pub use proof::{Effort, Layer, Method, Progress, Rendered, render};
+pub use referee::{Reading, read_meters};
+pub use room::{Fineness, Room, SolvedLight};
+pub use scatter::{coat_brdf, directional_albedo, ggx_distribution, ggx_lambda};
+pub use source::{PlacedFlash, Source};
+pub use surface::SurfacePoint;
+pub use tracer::{Hit, Tracer};

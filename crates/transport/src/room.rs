@@ -1,0 +1,311 @@
+//! The room solved once: how light that reaches any patch goes on to every other patch.
+//!
+//! Matt surfaces exchange light linearly. For every patch a fixed fan of rays says which patches it sees,
+//! and so B = M + ρ (E + K B), with B the radiosity of the patches, M what they shine with themselves, E
+//! what the source sends them directly, ρ their reflectance in 16 bands and K the exchange. Every row of
+//! K sums to one in a closed room, so no energy is made or lost whatever the number of rays (Goral et al.
+//! 1984; Cohen & Greenberg 1985, with ray-cast form factors).
+
+use crate::patches::Patches;
+use crate::rng::{Rng, stratified};
+use crate::scatter::cosine_direction;
+use crate::source::{PlacedFlash, Source};
+use crate::surface::LIFT;
+use crate::tracer::Tracer;
+use colour::Spectrum;
+use glam::Vec3;
+use rayon::prelude::*;
+use scene::Geometry;
+
+/// A target that no ray reached: the ray left the scene.
+const NOTHING: u32 = u32::MAX;
+/// Light in a room of ρ = 0.97 everywhere has faded to a millionth after this many bounces.
+const MOST_BOUNCES: usize = 450;
+
+/// The scene ready for light: geometry, rays, patches and their exchange.
+pub struct Room {
+    /// Triangles and materials.
+    pub geometry: Geometry,
+    /// Rays.
+    pub tracer: Tracer,
+    /// Patches.
+    pub patches: Patches,
+    /// Patch seen by each ray; `rays` entries per patch.
+    targets: Vec<u32>,
+    rays: usize,
+    seed: u64,
+}
+
+/// How finely a room is solved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fineness {
+    /// Edge of a patch in metres.
+    pub pitch_m: f32,
+    /// Rays per patch; a square number.
+    pub rays: usize,
+}
+
+impl Fineness {
+    /// For searching: coarse enough to try thousands of aims.
+    pub const SEARCH: Fineness = Fineness {
+        pitch_m: 0.16,
+        rays: 36,
+    };
+    /// For pictures.
+    pub const PROOF: Fineness = Fineness {
+        pitch_m: 0.10,
+        rays: 64,
+    };
+
+    /// The same, coarsened where a large room would make too many patches.
+    pub fn for_area(self, area_m2: f32, most: usize) -> Self {
+        let pitch = self.pitch_m.max((area_m2 / most as f32).sqrt());
+        Fineness {
+            pitch_m: pitch,
+            ..self
+        }
+    }
+}
+
+/// Radiosity of every patch and its parts, for one source at unit strength.
+#[derive(Clone, Debug)]
+pub struct SolvedLight {
+    /// Exitance of each patch, own glow included: lx (or lx s) of a flat spectrum.
+    pub radiosity: Vec<Spectrum>,
+    /// Irradiance of each patch by way of other patches.
+    pub indirect: Vec<Spectrum>,
+    /// Irradiance of each patch straight from the flash.
+    pub direct: Vec<f32>,
+    /// What each patch shines with itself, as exitance.
+    pub glow: Vec<f32>,
+}
+
+impl Room {
+    /// Prepares a scene. The same seed always gives the same result, whatever the number of threads.
+    pub fn new(geometry: Geometry, fineness: Fineness, seed: u64) -> Self {
+        let tracer = Tracer::new(&geometry);
+        let patches = Patches::new(&geometry, fineness.pitch_m);
+        let rays = fineness.rays;
+        let targets = (0..patches.list.len())
+            .into_par_iter()
+            .flat_map_iter(|index| fan(&geometry, &tracer, &patches, index, rays, seed))
+            .collect();
+        Room {
+            geometry,
+            tracer,
+            patches,
+            targets,
+            rays,
+            seed,
+        }
+    }
+
+    /// The seed that the room was solved with.
+    pub fn seed(&self) -> u64 {
+        self.seed
+    }
+
+    /// Direct irradiance of every patch from a flash, in lx s at full power (no spectrum: a flat one).
+    pub fn direct_from(&self, flash: &PlacedFlash) -> Vec<f32> {
+        self.patches
+            .list
+            .par_iter()
+            .map(|patch| {
+                let samples = self.patches.samples_of(patch);
+                let sum: f32 = samples
+                    .iter()
+                    .map(|sample| {
+                        let towards = flash.position - sample.position;
+                        let distance2 = towards.length_squared();
+                        let direction = towards / distance2.sqrt();
+                        let cos = direction.dot(sample.normal);
+                        if cos <= 0.0 {
+                            return 0.0;
+                        }
+                        let intensity = flash.intensity(-direction);
+                        let start = sample.position + sample.normal * LIFT;
+                        if intensity <= 0.0 || self.tracer.blocked(start, flash.position, 1e-5) {
+                            return 0.0;
+                        }
+                        intensity * cos / distance2
+                    })
+                    .sum();
+                sum / samples.len() as f32
+            })
+            .collect()
+    }
+
+    /// What every patch shines with itself under a source, as exitance (π times luminance).
+    pub fn glow_of(&self, source: &Source) -> Vec<f32> {
+        self.patches
+            .list
+            .iter()
+            .map(|patch| {
+                let kind = self.geometry.objects[patch.object as usize].kind;
+                std::f32::consts::PI * source.glow(patch.object as usize, kind)
+            })
+            .collect()
+    }
+
+    /// Solves the exchange for one source.
+    pub fn solve(&self, source: &Source) -> SolvedLight {
+        let direct = match source {
+            Source::Flash(flash) => self.direct_from(flash),
+            _ => vec![0.0; self.patches.list.len()],
+        };
+        let glow = self.glow_of(source);
+        let first: Vec<Spectrum> = self
+            .patches
+            .list
+            .iter()
+            .zip(direct.iter().zip(&glow))
+            .map(|(patch, (&e, &m))| patch.reflectance * e + Spectrum::splat(m))
+            .collect();
+        let mut radiosity = first.clone();
+        let mut indirect = vec![Spectrum::ZERO; first.len()];
+        let mut before = self.flux(&radiosity);
+        for _ in 0..MOST_BOUNCES {
+            indirect = self.gather_all(&radiosity);
+            radiosity = first
+                .par_iter()
+                .zip(&indirect)
+                .zip(&self.patches.list)
+                .map(|((&own, &arriving), patch)| own + patch.reflectance * arriving)
+                .collect();
+            let now = self.flux(&radiosity);
+            if (now - before).abs() <= 2e-5 * now {
+                break;
+            }
+            before = now;
+        }
+        SolvedLight {
+            radiosity,
+            indirect,
+            direct,
+            glow,
+        }
+    }
+
+    /// K applied to a radiosity: the irradiance of every patch by way of the others.
+    fn gather_all(&self, radiosity: &[Spectrum]) -> Vec<Spectrum> {
+        let share = 1.0 / self.rays as f32;
+        self.targets
+            .par_chunks(self.rays)
+            .map(|row| {
+                let mut sum = Spectrum::ZERO;
+                for &target in row {
+                    if target != NOTHING {
+                        sum += radiosity[target as usize];
+                    }
+                }
+                sum * share
+            })
+            .collect()
+    }
+
+    /// Total flux that leaves the patches, summed over bands.
+    fn flux(&self, radiosity: &[Spectrum]) -> f32 {
+        self.patches
+            .list
+            .iter()
+            .zip(radiosity)
+            .map(|(patch, b)| b.sum() * patch.area)
+            .sum()
+    }
+
+    /// The adjoint: for a receiver that weighs the radiosity of patches by `weights`, how much every
+    /// patch matters once all bounces are counted.
+    ///
+    /// The receiver's reading is Σ yᵢ · (ρᵢ Eᵢ + Mᵢ).
+    pub fn importance(&self, weights: &[f32]) -> Vec<Spectrum> {
+        let first: Vec<Spectrum> = weights.iter().map(|&w| Spectrum::splat(w)).collect();
+        let share = 1.0 / self.rays as f32;
+        let mut total = first.clone();
+        let mut wave = first;
+        for _ in 0..MOST_BOUNCES {
+            let mut next = vec![Spectrum::ZERO; total.len()];
+            for (index, row) in self.targets.chunks(self.rays).enumerate() {
+                if wave[index] == Spectrum::ZERO {
+                    continue;
+                }
+                let passed = wave[index] * self.patches.list[index].reflectance * share;
+                for &target in row {
+                    if target != NOTHING {
+                        next[target as usize] += passed;
+                    }
+                }
+            }
+            // A vector meter's weights have both signs, so the size of the wave is what must fade.
+            let size: f32 = next
+                .iter()
+                .map(|s| s.0.iter().map(|v| v.abs()).sum::<f32>())
+                .sum();
+            let held: f32 = total
+                .iter()
+                .map(|s| s.0.iter().map(|v| v.abs()).sum::<f32>())
+                .sum();
+            for (sum, step) in total.iter_mut().zip(&next) {
+                *sum += *step;
+            }
+            wave = next;
+            if size <= 1e-4 * held {
+                break;
+            }
+        }
+        total
+    }
+}
+
+/// The patches that a patch sees along a stratified cosine fan.
+fn fan(
+    geometry: &Geometry,
+    tracer: &Tracer,
+    patches: &Patches,
+    index: usize,
+    rays: usize,
+    seed: u64,
+) -> Vec<u32> {
+    let patch = &patches.list[index];
+    let samples = patches.samples_of(patch);
+    let mut rng = Rng::new(seed, index as u64);
+    let side = (rays as f32).sqrt().round() as usize;
+    (0..rays)
+        .map(|ray| {
+            let sample = &samples[ray % samples.len()];
+            let u = stratified(ray, side, rays, &mut rng);
+            let (tangent, bitangent) = sample.normal.any_orthonormal_pair();
+            let local = cosine_direction(u);
+            let direction = tangent * local.x + bitangent * local.y + sample.normal * local.z;
+            let position = match patch.rectangle {
+                // A flat patch starts its rays anywhere on itself.
+                Some([corner, a, b]) => corner + a * rng.unit() + b * rng.unit(),
+                None => sample.position,
+            };
+            see(
+                geometry,
+                tracer,
+                patches,
+                position + sample.normal * LIFT,
+                direction,
+            )
+        })
+        .collect()
+}
+
+/// The patch that a ray meets.
+pub(crate) fn see(
+    geometry: &Geometry,
+    tracer: &Tracer,
+    patches: &Patches,
+    origin: Vec3,
+    direction: Vec3,
+) -> u32 {
+    match tracer.closest(origin, direction) {
+        Some(hit) => patches.at(geometry, hit.triangle, origin + direction * hit.distance),
+        None => NOTHING,
+    }
+}
+
+pub(crate) const fn is_nothing(patch: u32) -> bool {
+    patch == NOTHING
+}

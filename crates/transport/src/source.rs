@@ -1,0 +1,85 @@
+//! The sources of a scene, each at unit strength.
+
+use glam::{Mat3, Vec3};
+use light::Beam;
+
+/// A flash that has been given a place: its beam, where its window is and where it points.
+#[derive(Clone, Debug)]
+pub struct PlacedFlash {
+    /// The beam, at full power.
+    pub beam: Beam,
+    /// Middle of the window in metres.
+    pub position: Vec3,
+    /// Columns: along the window's long side, along its short side, along the axis.
+    pub world_from_head: Mat3,
+    /// Half width and half height of the window in metres; zero makes it a point.
+    pub half_window: [f32; 2],
+}
+
+impl PlacedFlash {
+    /// A flash at `position` whose axis goes through `target`, its long side level.
+    pub fn aimed(beam: Beam, position: Vec3, target: Vec3, window_m: [f64; 2]) -> Self {
+        let axis = (target - position).try_normalize().unwrap_or(Vec3::Y);
+        // Straight up or down, the long side stays across the room.
+        let across = axis.cross(Vec3::Z).try_normalize().unwrap_or(Vec3::X);
+        let up = across.cross(axis);
+        PlacedFlash {
+            beam,
+            position,
+            world_from_head: Mat3::from_cols(across, up, axis),
+            half_window: [0.5 * window_m[0] as f32, 0.5 * window_m[1] as f32],
+        }
+    }
+
+    /// Intensity in cd s towards a unit direction in the world.
+    #[inline]
+    pub fn intensity(&self, direction: Vec3) -> f32 {
+        self.beam.intensity(self.world_from_head.transpose() * direction)
+    }
+
+    /// A point of the window; `u` are two numbers in 0..1.
+    #[inline]
+    pub fn window_point(&self, u: [f32; 2]) -> Vec3 {
+        let (across, up) = (self.world_from_head.x_axis, self.world_from_head.y_axis);
+        self.position
+            + across * (self.half_window[0] * (2.0 * u[0] - 1.0))
+            + up * (self.half_window[1] * (2.0 * u[1] - 1.0))
+    }
+
+    /// A direction of the beam in the world, and its density per steradian.
+    #[inline]
+    pub fn sample_direction(&self, u: [f32; 2]) -> (Vec3, f32) {
+        let (local, density) = self.beam.sample(u);
+        (self.world_from_head * local, density)
+    }
+
+    /// Density per steradian of [`PlacedFlash::sample_direction`].
+    #[inline]
+    pub fn direction_density(&self, direction: Vec3) -> f32 {
+        self.beam.density(self.world_from_head.transpose() * direction)
+    }
+}
+
+/// One source at unit strength: one layer of the picture.
+#[derive(Clone, Debug)]
+pub enum Source {
+    /// The flash at full power; transport gives lx s and cd s m⁻².
+    Flash(PlacedFlash),
+    /// Objects (openings, lamps) that shine evenly from their fronts with 1 cd m⁻²; transport gives lx
+    /// and cd m⁻². The list holds indices of objects.
+    Glowing(Vec<usize>),
+    /// Every face of the room shines with 1 cd m⁻²: light from all round without a direction of its own.
+    AllRound,
+}
+
+impl Source {
+    /// Luminance in cd m⁻² (or 0) that an object's front shines with.
+    #[inline]
+    pub(crate) fn glow(&self, object: usize, kind: scene::ObjectKind) -> f32 {
+        match self {
+            Source::Flash(_) => 0.0,
+            Source::Glowing(objects) => f32::from(u8::from(objects.contains(&object))),
+            Source::AllRound => f32::from(u8::from(matches!(kind, scene::ObjectKind::RoomFace(_)))),
+        }
+    }
+}

@@ -1,0 +1,218 @@
+//! Lengths: distances and sizes in metres or feet, focal lengths in millimetres.
+
+use crate::reading::{checked_quantity, number_then_rest, number_with_unit, write_number};
+use crate::{UnitError, limits};
+use std::fmt;
+use std::str::FromStr;
+
+/// The international foot, exactly (1959 yard and pound agreement).
+pub const METRES_PER_FOOT: f64 = 0.3048;
+/// The international inch, exactly.
+pub const METRES_PER_INCH: f64 = 0.0254;
+
+checked_quantity! {
+    /// A distance or size in metres, 0 to 10 000.
+    ///
+    /// ```
+    /// use units::Metres;
+    /// let ceiling: Metres = "8'6\"".parse()?;
+    /// assert!((ceiling.value() - 2.5908).abs() < 1e-12);
+    /// assert_eq!(format!("{ceiling:.2}"), "2.59 m");
+    /// assert_eq!(ceiling.to_feet_text(), "8 ft 6 in");
+    /// # Ok::<(), units::UnitError>(())
+    /// ```
+    Metres, METRES, "metres"
+}
+
+impl Metres {
+    /// From feet, for those who think in them.
+    ///
+    /// # Errors
+    /// Refuses what is not finite or lies outside the range of lengths.
+    pub fn from_feet(feet: f64) -> Result<Self, UnitError> {
+        Self::new(feet * METRES_PER_FOOT)
+    }
+
+    /// The same length in feet.
+    pub fn feet(self) -> f64 {
+        self.0 / METRES_PER_FOOT
+    }
+
+    /// Feet and inches to the nearest inch, "8 ft 6 in"; half inches below three feet, where a tape is read closer.
+    ///
+    /// ```
+    /// use units::Metres;
+    /// assert_eq!(Metres::new(2.6)?.to_feet_text(), "8 ft 6 in");
+    /// assert_eq!(Metres::new(0.3)?.to_feet_text(), "1 ft");
+    /// assert_eq!(Metres::new(0.2)?.to_feet_text(), "8 in");
+    /// # Ok::<(), units::UnitError>(())
+    /// ```
+    pub fn to_feet_text(self) -> String {
+        let inches = self.0 / METRES_PER_INCH;
+        let inches = if inches < 36.0 {
+            (inches * 2.0).round() / 2.0
+        } else {
+            inches.round()
+        };
+        let feet = (inches / 12.0).floor();
+        let inches = inches - feet * 12.0;
+        match (feet, inches) {
+            (0.0, inches) => format!("{inches} in"),
+            (feet, 0.0) => format!("{feet} ft"),
+            (feet, inches) => format!("{feet} ft {inches} in"),
+        }
+    }
+}
+
+impl FromStr for Metres {
+    type Err = UnitError;
+    fn from_str(text: &str) -> Result<Self, UnitError> {
+        Self::new(read_length(text, &limits::METRES)?)
+    }
+}
+
+impl fmt::Display for Metres {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write_number(f, self.0, 2)?;
+        f.write_str(" m")
+    }
+}
+
+checked_quantity! {
+    /// A focal length in millimetres, 1 to 3000.
+    ///
+    /// ```
+    /// use units::Millimetres;
+    /// let lens: Millimetres = "85mm".parse()?;
+    /// assert_eq!(lens.to_string(), "85 mm");
+    /// # Ok::<(), units::UnitError>(())
+    /// ```
+    Millimetres, MILLIMETRES, "millimetres"
+}
+
+impl Millimetres {
+    /// The same length in metres, as a plain number for geometry.
+    pub fn metres(self) -> f64 {
+        self.0 / 1000.0
+    }
+}
+
+impl FromStr for Millimetres {
+    type Err = UnitError;
+    fn from_str(text: &str) -> Result<Self, UnitError> {
+        Self::new(number_with_unit(text, &["mm"], &limits::MILLIMETRES)?)
+    }
+}
+
+impl fmt::Display for Millimetres {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write_number(f, self.0, 0)?;
+        f.write_str(" mm")
+    }
+}
+
+/// The sides of a room or panel: two or three numbers with `x` or `×` between them.
+///
+/// A unit after the last number holds for all of them; otherwise each number needs its own.
+///
+/// ```
+/// let sides = |text: &str| -> Vec<f64> {
+///     units::parse_size(text).expect(text).iter().map(|side| side.value()).collect()
+/// };
+/// assert_eq!(sides("5.5 x 4.4 x 2.6 m"), [5.5, 4.4, 2.6]);
+/// assert_eq!(sides("90 cm × 1.2 m"), [0.9, 1.2]);
+/// ```
+///
+/// # Errors
+/// Refuses one number or more than three, a missing unit, and a side that is nothing.
+pub fn parse_size(text: &str) -> Result<Vec<Metres>, UnitError> {
+    let limit = &limits::SIDE;
+    let parts: Vec<&str> = text.split(['x', 'X', '×']).map(str::trim).collect();
+    if !(2..=3).contains(&parts.len()) {
+        let reason = format!(
+            "two or three numbers with x between them are needed, not {}",
+            parts.len()
+        );
+        return Err(limit.not_understood(text, reason));
+    }
+    let mut bare = 0;
+    for part in &parts {
+        let (_, unit) = number_then_rest(part, limit)
+            .map_err(|_| limit.not_understood(text, format!("\"{part}\" does not begin with a number")))?;
+        bare += usize::from(unit.is_empty());
+    }
+    let last = parts[parts.len() - 1];
+    let (_, last_unit) = number_then_rest(last, limit)?;
+    if last_unit.is_empty() {
+        return Err(limit.not_understood(text, "the unit is missing after the last number"));
+    }
+    if bare != 0 && bare != parts.len() - 1 {
+        return Err(limit.not_understood(text, "give one unit at the end, or a unit after every number"));
+    }
+    if bare > 0 && single_unit(last_unit).is_none() {
+        return Err(limit.not_understood(text, "feet with inches need the unit after every number"));
+    }
+    parts
+        .iter()
+        .map(|part| {
+            let with_unit = if bare > 0 && *part != last {
+                format!("{part} {last_unit}")
+            } else {
+                (*part).to_owned()
+            };
+            read_length(&with_unit, limit)
+                .and_then(|side| limit.check(side))
+                .and_then(Metres::new)
+        })
+        .collect()
+}
+
+/// Metres in one of a named unit.
+fn single_unit(unit: &str) -> Option<f64> {
+    Some(match unit.to_ascii_lowercase().as_str() {
+        "m" | "metre" | "metres" | "meter" | "meters" => 1.0,
+        "cm" => 0.01,
+        "mm" => 0.001,
+        "km" => 1000.0,
+        "ft" | "foot" | "feet" | "'" | "′" | "’" => METRES_PER_FOOT,
+        "in" | "inch" | "inches" | "\"" | "″" | "”" => METRES_PER_INCH,
+        _ => return None,
+    })
+}
+
+/// A number with a unit of length, or feet followed by inches; in metres, its range not yet checked.
+fn read_length(text: &str, limit: &limits::Limit) -> Result<f64, UnitError> {
+    let (number, rest) = number_then_rest(text, limit)?;
+    if rest.is_empty() {
+        return Err(limit.not_understood(text, "the unit is missing"));
+    }
+    if let Some(unit) = single_unit(rest) {
+        return Ok(in_metres(number, unit));
+    }
+    // Feet and inches: the foot mark stands before a second number.
+    let foot_mark = rest.find(|c: char| c.is_ascii_digit()).unwrap_or(rest.len());
+    let (mark, inches_text) = rest.split_at(foot_mark);
+    if single_unit(mark.trim()) == Some(METRES_PER_FOOT) && !inches_text.is_empty() {
+        let (inches, inch_mark) = number_then_rest(inches_text, limit)?;
+        if single_unit(inch_mark) != Some(METRES_PER_INCH) {
+            return Err(limit.not_understood(text, "the second number needs \"in\" after it"));
+        }
+        if inches >= 12.0 {
+            return Err(limit.not_understood(text, "twelve inches or more are written as a foot"));
+        }
+        // A minus in front belongs to the whole length, which the range then refuses.
+        return Ok(number.signum() * (number.abs() * METRES_PER_FOOT + inches * METRES_PER_INCH));
+    }
+    Err(limit.not_understood(text, format!("\"{rest}\" is not a unit of length")))
+}
+
+/// Dividing by a whole number keeps 260 cm equal to 2.6 m to the last bit, which multiplying by 0.01 does not.
+fn in_metres(number: f64, metres_per_unit: f64) -> f64 {
+    if metres_per_unit == 0.01 {
+        number / 100.0
+    } else if metres_per_unit == 0.001 {
+        number / 1000.0
+    } else {
+        number * metres_per_unit
+    }
+}
