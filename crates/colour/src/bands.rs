@@ -19,16 +19,16 @@
 
 use crate::BANDS;
 
-/// Spacing of the CIE tables [nm]: every band is a whole number of these cells.
+/// Spacing of the CIE tables (nm): every band is a whole number of these cells.
 pub(crate) const CELL_NM: f64 = 5.0;
 
-/// Edges of the bands [nm], seventeen of them.
+/// Edges of the bands (nm), seventeen of them.
 pub const BAND_EDGES_NM: [f64; BANDS + 1] = [
     407.5, 427.5, 442.5, 462.5, 482.5, 497.5, 512.5, 532.5, 557.5, 572.5, 587.5, 602.5, 617.5, 637.5, 652.5,
     667.5, 692.5,
 ];
 
-/// The middle of a band [nm].
+/// The middle of a band (nm).
 ///
 /// ```
 /// assert_eq!(colour::bands::centre_nm(0), 417.5);
@@ -37,12 +37,12 @@ pub const fn centre_nm(band: usize) -> f64 {
     (BAND_EDGES_NM[band] + BAND_EDGES_NM[band + 1]) / 2.0
 }
 
-/// The width of a band [nm].
+/// The width of a band (nm).
 pub const fn width_nm(band: usize) -> f64 {
     BAND_EDGES_NM[band + 1] - BAND_EDGES_NM[band]
 }
 
-/// The band that holds a wavelength [nm]; the ends hold what lies beyond.
+/// The band that holds a wavelength (nm); the ends hold what lies beyond.
 pub fn band_of(wavelength_nm: f64) -> usize {
     BAND_EDGES_NM[1..BANDS].partition_point(|&edge| edge <= wavelength_nm)
 }

@@ -14,7 +14,7 @@ static LOCUS: LazyLock<Vec<Uv>> = LazyLock::new(|| {
 const COOLEST: u32 = 10;
 const WARMEST: u32 = 1000;
 
-/// Beyond this Duv, a colour temperature says nothing (CIE 15:2018, clause 9.4, note).
+/// Beyond this Duv, a colour temperature says nothing (CIE 15:2018).
 const FARTHEST_DUV: f64 = 0.05;
 
 fn locus_uv(kelvin: f64) -> Uv {
@@ -58,10 +58,10 @@ pub(crate) fn planckian_normal_offset(kelvin: Kelvin, duv: Duv) -> Uv {
     }
 }
 
-/// Correlated colour temperature and Duv of a chromaticity (CIE 15:2018, clause 9.4; Duv as in Ohno 2014, LEUKOS 10, 47).
+/// Correlated colour temperature and Duv of a chromaticity (CIE 15:2018; Duv as in Ohno 2014, LEUKOS 10, 47).
 ///
-/// None beyond 1000 to 100 000 K, or farther than 0.05 from the locus, where the temperature has no meaning. Against a
-/// brute-force search the temperature agrees to 0.01 % and Duv to 1e-6.
+/// None beyond 1000 to 100 000 K, or farther than 0.05 from the locus, where the temperature has no meaning. The point that a
+/// temperature and Duv name is found again to 0.01 % and 1e-6.
 ///
 /// ```
 /// use colour::{Chromaticity, cct_duv};

@@ -59,7 +59,7 @@ impl Xyz {
         (self.y > 0.0).then(|| self * (1.0 / self.y))
     }
 
-    /// CIELAB against a white (CIE 15:2018, clause 8.2.1; ISO/CIE 11664-4).
+    /// CIELAB against a white (CIE 15:2018; ISO/CIE 11664-4).
     ///
     /// ```
     /// use colour::Xyz;

@@ -3,9 +3,9 @@
 use crate::bands::{BAND_EDGES_NM, CELL_NM};
 use crate::{BANDS, ColourError, Spectrum};
 
-/// Values at rising wavelengths [nm], evenly spaced or not, with straight lines between.
+/// Values at rising wavelengths (nm), evenly spaced or not, with straight lines between.
 ///
-/// Beyond its ends a curve keeps its last value, as CIE 15:2018 (clause 7.2.3) allows when nothing better is known.
+/// Beyond its ends a curve keeps its last value, as CIE 15:2018 allows when nothing better is known.
 ///
 /// ```
 /// use colour::SpectralCurve;
@@ -21,7 +21,7 @@ pub struct SpectralCurve {
 }
 
 impl SpectralCurve {
-    /// From wavelengths [nm] and as many values.
+    /// From wavelengths (nm) and as many values.
     ///
     /// # Errors
     /// Refuses fewer than two points, unequal lengths, wavelengths that do not rise, and values that are not finite.
@@ -49,7 +49,7 @@ impl SpectralCurve {
         })
     }
 
-    /// From values at evenly spaced wavelengths [nm].
+    /// From values at evenly spaced wavelengths (nm).
     ///
     /// # Errors
     /// As [`SpectralCurve::new`].
@@ -58,7 +58,7 @@ impl SpectralCurve {
         Self::new(wavelengths, values)
     }
 
-    /// The wavelengths [nm].
+    /// The wavelengths (nm).
     pub fn wavelengths_nm(&self) -> &[f64] {
         &self.wavelengths_nm
     }
@@ -68,7 +68,7 @@ impl SpectralCurve {
         &self.values
     }
 
-    /// The value at a wavelength [nm], on the straight line between its neighbours.
+    /// The value at a wavelength (nm), on the straight line between its neighbours.
     pub fn at(&self, wavelength_nm: f64) -> f64 {
         let after = self.wavelengths_nm.partition_point(|&nm| nm <= wavelength_nm);
         if after == 0 {

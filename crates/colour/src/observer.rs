@@ -12,7 +12,7 @@ static ILLUMINANTS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!(
 static DAYLIGHT: LazyLock<Table> =
     LazyLock::new(|| Table::read(include_str!("../data/daylight_components.csv")));
 
-/// Maximum luminous efficacy [lm/W], CIE 15:2018.
+/// Maximum luminous efficacy (lm/W), CIE 15:2018.
 const LUMENS_PER_WATT: f64 = 683.002;
 
 /// The colour-matching functions x, y, z of the CIE 1931 2 degree observer, 360 to 830 nm at 5 nm.
@@ -31,7 +31,7 @@ pub fn illuminant_names() -> impl Iterator<Item = &'static str> {
     ILLUMINANTS.names()
 }
 
-/// Planck's radiator, relative spectral power 360 to 830 nm at 5 nm, with c2 = 1.4388e-2 m K (CIE 15:2018, clause 4.1.2),
+/// Planck's radiator, relative spectral power 360 to 830 nm at 5 nm, with c2 = 1.4388e-2 m K (CIE 15:2018),
 /// scaled to 1 at 560 nm.
 pub fn planck_curve(kelvin: Kelvin) -> SpectralCurve {
     let observer = observer_curves()[0];
@@ -47,7 +47,7 @@ pub(crate) fn planck(wavelength_nm: f64, kelvin: f64) -> f64 {
 }
 
 /// Chromaticity of the CIE daylight series at a correlated colour temperature, 4000 to 25 000 K
-/// (CIE 15:2018, clause 4.1.3, equations 4.7 to 4.9).
+/// (CIE 15:2018, daylight illuminants).
 ///
 /// ```
 /// use units::Kelvin;
@@ -71,7 +71,7 @@ pub fn daylight_chromaticity(kelvin: Kelvin) -> Result<Chromaticity, ColourError
     })
 }
 
-/// The factors M1 and M2 of the daylight components (CIE 15:2018, equation 4.10).
+/// The factors M1 and M2 of the daylight components (CIE 15:2018, daylight illuminants).
 ///
 /// ```
 /// use units::Kelvin;
@@ -113,7 +113,7 @@ impl SpectralCurve {
             .sum()
     }
 
-    /// Luminous efficacy of the radiation within the curve's own range [lm/W].
+    /// Luminous efficacy of the radiation within the curve's own range (lm/W).
     ///
     /// ```
     /// // Daylight gives about 205 lm for every watt between 380 and 780 nm.

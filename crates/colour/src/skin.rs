@@ -104,21 +104,13 @@ impl SkinTone {
 }
 
 impl FromStr for SkinTone {
-    type Err = String;
+    type Err = ColourError;
 
     /// Reads a name such as "very light"; the error lists the names.
-    fn from_str(text: &str) -> Result<Self, String> {
+    fn from_str(text: &str) -> Result<Self, ColourError> {
         let wanted = text.trim().to_lowercase().replace(['-', '_'], " ");
-        Self::ALL
-            .into_iter()
-            .find(|tone| tone.name() == wanted)
-            .ok_or_else(|| {
-                let names: Vec<&str> = Self::ALL.iter().map(|tone| tone.name()).collect();
-                format!(
-                    "\"{text}\" is not a skin tone; the tones are {}",
-                    names.join(", ")
-                )
-            })
+        let tone = Self::ALL.into_iter().find(|tone| tone.name() == wanted);
+        tone.ok_or_else(|| ColourError::NotASkinTone(text.to_owned()))
     }
 }
 

@@ -1,4 +1,5 @@
-//! One bounce off a coloured wall, with the limits that common practice accepts.
+//! One bounce off a coloured wall, with the limits that common practice accepts: pale yellow +52 ± 12 mired, pine
+//! +108 ± 20, mint within 10 and Duv +0.0125 ± 0.004. Where common practice names no Duv, the limits are ours and wide.
 
 use colour::{LightColour, Spectrum, cct_duv, upsample};
 use units::Kelvin;
@@ -15,7 +16,6 @@ fn bounced(triple: [f64; 3]) -> (f64, f64) {
 
 fn check(what: &str, triple: [f64; 3], mired: (f64, f64), duv: (f64, f64)) {
     let (shift, green) = bounced(triple);
-    eprintln!("{what}: {shift:+.1} mired, Duv {green:+.4}");
     assert!((mired.0..=mired.1).contains(&shift), "{what}: {shift} mired");
     assert!((duv.0..=duv.1).contains(&green), "{what}: Duv {green}");
 }

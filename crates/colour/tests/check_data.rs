@@ -357,6 +357,7 @@ fn mean_skin_colours() {
             .expect("a skin tone");
         let lab = skin::lab_under_d65(&tone.curve());
         check_lab(case, lab);
+        // The cases state no tolerance for the angle and the luminous reflectance; these are ours.
         close(
             case,
             "ita",

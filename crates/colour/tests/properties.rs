@@ -183,6 +183,19 @@ fn skin_darkens_in_order_and_dark_skin_has_the_stated_lightness() {
 }
 
 #[test]
+fn skin_tones_are_read_by_name() {
+    for tone in SkinTone::ALL {
+        assert_eq!(tone.name().parse(), Ok(tone));
+    }
+    assert_eq!("Very-Light".parse(), Ok(SkinTone::VeryLight));
+    let message = "pale".parse::<SkinTone>().expect_err("no such class").to_string();
+    assert!(
+        message.contains("very light, light, intermediate, tan, brown, dark"),
+        "{message}"
+    );
+}
+
+#[test]
 fn skin_of_any_lightness() {
     let daylight = LightColour::illuminant("D65").expect("built in");
     for lightness in [22.0, 30.0, 35.0, 43.0, 52.0, 60.0, 66.0, 70.0, 74.0, 78.0] {

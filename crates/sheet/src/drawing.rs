@@ -48,7 +48,7 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     };
     draw_key(&mut body, &key, Vec2::new(side_left, key_top));
     let foot = foot_lines(job, &left_over);
-    let height = foot_top + 22.0 * foot.len() as f32 + surfaces_height(job) + MARGIN;
+    let height = foot_top + 22.0 * foot.len() as f32 + SURFACES_HEIGHT + MARGIN;
 
     let mut svg = Svg::new(Vec2::new(WIDTH, height), &title, &description(job, answer, lengths));
     definitions(&mut svg, &view);
@@ -97,10 +97,11 @@ enum Sample {
     Lit,
     Falloff,
     Clock,
-    Scale(f32),
 }
 
 const KEY_ROW: f32 = 25.0;
+/// Height of the two rows of surfaces.
+const SURFACES_HEIGHT: f32 = 58.0;
 
 fn key_rows(answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths) -> Vec<KeyRow> {
     let mut rows = Vec::new();
@@ -142,7 +143,6 @@ fn draw_key(svg: &mut Svg, rows: &[KeyRow], at: Vec2) {
             Sample::Clock => {
                 plan::light_mark(svg, left + Vec2::new(14.0, 0.0), Vec2::X);
             }
-            Sample::Scale(width) => svg.line(left, left + Vec2::new(width, 0.0), &[("stroke", ink::SOFT)]),
         }
         svg.text(middle + Vec2::new(54.0, 4.6), &row.words, &[("fill", ink::INK), ("font-size", "13")]);
     }
@@ -161,11 +161,7 @@ fn draw_surfaces(svg: &mut Svg, job: &Job, at: Vec2) -> f32 {
         let words = fit(&words, 13.0, column - 56.0);
         svg.text(corner + Vec2::new(36.0, 0.0), &words, &[("fill", ink::INK), ("font-size", "13")]);
     }
-    surfaces_height(job) - 4.0
-}
-
-fn surfaces_height(_: &Job) -> f32 {
-    58.0
+    SURFACES_HEIGHT - 4.0
 }
 
 /// Names of numbered sitters, and names that found no place.

@@ -19,6 +19,7 @@
 mod chart;
 mod drawing;
 mod label;
+mod path;
 mod plan;
 mod section;
 mod svg;

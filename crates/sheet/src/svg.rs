@@ -54,6 +54,16 @@ impl Svg {
         svg
     }
 
+    /// A part that is appended to a sheet later.
+    pub(crate) fn part() -> Self {
+        Self { out: String::new(), open: Vec::new() }
+    }
+
+    /// Takes a finished part over.
+    pub(crate) fn append(&mut self, part: Self) {
+        self.out.push_str(&part.finish());
+    }
+
     /// Opens an element.
     pub(crate) fn start(&mut self, name: &'static str, attributes: &[(&str, &str)]) {
         self.tag(name, attributes);

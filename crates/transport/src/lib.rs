@@ -26,6 +26,7 @@
 
 mod fresnel;
 mod guide;
+mod lambert;
 mod meter;
 mod patches;
 mod proof;
@@ -39,6 +40,7 @@ mod tracer;
 
 pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_sp};
 pub use guide::Guide;
+pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illuminance};
 pub use meter::{Meter, Receptor, SolvedMeter};
 pub use patches::{Patch, PatchSample, Patches};
 pub use proof::{Effort, Layer, Method, Progress, Rendered, render};

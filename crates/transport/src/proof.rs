@@ -45,7 +45,7 @@ pub enum Method {
 pub struct Effort {
     /// Most passes over the picture.
     pub most_passes: usize,
-    /// Stop when the estimated relative error of the people's pixels (root mean square) is below this.
+    /// Stop when the estimated relative error of the skin's pixels (root mean square) is below this.
     pub error: f32,
 }
 
@@ -54,7 +54,7 @@ pub struct Effort {
 pub struct Progress {
     /// Passes done.
     pub passes: usize,
-    /// Estimated relative error of the people's pixels, once two passes are done.
+    /// Estimated relative error of the skin's pixels, once two passes are done.
     pub error: Option<f32>,
 }
 
@@ -96,26 +96,26 @@ pub fn render(
     let mut sum = vec![Spectrum::ZERO; width * height];
     // The two halves of the passes give an estimate of the error without a reference.
     let mut halves = [vec![0.0f32; width * height], vec![0.0f32; width * height]];
-    let people = people_mask(room, &lens, size);
+    let skin = skin_mask(room, &lens, size);
     let mut progress = Progress {
         passes: 0,
         error: None,
     };
     while progress.passes < effort.most_passes {
-        let pass = progress.passes as u64;
+        let pass = progress.passes as u32;
         let half = (progress.passes % 2) as usize;
         sum.par_chunks_mut(width)
             .zip(halves[half].par_chunks_mut(width))
             .enumerate()
             .for_each(|(y, (row, mean))| {
                 for (x, (pixel, mean)) in row.iter_mut().zip(mean).enumerate() {
-                    let mut rng = Rng::new(seed.wrapping_add(pass), (y * width + x) as u64);
-                    let direction = lens.direction(Vec2::new(x as f32, y as f32), rng.pair());
+                    let mut steer = Steer::new(seed, (y * width + x) as u64, pass);
+                    let direction = lens.direction(Vec2::new(x as f32, y as f32), steer.in_pixel());
                     let value = match method {
                         Method::Solved => {
-                            solved_pixel(room, source, light, &guide, lens.origin, direction, &mut rng)
+                            solved_pixel(room, source, light, &guide, lens.origin, direction, &mut steer)
                         }
-                        Method::Referee => camera_path(&referee, lens.origin, direction, &mut rng),
+                        Method::Referee => camera_path(&referee, lens.origin, direction, &mut steer.later),
                     };
                     *pixel += value;
                     *mean += value.mean();
@@ -123,7 +123,7 @@ pub fn render(
             });
         progress.passes += 1;
         if progress.passes % 2 == 0 {
-            progress.error = error_of(&halves, &people, progress.passes);
+            progress.error = error_of(&halves, &skin, progress.passes);
         }
         let done = progress.error.is_some_and(|e| e <= effort.error) && progress.passes >= 4;
         if !go_on(progress) || done {
@@ -140,6 +140,73 @@ pub fn render(
         },
         progress,
     }
+}
+
+/// The numbers that steer one pixel in one pass.
+///
+/// Each dimension is a Kronecker sequence over the passes (steps from the generalised golden ratio,
+/// Roberts 2018, so that pairs and triples spread evenly), started at random per pixel: neighbours are
+/// independent, while the passes of a pixel fill the gaps that earlier ones left.
+struct Steer {
+    pass: u32,
+    lens: [f32; 2],
+    window: [f32; 2],
+    guided: [f32; 3],
+    own: [f32; 3],
+    /// For what comes after the first surface.
+    later: Rng,
+}
+
+/// Powers of the inverse generalised golden ratio for two and for three dimensions.
+const STEP_2: [f64; 2] = [0.754_877_666_246_693, 0.569_840_290_998_053];
+const STEP_3: [f64; 3] = [0.819_172_513_396_164, 0.671_043_606_703_789, 0.549_700_477_901_970];
+
+impl Steer {
+    fn new(seed: u64, pixel: u64, pass: u32) -> Self {
+        let mut start = Rng::new(seed, pixel);
+        let triple = |rng: &mut Rng| [rng.unit(), rng.unit(), rng.unit()];
+        Steer {
+            pass,
+            lens: start.pair(),
+            window: start.pair(),
+            guided: triple(&mut start),
+            own: triple(&mut start),
+            later: Rng::new(seed.wrapping_add(1 + u64::from(pass)), pixel),
+        }
+    }
+
+    /// Where in the pixel this pass looks.
+    #[inline]
+    fn in_pixel(&self) -> [f32; 2] {
+        step(self.lens, STEP_2, self.pass)
+    }
+
+    /// Which point of the flash's window this pass uses.
+    #[inline]
+    fn in_window(&self) -> [f32; 2] {
+        step(self.window, STEP_2, self.pass)
+    }
+
+    /// The numbers of the `index`-th direction drawn from the guide.
+    #[inline]
+    fn guided(&self, index: usize) -> [f32; 3] {
+        step(self.guided, STEP_3, self.pass * GUIDED as u32 + index as u32)
+    }
+
+    /// The numbers of the `index`-th direction drawn from the surface itself.
+    #[inline]
+    fn own(&self, index: usize) -> [f32; 3] {
+        step(self.own, STEP_3, self.pass * OWN as u32 + index as u32)
+    }
+}
+
+/// The `index`-th member of a Kronecker sequence with this start.
+#[inline]
+fn step<const N: usize>(start: [f32; N], steps: [f64; N], index: u32) -> [f32; N] {
+    std::array::from_fn(|i| {
+        let value = (f64::from(start[i]) + steps[i] * f64::from(index)).fract();
+        (value as f32).min(0.999_999_9)
+    })
 }
 
 /// The viewpoint prepared for a picture of a size.
@@ -170,30 +237,29 @@ impl Lens {
     }
 }
 
-/// Which pixels show a person, by their middles.
-fn people_mask(room: &Room, lens: &Lens, [width, height]: [usize; 2]) -> Vec<bool> {
+/// Which pixels show skin, by their middles: what must be clean first.
+fn skin_mask(room: &Room, lens: &Lens, [width, height]: [usize; 2]) -> Vec<bool> {
     (0..width * height)
         .into_par_iter()
         .map(|index| {
             let pixel = Vec2::new((index % width) as f32, (index / width) as f32);
             let direction = lens.direction(pixel, [0.5, 0.5]);
-            room.tracer.closest(lens.origin, direction).is_some_and(|hit| {
-                let object = room.geometry.object[hit.triangle as usize] as usize;
-                matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_))
-            })
+            room.tracer
+                .closest(lens.origin, direction)
+                .is_some_and(|hit| room.geometry.material_of(hit.triangle).overlays.is_some())
         })
         .collect()
 }
 
-/// Relative error (root mean square over the people, or over everything when there are none) of the mean
+/// Relative error (root mean square over the skin, or over everything when there are none) of the mean
 /// of all passes, from the difference of its two halves.
-fn error_of(halves: &[Vec<f32>; 2], people: &[bool], passes: usize) -> Option<f32> {
-    let any = people.iter().any(|&p| p);
+fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> Option<f32> {
+    let any = skin.iter().any(|&p| p);
     let chosen = || {
         halves[0]
             .iter()
             .zip(&halves[1])
-            .zip(people)
+            .zip(skin)
             .filter(move |(_, p)| **p || !any)
             .map(|(h, _)| h)
     };
@@ -229,7 +295,7 @@ fn solved_pixel(
     guide: &Guide,
     origin: Vec3,
     direction: Vec3,
-    rng: &mut Rng,
+    steer: &mut Steer,
 ) -> Spectrum {
     let Some(hit) = room.tracer.closest(origin, direction) else {
         return Spectrum::ZERO;
@@ -238,9 +304,9 @@ fn solved_pixel(
     let scatter = Scatter::new(&point, -direction);
     let mut total = own_glow(room, source, &point);
     if let Source::Flash(flash) = source {
-        total += scatter_straight(room, flash, &point, &scatter, rng);
+        total += scatter_straight(room, flash, &point, &scatter, steer.in_window());
     }
-    total + arriving(room, source, light, guide, &point, &scatter, rng)
+    total + arriving(room, source, light, guide, &point, &scatter, steer)
 }
 
 /// What a point shines with itself towards the camera. Light from all round has no visible source.
@@ -259,9 +325,9 @@ fn scatter_straight(
     flash: &PlacedFlash,
     point: &SurfacePoint,
     scatter: &Scatter,
-    rng: &mut Rng,
+    within: [f32; 2],
 ) -> Spectrum {
-    let window = flash.window_point(rng.pair());
+    let window = flash.window_point(within);
     let towards = window - point.position;
     let distance2 = towards.length_squared();
     let direction = towards / distance2.sqrt();
@@ -283,15 +349,14 @@ fn arriving(
     guide: &Guide,
     point: &SurfacePoint,
     scatter: &Scatter,
-    rng: &mut Rng,
+    steer: &mut Steer,
 ) -> Spectrum {
     let mut total = Spectrum::ZERO;
     let table = guide.table(room, point);
     if let Some(table) = table {
-        let offset = rng.unit();
-        for draw_index in 0..GUIDED {
-            let u = (draw_index as f32 + offset) / GUIDED as f32;
-            let Some(draw) = table.draw(&room.patches, u, rng.pair()) else {
+        for index in 0..GUIDED {
+            let [u, s, t] = steer.guided(index);
+            let Some(draw) = table.draw(&room.patches, u, [s, t]) else {
                 continue;
             };
             let towards = draw.position - point.start;
@@ -308,8 +373,8 @@ fn arriving(
             total += scatter.response(direction) * radiance * (cos / (distance2 * density));
         }
     }
-    for _ in 0..OWN {
-        let direction = scatter.sample([rng.unit(), rng.unit(), rng.unit()]);
+    for index in 0..OWN {
+        let direction = scatter.sample(steer.own(index));
         if !point.above(direction) {
             continue;
         }
@@ -337,7 +402,7 @@ fn arriving(
             )
         } else {
             (
-                near_radiance(room, source, light, &far, -direction, patch, rng),
+                near_radiance(room, source, light, &far, -direction, patch, &mut steer.later),
                 0.0,
             )
         };
@@ -359,7 +424,7 @@ fn near_radiance(
     let scatter = Scatter::new(point, out);
     let mut radiance = point.reflectance * light.indirect[patch as usize] * (1.0 / PI);
     if let Source::Flash(flash) = source {
-        radiance += scatter_straight(room, flash, point, &scatter, rng);
+        radiance += scatter_straight(room, flash, point, &scatter, rng.pair());
     }
     radiance
 }

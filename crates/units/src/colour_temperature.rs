@@ -211,7 +211,7 @@ impl FromStr for Duv {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::DUV;
         let number = strip_word(text, "Duv").unwrap_or(text);
-        let (number, rest) = number_then_rest(number, limit)?;
+        let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }

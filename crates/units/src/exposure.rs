@@ -73,7 +73,7 @@ impl FromStr for FNumber {
         let Some(number) = strip_word(text, "f/").or_else(|| strip_word(text, "f:")) else {
             return Err(limit.not_understood(text, "it must begin with f/"));
         };
-        let (number, rest) = number_then_rest(number, limit)?;
+        let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }
@@ -198,7 +198,7 @@ impl FromStr for ShutterTime {
     type Err = UnitError;
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::SHUTTER_SECONDS;
-        let (number, rest) = number_then_rest(text, limit)?;
+        let (number, rest) = number_then_rest(text, text, limit)?;
         let Some(denominator) = rest.strip_prefix('/') else {
             if rest.is_empty() {
                 let reason = format!("it could be 1/{number} or {number} s");
@@ -212,7 +212,7 @@ impl FromStr for ShutterTime {
             }
             return Self::new(number);
         };
-        let (denominator, rest) = number_then_rest(denominator, limit)?;
+        let (denominator, rest) = number_then_rest(denominator, text, limit)?;
         if !matches!(rest, "" | "s" | "sec" | "S") {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }
@@ -287,7 +287,7 @@ impl FromStr for Iso {
         let Some(number) = strip_word(text, "ISO") else {
             return Err(limit.not_understood(text, "it must begin with ISO"));
         };
-        let (number, rest) = number_then_rest(number, limit)?;
+        let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }

@@ -87,11 +87,11 @@ impl FromStr for PowerFraction {
     type Err = UnitError;
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::POWER_STOPS;
-        let (one, rest) = number_then_rest(text, limit)?;
+        let (one, rest) = number_then_rest(text, text, limit)?;
         let Some(denominator) = rest.strip_prefix('/').filter(|_| one == 1.0) else {
             return Err(limit.not_understood(text, "a power begins with 1/"));
         };
-        let (denominator, rest) = number_then_rest(denominator, limit)?;
+        let (denominator, rest) = number_then_rest(denominator, text, limit)?;
         let whole_stops = denominator.log2();
         if denominator < 1.0 || whole_stops.fract() != 0.0 {
             let reason = format!(
@@ -105,7 +105,7 @@ impl FromStr for PowerFraction {
         if !rest.starts_with(['+', '-', '\u{2212}']) {
             return Err(limit.not_understood(text, format!("\"{rest}\" needs + or - before it")));
         }
-        let (change, after) = number_then_rest(rest, limit)?;
+        let (change, after) = number_then_rest(rest, text, limit)?;
         if !(after.is_empty() || ["stop", "stops", "EV"].contains(&after)) {
             return Err(limit.not_understood(text, format!("\"{after}\" is one thing too many")));
         }
@@ -163,7 +163,7 @@ impl FromStr for ZoomMm {
         let Some(number) = strip_word(text, "zoom") else {
             return Err(limit.not_understood(text, "it must begin with zoom"));
         };
-        let (number, rest) = number_then_rest(number, limit)?;
+        let (number, rest) = number_then_rest(number, text, limit)?;
         if !matches!(rest, "" | "mm") {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }
@@ -243,7 +243,7 @@ impl FromStr for GuideNumber {
         let Some(number) = strip_word(text, "GN") else {
             return Err(limit.not_understood(text, "it must begin with GN"));
         };
-        let (number, rest) = number_then_rest(number, limit)?;
+        let (number, rest) = number_then_rest(number, text, limit)?;
         let Some((unit, rest)) = rest.split_once("at ") else {
             return Err(limit.not_understood(text, "the zoom it holds for is missing"));
         };

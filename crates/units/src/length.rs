@@ -137,12 +137,14 @@ pub fn parse_size(text: &str) -> Result<Vec<Metres>, UnitError> {
     }
     let mut bare = 0;
     for part in &parts {
-        let (_, unit) = number_then_rest(part, limit)
-            .map_err(|_| limit.not_understood(text, format!("\"{part}\" does not begin with a number")))?;
+        if part.is_empty() {
+            return Err(limit.not_understood(text, "a number is missing beside an x"));
+        }
+        let (_, unit) = number_then_rest(part, text, limit)?;
         bare += usize::from(unit.is_empty());
     }
     let last = parts[parts.len() - 1];
-    let (_, last_unit) = number_then_rest(last, limit)?;
+    let (_, last_unit) = number_then_rest(last, text, limit)?;
     if last_unit.is_empty() {
         return Err(limit.not_understood(text, "the unit is missing after the last number"));
     }
@@ -167,52 +169,56 @@ pub fn parse_size(text: &str) -> Result<Vec<Metres>, UnitError> {
         .collect()
 }
 
-/// Metres in one of a named unit.
-fn single_unit(unit: &str) -> Option<f64> {
+/// A unit of length as metres: the first number over the second.
+///
+/// Dividing by a whole number keeps 260 cm equal to 2.6 m to the last bit, which multiplying by 0.01 does not.
+fn single_unit(unit: &str) -> Option<(f64, f64)> {
     Some(match unit.to_ascii_lowercase().as_str() {
-        "m" | "metre" | "metres" | "meter" | "meters" => 1.0,
-        "cm" => 0.01,
-        "mm" => 0.001,
-        "km" => 1000.0,
-        "ft" | "foot" | "feet" | "'" | "′" | "’" => METRES_PER_FOOT,
-        "in" | "inch" | "inches" | "\"" | "″" | "”" => METRES_PER_INCH,
+        "m" | "metre" | "metres" | "meter" | "meters" => (1.0, 1.0),
+        "cm" => (1.0, 100.0),
+        "mm" => (1.0, 1000.0),
+        "km" => (1000.0, 1.0),
+        mark if is_foot(mark) => (METRES_PER_FOOT, 1.0),
+        mark if is_inch(mark) => (METRES_PER_INCH, 1.0),
         _ => return None,
     })
 }
 
+fn is_foot(mark: &str) -> bool {
+    matches!(
+        mark.to_ascii_lowercase().as_str(),
+        "ft" | "foot" | "feet" | "'" | "′" | "’"
+    )
+}
+
+fn is_inch(mark: &str) -> bool {
+    matches!(
+        mark.to_ascii_lowercase().as_str(),
+        "in" | "inch" | "inches" | "\"" | "″" | "”"
+    )
+}
+
 /// A number with a unit of length, or feet followed by inches; in metres, its range not yet checked.
 fn read_length(text: &str, limit: &limits::Limit) -> Result<f64, UnitError> {
-    let (number, rest) = number_then_rest(text, limit)?;
+    let (number, rest) = number_then_rest(text, text, limit)?;
     if rest.is_empty() {
         return Err(limit.not_understood(text, "the unit is missing"));
     }
-    if let Some(unit) = single_unit(rest) {
-        return Ok(in_metres(number, unit));
+    if let Some((metres, per)) = single_unit(rest) {
+        return Ok(number * metres / per);
     }
     // Feet and inches: the foot mark stands before a second number.
-    let foot_mark = rest.find(|c: char| c.is_ascii_digit()).unwrap_or(rest.len());
-    let (mark, inches_text) = rest.split_at(foot_mark);
-    if single_unit(mark.trim()) == Some(METRES_PER_FOOT) && !inches_text.is_empty() {
-        let (inches, inch_mark) = number_then_rest(inches_text, limit)?;
-        if single_unit(inch_mark) != Some(METRES_PER_INCH) {
-            return Err(limit.not_understood(text, "the second number needs \"in\" after it"));
-        }
-        if inches >= 12.0 {
-            return Err(limit.not_understood(text, "twelve inches or more are written as a foot"));
-        }
-        // A minus in front belongs to the whole length, which the range then refuses.
-        return Ok(number.signum() * (number.abs() * METRES_PER_FOOT + inches * METRES_PER_INCH));
+    let (mark, inches) = rest.split_at(rest.find(|c: char| c.is_ascii_digit()).unwrap_or(rest.len()));
+    if !is_foot(mark.trim()) || inches.is_empty() {
+        return Err(limit.not_understood(text, format!("\"{rest}\" is not a unit of length")));
     }
-    Err(limit.not_understood(text, format!("\"{rest}\" is not a unit of length")))
-}
-
-/// Dividing by a whole number keeps 260 cm equal to 2.6 m to the last bit, which multiplying by 0.01 does not.
-fn in_metres(number: f64, metres_per_unit: f64) -> f64 {
-    if metres_per_unit == 0.01 {
-        number / 100.0
-    } else if metres_per_unit == 0.001 {
-        number / 1000.0
-    } else {
-        number * metres_per_unit
+    let (inches, inch_mark) = number_then_rest(inches, text, limit)?;
+    if !is_inch(inch_mark) {
+        return Err(limit.not_understood(text, "the second number needs \"in\" after it"));
     }
+    if inches >= 12.0 {
+        return Err(limit.not_understood(text, "twelve inches or more are written as a foot"));
+    }
+    // A minus in front belongs to the whole length, which the range then refuses.
+    Ok(number.signum() * (number.abs() * METRES_PER_FOOT + inches * METRES_PER_INCH))
 }

@@ -29,11 +29,11 @@ impl FromStr for Ratio {
     type Err = UnitError;
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::RATIO;
-        let (larger, rest) = number_then_rest(text, limit)?;
+        let (larger, rest) = number_then_rest(text, text, limit)?;
         let Some(after) = rest.strip_prefix(':').or_else(|| rest.strip_prefix("to ")) else {
             return Err(limit.not_understood(text, "two numbers with a colon between them are needed"));
         };
-        let (smaller, rest) = number_then_rest(after, limit)?;
+        let (smaller, rest) = number_then_rest(after, text, limit)?;
         if !rest.is_empty() {
             return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
         }

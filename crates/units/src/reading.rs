@@ -5,39 +5,48 @@ use crate::limits::Limit;
 use std::fmt;
 
 /// Splits "2.6 m" into 2.6 and "m". The number may carry a sign; what follows it is returned trimmed.
-pub(crate) fn number_then_rest<'a>(text: &'a str, limit: &Limit) -> Result<(f64, &'a str), UnitError> {
-    let text = text.trim();
-    let unsigned = text.strip_prefix(['+', '-', '\u{2212}']).unwrap_or(text);
+///
+/// The whole text, of which this may be a part, is for the error to show.
+pub(crate) fn number_then_rest<'a>(
+    part: &'a str,
+    whole: &str,
+    limit: &Limit,
+) -> Result<(f64, &'a str), UnitError> {
+    let part = part.trim();
+    let unsigned = part
+        .strip_prefix(['+', '-', '\u{2212}'])
+        .unwrap_or(part)
+        .trim_start();
     let digits = unsigned
         .find(|c: char| !(c.is_ascii_digit() || c == '.'))
         .unwrap_or(unsigned.len());
     let (number, rest) = unsigned.split_at(digits);
     if number.is_empty() {
-        let reason = if text.is_empty() {
+        let reason = if part.is_empty() {
             "nothing is written"
         } else {
             "it does not begin with a number"
         };
-        return Err(limit.not_understood(text, reason));
+        return Err(limit.not_understood(whole, reason));
     }
     if let Some(after) = rest.strip_prefix(',')
         && after.starts_with(|c: char| c.is_ascii_digit())
     {
         return Err(limit.not_understood(
-            text,
+            whole,
             "decimals are written with a point, and thousands without a mark",
         ));
     }
     let magnitude: f64 = number
         .parse()
-        .map_err(|_| limit.not_understood(text, format!("\"{number}\" is not a number")))?;
-    let negative = text.starts_with(['-', '\u{2212}']);
+        .map_err(|_| limit.not_understood(whole, format!("\"{number}\" is not a number")))?;
+    let negative = part.starts_with(['-', '\u{2212}']);
     Ok((if negative { -magnitude } else { magnitude }, rest.trim()))
 }
 
 /// Reads a number followed by one of the given units (compared without regard to case) and checks its range.
 pub(crate) fn number_with_unit(text: &str, units: &[&str], limit: &Limit) -> Result<f64, UnitError> {
-    let (number, rest) = number_then_rest(text, limit)?;
+    let (number, rest) = number_then_rest(text, text, limit)?;
     expect_unit(text, rest, units, limit)?;
     limit.check(number)
 }

@@ -93,10 +93,10 @@ impl FromStr for Stops {
     type Err = UnitError;
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::STOPS;
-        let (mut number, mut rest) = number_then_rest(text, limit)?;
+        let (mut number, mut rest) = number_then_rest(text, text, limit)?;
         // "2/3 stop": the thirds as a fraction.
         if let Some(divisor) = rest.strip_prefix('/') {
-            let (by, after) = number_then_rest(divisor, limit)?;
+            let (by, after) = number_then_rest(divisor, text, limit)?;
             if by <= 0.0 {
                 return Err(limit.not_understood(text, "nothing can be divided by zero"));
             }
@@ -208,9 +208,9 @@ impl FromStr for Ev {
         let limit = &limits::EV;
         // A bare "8" could be stops, so the letters are required, before or after.
         let (number, rest) = match strip_word(text, "EV") {
-            Some(number) => number_then_rest(number, limit)?,
+            Some(number) => number_then_rest(number, text, limit)?,
             None => {
-                let (number, rest) = number_then_rest(text, limit)?;
+                let (number, rest) = number_then_rest(text, text, limit)?;
                 match strip_word(rest, "EV") {
                     Some(after) => (number, after),
                     None => return Err(limit.not_understood(text, "the letters EV are missing")),

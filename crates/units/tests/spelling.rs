@@ -117,7 +117,7 @@ fn sizes() {
         ("5.5 x 4.4 x 2.6", "the unit is missing after the last number"),
         ("5.5 m x 4.4", "the unit is missing after the last number"),
         ("5.5 m x 4.4 x 2.6 m", "a unit after every number"),
-        ("5.5 x x 2.6 m", "\"\" does not begin with a number"),
+        ("5.5 x x 2.6 m", "a number is missing beside an x"),
         ("5.5 by 4.4 m", "two or three numbers"),
         ("5,5 x 4,4 m", "decimals are written with a point"),
         ("0 x 4 m", "between 0.001 m and 10000 m"),

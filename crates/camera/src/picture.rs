@@ -1,0 +1,207 @@
+//! Layers of light become a picture: dose, sensor, white balance, tone.
+
+use crate::focal_plane::RAW_CLIP;
+use crate::{Settings, ToneCurve};
+use colour::{BANDS, LightColour, LinearSrgb, Matrix3, Spectrum, WhiteBalance, Xyz, encode_srgb};
+use light::INCIDENT_CONSTANT;
+use rayon::prelude::*;
+use std::f64::consts::PI;
+use transport::Layer;
+
+/// One source's layer with the colour and the amount of its light.
+#[derive(Clone, Copy, Debug)]
+pub struct LayerLight<'a> {
+    /// Radiance per band of a flat source of unit strength.
+    pub layer: &'a Layer,
+    /// Colour of the source, gel included.
+    pub colour: &'a LightColour,
+    /// What turns the layer's radiance into a dose in cd s m⁻². Flash: the fraction of full power. Steady light: the
+    /// strength of the source over the unit source, times the shutter time in seconds.
+    pub dose: f64,
+}
+
+/// What is done to a recording to make a picture of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Development {
+    /// White balance.
+    pub balance: WhiteBalance,
+    /// Tone curve.
+    pub curve: ToneCurve,
+}
+
+/// A developed picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Pixels across.
+    pub width: usize,
+    /// Pixels down.
+    pub height: usize,
+    /// Balanced linear sRGB, row by row from the top left, before the tone curve: 1 is a perfect white lit exactly as
+    /// metered. Colours that the display cannot show have values below 0.
+    pub linear: Vec<[f32; 3]>,
+    /// Which pixels have a channel at the sensor's limit.
+    pub raw_clipped: Vec<bool>,
+    /// The tone curve for the display.
+    pub curve: ToneCurve,
+}
+
+/// Sensitivity of the sensor's red, green and blue against green, for daylight: typical (common practice, no source).
+/// They are why converters multiply red by about 2 and blue by about 1.5 in daylight, and why green clips first.
+const SENSOR: [f64; 3] = [0.5, 1.0, 0.65];
+
+/// Develops a picture from layers of the same size; without any, an empty picture.
+///
+/// The linear value of a pixel is v = π·L·S / (250·N²), with L the dose of radiance in cd s m⁻², so that an 18 % card lit
+/// as metered is 0.18. Nothing is traced: settings, power, colour and balance only weigh the layers again.
+///
+/// The sensor is a simple one of ours. Its channels see like linear sRGB under its reference white D65, with
+/// sensitivities 0.5 : 1 : 0.65 in red, green and blue. Each clips by itself, before the balance, at 1.404 (ISO 12232:
+/// 7.8 times mid-grey). Balancing then divides by the sensitivities and adapts the white (Bradford). Because a channel
+/// at its limit would leave a false hue in bright white things, balanced channels are cut at the value where a neutral
+/// surface loses its first channel, as converters do.
+///
+/// # Panics
+/// If the layers differ in size.
+pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Development) -> Picture {
+    let (width, height) = layers.first().map_or((0, 0), |l| (l.layer.width, l.layer.height));
+    for light in layers {
+        assert_eq!(
+            (light.layer.width, light.layer.height),
+            (width, height),
+            "layers of one picture"
+        );
+        assert_eq!(light.layer.pixels.len(), width * height, "a layer is full");
+    }
+    let speed = PI * settings.iso.value() / (INCIDENT_CONSTANT * settings.aperture.value().powi(2));
+    let weights: Vec<_> = layers
+        .iter()
+        .map(|light| raw_weights(light.colour, speed * light.dose))
+        .collect();
+    let converter = Converter::new(&development.balance);
+
+    let mut linear = vec![[0.0f32; 3]; width * height];
+    let mut raw_clipped = vec![false; width * height];
+    linear
+        .par_chunks_mut(width.max(1))
+        .zip(raw_clipped.par_chunks_mut(width.max(1)))
+        .enumerate()
+        .for_each(|(y, (row, clipped))| {
+            for (x, (pixel, clipped)) in row.iter_mut().zip(clipped).enumerate() {
+                let mut raw = [0.0f32; 4];
+                for (light, weights) in layers.iter().zip(&weights) {
+                    accumulate(&mut raw, &light.layer.pixels[y * width + x], weights);
+                }
+                (*pixel, *clipped) = converter.balanced([raw[0], raw[1], raw[2]]);
+            }
+        });
+    Picture {
+        width,
+        height,
+        linear,
+        raw_clipped,
+        curve: development.curve,
+    }
+}
+
+/// Red, green and blue of the sensor for each band; the fourth is there for the sake of the processor's vectors.
+type RawWeights = [[f32; 4]; BANDS];
+
+/// From radiance per band to the sensor's channels under a light.
+fn raw_weights(colour: &LightColour, scale: f64) -> RawWeights {
+    std::array::from_fn(|band| {
+        let power = f64::from(colour.bands.0[band]) * scale;
+        let seen = |weights: &Spectrum| power * f64::from(weights.0[band]);
+        let observer = &colour.observer;
+        let [r, g, b] = to_sensor(Xyz::new(seen(&observer.x), seen(&observer.y), seen(&observer.z)));
+        [r as f32, g as f32, b as f32, 0.0]
+    })
+}
+
+/// What the sensor's channels make of a colour.
+fn to_sensor(colour: Xyz) -> [f64; 3] {
+    let seen = LinearSrgb::from_xyz(colour).0;
+    std::array::from_fn(|k| seen[k] * SENSOR[k])
+}
+
+#[inline]
+fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeights) {
+    for (value, weights) in pixel.0.iter().zip(weights) {
+        for (sum, weight) in raw.iter_mut().zip(weights) {
+            *sum += value * weight;
+        }
+    }
+}
+
+/// From the sensor's channels to balanced linear sRGB.
+struct Converter {
+    /// Rows first.
+    matrix: [[f32; 3]; 3],
+    /// Where a neutral surface loses its first channel.
+    neutral_clip: f32,
+}
+
+impl Converter {
+    fn new(balance: &WhiteBalance) -> Self {
+        let basis = |k: usize| Xyz::from_array(std::array::from_fn(|j| f64::from(u8::from(j == k))));
+        let columns = [0, 1, 2].map(|k| LinearSrgb::from_xyz(basis(k)).0);
+        let from_xyz = Matrix3(std::array::from_fn(|row| columns.map(|column| column[row])));
+        let to_xyz = from_xyz.inverse().unwrap_or(Matrix3::IDENTITY);
+        let matrix = from_xyz * balance.to_d65() * to_xyz * Matrix3::diagonal(SENSOR.map(|s| 1.0 / s));
+        let strongest = to_sensor(balance.white()).into_iter().fold(0.0, f64::max);
+        Self {
+            matrix: matrix.0.map(|row| row.map(|value| value as f32)),
+            neutral_clip: (RAW_CLIP / strongest) as f32,
+        }
+    }
+
+    /// The balanced colour, and whether a channel was at its limit.
+    #[inline]
+    fn balanced(&self, raw: [f32; 3]) -> ([f32; 3], bool) {
+        const LIMIT: f32 = RAW_CLIP as f32;
+        let clipped = raw.iter().any(|&channel| channel >= LIMIT);
+        let raw = raw.map(|channel| channel.min(LIMIT));
+        let balanced = self
+            .matrix
+            .map(|row| (row[0] * raw[0] + row[1] * raw[1] + row[2] * raw[2]).min(self.neutral_clip));
+        (balanced, clipped)
+    }
+}
+
+impl Picture {
+    /// The balanced linear colour of a pixel, from the top left.
+    ///
+    /// # Panics
+    /// Outside the picture.
+    pub fn at(&self, x: usize, y: usize) -> [f32; 3] {
+        assert!(x < self.width && y < self.height, "a pixel of the picture");
+        self.linear[y * self.width + x]
+    }
+
+    /// The part of the picture, 0 to 1, where the sensor was at its limit.
+    pub fn clipped_share(&self) -> f64 {
+        let clipped = self.raw_clipped.iter().filter(|&&clipped| clipped).count();
+        clipped as f64 / self.raw_clipped.len().max(1) as f64
+    }
+
+    /// Encoded sRGB after the tone curve: red, green and blue of each pixel, row by row from the top left.
+    pub fn srgb8(&self) -> Vec<u8> {
+        // Even in the steep dark part a step of this table is a twentieth of a code.
+        const STEPS: usize = 1 << 16;
+        let codes: Vec<u8> = (0..=STEPS)
+            .into_par_iter()
+            .map(|step| (encode_srgb(step as f64 / STEPS as f64) * 255.0).round() as u8)
+            .collect();
+        let mut bytes = vec![0u8; 3 * self.linear.len()];
+        bytes
+            .par_chunks_mut(3 * self.width.max(1))
+            .zip(self.linear.par_chunks(self.width.max(1)))
+            .for_each(|(bytes, row)| {
+                for (bytes, pixel) in bytes.chunks_exact_mut(3).zip(row) {
+                    for (byte, shown) in bytes.iter_mut().zip(self.curve.on_colour(*pixel)) {
+                        *byte = codes[(shown * STEPS as f32 + 0.5) as usize];
+                    }
+                }
+            });
+        bytes
+    }
+}

@@ -1,0 +1,601 @@
+//! The place from above.
+
+use crate::label::{Area, Hand, Labels};
+use crate::path::{Carrier, LightPath, hull};
+use crate::svg::{Svg, fit, ink, num, text_width};
+use crate::words::{Lengths, plain, shorten, signed};
+use crate::{drawing, swatch};
+use glam::{Vec2, Vec3};
+use scene::{Block, Face, Opening, OpeningKind, Panel, Sitter};
+use solver::{Answer, Job, Route};
+
+/// Space around the room for its walls, their names and the dimension lines: left, right, above, below.
+const AROUND: [f32; 4] = [62.0, 38.0, 38.0, 66.0];
+/// Thickness of a drawn wall.
+const WALL: f32 = 12.0;
+/// A plan smaller than this, in pixels per metre, is cut instead (ours: a head is then 10 pixels wide).
+const LEAST_SCALE: f32 = 48.0;
+/// A plan is not drawn larger than this, in pixels per metre.
+const MOST_SCALE: f32 = 170.0;
+
+pub(crate) const BEAM: [(&str, &str); 5] = [
+    ("fill", ink::GLOW),
+    ("fill-opacity", "0.1"),
+    ("stroke", ink::GLOW),
+    ("stroke-opacity", "0.7"),
+    ("stroke-dasharray", "7 4"),
+];
+pub(crate) const LIT: [(&str, &str); 3] = [("fill", "url(#lit)"), ("stroke", ink::GLOW), ("stroke-width", "1.4")];
+pub(crate) const FALLOFF: [(&str, &str); 5] = [
+    ("fill", "none"),
+    ("stroke", ink::SOFT),
+    ("stroke-width", "1.3"),
+    ("stroke-dasharray", "1.5 5"),
+    ("stroke-linecap", "round"),
+];
+
+/// How the room is laid on the sheet.
+pub(crate) struct View {
+    /// The floor.
+    pub(crate) inner: Area,
+    /// The floor with walls, names and dimensions.
+    pub(crate) outer: Area,
+    /// Pixels per metre.
+    pub(crate) scale: f32,
+    /// What is shown of the room, in metres.
+    shown: Area,
+    room: Vec2,
+}
+
+impl View {
+    pub(crate) fn new(job: &Job, path: Option<&LightPath>, area: Area) -> Self {
+        let room = job.place.room.size.truncate().max(Vec2::splat(0.1));
+        let most = area.size() - Vec2::new(AROUND[0] + AROUND[1], AROUND[2] + AROUND[3]);
+        let action = action(job, path, room);
+        let mut shown = Area::new(Vec2::ZERO, room);
+        let allowed = most / LEAST_SCALE;
+        for axis in 0..2 {
+            if room[axis] > allowed[axis] {
+                let (from, to) = cut(room[axis], action.min[axis], action.max[axis], allowed[axis]);
+                (shown.min[axis], shown.max[axis]) = (from, to);
+            }
+        }
+        let scale = (most / shown.size()).min_element().min(MOST_SCALE);
+        let corner = area.min + Vec2::new(AROUND[0], AROUND[2]);
+        let inner = Area::new(corner, corner + shown.size() * scale);
+        let outer = Area::new(area.min, inner.max + Vec2::new(AROUND[1], AROUND[3]));
+        Self { inner, outer, scale, shown, room }
+    }
+
+    /// A point of the room on the sheet; the sitter's end of the room is up.
+    pub(crate) fn at(&self, point: Vec3) -> Vec2 {
+        self.flat(point.truncate())
+    }
+
+    fn flat(&self, point: Vec2) -> Vec2 {
+        let x = self.inner.min.x + (point.x - self.shown.min.x) * self.scale;
+        let y = self.inner.max.y - (point.y - self.shown.min.y) * self.scale;
+        Vec2::new(x, y)
+    }
+
+    /// Whether this wall is shown, or cut away.
+    fn shows(&self, face: Face) -> bool {
+        match face {
+            Face::Left => self.shown.min.x == 0.0,
+            Face::Right => self.shown.max.x == self.room.x,
+            Face::BehindCamera => self.shown.min.y == 0.0,
+            Face::BehindSitter => self.shown.max.y == self.room.y,
+            Face::Ceiling | Face::Floor => false,
+        }
+    }
+
+    /// The two ends of a wall on the sheet, and the direction that leads out of the room.
+    fn wall(&self, face: Face) -> (Vec2, Vec2, Vec2) {
+        let Area { min, max } = self.inner;
+        match face {
+            Face::Left => (Vec2::new(min.x, max.y), min, Vec2::NEG_X),
+            Face::Right => (Vec2::new(max.x, min.y), max, Vec2::X),
+            Face::BehindCamera => (max, Vec2::new(min.x, max.y), Vec2::Y),
+            _ => (min, Vec2::new(max.x, min.y), Vec2::NEG_Y),
+        }
+    }
+}
+
+/// What must be seen: camera, people, flash and what it lights, with a little floor around.
+fn action(job: &Job, path: Option<&LightPath>, room: Vec2) -> Area {
+    let mut points: Vec<Vec2> = job.sitters.iter().map(|sitter| sitter.stand.truncate()).collect();
+    points.push(job.viewpoint.position.truncate());
+    if let Some(path) = path {
+        points.extend([path.flash.truncate(), path.source().truncate()]);
+    }
+    points.retain(|point| point.is_finite());
+    let low = points.iter().copied().reduce(Vec2::min).unwrap_or(Vec2::ZERO);
+    let high = points.iter().copied().reduce(Vec2::max).unwrap_or(room);
+    Area::new((low - 1.2).max(Vec2::ZERO), (high + 1.2).min(room))
+}
+
+/// A part of a long side: at least from `low` to `high`, else as much as is allowed, around the middle of that.
+fn cut(whole: f32, low: f32, high: f32, allowed: f32) -> (f32, f32) {
+    let length = allowed.max(high - low).min(whole);
+    let from = (0.5 * (low + high - length)).clamp(0.0, whole - length);
+    // A wall that is nearly reached is shown rather than cut away.
+    let from = if from < 0.4 { 0.0 } else { from };
+    let to = from + length;
+    (from, if whole - to < 0.4 { whole } else { to })
+}
+
+/// More than three sitters get numbers, and their names stand below.
+pub(crate) fn numbered(job: &Job) -> bool {
+    job.sitters.len() > 3
+}
+
+/// What a face of the room is called: "left wall · white paint 0.80".
+pub(crate) fn surface_words(job: &Job, face: Face) -> String {
+    let material = job.place.room.material(face);
+    let name = shorten(&material.name, 40);
+    let reflectance = swatch::reflectance(material);
+    if name.is_empty() || name == face.words() {
+        format!("{} · {reflectance}", face.words())
+    } else {
+        format!("{} · {name} {reflectance}", face.words())
+    }
+}
+
+/// Draws the plan; returns the names that found no place.
+pub(crate) fn draw(
+    svg: &mut Svg,
+    view: &View,
+    job: &Job,
+    answer: Option<&Answer>,
+    path: Option<&LightPath>,
+    lengths: Lengths,
+) -> Vec<String> {
+    let mut labels = Labels::new(view.inner);
+    svg.rectangle(view.inner.min, view.inner.size(), &[("fill", ink::FLOOR)]);
+    svg.start("g", &[("clip-path", "url(#room)")]);
+    if let Some(path) = path {
+        draw_falloff(svg, view, path);
+        draw_beam(svg, view, job, path);
+    }
+    for block in &job.place.blocks {
+        draw_block(svg, view, block);
+    }
+    svg.end();
+    draw_walls(svg, view, job);
+    for panel in &job.place.panels {
+        draw_board(svg, view, panel);
+    }
+    if let Some(path) = path {
+        draw_patch(svg, view, job, path);
+        draw_path(svg, view, path, &mut labels);
+    }
+    draw_clock(svg, view, job, answer, &mut labels);
+    draw_camera(svg, view, job, &mut labels);
+    for (index, sitter) in job.sitters.iter().enumerate().rev() {
+        draw_sitter(svg, view, sitter, index, numbered(job));
+        labels.take(Area::around(view.at(sitter.stand), Vec2::splat(2.0 * body_radius(view))));
+    }
+    if let Some(path) = path {
+        draw_flash(svg, view.at(path.flash));
+        labels.take(Area::around(view.at(path.flash), Vec2::splat(18.0)));
+    }
+    name_people(view, job, &mut labels);
+    name_light(view, job, answer, path, lengths, &mut labels);
+    name_things(view, job, lengths, &mut labels);
+    if let Some(path) = path {
+        name_falloff(view, path, &mut labels);
+    }
+    let mut outside = Labels::new(view.outer);
+    name_walls(view, job, &mut outside);
+    draw_dimensions(svg, view, lengths, &mut outside);
+    labels.draw(svg);
+    outside.draw(svg);
+    let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 20.0);
+    drawing::scale_bar(svg, bar, view.scale, lengths);
+    let mut left_over = labels.left_over().to_vec();
+    left_over.extend_from_slice(outside.left_over());
+    left_over
+}
+
+/// The falloff lines that are drawn, in stops against the face.
+const FALLOFF_STOPS: [f32; 4] = [1.0, 0.0, -1.0, -2.0];
+
+fn draw_falloff(svg: &mut Svg, view: &View, path: &LightPath) {
+    let centre = view.at(path.source());
+    for radius in FALLOFF_STOPS.into_iter().filter_map(|stops| path.falloff_radius(stops)) {
+        svg.circle(centre, radius * view.scale, &FALLOFF);
+    }
+}
+
+fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
+    let mut points: Vec<Vec2> = path.rim.iter().map(|&point| view.at(point)).collect();
+    points.push(view.at(path.flash));
+    svg.path(&hull(&points), true, &BEAM);
+    // A patch on ceiling or floor has an outline seen from above; one on a wall is drawn with the wall.
+    if let Carrier::Room(Face::Ceiling | Face::Floor) = path.carrier {
+        let outline: Vec<Vec2> = path.patch(&job.place.room).into_iter().map(|point| view.at(point)).collect();
+        svg.path(&hull(&outline), true, &LIT);
+    }
+}
+
+fn draw_block(svg: &mut Svg, view: &View, block: &Block) {
+    let (a, b) = (view.at(block.min), view.at(block.max));
+    let fill = swatch::colour(&block.material.reflectance);
+    svg.rectangle(a.min(b), (a - b).abs(), &[("fill", ink::BODY), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+    // A small chip shows the colour, since the body stays dark for the labels.
+    let chip = Vec2::new(14.0, 5.0).min((a - b).abs() - 4.0);
+    if chip.min_element() > 2.0 {
+        svg.rectangle(a.min(b) + 3.0, chip, &[("fill", &fill), ("stroke", ink::LINE), ("stroke-width", "0.6")]);
+    }
+}
+
+fn draw_walls(svg: &mut Svg, view: &View, job: &Job) {
+    for face in [Face::Left, Face::Right, Face::BehindCamera, Face::BehindSitter] {
+        let (from, to, out) = view.wall(face);
+        if !view.shows(face) {
+            draw_break(svg, from, to);
+            continue;
+        }
+        let fill = swatch::colour(&job.place.room.material(face).reflectance);
+        let corner = from.min(to) + (out * WALL).min(Vec2::ZERO);
+        let size = (to - from).abs() + out.abs() * WALL;
+        svg.rectangle(corner, size, &[("fill", &fill)]);
+        svg.rectangle(corner, size, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+    }
+    for opening in &job.place.openings {
+        if view.shows(opening.face) {
+            draw_opening(svg, view, job, opening);
+        }
+    }
+}
+
+/// The zigzag of a drawing that goes on beyond its edge.
+fn draw_break(svg: &mut Svg, from: Vec2, to: Vec2) {
+    let along = (to - from).normalize_or_zero();
+    let across = Vec2::new(-along.y, along.x) * 7.0;
+    let middle = from.lerp(to, 0.5);
+    let points = [from, middle - along * 12.0, middle - along * 4.0 + across, middle + along * 4.0 - across, middle + along * 12.0, to];
+    svg.path(&points, false, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+}
+
+/// Ends of an opening on the sheet, on the inner face of its wall and inside what is shown.
+fn opening_ends(view: &View, job: &Job, opening: &Opening) -> (Vec2, Vec2) {
+    let (start, along, _) = opening.frame(&job.place.room);
+    let clip = |point: Vec3| view.at(point).clamp(view.inner.min, view.inner.max);
+    (clip(start), clip(start + along))
+}
+
+fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
+    let (from, to) = opening_ends(view, job, opening);
+    let (_, _, out) = view.wall(opening.face);
+    let corner = from.min(to) + (out * WALL).min(Vec2::ZERO);
+    let size = (to - from).abs() + out.abs() * WALL;
+    match opening.kind {
+        OpeningKind::Window => {
+            svg.rectangle(corner, size, &[("fill", ink::SHEET), ("stroke", ink::INK), ("stroke-width", "1.4")]);
+            for part in [0.36, 0.64] {
+                let glass = [("stroke", ink::INK), ("stroke-width", "1")];
+                svg.line(from + out * WALL * part, to + out * WALL * part, &glass);
+            }
+        }
+        OpeningKind::Doorway => {
+            svg.rectangle(corner, size, &[("fill", ink::SHEET)]);
+            for end in [from, to] {
+                svg.line(end, end + out * WALL, &[("stroke", ink::INK), ("stroke-width", "2")]);
+            }
+            let (a, b) = (from + out * WALL * 0.5, to + out * WALL * 0.5);
+            svg.line(a, b, &[("stroke", ink::INK), ("stroke-width", "1"), ("stroke-dasharray", "4 3")]);
+        }
+    }
+}
+
+/// A board from above: its two edges, a heavy front.
+fn draw_board(svg: &mut Svg, view: &View, panel: &Panel) {
+    let (corner, a, b) = panel.frame();
+    let points = [corner, corner + a, corner + a + b, corner + b].map(|point| view.at(point));
+    let fill = swatch::colour(&panel.front.reflectance);
+    let outline = hull(&points);
+    svg.path(&outline, true, &[("fill", &fill), ("stroke", ink::INK), ("stroke-width", "4"), ("stroke-linejoin", "round")]);
+    svg.path(&outline, true, &[("fill", &fill), ("stroke", &fill), ("stroke-width", "1.6")]);
+}
+
+fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
+    match &path.carrier {
+        Carrier::Board(board) => draw_board(svg, view, board),
+        Carrier::Room(face) if view.shows(*face) => {
+            let (_, _, out) = view.wall(*face);
+            let along = Vec2::new(-out.y, out.x);
+            let patch = path.patch(&job.place.room);
+            let ends = patch.iter().map(|&point| view.at(point).dot(along));
+            let (low, high) = ends.fold((f32::INFINITY, f32::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
+            if low > high {
+                return;
+            }
+            // The patch lies on the wall's inner face: a hatched strip, with the wall's own colour kept beside it.
+            let base = view.wall(*face).0.dot(out);
+            let point = |along_part: f32, out_part: f32| along * along_part + out * (base + out_part);
+            let (a, b) = (point(low, 1.0), point(high, -7.0));
+            let (corner, far) = (a.min(b).max(view.inner.min - WALL), a.max(b).min(view.inner.max + WALL));
+            svg.rectangle(corner, far - corner, &[("fill", ink::SHEET)]);
+            svg.rectangle(corner, far - corner, &LIT);
+        }
+        _ => {}
+    }
+}
+
+fn draw_path(svg: &mut Svg, view: &View, path: &LightPath, labels: &mut Labels) {
+    let (flash, face) = (view.at(path.flash), view.at(path.face));
+    let short = (face - view.at(path.source())).normalize_or_zero() * (body_radius(view) + 3.0);
+    match path.carrier {
+        Carrier::Nothing => {
+            arrow(svg, flash, face - short);
+            labels.keep_off(flash, face);
+        }
+        _ => {
+            let target = view.at(path.target);
+            svg.line(flash, target, &[("stroke", ink::GLOW), ("stroke-width", "1.8")]);
+            arrow(svg, target, face - short);
+            labels.keep_off(flash, target);
+            labels.keep_off(target, face);
+        }
+    }
+}
+
+/// A line of light with a head.
+pub(crate) fn arrow(svg: &mut Svg, from: Vec2, to: Vec2) {
+    let along = (to - from).normalize_or_zero();
+    let across = Vec2::new(-along.y, along.x);
+    let neck = to - along * 11.0;
+    svg.line(from, neck, &[("stroke", ink::GLOW), ("stroke-width", "2.6")]);
+    svg.path(&[to, neck + across * 5.0, neck - across * 5.0], true, &[("fill", ink::GLOW)]);
+}
+
+/// Direction on the sheet in which a clock hour lies, the camera being at 6.
+fn hour_direction(to_camera: Vec2, hour: f32) -> Vec2 {
+    // On the sheet y runs down, so a turn from x towards y looks clockwise, as a clock runs.
+    Vec2::from_angle((hour - 6.0) * std::f32::consts::TAU / 12.0).rotate(to_camera)
+}
+
+fn clock_radius(view: &View, job: &Job) -> f32 {
+    let Some(first) = job.sitters.first() else { return 0.0 };
+    let spread = job.sitters.iter().map(|sitter| (sitter.stand - first.stand).truncate().length()).fold(0.0, f32::max);
+    // Around the whole group where it is small; else around the first sitter only.
+    let metres = if (0.01..1.7).contains(&spread) { spread + 0.48 } else { 0.62 };
+    (metres * view.scale).max(body_radius(view) + 14.0)
+}
+
+fn draw_clock(svg: &mut Svg, view: &View, job: &Job, answer: Option<&Answer>, labels: &mut Labels) {
+    let Some(first) = job.sitters.first() else { return };
+    let centre = view.at(first.stand);
+    let to_camera = view.at(job.viewpoint.position) - centre;
+    let Some(to_camera) = to_camera.try_normalize() else { return };
+    let radius = clock_radius(view, job);
+    for hour in 1..=12 {
+        let direction = hour_direction(to_camera, hour as f32);
+        let long = if hour % 3 == 0 { 7.0 } else { 4.0 };
+        let ends = (centre + direction * radius, centre + direction * (radius + long));
+        if view.inner.has(ends.1) {
+            svg.line(ends.0, ends.1, &[("stroke", ink::SOFT), ("stroke-width", "1.3")]);
+        }
+        if hour % 3 == 0 {
+            let hand = Hand { size: 11.0, ..Hand::SMALL };
+            labels.at(centre + direction * (radius + 16.0), &hour.to_string(), hand, false);
+        }
+    }
+    if let Some(hour) = answer.map(|answer| answer.aim.light_from_clock).filter(|hour| hour.is_finite()) {
+        let direction = hour_direction(to_camera, hour as f32);
+        light_mark(svg, centre + direction * (radius + 2.0), direction);
+    }
+}
+
+/// The mark on the clock from which the light comes: a solid wedge that points inward.
+pub(crate) fn light_mark(svg: &mut Svg, tip: Vec2, outward: Vec2) {
+    let across = Vec2::new(-outward.y, outward.x);
+    let back = tip + outward * 12.0;
+    svg.path(&[tip, back + across * 5.5, back - across * 5.5], true, &[("fill", ink::GLOW), ("stroke", ink::SHEET)]);
+}
+
+/// Radius of a person from above in pixels.
+fn body_radius(view: &View) -> f32 {
+    (0.23 * view.scale).max(15.0)
+}
+
+fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, numbered: bool) {
+    let centre = view.at(sitter.stand);
+    let nose = sitter.face_direction();
+    let ahead = Vec2::new(nose.x, -nose.y);
+    let across = Vec2::new(-ahead.y, ahead.x);
+    let radius = body_radius(view);
+    let oval = |along: f32, wide: f32| -> Vec<Vec2> {
+        (0..36)
+            .map(|step| Vec2::from_angle(step as f32 * std::f32::consts::TAU / 36.0))
+            .map(|unit| centre + ahead * unit.x * along * radius + across * unit.y * wide * radius)
+            .collect()
+    };
+    let first = index == 0;
+    let body = [("fill", ink::BODY), ("stroke", ink::SOFT), ("stroke-width", "1.4")];
+    svg.path(&oval(0.52, 1.0), true, &body);
+    let head_fill = if first { ink::SOFT } else { ink::BODY };
+    let head = [("fill", head_fill), ("stroke", ink::SOFT), ("stroke-width", "1.6"), ("stroke-linejoin", "round")];
+    let tip = centre + ahead * radius * 0.86;
+    let base = centre + ahead * radius * 0.4;
+    svg.path(&[tip, base + across * radius * 0.17, base - across * radius * 0.17], true, &[("fill", ink::SOFT)]);
+    svg.path(&oval(0.5, 0.42), true, &head);
+    if numbered {
+        let fill = if first { ink::SHEET } else { ink::INK };
+        let at = centre + Vec2::new(0.0, 4.2);
+        let style = [("fill", fill), ("font-size", "12"), ("font-weight", "600"), ("text-anchor", "middle")];
+        svg.text(at, &(index + 1).to_string(), &style);
+    }
+}
+
+fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
+    let at = view.at(job.viewpoint.position);
+    let (_, _, forward) = job.viewpoint.axes();
+    let ahead = Vec2::new(forward.x, -forward.y).try_normalize().unwrap_or(Vec2::NEG_Y);
+    let across = Vec2::new(-ahead.y, ahead.x);
+    // Two short lines open with the angle of the lens.
+    let frame = job.viewpoint.frame_mm();
+    let half = (frame.x / (2.0 * job.viewpoint.focal_mm)).atan();
+    for side in [-half, half] {
+        let way = Vec2::from_angle(side).rotate(ahead);
+        let line = [("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "2 3")];
+        svg.line(at + way * 12.0, at + way * 58.0, &line);
+    }
+    let body = [at - across * 12.0, at + across * 12.0, at + across * 12.0 - ahead * 13.0, at - across * 12.0 - ahead * 13.0];
+    let lens = [at - across * 5.5, at + across * 5.5, at + across * 6.5 + ahead * 8.0, at - across * 6.5 + ahead * 8.0];
+    for shape in [body, lens] {
+        svg.path(&shape, true, &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "1")]);
+    }
+    labels.take(Area::around(at - ahead * 3.0, Vec2::new(28.0, 26.0)));
+}
+
+/// The flash: a diamond, so that it cannot be taken for a person or the camera.
+pub(crate) fn draw_flash(svg: &mut Svg, at: Vec2) {
+    let points = [Vec2::new(0.0, -8.0), Vec2::new(6.5, 0.0), Vec2::new(0.0, 8.0), Vec2::new(-6.5, 0.0)].map(|p| at + p);
+    svg.path(&points, true, &[("fill", ink::GLOW), ("stroke", ink::SHEET), ("stroke-width", "2")]);
+}
+
+fn name_people(view: &View, job: &Job, labels: &mut Labels) {
+    if numbered(job) {
+        return;
+    }
+    for (index, sitter) in job.sitters.iter().enumerate() {
+        let hand = if index == 0 { Hand::STRONG } else { Hand::PLAIN };
+        labels.near(view.at(sitter.stand), body_radius(view) + 4.0, &shorten(&sitter.name, 24), hand);
+    }
+}
+
+fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths, labels: &mut Labels) {
+    let camera = job.viewpoint.position;
+    let up = |height: f32| lengths.exact(f64::from(height));
+    let on_camera = path.is_some_and(|path| path.flash.distance(camera) < 0.4);
+    let words = if on_camera { "camera with the flash".to_owned() } else { format!("camera, {} up", up(camera.z)) };
+    labels.near(view.at(camera), 17.0, &words, Hand::PLAIN);
+    let (Some(answer), Some(path)) = (answer, path) else { return };
+    if !on_camera {
+        labels.near(view.at(path.flash), 11.0, &format!("flash, {} up", up(path.flash.z)), Hand::LIGHT);
+    }
+    let legs = answer.aim.legs_m;
+    let (flash, face, target) = (view.at(path.flash), view.at(path.face), view.at(path.target));
+    if matches!(path.carrier, Carrier::Nothing) {
+        labels.along(flash, face, &lengths.about(legs[0]), Hand::LIGHT);
+        return;
+    }
+    labels.along(target, face, &lengths.about(legs[1]), Hand::LIGHT);
+    if (target - flash).length() > 30.0 {
+        labels.along(flash, target, &lengths.about(legs[0]), Hand::LIGHT);
+    }
+    let height = up(path.target.z);
+    match &answer.aim.route {
+        Route::HeldBoard { name, centre, .. } => {
+            let words = format!("{}, held {} up", shorten(name, 22), up(centre.z));
+            labels.near(view.at(*centre), 12.0, &words, Hand::PLAIN);
+        }
+        Route::Bounce { face: Face::Ceiling | Face::Floor, .. } => {
+            labels.near(target, 8.0, "aim here", Hand::LIGHT);
+        }
+        _ => {
+            labels.near(target, 8.0, &format!("aim {height} up"), Hand::LIGHT);
+        }
+    }
+}
+
+fn name_things(view: &View, job: &Job, lengths: Lengths, labels: &mut Labels) {
+    for panel in &job.place.panels {
+        labels.near(view.at(panel.centre), 10.0, &shorten(&panel.name, 24), Hand::SMALL);
+    }
+    for block in &job.place.blocks {
+        let centre = view.at((block.min + block.max) * 0.5).clamp(view.inner.min, view.inner.max);
+        let name = shorten(&block.name, 24);
+        let words = format!("{name}, {} high", lengths.exact(f64::from(block.max.z)));
+        if !labels.at(centre, &words, Hand::SMALL, false) && !labels.at(centre, &name, Hand::SMALL, false) {
+            labels.near(centre, 6.0, &name, Hand::SMALL);
+        }
+    }
+}
+
+fn name_falloff(view: &View, path: &LightPath, labels: &mut Labels) {
+    let centre = view.at(path.source());
+    for stops in FALLOFF_STOPS {
+        let Some(radius) = path.falloff_radius(stops) else { continue };
+        let words = if stops == 0.0 { "±0".to_owned() } else { signed(f64::from(stops), 0) };
+        // Anywhere on the circle will do; the first free place is taken, from the sitter's side on.
+        let start = (view.at(path.face) - centre).to_angle();
+        for step in 1..30 {
+            let turn = (step as f32 * 0.5).ceil() * if step % 2 == 0 { 0.2 } else { -0.2 };
+            let point = centre + Vec2::from_angle(start + turn) * radius * view.scale;
+            if view.inner.has(point) && labels.at(point, &words, Hand::SMALL, false) {
+                break;
+            }
+        }
+    }
+}
+
+fn name_walls(view: &View, job: &Job, labels: &mut Labels) {
+    for opening in job.place.openings.iter().filter(|opening| view.shows(opening.face)) {
+        let (from, to) = opening_ends(view, job, opening);
+        let (_, _, out) = view.wall(opening.face);
+        if (to - from).length() > 4.0 {
+            let words = fit(&opening.name, 12.0, (to - from).length().max(90.0));
+            let middle = from.lerp(to, 0.5) + out * (WALL + 11.0);
+            if !labels.at(middle, &words, Hand::SMALL, out.x != 0.0) {
+                labels.near(middle, 2.0, &words, Hand::SMALL);
+            }
+        }
+    }
+    for face in [Face::Left, Face::Right, Face::BehindCamera, Face::BehindSitter] {
+        if !view.shows(face) {
+            continue;
+        }
+        let (from, to, out) = view.wall(face);
+        let length = (to - from).length();
+        let words = surface_words(job, face);
+        let full = text_width(&words, 13.0) < length - 8.0;
+        let words = if full { words } else { fit(face.words(), 13.0, length.max(120.0)) };
+        for t in [0.5, 0.35, 0.65, 0.25, 0.75, 0.18, 0.82] {
+            if labels.at(from.lerp(to, t) + out * (WALL + 12.0), &words, Hand::PLAIN, out.x != 0.0) {
+                break;
+            }
+        }
+    }
+}
+
+/// Dimension lines for width and length of the room.
+fn draw_dimensions(svg: &mut Svg, view: &View, lengths: Lengths, labels: &mut Labels) {
+    let Area { min, max } = view.inner;
+    let whole = |shown: f32, room: f32| {
+        let words = lengths.exact(f64::from(room));
+        if shown < room { format!("{words} in all") } else { words }
+    };
+    let shown = view.shown.size();
+    let y = max.y + WALL + 34.0;
+    dimension(svg, Vec2::new(min.x, y), Vec2::new(max.x, y));
+    labels.at(Vec2::new(0.5 * (min.x + max.x), y), &whole(shown.x, view.room.x), Hand::SMALL, false);
+    let x = min.x - WALL - 34.0;
+    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y));
+    labels.at(Vec2::new(x, 0.5 * (min.y + max.y)), &whole(shown.y, view.room.y), Hand::SMALL, true);
+}
+
+/// A line with a short stroke at either end.
+pub(crate) fn dimension(svg: &mut Svg, from: Vec2, to: Vec2) {
+    let along = (to - from).normalize_or_zero();
+    let tick = Vec2::new(-along.y, along.x) * 4.0 + along * 4.0;
+    svg.line(from, to, &[("stroke", ink::LINE), ("stroke-width", "1")]);
+    for end in [from, to] {
+        svg.line(end - tick, end + tick, &[("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+    }
+}
+
+/// An arc between two directions around a point, as SVG writes it.
+pub(crate) fn arc(centre: Vec2, radius: f32, from: Vec2, to: Vec2) -> String {
+    let (a, b) = (centre + from * radius, centre + to * radius);
+    let sweep = u8::from(from.perp_dot(to) > 0.0);
+    let r = num(radius);
+    format!("M{} {}A{r} {r} 0 0 {sweep} {} {}", num(a.x), num(a.y), num(b.x), num(b.y))
+}
+
+/// Degrees as they stand beside an arc.
+pub(crate) fn degrees(value: f64) -> String {
+    format!("{}°", plain(value.abs(), 0))
+}

@@ -1,0 +1,495 @@
+//! Scenes for the independent renderer and the way they are handed to it.
+//!
+//! Everything is matt here: what is compared is how light travels, and a diffuse surface is the one
+//! material on whose definition every renderer agrees to the last digit.
+
+#![allow(dead_code, reason = "the test and each benchmark use their own part of this")]
+
+use colour::{BANDS, Spectrum, person, surfaces};
+use glam::{Vec2, Vec3};
+use light::{Beam, FlashUnit, HeadDress};
+use scene::figure::{FaceShape, FigureRecipe, Garment, HairStyle, Posture};
+use scene::{
+    Block, BoxRoom, Face, Geometry, Material, ObjectKind, Opening, OpeningKind, Panel, Place, Sitter,
+    SitterColours, SitterObject, Viewpoint, assemble,
+};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+use std::f64::consts::PI;
+use std::io::Write;
+use std::path::Path;
+use transport::{Meter, PlacedFlash, Receptor, Source};
+
+/// A renderer that works in three channels treats each for itself, so three of our bands (short, middle
+/// and long wavelengths) are sent as its three channels and no colour is converted on the way.
+pub const CHANNELS: [usize; 3] = [2, 8, 13];
+
+/// Width, length and height of the room that every scene is set in, in metres.
+const ROOM: [f32; 3] = [4.4, 5.5, 2.6];
+/// Where the sitter stands, seen from above.
+const STAND: Vec3 = Vec3::new(2.3, 3.7, 0.0);
+/// Where the flash is when somebody holds it beside the camera.
+const AT_CAMERA: Vec3 = Vec3::new(1.95, 1.6, 1.75);
+/// How far meters are held off the skin, in metres, so that both programs start above the surface.
+const OFF_SKIN: f32 = 0.0015;
+
+/// A scene under one source, with the places where both programs measure.
+pub struct Setup {
+    pub name: &'static str,
+    pub geometry: Geometry,
+    pub sitters: Vec<SitterObject>,
+    pub source: Source,
+    pub view: Viewpoint,
+    /// The meters and their names; those on the face come first.
+    pub meters: Vec<(String, Meter)>,
+}
+
+/// The seven scenes of the comparison.
+pub fn setups() -> Vec<Setup> {
+    vec![
+        white_wall(),
+        direct(),
+        brick_wall(),
+        board(),
+        window(),
+        ceiling(),
+        two_people(),
+    ]
+}
+
+/// The flash thrown at the white wall on the camera's left.
+pub fn white_wall() -> Setup {
+    let flash = medium(50.0, HeadDress::Bare, AT_CAMERA, Vec3::new(0.0, 2.9, 1.9));
+    Setup::new("white left wall", &Place::new(room()), &[sitter(STAND, 0.0)], flash)
+}
+
+/// The flash straight at the face.
+pub fn direct() -> Setup {
+    let flash = medium(70.0, HeadDress::Bare, AT_CAMERA, face_of(STAND));
+    Setup::new("direct flash", &Place::new(room()), &[sitter(STAND, 0.35)], flash)
+}
+
+/// The flash thrown at bare brick on the camera's right.
+fn brick_wall() -> Setup {
+    let mut room = room();
+    room.materials[Face::Right.index()] = surface("brick");
+    let from = Vec3::new(2.6, 1.8, 1.7);
+    let flash = medium(35.0, HeadDress::Bare, from, Vec3::new(4.4, 3.2, 1.6));
+    Setup::new("brick wall", &Place::new(room), &[sitter(STAND, 0.2)], flash)
+}
+
+/// A board of 0.7 x 1.0 m held near the sitter, with the head zoomed in on it.
+fn board() -> Setup {
+    let mut place = Place::new(dark_room());
+    let centre = Vec3::new(1.35, 3.15, 1.6);
+    let normal = (face_of(STAND) - centre).normalize() + (AT_CAMERA - centre).normalize();
+    place
+        .panels
+        .push(panel("white board", centre, normal, [0.7, 1.0], "white card"));
+    let flash = medium(105.0, HeadDress::Bare, AT_CAMERA, centre);
+    Setup::new("white board", &place, &[sitter(STAND, -0.2)], flash)
+}
+
+/// A window that shines, and a cupboard that throws its shadow.
+fn window() -> Setup {
+    let mut place = Place::new(room());
+    place.openings.push(Opening {
+        name: "window".into(),
+        face: Face::Right,
+        from: Vec2::new(1.4, 0.9),
+        size: Vec2::new(1.5, 1.3),
+        kind: OpeningKind::Window,
+    });
+    place.blocks.push(Block {
+        name: "cupboard".into(),
+        min: Vec3::new(3.3, 2.6, 0.0),
+        max: Vec3::new(3.9, 3.4, 1.5),
+        material: surface("pine"),
+    });
+    let mut setup = Setup::new(
+        "window and cupboard",
+        &place,
+        &[sitter(STAND, 0.5)],
+        Source::AllRound,
+    );
+    let shining = (0..setup.geometry.objects.len())
+        .filter(|&object| matches!(setup.geometry.objects[object].kind, ObjectKind::Opening(_)))
+        .collect();
+    setup.source = Source::Glowing(shining);
+    setup
+}
+
+/// The flash thrown at the ceiling, with a black V-flat standing on one side of the sitter.
+fn ceiling() -> Setup {
+    let mut place = Place::new(room());
+    for (centre, normal) in [
+        (Vec3::new(3.05, 3.45, 1.0), Vec3::new(-1.0, 0.2, 0.0)),
+        (Vec3::new(2.95, 4.4, 1.0), Vec3::new(-0.5, -0.85, 0.0)),
+    ] {
+        place
+            .panels
+            .push(panel("V-flat", centre, normal, [1.0, 1.96], "black cloth"));
+    }
+    let from = Vec3::new(2.2, 2.3, 1.8);
+    let flash = medium(24.0, HeadDress::Bare, from, Vec3::new(2.2, 2.7, 2.6));
+    Setup::new("ceiling and V-flat", &place, &[sitter(STAND, 0.0)], flash)
+}
+
+/// Two people of very different skin under a dome, which also lights what is behind the head.
+fn two_people() -> Setup {
+    let mut second = sitter(Vec3::new(2.85, 3.95, 0.0), -0.3);
+    second.name = "second".into();
+    second.face_height = 1.48;
+    second.colours.skin = skin(colour::SkinTone::Dark);
+    second.recipe.masculinity = 0.1;
+    second.recipe.hair = HairStyle::Bob;
+    let mut place = Place::new(room());
+    place.blocks.push(Block {
+        name: "bench".into(),
+        min: Vec3::new(0.3, 3.0, 0.0),
+        max: Vec3::new(1.2, 4.6, 0.45),
+        material: surface("oak"),
+    });
+    let flash = medium(24.0, HeadDress::Dome, Vec3::new(1.3, 2.3, 2.0), face_of(STAND));
+    Setup::new("two people, dome", &place, &[sitter(STAND, 0.3), second], flash)
+}
+
+impl Setup {
+    fn new(name: &'static str, place: &Place, sitters: &[Sitter], source: Source) -> Self {
+        let stage = assemble(place, sitters).unwrap();
+        let meters = stage
+            .sitters
+            .iter()
+            .flat_map(|sitter| on_face(sitter, stage.sitters.len() > 1))
+            .chain(free_meters())
+            .collect();
+        Setup {
+            name,
+            geometry: matt(stage.geometry),
+            view: Viewpoint {
+                position: Vec3::new(2.2, 1.4, 1.55),
+                look_at: stage.sitters[0].face,
+                focal_mm: 230.0,
+                landscape: false,
+            },
+            sitters: stage.sitters,
+            source,
+            meters,
+        }
+    }
+
+    /// The scene as a portrait of head and shoulders, as a photographer would frame it.
+    pub fn portrait(mut self) -> Self {
+        self.view.focal_mm = 85.0;
+        self
+    }
+}
+
+/// Meters on a face, just off the skin.
+fn on_face(sitter: &SitterObject, several: bool) -> Vec<(String, Meter)> {
+    let names: &[&str] = if several {
+        &["forehead", "nose_tip", "cheek_upper_left", "cheek_upper_right", "chin"]
+    } else {
+        &[
+            "forehead",
+            "nose_tip",
+            "cheek_upper_left",
+            "cheek_upper_right",
+            "eye_socket_left",
+            "under_nose",
+            "lip_upper",
+            "chin",
+        ]
+    };
+    names
+        .iter()
+        .map(|name| {
+            let mark = sitter.landmark(name).unwrap();
+            let meter = Meter {
+                position: mark.position + mark.normal * OFF_SKIN,
+                receptor: Receptor::Flat(mark.normal),
+            };
+            (format!("{} {name}", sitter.name), meter)
+        })
+        .collect()
+}
+
+/// Meters that somebody holds in the room.
+fn free_meters() -> impl Iterator<Item = (String, Meter)> {
+    [
+        ("held in front of the sitter", Vec3::new(2.2, 3.0, 1.4), Vec3::NEG_Y),
+        ("towards the right wall", Vec3::new(1.0, 4.8, 1.1), Vec3::X),
+        ("face up, low", Vec3::new(1.6, 2.2, 0.6), Vec3::Z),
+        ("towards the sitter", Vec3::new(2.0, 2.2, 1.7), Vec3::new(0.1, 1.0, 0.1).normalize()),
+    ]
+    .into_iter()
+    .map(|(name, position, normal)| {
+        let meter = Meter {
+            position,
+            receptor: Receptor::Flat(normal),
+        };
+        (format!("free: {name}"), meter)
+    })
+}
+
+fn surface(name: &str) -> Material {
+    Material::matt(name, *surfaces::named(name).unwrap().spectrum())
+}
+
+fn room() -> BoxRoom {
+    let mut room = BoxRoom::uniform(ROOM, surface("white paint"));
+    room.materials[Face::Right.index()] = surface("plaster");
+    room.materials[Face::BehindSitter.index()] = surface("pale blue");
+    room.materials[Face::BehindCamera.index()] = surface("bookshelf");
+    room.materials[Face::Floor.index()] = surface("oak");
+    room
+}
+
+fn dark_room() -> BoxRoom {
+    let mut room = BoxRoom::uniform(ROOM, surface("deep green"));
+    room.materials[Face::Floor.index()] = surface("carpet grey");
+    room.materials[Face::Ceiling.index()] = surface("pine");
+    room
+}
+
+fn panel(name: &str, centre: Vec3, normal: Vec3, size: [f32; 2], front: &str) -> Panel {
+    Panel {
+        name: name.into(),
+        centre,
+        normal: normal.normalize(),
+        up: Vec3::Z,
+        size: Vec2::from(size),
+        front: surface(front),
+        back: None,
+        held: false,
+    }
+}
+
+fn face_of(stand: Vec3) -> Vec3 {
+    stand.with_z(1.6)
+}
+
+fn skin(tone: colour::SkinTone) -> Spectrum {
+    *tone.reflectance().spectrum()
+}
+
+fn sitter(stand: Vec3, facing: f32) -> Sitter {
+    Sitter {
+        name: "first".into(),
+        stand,
+        face_height: 1.6,
+        facing,
+        recipe: FigureRecipe {
+            age_years: 35.0,
+            masculinity: 0.8,
+            ancestry: [1.0 / 3.0; 3],
+            build: 0.0,
+            stature_m: None,
+            face: FaceShape::default(),
+            posture: Posture::Standing,
+            hair: HairStyle::Short,
+            garment: Garment::Crew,
+            head_turn_deg: 0.0,
+            head_tilt_deg: 0.0,
+            head_nod_deg: 0.0,
+        },
+        colours: SitterColours {
+            skin: skin(colour::SkinTone::Light),
+            lips: *person::lips(colour::SkinTone::Light).spectrum(),
+            hair: *person::HairTone::Brown.reflectance().spectrum(),
+            iris: *person::IrisTone::Blue.reflectance().spectrum(),
+            top: *person::ClothTone::Burgundy.reflectance().spectrum(),
+            trousers: *person::ClothTone::Charcoal.reflectance().spectrum(),
+            cap: *person::ClothTone::Navy.reflectance().spectrum(),
+        },
+    }
+}
+
+/// A medium flash as a point, so that shadows have the same edge in both programs.
+fn medium(zoom: f64, dress: HeadDress, from: Vec3, towards: Vec3) -> Source {
+    let beam = FlashUnit::medium().beam(zoom, dress).unwrap();
+    Source::Flash(PlacedFlash::aimed(beam, from, towards, [0.0, 0.0]))
+}
+
+/// The same triangles without coats and overlays.
+pub fn matt(mut geometry: Geometry) -> Geometry {
+    for material in &mut geometry.materials {
+        material.coat = None;
+        material.overlays = None;
+    }
+    geometry
+}
+
+/// Whether an object shines under a source.
+fn shines(source: &Source, object: usize) -> bool {
+    matches!(source, Source::Glowing(list) if list.contains(&object))
+}
+
+/// Writes a scene into a folder and returns what the other program must know to read it.
+///
+/// The origin is moved to `origin`, because a renderer in single precision steps off surfaces in
+/// proportion to the distance from the origin, and it is at the face that small steps matter.
+pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
+    let origin = setup.view.look_at;
+    std::fs::create_dir_all(folder).unwrap();
+    let mut groups: BTreeMap<(u16, bool), Vec<u32>> = BTreeMap::new();
+    for triangle in 0..setup.geometry.triangles.len() as u32 {
+        let object = setup.geometry.object[triangle as usize] as usize;
+        let key = (setup.geometry.material[triangle as usize], shines(&setup.source, object));
+        groups.entry(key).or_default().push(triangle);
+    }
+    let meshes: Vec<Value> = groups
+        .iter()
+        .map(|(&(index, shining), triangles)| {
+            let material = &setup.geometry.materials[index as usize];
+            let path = folder.join(format!("{index}-{}.ply", u8::from(shining)));
+            write_ply(&path, &setup.geometry, triangles, origin, material.smooth);
+            json!({
+                "ply": path,
+                "name": material.name,
+                "smooth": material.smooth,
+                "two_sided": material.two_sided,
+                "luminance": if shining { 1.0 } else { 0.0 },
+                "channels": CHANNELS.map(|band| material.reflectance.0[band]),
+                "bands": material.reflectance.0,
+            })
+        })
+        .collect();
+    let flash = match &setup.source {
+        Source::Flash(flash) => export_flash(&folder.join("beam.f32"), flash, origin),
+        _ => Value::Null,
+    };
+    let half = setup.view.half_extent(size[0] as f32 / size[1] as f32);
+    json!({
+        "name": setup.name,
+        "meshes": meshes,
+        "flash": flash,
+        "meters": export_meters(&setup.meters, origin),
+        "camera": {
+            "position": (setup.view.position - origin).to_array(),
+            "look_at": (setup.view.look_at - origin).to_array(),
+            "vertical_field_degrees": 2.0 * f64::from(half.y).atan().to_degrees(),
+            "width": size[0],
+            "height": size[1],
+        },
+        "band_edges_nm": colour::BAND_EDGES_NM,
+    })
+}
+
+/// A scene of nothing but a flash and meters.
+pub fn export_bare(folder: &Path, name: &str, flash: &PlacedFlash, meters: &[(String, Meter)]) -> Value {
+    std::fs::create_dir_all(folder).unwrap();
+    json!({
+        "name": name,
+        "meshes": [],
+        "flash": export_flash(&folder.join("beam.f32"), flash, Vec3::ZERO),
+        "meters": export_meters(meters, Vec3::ZERO),
+        "camera": Value::Null,
+    })
+}
+
+fn export_meters(meters: &[(String, Meter)], origin: Vec3) -> Vec<Value> {
+    meters
+        .iter()
+        .map(|(name, meter)| {
+            let Receptor::Flat(normal) = meter.receptor else {
+                panic!("only flat meters have a counterpart there");
+            };
+            json!({
+                "name": name,
+                "position": (meter.position - origin).to_array(),
+                "normal": normal.to_array(),
+            })
+        })
+        .collect()
+}
+
+/// Rows (polar angle, the square root of which is even) and columns (azimuth) of a beam's table.
+const BEAM_TABLE: [usize; 2] = [1024, 512];
+
+/// The beam as a table of intensities in cd s, because the other program must not share our formula's
+/// code: row r stands for the polar angle π ((r + ½) / rows)², column c for the azimuth 2π (c + ½) /
+/// columns in the head's own frame.
+fn export_flash(path: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
+    assert_eq!(flash.half_window, [0.0, 0.0], "a delta light is a point");
+    let [rows, columns] = BEAM_TABLE;
+    let mut table = Vec::with_capacity(4 * rows * columns);
+    for row in 0..rows {
+        let theta = PI * ((row as f64 + 0.5) / rows as f64).powi(2);
+        for column in 0..columns {
+            let phi = 2.0 * PI * (column as f64 + 0.5) / columns as f64;
+            let direction = Vec3::new(
+                (theta.sin() * phi.cos()) as f32,
+                (theta.sin() * phi.sin()) as f32,
+                theta.cos() as f32,
+            );
+            table.extend(flash.beam.intensity(direction).to_le_bytes());
+        }
+    }
+    std::fs::write(path, table).unwrap();
+    let axes = flash.world_from_head;
+    json!({
+        "table": path,
+        "rows": rows,
+        "columns": columns,
+        "position": (flash.position - origin).to_array(),
+        "axes": [axes.x_axis.to_array(), axes.y_axis.to_array(), axes.z_axis.to_array()],
+    })
+}
+
+/// Writes triangles as a binary PLY, with the shading normals where the surface is smooth.
+fn write_ply(path: &Path, geometry: &Geometry, triangles: &[u32], origin: Vec3, smooth: bool) {
+    let mut number = BTreeMap::new();
+    let mut vertices = Vec::new();
+    let faces: Vec<[u32; 3]> = triangles
+        .iter()
+        .map(|&triangle| {
+            geometry.triangles[triangle as usize].map(|corner| {
+                *number.entry(corner).or_insert_with(|| {
+                    vertices.push(corner);
+                    vertices.len() as u32 - 1
+                })
+            })
+        })
+        .collect();
+    let normals = if smooth {
+        "property float nx\nproperty float ny\nproperty float nz\n"
+    } else {
+        ""
+    };
+    let mut out = Vec::new();
+    write!(
+        out,
+        "ply\nformat binary_little_endian 1.0\nelement vertex {}\nproperty float x\nproperty float y\n\
+         property float z\n{normals}element face {}\nproperty list uchar int vertex_indices\nend_header\n",
+        vertices.len(),
+        faces.len()
+    )
+    .unwrap();
+    for corner in vertices {
+        let mut values = (geometry.positions[corner as usize] - origin).to_array().to_vec();
+        if smooth {
+            values.extend(geometry.normals[corner as usize].to_array());
+        }
+        for value in values {
+            out.extend(value.to_le_bytes());
+        }
+    }
+    for face in faces {
+        out.push(3);
+        for corner in face {
+            out.extend(corner.to_le_bytes());
+        }
+    }
+    std::fs::write(path, out).unwrap();
+}
+
+/// The mean over all bands of a colour.
+pub fn mean_of(colour: &Spectrum) -> f64 {
+    colour.0.iter().map(|&v| f64::from(v)).sum::<f64>() / BANDS as f64
+}
+
+/// A beam of a zoom and dress, for meters in empty space.
+pub fn beam(zoom: f64, dress: HeadDress) -> Beam {
+    FlashUnit::medium().beam(zoom, dress).unwrap()
+}
