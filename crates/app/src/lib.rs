@@ -11,4 +11,5 @@
 pub mod cli;
 pub mod commands;
 pub mod output;
+pub mod report;
 pub mod shoot;

@@ -1,0 +1,651 @@
+//! The answer as JSON, for programs and for the scenario tests.
+//!
+//! The shapes here are saved and read by others, so they are kept apart from the domain types: a field renamed inside
+//! never changes a report. Whoever changes a shape raises [`REPORT_VERSION`] and writes the schema anew.
+//!
+//! Units are in the names: `_m` metres, `_mm` millimetres, `_deg` degrees, `_stops` stops, `_k` kelvin, `_s` seconds.
+//! Where there is no finite number (no ambient light at all, no spill) the value is `null`; JSON knows no infinity.
+
+use glam::Vec3;
+use light::HeadDress;
+use schemars::{JsonSchema, Schema, schema_for};
+use serde::{Deserialize, Serialize};
+use sheet::answer_lines;
+use solver::{
+    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, Job, KeyReading, Route,
+    Settings, SurfaceVerdict, Uncertainty, Verdict,
+};
+
+/// Version of the report's shape.
+pub const REPORT_VERSION: u32 = 1;
+
+/// A number, or nothing where there is no finite one.
+type Number = Option<f64>;
+
+fn number(value: f64) -> Number {
+    value.is_finite().then_some(value)
+}
+
+/// A length from single precision, to a tenth of a millimetre.
+fn metres(value: f32) -> Number {
+    number((f64::from(value) * 1e4).round() / 1e4)
+}
+
+/// The answer to one set-up.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct AnswerReport {
+    /// Version of this shape.
+    pub version: u32,
+    /// What the photographer calls the set-up.
+    pub title: String,
+    /// The answer as it is read aloud, lengths in metres.
+    pub lines: LinesReport,
+    /// Settings of the camera.
+    pub camera: CameraReport,
+    /// Settings of the flash.
+    pub flash: FlashReport,
+    /// Where the flash points and what carries the light.
+    pub chosen: ChosenReport,
+    /// What the light does to the face of the first sitter.
+    pub key: KeyReport,
+    /// How the exposure at that face adds up.
+    pub exposure: ExposureReport,
+    /// Where the stops go, in order; gains and losses add up to each result below them.
+    pub chart: Vec<ChartLineReport>,
+    /// How evenly several sitters are lit; null for one sitter.
+    pub evenness: Option<EvennessReport>,
+    /// How far the first frame may be off, and why.
+    pub uncertainty: UncertaintyReport,
+    /// Every way of lighting that was considered, the chosen one included.
+    pub surfaces: Vec<SurfaceReport>,
+    /// What the unbiased path tracer says.
+    pub referee: RefereeReport,
+    /// What to do or to know, the important things first.
+    pub notes: Vec<String>,
+    /// Cautions where something could hurt.
+    pub cautions: Vec<String>,
+}
+
+/// The answer in words.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LinesReport {
+    /// Such as "f/4 · 1/160 · ISO 400 · 5000 K".
+    pub camera: String,
+    /// Such as "1/8 +0.7 · zoom 50 · no gel · 2.3 stops in hand".
+    pub flash: String,
+    /// Where to point the flash.
+    pub aim: String,
+    /// How sure this is, and what to measure to be surer.
+    pub about: String,
+}
+
+/// Settings of the camera.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CameraReport {
+    /// Aperture as engraved, such as "f/5.6".
+    pub aperture: String,
+    /// True f-number, such as 5.657 for f/5.6.
+    pub f_number: Number,
+    /// Shutter as engraved, such as "1/160".
+    pub shutter: String,
+    /// Shutter time in seconds.
+    pub shutter_s: Number,
+    /// Speed on the ISO scale.
+    pub iso: Number,
+    /// White balance in kelvin.
+    pub white_balance_k: Number,
+    /// Tint of the white balance as Duv: positive for light that is green.
+    pub tint_duv: Number,
+}
+
+/// Settings of the flash.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FlashReport {
+    /// Nearest power that can be set, such as "1/8 +0.7".
+    pub power: String,
+    /// That power in stops below 1/1.
+    pub stops_below_full: Number,
+    /// Exact power in stops below 1/1; negative when the flash falls short.
+    pub exact_stops_below_full: Number,
+    /// Zoom of the head in millimetres.
+    pub zoom_mm: Number,
+    /// What sits on the head.
+    pub dress: DressReport,
+    /// Stops between the power used and full power; negative when the flash falls short.
+    pub in_hand_stops: Number,
+}
+
+/// What sits on the head of the flash.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum DressReport {
+    /// Nothing.
+    Bare,
+    /// A white dome.
+    Dome,
+    /// A small white card.
+    BounceCard,
+}
+
+/// A point in the place.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PointReport {
+    /// Metres from the left wall, as seen from the camera.
+    pub from_left: Number,
+    /// Metres from the wall behind the camera.
+    pub from_behind: Number,
+    /// Metres above the floor.
+    pub height: Number,
+}
+
+impl PointReport {
+    fn new(point: Vec3) -> Self {
+        Self { from_left: metres(point.x), from_behind: metres(point.y), height: metres(point.z) }
+    }
+}
+
+/// How the light goes from the flash to the face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RouteReport {
+    /// Off a face of the room.
+    Bounce,
+    /// Off furniture or a board that stands in the place.
+    Standing,
+    /// Off a board that the assistant holds.
+    HeldBoard,
+    /// Straight at the face.
+    Direct,
+}
+
+/// Where the flash points and what carries the light.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ChosenReport {
+    /// The kind of way.
+    pub route: RouteReport,
+    /// What carries the light: "left wall", the name of a board or of furniture; "the face itself" for a direct flash.
+    pub surface: String,
+    /// The other face of the room for an aim into a corner; else null.
+    pub corner_with: Option<String>,
+    /// The point that the middle of the beam meets, in metres.
+    pub aim_m: PointReport,
+    /// Where the flash is, in metres.
+    pub flash_m: PointReport,
+    /// Turn of the head from the line to the sitter, positive to the camera's right.
+    pub turn_deg: Number,
+    /// Tilt of the head above level.
+    pub tilt_deg: Number,
+    /// Clock hour from which the light comes, seen from above, with the sitter in the middle and the camera at 6.
+    pub light_from_clock: Number,
+    /// Way from the flash to what it lights first; to the face for a direct flash.
+    pub flash_to_surface_m: Number,
+    /// Way from there to the face; 0 for a direct flash.
+    pub surface_to_face_m: Number,
+    /// How the board is held; null when none is.
+    pub board: Option<BoardReport>,
+    /// The aim in words.
+    pub words: String,
+}
+
+/// How a board is held.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BoardReport {
+    /// Its name.
+    pub name: String,
+    /// Its middle, in metres.
+    pub centre_m: PointReport,
+    /// Unit vector out of its front: to the camera's right, away from the wall behind the camera, up.
+    pub normal: [Number; 3],
+    /// From its middle to the face.
+    pub to_face_m: Number,
+}
+
+/// A colour cast against the bare flash.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CastReport {
+    /// Shift in mired, positive warmer.
+    pub mired: Number,
+    /// Green (positive) or magenta (negative), in CIE 1960 uv.
+    pub duv: Number,
+    /// Colour temperature of the light at the face.
+    pub temperature_k: Number,
+}
+
+impl CastReport {
+    fn new(cast: &Cast) -> Self {
+        Self {
+            mired: number(cast.shift.value()),
+            duv: number(cast.duv.value()),
+            temperature_k: number(cast.kelvin.value()),
+        }
+    }
+}
+
+/// A name with an amount of stops.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct NamedStops {
+    /// What it is.
+    pub name: String,
+    /// Stops; null where there is no light at all.
+    pub stops: Number,
+}
+
+impl NamedStops {
+    fn list(items: &[(String, units::Stops)]) -> Vec<Self> {
+        items.iter().map(|(name, stops)| Self { name: name.clone(), stops: number(stops.value()) }).collect()
+    }
+}
+
+/// What the flash's light does to a face.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct KeyReport {
+    /// Direction weighted by light, from the nose; positive is the camera's right.
+    pub azimuth_deg: Number,
+    /// Height above the eyes.
+    pub elevation_deg: Number,
+    /// Aperture (f-number) that full power gives at ISO 100, dome towards the camera.
+    pub full_power_aperture: Number,
+    /// Near cheek against the dome reading.
+    pub near_cheek_stops: Number,
+    /// Far cheek against the dome reading.
+    pub far_cheek_stops: Number,
+    /// Near cheek over far cheek, to one; null when the far cheek gets nothing.
+    pub ratio: Number,
+    /// Eye sockets against the forehead; below -1 they go dark.
+    pub sockets_stops: Number,
+    /// Cast of all the flash's light at the face.
+    pub cast: CastReport,
+    /// Cast of the first bounce alone.
+    pub first_bounce_cast: CastReport,
+    /// Width of the lit patch over its distance to the face.
+    pub softness: Number,
+    /// Direct spill of the head on the face against the bounce; null when there is none.
+    pub spill_stops: Number,
+    /// Landmarks of the face against the dome reading.
+    pub landmarks: Vec<NamedStops>,
+}
+
+impl KeyReport {
+    fn new(key: &KeyReading) -> Self {
+        Self {
+            azimuth_deg: number(key.azimuth_deg),
+            elevation_deg: number(key.elevation_deg),
+            full_power_aperture: number(key.full_power_aperture),
+            near_cheek_stops: number(key.near_cheek.value()),
+            far_cheek_stops: number(key.far_cheek.value()),
+            ratio: number(key.ratio),
+            sockets_stops: number(key.sockets.value()),
+            cast: CastReport::new(&key.cast),
+            first_bounce_cast: CastReport::new(&key.first_bounce_cast),
+            softness: number(key.softness),
+            spill_stops: key.spill.and_then(|spill| number(spill.value())),
+            landmarks: NamedStops::list(&key.landmarks),
+        }
+    }
+}
+
+/// How the exposure at the face adds up, in stops from an exact incident reading.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ExposureReport {
+    /// Flash alone at the power in the flash line.
+    pub flash_alone_stops: Number,
+    /// Ambient alone, dome towards the camera; null in darkness.
+    pub ambient_alone_stops: Number,
+    /// Each ambient light as the photographer metered it, against the settings.
+    pub ambient_as_metered: Vec<NamedStops>,
+    /// Flash and ambient together.
+    pub total_stops: Number,
+    /// Exact power in stops below 1/1 for which the flash alone gives 0; negative when it falls short.
+    pub power_for_flash_alone_stops: Number,
+    /// Exact power in stops below 1/1 for which flash and ambient together give 0; negative when it falls short.
+    pub power_for_total_stops: Number,
+}
+
+impl ExposureReport {
+    fn new(exposure: &Exposure) -> Self {
+        Self {
+            flash_alone_stops: number(exposure.flash_alone.value()),
+            ambient_alone_stops: exposure.ambient_alone.and_then(|stops| number(stops.value())),
+            ambient_as_metered: NamedStops::list(&exposure.ambient_as_metered),
+            total_stops: number(exposure.total.value()),
+            power_for_flash_alone_stops: number(exposure.power_for_flash_alone),
+            power_for_total_stops: number(exposure.power_for_total),
+        }
+    }
+}
+
+/// What a line of the stops chart is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ChartKindReport {
+    /// What the flash can do before anything takes from it.
+    Start,
+    /// More light.
+    Gain,
+    /// Less light.
+    Loss,
+    /// The sum of all lines above.
+    Result,
+}
+
+/// A line of the stops chart.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ChartLineReport {
+    /// What it is.
+    pub label: String,
+    /// Exact stops.
+    pub stops: Number,
+    /// What kind of line.
+    pub kind: ChartKindReport,
+}
+
+impl ChartLineReport {
+    fn new(line: &ChartLine) -> Self {
+        let kind = match line.kind {
+            ChartKind::Start => ChartKindReport::Start,
+            ChartKind::Gain => ChartKindReport::Gain,
+            ChartKind::Loss => ChartKindReport::Loss,
+            ChartKind::Result => ChartKindReport::Result,
+        };
+        Self { label: line.label.clone(), stops: number(line.stops), kind }
+    }
+}
+
+/// How evenly several sitters are lit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct EvennessReport {
+    /// Brightest minus darkest face, flash alone.
+    pub spread_stops: Number,
+    /// Name of the brightest.
+    pub brightest: String,
+    /// Name of the darkest.
+    pub darkest: String,
+    /// Each sitter against the first.
+    pub each: Vec<NamedStops>,
+}
+
+impl EvennessReport {
+    fn new(evenness: &Evenness) -> Self {
+        Self {
+            spread_stops: number(evenness.spread.value()),
+            brightest: evenness.brightest.clone(),
+            darkest: evenness.darkest.clone(),
+            each: NamedStops::list(&evenness.each),
+        }
+    }
+}
+
+/// How far the first frame may be off, and why.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct UncertaintyReport {
+    /// About nine frames in ten fall within this many stops.
+    pub within_stops: Number,
+    /// What it is made of, largest first.
+    pub parts: Vec<UncertaintyPartReport>,
+}
+
+/// One guess and what it does to the exposure.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct UncertaintyPartReport {
+    /// The input, in words.
+    pub input: String,
+    /// What is assumed of it.
+    pub spread: String,
+    /// One standard deviation of the exposure from it.
+    pub standard_deviation_stops: Number,
+}
+
+impl UncertaintyReport {
+    fn new(uncertainty: &Uncertainty) -> Self {
+        let parts = uncertainty.parts.iter().map(|part| UncertaintyPartReport {
+            input: part.input.clone(),
+            spread: part.spread.clone(),
+            standard_deviation_stops: number(part.stops),
+        });
+        Self { within_stops: number(uncertainty.stops), parts: parts.collect() }
+    }
+}
+
+/// Whether a way of lighting serves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum VerdictReport {
+    /// This is the answer.
+    Chosen,
+    /// It would do, but something else does better.
+    Possible,
+    /// It would spoil the look.
+    Poor,
+    /// It cannot be used for this ask.
+    Unusable,
+}
+
+/// One way of lighting: its best aim, what it would do and what is wrong with it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SurfaceReport {
+    /// In the photographer's words.
+    pub name: String,
+    /// The kind of way.
+    pub route: RouteReport,
+    /// What carries the light.
+    pub surface: String,
+    /// The other face of the room for an aim into a corner; else null.
+    pub corner_with: Option<String>,
+    /// Whether it serves.
+    pub verdict: VerdictReport,
+    /// Why, or why not.
+    pub why: String,
+    /// The point aimed at, in metres.
+    pub aim_m: PointReport,
+    /// Zoom of the head in millimetres.
+    pub zoom_mm: Number,
+    /// What it would do to the face; null where no light could get there.
+    pub key: Option<KeyReport>,
+    /// Exact power in stops below 1/1 for flash alone at 0 with the answer's camera settings; negative when it falls
+    /// short.
+    pub power_for_flash_alone_stops: Number,
+    /// Stops gained on this way by zooming from 50 to 105 mm.
+    pub zoom_gain_stops: Number,
+    /// Difference between this light and each ambient light.
+    pub against_ambient: Vec<NamedMired>,
+    /// What was lost in the score, in points; the sum ranks the ways.
+    pub score: Vec<ScoreReport>,
+}
+
+/// A name with a difference in mired.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct NamedMired {
+    /// The ambient light.
+    pub name: String,
+    /// This light minus the ambient light, in mired, positive warmer.
+    pub mired: Number,
+}
+
+/// A fault and its points.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ScoreReport {
+    /// The fault.
+    pub fault: String,
+    /// Its points.
+    pub points: Number,
+}
+
+impl SurfaceReport {
+    fn new(surface: &SurfaceVerdict) -> Self {
+        let (route, carrier, corner_with) = route(&surface.route);
+        let verdict = match surface.verdict {
+            Verdict::Chosen => VerdictReport::Chosen,
+            Verdict::Possible => VerdictReport::Possible,
+            Verdict::Poor => VerdictReport::Poor,
+            Verdict::Unusable => VerdictReport::Unusable,
+        };
+        let against = surface.against_ambient.iter();
+        let score = surface.score.iter();
+        Self {
+            name: surface.name.clone(),
+            route,
+            surface: carrier,
+            corner_with,
+            verdict,
+            why: surface.why.clone(),
+            aim_m: PointReport::new(surface.target),
+            zoom_mm: number(surface.zoom_mm),
+            key: surface.key.as_ref().map(KeyReport::new),
+            power_for_flash_alone_stops: surface.power_for_flash_alone.and_then(number),
+            zoom_gain_stops: surface.zoom_gain.and_then(number),
+            against_ambient: against
+                .map(|(name, shift)| NamedMired { name: name.clone(), mired: number(shift.value()) })
+                .collect(),
+            score: score
+                .map(|(fault, points)| ScoreReport { fault: fault.clone(), points: number(*points) })
+                .collect(),
+        }
+    }
+}
+
+/// What the unbiased path tracer says about the chosen aim.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RefereeReport {
+    /// Referee minus solved room at the face.
+    pub difference_stops: Number,
+    /// Standard error of the referee's own reading.
+    pub standard_error_stops: Number,
+    /// Direction of the key as the referee finds it, from the nose; positive is the camera's right.
+    pub azimuth_deg: Number,
+    /// Height above the eyes as the referee finds it.
+    pub elevation_deg: Number,
+}
+
+impl RefereeReport {
+    fn new(referee: &Confirmation) -> Self {
+        Self {
+            difference_stops: number(referee.difference.value()),
+            standard_error_stops: number(referee.standard_error),
+            azimuth_deg: number(referee.azimuth_deg),
+            elevation_deg: number(referee.elevation_deg),
+        }
+    }
+}
+
+impl AnswerReport {
+    /// The report of an answer to a job.
+    pub fn new(job: &Job, answer: &Answer) -> Self {
+        let lines = answer_lines(answer, false);
+        Self {
+            version: REPORT_VERSION,
+            title: job.title.clone(),
+            lines: LinesReport { camera: lines.camera, flash: lines.flash, aim: lines.aim, about: lines.about },
+            camera: camera(&answer.settings),
+            flash: flash(&answer.flash),
+            chosen: chosen(&answer.aim),
+            key: KeyReport::new(&answer.key),
+            exposure: ExposureReport::new(&answer.exposure),
+            chart: answer.chart.iter().map(ChartLineReport::new).collect(),
+            evenness: answer.evenness.as_ref().map(EvennessReport::new),
+            uncertainty: UncertaintyReport::new(&answer.uncertainty),
+            surfaces: answer.surfaces.iter().map(SurfaceReport::new).collect(),
+            referee: RefereeReport::new(&answer.referee),
+            notes: answer.notes.clone(),
+            cautions: answer.cautions.clone(),
+        }
+    }
+
+    /// The report as indented JSON with a line break at its end.
+    ///
+    /// # Errors
+    /// None is known; a failure would be a bug in this program.
+    pub fn to_json(&self) -> serde_json::Result<String> {
+        serde_json::to_string_pretty(self).map(|json| json + "\n")
+    }
+
+    /// The published schema of the report (JSON Schema, draft 2020-12).
+    pub fn schema() -> Schema {
+        schema_for!(Self)
+    }
+}
+
+fn camera(settings: &Settings) -> CameraReport {
+    CameraReport {
+        aperture: settings.aperture.nearest_third().to_string(),
+        f_number: number(settings.aperture.value()),
+        shutter: settings.shutter.to_string(),
+        shutter_s: number(settings.shutter.value()),
+        iso: number(settings.iso.value()),
+        white_balance_k: number(settings.white_balance.value()),
+        tint_duv: number(settings.tint.value()),
+    }
+}
+
+fn flash(flash: &FlashSetting) -> FlashReport {
+    FlashReport {
+        power: flash.power.nearest_third().to_string(),
+        stops_below_full: number(flash.power.stops_below_full()),
+        exact_stops_below_full: number(flash.exact_stops_below_full),
+        zoom_mm: number(flash.zoom_mm),
+        dress: match flash.dress {
+            HeadDress::Bare => DressReport::Bare,
+            HeadDress::Dome => DressReport::Dome,
+            HeadDress::BounceCard => DressReport::BounceCard,
+        },
+        in_hand_stops: number(flash.in_hand.value()),
+    }
+}
+
+fn chosen(aim: &Aim) -> ChosenReport {
+    let (route, surface, corner_with) = route(&aim.route);
+    ChosenReport {
+        route,
+        surface,
+        corner_with,
+        aim_m: PointReport::new(aim.target),
+        flash_m: PointReport::new(aim.flash),
+        turn_deg: number(aim.turn_deg),
+        tilt_deg: number(aim.tilt_deg),
+        light_from_clock: number(aim.light_from_clock),
+        flash_to_surface_m: number(aim.legs_m[0]),
+        surface_to_face_m: number(aim.legs_m[1]),
+        board: board(&aim.route),
+        words: aim.words.clone(),
+    }
+}
+
+fn board(route: &Route) -> Option<BoardReport> {
+    let Route::HeldBoard { name, centre, normal, to_face_m, .. } = route else { return None };
+    Some(BoardReport {
+        name: name.clone(),
+        centre_m: PointReport::new(*centre),
+        normal: normal.to_array().map(|part| number(f64::from(part))),
+        to_face_m: number(*to_face_m),
+    })
+}
+
+/// The kind of way, what carries the light, and the other half of a corner.
+fn route(route: &Route) -> (RouteReport, String, Option<String>) {
+    match route {
+        Route::Bounce { face, corner_with } => {
+            (RouteReport::Bounce, face.words().to_owned(), corner_with.map(|other| other.words().to_owned()))
+        }
+        Route::Standing { name } => (RouteReport::Standing, name.clone(), None),
+        Route::HeldBoard { name, .. } => (RouteReport::HeldBoard, name.clone(), None),
+        Route::Direct => (RouteReport::Direct, "the face itself".to_owned(), None),
+    }
+}

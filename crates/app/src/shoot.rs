@@ -117,7 +117,7 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
     }
     close_with(&place_part, &[("opening", &parts::OPENING), ("furniture", &parts::FURNITURE), ("board", &parts::STANDING_BOARD)]);
     let place = place_part.as_ref().and_then(place::read);
-    let room = place.as_ref().map(|place| &place.room.room);
+    let room = place.as_ref().map(|place| &place.room);
     let camera = root.part("camera", &parts::CAMERA);
     if root.entry("camera").is_none() {
         missing_part(root, "[camera]", "from_left = \"2.0 m\" and from_behind = \"2.0 m\"");
@@ -273,7 +273,7 @@ fn viewpoint(camera: &CameraRead, position: Vec3, sitters: &[Said<Sitter>]) -> V
 
 fn assembled(place: PlaceRead, panels: Vec<Said<Panel>>) -> Place {
     Place {
-        room: place.room.room,
+        room: place.room,
         openings: place.openings.into_iter().map(|opening| opening.value).collect(),
         blocks: place.blocks.into_iter().map(|block| block.value).collect(),
         panels: panels.into_iter().map(|panel| panel.value).collect(),

@@ -70,7 +70,7 @@ impl Burst {
                 let shape = |t: f64| (-t / tail_s).exp() - (-t / rise_s).exp();
                 let peak = (tail_s / rise_s).ln() * tail_s * rise_s / (tail_s - rise_s);
                 let wanted = level * shape(peak);
-                // The tail alone is an upper bound, and falls below the level soon after this.
+                // The tail alone bounds the burst from above, so by then it has fallen below the level.
                 let late = peak.max(-tail_s * wanted.ln()) + tail_s;
                 let rising = crossing(0.0, peak, |t| shape(t) > wanted);
                 let falling = crossing(peak, late, |t| shape(t) < wanted);
@@ -101,7 +101,7 @@ impl Burst {
         Stops::from_factor(1.0 / self.share_within(seconds))
     }
 
-    /// The time constant of a plain decay from its t0.5.
+    /// The plain decay with this t0.5 in seconds.
     pub fn decay_from_effective(effective_s: f64) -> Self {
         Self::Decay {
             tau_s: effective_s / LN_2,

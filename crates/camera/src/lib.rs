@@ -9,11 +9,11 @@
 //! use camera::{Settings, add_exposures, ambient_exposure, flash_exposure};
 //! use units::{Illuminance, LuminousExposure};
 //! let settings = Settings { aperture: "f/5.6".parse()?, shutter: "1/125".parse()?, iso: "ISO 400".parse()? };
-//! // A room at 125 lx is five stops below the flash that was set for this aperture.
+//! // A room at 78 lx is five stops below the flash that was set for this aperture.
 //! let ambient = ambient_exposure(Illuminance(78.125), &settings);
 //! let flash = flash_exposure(LuminousExposure(20.0), settings.aperture, settings.iso);
 //! assert!((ambient.value() + 5.0).abs() < 1e-9 && flash.value().abs() < 1e-9);
-//! // Amounts of light add, stops do not: the room lifts the picture by a twentieth of a stop.
+//! // Amounts of light add, stops do not: the room lifts the picture by less than a twentieth of a stop.
 //! let total = add_exposures(&[ambient, flash]).expect("two parts");
 //! assert!((total.value() - 0.0444).abs() < 1e-4);
 //! # Ok::<(), units::UnitError>(())

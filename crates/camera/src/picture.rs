@@ -2,7 +2,10 @@
 
 use crate::focal_plane::RAW_CLIP;
 use crate::{Settings, ToneCurve};
-use colour::{BANDS, LightColour, LinearSrgb, Matrix3, Spectrum, WhiteBalance, Xyz, encode_srgb};
+use colour::{
+    BANDS, ChromaticTransform, D65_WHITE, LightColour, LinearSrgb, Matrix3, Spectrum, WhiteBalance, Xyz,
+    encode_srgb,
+};
 use light::INCIDENT_CONSTANT;
 use rayon::prelude::*;
 use std::f64::consts::PI;
@@ -45,20 +48,21 @@ pub struct Picture {
     pub curve: ToneCurve,
 }
 
-/// Sensitivity of the sensor's red, green and blue against green, for daylight: typical (common practice, no source).
-/// They are why converters multiply red by about 2 and blue by about 1.5 in daylight, and why green clips first.
-const SENSOR: [f64; 3] = [0.5, 1.0, 0.65];
+/// What the sensor's three channels make of a perfect white in daylight, against green: typical (common practice, no
+/// source). It is why converters multiply red by about 2 and blue by about 1.5 in daylight, and why green clips first.
+const DAYLIGHT_WHITE: [f64; 3] = [0.5, 1.0, 0.65];
 
 /// Develops a picture from layers of the same size; without any, an empty picture.
 ///
 /// The linear value of a pixel is v = π·L·S / (250·N²), with L the dose of radiance in cd s m⁻², so that an 18 % card lit
 /// as metered is 0.18. Nothing is traced: settings, power, colour and balance only weigh the layers again.
 ///
-/// The sensor is a simple one of ours. Its channels see like linear sRGB under its reference white D65, with
-/// sensitivities 0.5 : 1 : 0.65 in red, green and blue. Each clips by itself, before the balance, at 1.404 (ISO 12232:
-/// 7.8 times mid-grey). Balancing then divides by the sensitivities and adapts the white (Bradford). Because a channel
-/// at its limit would leave a false hue in bright white things, balanced channels are cut at the value where a neutral
-/// surface loses its first channel, as converters do.
+/// The sensor is a simple one of ours. Its channels see like the three responses of the Bradford transform, which are
+/// narrow and overlapping as a camera's are and positive for every real light; a daylight (D65) white gives them
+/// 0.5 : 1 : 0.65. Each clips by itself, before the balance, at 1.404 (ISO 12232: 7.8 times mid-grey, for the green one
+/// in daylight). White balance multiplies the channels, which is the Bradford adaptation exactly. Because a channel at
+/// its limit would leave a false hue in bright white things, the balanced channels are then cut where a neutral surface
+/// loses its first one, as converters do.
 ///
 /// # Panics
 /// If the layers differ in size.
@@ -91,7 +95,7 @@ pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Develop
                 for (light, weights) in layers.iter().zip(&weights) {
                     accumulate(&mut raw, &light.layer.pixels[y * width + x], weights);
                 }
-                (*pixel, *clipped) = converter.balanced([raw[0], raw[1], raw[2]]);
+                (*pixel, *clipped) = converter.develop([raw[0], raw[1], raw[2]]);
             }
         });
     Picture {
@@ -108,19 +112,21 @@ type RawWeights = [[f32; 4]; BANDS];
 
 /// From radiance per band to the sensor's channels under a light.
 fn raw_weights(colour: &LightColour, scale: f64) -> RawWeights {
+    let sensor = sensor();
     std::array::from_fn(|band| {
         let power = f64::from(colour.bands.0[band]) * scale;
         let seen = |weights: &Spectrum| power * f64::from(weights.0[band]);
         let observer = &colour.observer;
-        let [r, g, b] = to_sensor(Xyz::new(seen(&observer.x), seen(&observer.y), seen(&observer.z)));
+        let [r, g, b] = sensor.times([seen(&observer.x), seen(&observer.y), seen(&observer.z)]);
         [r as f32, g as f32, b as f32, 0.0]
     })
 }
 
-/// What the sensor's channels make of a colour.
-fn to_sensor(colour: Xyz) -> [f64; 3] {
-    let seen = LinearSrgb::from_xyz(colour).0;
-    std::array::from_fn(|k| seen[k] * SENSOR[k])
+/// From XYZ to the sensor's channels.
+fn sensor() -> Matrix3 {
+    let responses = ChromaticTransform::Bradford.matrix();
+    let white = responses.times(D65_WHITE.to_array());
+    Matrix3::diagonal(std::array::from_fn(|k| DAYLIGHT_WHITE[k] / white[k])) * responses
 }
 
 #[inline]
@@ -134,36 +140,45 @@ fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeights) {
 
 /// From the sensor's channels to balanced linear sRGB.
 struct Converter {
-    /// Rows first.
-    matrix: [[f32; 3]; 3],
+    /// What makes the channels of a neutral surface equal to its value.
+    multipliers: [f32; 3],
     /// Where a neutral surface loses its first channel.
     neutral_clip: f32,
+    /// From balanced channels to linear sRGB, rows first.
+    to_srgb: [[f32; 3]; 3],
 }
 
 impl Converter {
     fn new(balance: &WhiteBalance) -> Self {
-        let basis = |k: usize| Xyz::from_array(std::array::from_fn(|j| f64::from(u8::from(j == k))));
-        let columns = [0, 1, 2].map(|k| LinearSrgb::from_xyz(basis(k)).0);
-        let from_xyz = Matrix3(std::array::from_fn(|row| columns.map(|column| column[row])));
-        let to_xyz = from_xyz.inverse().unwrap_or(Matrix3::IDENTITY);
-        let matrix = from_xyz * balance.to_d65() * to_xyz * Matrix3::diagonal(SENSOR.map(|s| 1.0 / s));
-        let strongest = to_sensor(balance.white()).into_iter().fold(0.0, f64::max);
+        let sensor = sensor();
+        // A balance for a light that cannot exist, deep orange and green at once, must not turn blue upside down.
+        let white = sensor
+            .times(balance.white().to_array())
+            .map(|channel| channel.max(1e-3));
+        // Balanced channels are those of a daylight scene over a daylight white.
+        let to_xyz = sensor.inverse().unwrap_or(Matrix3::IDENTITY) * Matrix3::diagonal(DAYLIGHT_WHITE);
+        let axes = Matrix3::IDENTITY
+            .0
+            .map(|axis| LinearSrgb::from_xyz(Xyz::from_array(to_xyz.times(axis))).0);
         Self {
-            matrix: matrix.0.map(|row| row.map(|value| value as f32)),
-            neutral_clip: (RAW_CLIP / strongest) as f32,
+            multipliers: white.map(|channel| (1.0 / channel) as f32),
+            neutral_clip: (RAW_CLIP / white.into_iter().fold(0.0, f64::max)) as f32,
+            to_srgb: std::array::from_fn(|row| axes.map(|column| column[row] as f32)),
         }
     }
 
     /// The balanced colour, and whether a channel was at its limit.
     #[inline]
-    fn balanced(&self, raw: [f32; 3]) -> ([f32; 3], bool) {
+    fn develop(&self, raw: [f32; 3]) -> ([f32; 3], bool) {
         const LIMIT: f32 = RAW_CLIP as f32;
         let clipped = raw.iter().any(|&channel| channel >= LIMIT);
-        let raw = raw.map(|channel| channel.min(LIMIT));
-        let balanced = self
-            .matrix
-            .map(|row| (row[0] * raw[0] + row[1] * raw[1] + row[2] * raw[2]).min(self.neutral_clip));
-        (balanced, clipped)
+        // No channel reaches its own limit before this cut, for it is the lowest of the three limits once balanced.
+        let balanced: [f32; 3] =
+            std::array::from_fn(|k| (raw[k] * self.multipliers[k]).min(self.neutral_clip));
+        let colour = self
+            .to_srgb
+            .map(|row| row[0] * balanced[0] + row[1] * balanced[1] + row[2] * balanced[2]);
+        (colour, clipped)
     }
 }
 

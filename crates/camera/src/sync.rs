@@ -25,7 +25,7 @@ pub fn within_sync(shutter: ShutterTime, sync: ShutterTime) -> bool {
 /// # Ok::<(), units::UnitError>(())
 /// ```
 pub fn fastest_clean_shutter(sync: ShutterTime) -> ShutterTime {
-    // Nominal thirds are between 0.26 and 0.42 stop apart.
+    // Nominal thirds are between 0.21 and 0.42 stop apart.
     ShutterTime::series()
         .find(|time| time.stops_longer_than(sync) > Stops(0.2))
         .unwrap_or(sync)

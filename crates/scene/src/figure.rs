@@ -68,6 +68,30 @@ pub struct FigureRecipe {
     pub head_tilt_deg: f32,
     pub head_nod_deg: f32,
 }
+impl Default for FigureRecipe {
+    fn default() -> Self {
+        Self {
+            age_years: 30.0,
+            masculinity: 0.5,
+            ancestry: [1.0 / 3.0; 3],
+            build: 0.0,
+            stature_m: None,
+            face: FaceShape::default(),
+            posture: Posture::Standing,
+            hair: HairStyle::Short,
+            garment: Garment::Crew,
+            head_turn_deg: 0.0,
+            head_tilt_deg: 0.0,
+            head_nod_deg: 0.0,
+        }
+    }
+}
+
+/// Names of all face sliders.
+pub fn face_sliders() -> Result<Vec<&'static str>, FigureError> {
+    Ok(People::stored()?.sliders().collect())
+}
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Part {
     Skin,
@@ -118,16 +142,24 @@ pub struct Figure {
 pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
     let people = People::stored()?;
     let mut shape = shape::shape(recipe, people)?;
+    let rest = shape.clone();
     pose::pose_limbs(&mut shape, people, recipe.posture);
     let turn = pose::HeadTurn::new(recipe, &shape);
     let head = head::Head::new(&shape, people);
     let mut draft = Draft::default();
     let neckline = clothing::Neckline::new(&shape, recipe.garment);
-    head.build(
-        &mut draft,
-        |p| neckline.above(p) < -0.02,
-        head::overlay(&head, recipe.masculinity, recipe.age_years),
-    );
+    let scalp = hair::Scalp::new(&head, recipe.masculinity, recipe.age_years);
+    // A shaved head keeps only a shadow of its hair.
+    let shadow = if recipe.hair == HairStyle::Bald {
+        0.12 * recipe.masculinity
+    } else {
+        1.0
+    };
+    let overlay = head::overlay(&head, recipe.masculinity, recipe.age_years, |p| {
+        shadow * scalp.roots(p)
+    });
+    let hidden = |p| neckline.above(p) < -0.02 || recipe.hair != HairStyle::Bald && scalp.is_deep(p);
+    head.build(&mut draft, hidden, overlay);
     head.eye.build(&mut draft);
     head.eye.mirrored().build(&mut draft);
     for (group, part) in [
@@ -152,13 +184,20 @@ pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
             draft.quad(quad.map(|v| base + v), part);
         }
     }
-    clothing::dress(&mut draft, &shape, people, &neckline);
-    hair::grow(
+    clothing::dress(&mut draft, &shape, &rest, people, &neckline);
+    hair::grow(&mut draft, recipe.hair, &head, &scalp);
+    let age = noise::step(3.0, 18.0, recipe.age_years);
+    hair::brows(
         &mut draft,
-        recipe.hair,
         &head,
-        recipe.masculinity,
-        recipe.age_years,
+        (0.45 + 0.2 * recipe.masculinity + 0.35 * age).min(1.0),
+    );
+    hair::lashes(
+        &mut draft,
+        &head,
+        &eyes::rim(&shape, people, Group::UpperLash),
+        &eyes::rim(&shape, people, Group::LowerLash),
+        0.0085 - 0.0025 * recipe.masculinity,
     );
     draft.finish_normals();
     let mut landmarks = head.landmarks;

@@ -104,17 +104,18 @@ pub(crate) fn span(rows: &[Row]) -> (i64, i64) {
     (ends().min().unwrap_or(0).min(0), ends().max().unwrap_or(0).max(0))
 }
 
-const WIDTH: f32 = 760.0;
+const WIDTH: f32 = 840.0;
 const ROW: f32 = 30.0;
-const NUMBER_RIGHT: f32 = 352.0;
-const BARS: (f32, f32) = (374.0, 736.0);
+const NUMBER_RIGHT: f32 = 414.0;
+const BARS: (f32, f32) = (436.0, 816.0);
 
 /// The stops chart as SVG: a waterfall with a number on every line.
 ///
 /// Gains are solid, losses hatched, results outlined, and every number has its sign, so that nothing is told by
-/// colour alone. The printed numbers add up exactly, as [`balanced_hundredths`] explains.
-pub fn stops_chart_svg(answer: &Answer) -> String {
-    let rows = rows(&answer.chart, Lengths::Metres);
+/// colour alone. The printed numbers add up exactly, as [`balanced_hundredths`] explains. Lengths in the labels are in
+/// metres or in feet.
+pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
+    let rows = rows(&answer.chart, Lengths::new(feet));
     let height = 58.0 + ROW * rows.len() as f32 + 14.0;
     let mut svg = Svg::new(Vec2::new(WIDTH, height), "Where the stops go", &description(&rows));
     svg.start("defs", &[]);
@@ -156,7 +157,7 @@ fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
         svg.line(Vec2::new(24.0, y + 1.0), Vec2::new(BARS.1, y + 1.0), &[("stroke", ink::LINE)]);
     }
     let style = [("fill", ink::INK), ("font-size", "14"), ("font-weight", weight)];
-    svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, 256.0), &style);
+    svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, 322.0), &style);
     let mut style = style.to_vec();
     style.push(("text-anchor", "end"));
     svg.text(Vec2::new(NUMBER_RIGHT, base), &row.number(), &style);

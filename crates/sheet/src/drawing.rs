@@ -4,9 +4,8 @@ use crate::label::Area;
 use crate::path::LightPath;
 use crate::svg::{Svg, fit, ink, num, text_width};
 use crate::words::{Lengths, clean, clock, plain, shorten};
-use crate::{plan, section, swatch};
+use crate::{plan, section};
 use glam::Vec2;
-use scene::Face;
 use solver::{Answer, Job};
 
 /// Width of the sheet in pixels.
@@ -33,12 +32,12 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     let view = plan::View::new(job, path.as_ref(), Area::new(Vec2::new(MARGIN, top + 26.0), Vec2::new(MARGIN, top + 26.0) + PLAN));
     let side_left = view.outer.max.x + GUTTER;
     let side_area = Area::new(Vec2::new(side_left, top + 26.0), Vec2::new(WIDTH - MARGIN, top + 26.0 + 420.0));
-    let side = section::View::new(job, path.as_ref(), side_area, view.scale);
+    let side = section::View::new(job, path.as_ref(), side_area);
 
     let key = key_rows(answer, path.as_ref(), lengths);
     let key_top = side.outer.max.y + 40.0;
     let key_bottom = key_top + KEY_ROW * key.len() as f32 + 10.0;
-    let foot_top = view.outer.max.y.max(key_bottom) + 16.0;
+    let foot_top = view.outer.max.y.max(key_bottom) + 6.0;
     // The height is known only when all labels have found a place or not, so the drawings are made first.
     let mut body = Svg::part();
     let left_over = {
@@ -48,7 +47,7 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     };
     draw_key(&mut body, &key, Vec2::new(side_left, key_top));
     let foot = foot_lines(job, &left_over);
-    let height = foot_top + 22.0 * foot.len() as f32 + SURFACES_HEIGHT + MARGIN;
+    let height = foot_top + 22.0 * foot.len() as f32 + MARGIN;
 
     let mut svg = Svg::new(Vec2::new(WIDTH, height), &title, &description(job, answer, lengths));
     definitions(&mut svg, &view);
@@ -64,7 +63,6 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     svg.text(Vec2::new(side_left, top + 6.0), words, &caption);
     svg.append(body);
     let mut at = Vec2::new(MARGIN, foot_top + 14.0);
-    at.y += draw_surfaces(&mut svg, job, at);
     for line in &foot {
         svg.text(at, line, &[("fill", ink::SOFT), ("font-size", "13")]);
         at.y += 22.0;
@@ -100,8 +98,6 @@ enum Sample {
 }
 
 const KEY_ROW: f32 = 25.0;
-/// Height of the two rows of surfaces.
-const SURFACES_HEIGHT: f32 = 58.0;
 
 fn key_rows(answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths) -> Vec<KeyRow> {
     let mut rows = Vec::new();
@@ -116,11 +112,14 @@ fn key_rows(answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths)
         };
         row(Sample::Path, format!("the light's way: {way}"));
         row(Sample::Beam, format!("the beam at zoom {}; at its edge about one stop down", plain(answer.flash.zoom_mm, 0)));
-        if !direct {
+        if matches!(path.carrier, crate::path::Carrier::Room(_)) {
             row(Sample::Lit, "what the beam lights first".to_owned());
         }
         row(Sample::Falloff, "equal falloff: stops against the face, by distance alone".to_owned());
-        row(Sample::Clock, format!("light from about {}, with the camera at 6", clock(answer.aim.light_from_clock)));
+        if answer.aim.light_from_clock.is_finite() {
+            let words = format!("light from about {}, with the camera at 6", clock(answer.aim.light_from_clock));
+            row(Sample::Clock, words);
+        }
     }
     rows
 }
@@ -140,28 +139,10 @@ fn draw_key(svg: &mut Svg, rows: &[KeyRow], at: Vec2) {
                 svg.rectangle(corner, Vec2::new(40.0, 12.0), &plan::LIT);
             }
             Sample::Falloff => svg.line(left, right, &plan::FALLOFF),
-            Sample::Clock => {
-                plan::light_mark(svg, left + Vec2::new(14.0, 0.0), Vec2::X);
-            }
+            Sample::Clock => plan::clock_face(svg, left + Vec2::new(20.0, 0.0), 8.0, Vec2::Y),
         }
         svg.text(middle + Vec2::new(54.0, 4.6), &row.words, &[("fill", ink::INK), ("font-size", "13")]);
     }
-}
-
-/// The six faces with their colour and reflectance.
-fn draw_surfaces(svg: &mut Svg, job: &Job, at: Vec2) -> f32 {
-    for (index, face) in Face::ALL.into_iter().enumerate() {
-        let column = (WIDTH - 2.0 * MARGIN) / 3.0;
-        let corner = at + Vec2::new(column * (index % 3) as f32, 24.0 * (index / 3) as f32);
-        let material = job.place.room.material(face);
-        let fill = swatch::colour(&material.reflectance);
-        let size = Vec2::new(26.0, 14.0);
-        svg.rectangle(corner - Vec2::new(0.0, 11.0), size, &[("fill", &fill), ("stroke", ink::SOFT), ("stroke-width", "1")]);
-        let words = plan::surface_words(job, face);
-        let words = fit(&words, 13.0, column - 56.0);
-        svg.text(corner + Vec2::new(36.0, 0.0), &words, &[("fill", ink::INK), ("font-size", "13")]);
-    }
-    SURFACES_HEIGHT - 4.0
 }
 
 /// Names of numbered sitters, and names that found no place.
@@ -180,7 +161,7 @@ fn foot_lines(job: &Job, left_over: &[String]) -> Vec<String> {
         lines.extend(wrap(&names.join("  ·  "), 13.0, WIDTH - 2.0 * MARGIN, 6));
     }
     if !left_over.is_empty() {
-        let words = format!("Not named in the drawing, for want of space: {}.", left_over.join(", "));
+        let words = format!("For want of space not in the drawing: {}.", left_over.join("; "));
         lines.extend(wrap(&words, 13.0, WIDTH - 2.0 * MARGIN, 3));
     }
     lines
@@ -249,6 +230,6 @@ pub(crate) fn scale_bar(svg: &mut Svg, right_end: Vec2, scale: f32, lengths: Len
         end = num(right_end.x)
     );
     svg.drawn(&d, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.4")]);
-    let middle = Vec2::new(0.5 * (from.x + right_end.x), from.y + 15.0);
-    svg.text(middle, words, &[("fill", ink::SOFT), ("font-size", "12"), ("text-anchor", "middle")]);
+    let beside = Vec2::new(from.x - 8.0, from.y + 1.0);
+    svg.text(beside, words, &[("fill", ink::SOFT), ("font-size", "12"), ("text-anchor", "end")]);
 }

@@ -113,6 +113,11 @@ impl Labels {
         self.avoid.extend((0..=steps).map(|step| from.lerp(to, step as f32 / steps as f32)));
     }
 
+    /// Remembers words that are to stand elsewhere.
+    pub(crate) fn leave_over(&mut self, words: &str) {
+        self.left_over.push(words.to_owned());
+    }
+
     /// Names that found no place.
     pub(crate) fn left_over(&self) -> &[String] {
         &self.left_over
@@ -120,6 +125,19 @@ impl Labels {
 
     /// Puts words near a point, at least `gap` away; they are remembered as left over when nothing is free.
     pub(crate) fn near(&mut self, point: Vec2, gap: f32, words: &str, hand: Hand) -> bool {
+        self.near_first_that_fits(point, gap, &[words], hand)
+    }
+
+    /// The same for words with shorter ones to fall back on; the longest are remembered when nothing fits.
+    pub(crate) fn near_first_that_fits(&mut self, point: Vec2, gap: f32, wordings: &[&str], hand: Hand) -> bool {
+        let placed = wordings.iter().any(|words| self.settle_near(point, gap, words, hand));
+        if let (false, Some(longest)) = (placed, wordings.first()) {
+            self.leave_over(longest);
+        }
+        placed
+    }
+
+    fn settle_near(&mut self, point: Vec2, gap: f32, words: &str, hand: Hand) -> bool {
         let size = Vec2::new(hand.width(words), hand.size * 1.25);
         let mut best: Option<(f32, Area, f32)> = None;
         for (ring, reach) in [0.0, 9.0, 20.0, 34.0, 52.0, 76.0, 104.0].into_iter().enumerate() {
@@ -137,10 +155,7 @@ impl Labels {
                 }
             }
         }
-        let Some((_, area, reach)) = best else {
-            self.left_over.push(words.to_owned());
-            return false;
-        };
+        let Some((_, area, reach)) = best else { return false };
         let leader = (reach >= 20.0).then(|| leader(point, gap, area));
         self.settle(area, words, hand, false, leader);
         true

@@ -10,7 +10,7 @@ use scene::{Block, Face, Opening, OpeningKind, Panel, Sitter};
 use solver::{Answer, Job, Route};
 
 /// Space around the room for its walls, their names and the dimension lines: left, right, above, below.
-const AROUND: [f32; 4] = [62.0, 38.0, 38.0, 66.0];
+const AROUND: [f32; 4] = [62.0, 38.0, 38.0, 84.0];
 /// Thickness of a drawn wall.
 const WALL: f32 = 12.0;
 /// A plan smaller than this, in pixels per metre, is cut instead (ours: a head is then 10 pixels wide).
@@ -169,7 +169,7 @@ pub(crate) fn draw(
         draw_patch(svg, view, job, path);
         draw_path(svg, view, path, &mut labels);
     }
-    draw_clock(svg, view, job, answer, &mut labels);
+    draw_clock(svg, view, job);
     draw_camera(svg, view, job, &mut labels);
     for (index, sitter) in job.sitters.iter().enumerate().rev() {
         draw_sitter(svg, view, sitter, index, numbered(job));
@@ -179,18 +179,19 @@ pub(crate) fn draw(
         draw_flash(svg, view.at(path.flash));
         labels.take(Area::around(view.at(path.flash), Vec2::splat(18.0)));
     }
+    name_clock(view, job, &mut labels);
     name_people(view, job, &mut labels);
     name_light(view, job, answer, path, lengths, &mut labels);
     name_things(view, job, lengths, &mut labels);
     if let Some(path) = path {
-        name_falloff(view, path, &mut labels);
+        name_falloff(view, job, path, &mut labels);
     }
     let mut outside = Labels::new(view.outer);
     name_walls(view, job, &mut outside);
     draw_dimensions(svg, view, lengths, &mut outside);
     labels.draw(svg);
     outside.draw(svg);
-    let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 20.0);
+    let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 14.0);
     drawing::scale_bar(svg, bar, view.scale, lengths);
     let mut left_over = labels.left_over().to_vec();
     left_over.extend_from_slice(outside.left_over());
@@ -250,7 +251,7 @@ fn draw_walls(svg: &mut Svg, view: &View, job: &Job) {
 }
 
 /// The zigzag of a drawing that goes on beyond its edge.
-fn draw_break(svg: &mut Svg, from: Vec2, to: Vec2) {
+pub(crate) fn draw_break(svg: &mut Svg, from: Vec2, to: Vec2) {
     let along = (to - from).normalize_or_zero();
     let across = Vec2::new(-along.y, along.x) * 7.0;
     let middle = from.lerp(to, 0.5);
@@ -289,14 +290,15 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
     }
 }
 
-/// A board from above: its two edges, a heavy front.
+/// A board from above: cut at the height of its middle, with the outline of a tilted one around the cut.
 fn draw_board(svg: &mut Svg, view: &View, panel: &Panel) {
     let (corner, a, b) = panel.frame();
-    let points = [corner, corner + a, corner + a + b, corner + b].map(|point| view.at(point));
+    let outline = hull(&[corner, corner + a, corner + a + b, corner + b].map(|point| view.at(point)));
+    svg.path(&outline, true, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "3 3")]);
+    let (from, to) = (view.at(corner + 0.5 * b), view.at(corner + a + 0.5 * b));
     let fill = swatch::colour(&panel.front.reflectance);
-    let outline = hull(&points);
-    svg.path(&outline, true, &[("fill", &fill), ("stroke", ink::INK), ("stroke-width", "4"), ("stroke-linejoin", "round")]);
-    svg.path(&outline, true, &[("fill", &fill), ("stroke", &fill), ("stroke-width", "1.6")]);
+    svg.line(from, to, &[("stroke", ink::INK), ("stroke-width", "7")]);
+    svg.line(from, to, &[("stroke", &fill), ("stroke-width", "4")]);
 }
 
 fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
@@ -356,43 +358,47 @@ fn hour_direction(to_camera: Vec2, hour: f32) -> Vec2 {
     Vec2::from_angle((hour - 6.0) * std::f32::consts::TAU / 12.0).rotate(to_camera)
 }
 
-fn clock_radius(view: &View, job: &Job) -> f32 {
-    let Some(first) = job.sitters.first() else { return 0.0 };
-    let spread = job.sitters.iter().map(|sitter| (sitter.stand - first.stand).truncate().length()).fold(0.0, f32::max);
-    // Around the whole group where it is small; else around the first sitter only.
-    let metres = if (0.01..1.7).contains(&spread) { spread + 0.48 } else { 0.62 };
-    (metres * view.scale).max(body_radius(view) + 14.0)
+/// Middle and radius of the clock: around a small group, else around the first sitter.
+fn clock_place(view: &View, job: &Job) -> Option<(Vec2, f32)> {
+    let first = job.sitters.first()?.stand;
+    let low = job.sitters.iter().map(|sitter| sitter.stand).fold(first, Vec3::min);
+    let high = job.sitters.iter().map(|sitter| sitter.stand).fold(first, Vec3::max);
+    let reach = 0.5 * (high - low).truncate().length();
+    let (middle, metres) = if reach < 2.2 { (0.5 * (low + high), reach + 0.62) } else { (first, 0.62) };
+    Some((view.at(middle), (metres * view.scale).max(body_radius(view) + 14.0)))
 }
 
-fn draw_clock(svg: &mut Svg, view: &View, job: &Job, answer: Option<&Answer>, labels: &mut Labels) {
-    let Some(first) = job.sitters.first() else { return };
-    let centre = view.at(first.stand);
-    let to_camera = view.at(job.viewpoint.position) - centre;
-    let Some(to_camera) = to_camera.try_normalize() else { return };
-    let radius = clock_radius(view, job);
-    for hour in 1..=12 {
-        let direction = hour_direction(to_camera, hour as f32);
-        let long = if hour % 3 == 0 { 7.0 } else { 4.0 };
-        let ends = (centre + direction * radius, centre + direction * (radius + long));
-        if view.inner.has(ends.1) {
-            svg.line(ends.0, ends.1, &[("stroke", ink::SOFT), ("stroke-width", "1.3")]);
-        }
-        if hour % 3 == 0 {
-            let hand = Hand { size: 11.0, ..Hand::SMALL };
-            labels.at(centre + direction * (radius + 16.0), &hour.to_string(), hand, false);
-        }
-    }
-    if let Some(hour) = answer.map(|answer| answer.aim.light_from_clock).filter(|hour| hour.is_finite()) {
-        let direction = hour_direction(to_camera, hour as f32);
-        light_mark(svg, centre + direction * (radius + 2.0), direction);
+/// Middle and radius of the clock, and the direction of its six.
+fn clock(view: &View, job: &Job) -> Option<(Vec2, f32, Vec2)> {
+    let (centre, radius) = clock_place(view, job)?;
+    Some((centre, radius, (view.at(job.viewpoint.position) - centre).try_normalize()?))
+}
+
+fn draw_clock(svg: &mut Svg, view: &View, job: &Job) {
+    let Some((centre, radius, to_camera)) = clock(view, job) else { return };
+    svg.start("g", &[("clip-path", "url(#room)")]);
+    clock_face(svg, centre, radius, to_camera);
+    svg.end();
+}
+
+fn name_clock(view: &View, job: &Job, labels: &mut Labels) {
+    let Some((centre, radius, to_camera)) = clock(view, job) else { return };
+    for hour in [3, 6, 9, 12] {
+        let at = centre + hour_direction(to_camera, hour as f32) * (radius + 13.0);
+        labels.at(at, &hour.to_string(), Hand { size: 11.0, ..Hand::SMALL }, false);
     }
 }
 
-/// The mark on the clock from which the light comes: a solid wedge that points inward.
-pub(crate) fn light_mark(svg: &mut Svg, tip: Vec2, outward: Vec2) {
-    let across = Vec2::new(-outward.y, outward.x);
-    let back = tip + outward * 12.0;
-    svg.path(&[tip, back + across * 5.5, back - across * 5.5], true, &[("fill", ink::GLOW), ("stroke", ink::SHEET)]);
+/// A ring with a stroke for every hour.
+pub(crate) fn clock_face(svg: &mut Svg, centre: Vec2, radius: f32, to_camera: Vec2) {
+    svg.circle(centre, radius, &[("fill", "none"), ("stroke", ink::LINE), ("stroke-width", "1"), ("stroke-opacity", "0.7")]);
+    // A small face has room for the quarters only.
+    for hour in (1..=12).filter(|hour| hour % 3 == 0 || radius > 20.0) {
+        let direction = hour_direction(to_camera, hour as f32);
+        let inward = (if hour % 3 == 0 { 0.14 } else { 0.07 } * radius).clamp(3.0, 8.0);
+        let ends = (centre + direction * radius, centre + direction * (radius - inward));
+        svg.line(ends.0, ends.1, &[("stroke", ink::SOFT), ("stroke-width", "1.3")]);
+    }
 }
 
 /// Radius of a person from above in pixels.
@@ -486,7 +492,7 @@ fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&Lig
     if (target - flash).length() > 30.0 {
         labels.along(flash, target, &lengths.about(legs[0]), Hand::LIGHT);
     }
-    let height = up(path.target.z);
+    let height = lengths.about(f64::from(path.target.z));
     match &answer.aim.route {
         Route::HeldBoard { name, centre, .. } => {
             let words = format!("{}, held {} up", shorten(name, 22), up(centre.z));
@@ -496,7 +502,7 @@ fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&Lig
             labels.near(target, 8.0, "aim here", Hand::LIGHT);
         }
         _ => {
-            labels.near(target, 8.0, &format!("aim {height} up"), Hand::LIGHT);
+            labels.near(target, 12.0, &format!("aim {height} up"), Hand::LIGHT);
         }
     }
 }
@@ -506,16 +512,30 @@ fn name_things(view: &View, job: &Job, lengths: Lengths, labels: &mut Labels) {
         labels.near(view.at(panel.centre), 10.0, &shorten(&panel.name, 24), Hand::SMALL);
     }
     for block in &job.place.blocks {
-        let centre = view.at((block.min + block.max) * 0.5).clamp(view.inner.min, view.inner.max);
-        let name = shorten(&block.name, 24);
-        let words = format!("{name}, {} high", lengths.exact(f64::from(block.max.z)));
-        if !labels.at(centre, &words, Hand::SMALL, false) && !labels.at(centre, &name, Hand::SMALL, false) {
-            labels.near(centre, 6.0, &name, Hand::SMALL);
-        }
+        name_block(view, block, lengths, labels);
     }
 }
 
-fn name_falloff(view: &View, path: &LightPath, labels: &mut Labels) {
+/// A block's name stands in it, level or turned, with its height if there is space; else beside it.
+fn name_block(view: &View, block: &Block, lengths: Lengths, labels: &mut Labels) {
+    let clip = |point: Vec3| view.at(point).clamp(view.inner.min, view.inner.max);
+    let (a, b) = (clip(block.min), clip(block.max));
+    let (centre, size) = (0.5 * (a + b), (a - b).abs());
+    let name = shorten(&block.name, 24);
+    let tall = format!("{name}, {} high", lengths.exact(f64::from(block.max.z)));
+    for words in [&tall, &name] {
+        let needed = Vec2::new(text_width(words, Hand::SMALL.size), Hand::SMALL.size * 1.5);
+        for turned in [false, true] {
+            let space = if turned { Vec2::new(size.y, size.x) } else { size };
+            if needed.cmple(space - 6.0).all() && labels.at(centre, words, Hand::SMALL, turned) {
+                return;
+            }
+        }
+    }
+    labels.near(centre, 0.5 * size.min_element() + 4.0, &name, Hand::SMALL);
+}
+
+fn name_falloff(view: &View, job: &Job, path: &LightPath, labels: &mut Labels) {
     let centre = view.at(path.source());
     for stops in FALLOFF_STOPS {
         let Some(radius) = path.falloff_radius(stops) else { continue };
@@ -525,7 +545,11 @@ fn name_falloff(view: &View, path: &LightPath, labels: &mut Labels) {
         for step in 1..30 {
             let turn = (step as f32 * 0.5).ceil() * if step % 2 == 0 { 0.2 } else { -0.2 };
             let point = centre + Vec2::from_angle(start + turn) * radius * view.scale;
-            if view.inner.has(point) && labels.at(point, &words, Hand::SMALL, false) {
+            let covered = job.place.blocks.iter().any(|block| {
+                let (a, b) = (view.at(block.min), view.at(block.max));
+                Area::new(a.min(b), a.max(b)).grown(8.0).has(point)
+            });
+            if view.inner.has(point) && !covered && labels.at(point, &words, Hand::SMALL, false) {
                 break;
             }
         }
@@ -545,18 +569,20 @@ fn name_walls(view: &View, job: &Job, labels: &mut Labels) {
         }
     }
     for face in [Face::Left, Face::Right, Face::BehindCamera, Face::BehindSitter] {
+        let full = surface_words(job, face);
         if !view.shows(face) {
+            labels.leave_over(&full);
             continue;
         }
         let (from, to, out) = view.wall(face);
-        let length = (to - from).length();
-        let words = surface_words(job, face);
-        let full = text_width(&words, 13.0) < length - 8.0;
-        let words = if full { words } else { fit(face.words(), 13.0, length.max(120.0)) };
-        for t in [0.5, 0.35, 0.65, 0.25, 0.75, 0.18, 0.82] {
-            if labels.at(from.lerp(to, t) + out * (WALL + 12.0), &words, Hand::PLAIN, out.x != 0.0) {
-                break;
-            }
+        let mut place = |words: &str| {
+            [0.5, 0.35, 0.65, 0.25, 0.75, 0.18, 0.82].into_iter().any(|t| {
+                labels.at(from.lerp(to, t) + out * (WALL + 12.0), words, Hand::PLAIN, out.x != 0.0)
+            })
+        };
+        if !place(&full) {
+            place(face.words());
+            labels.leave_over(&full);
         }
     }
 }
@@ -570,18 +596,23 @@ fn draw_dimensions(svg: &mut Svg, view: &View, lengths: Lengths, labels: &mut La
     };
     let shown = view.shown.size();
     let y = max.y + WALL + 34.0;
-    dimension(svg, Vec2::new(min.x, y), Vec2::new(max.x, y));
-    labels.at(Vec2::new(0.5 * (min.x + max.x), y), &whole(shown.x, view.room.x), Hand::SMALL, false);
+    dimension(svg, Vec2::new(min.x, y), Vec2::new(max.x, y), &whole(shown.x, view.room.x), labels);
     let x = min.x - WALL - 34.0;
-    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y));
-    labels.at(Vec2::new(x, 0.5 * (min.y + max.y)), &whole(shown.y, view.room.y), Hand::SMALL, true);
+    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y), &whole(shown.y, view.room.y), labels);
 }
 
-/// A line with a short stroke at either end.
-pub(crate) fn dimension(svg: &mut Svg, from: Vec2, to: Vec2) {
+/// A level or upright line with a short stroke at either end, broken by its words.
+pub(crate) fn dimension(svg: &mut Svg, from: Vec2, to: Vec2, words: &str, labels: &mut Labels) {
     let along = (to - from).normalize_or_zero();
     let tick = Vec2::new(-along.y, along.x) * 4.0 + along * 4.0;
-    svg.line(from, to, &[("stroke", ink::LINE), ("stroke-width", "1")]);
+    let middle = 0.5 * (from + to);
+    let gap = along * (0.5 * text_width(words, Hand::SMALL.size) + 3.0);
+    let turned = along.y.abs() > along.x.abs();
+    let broken = labels.at(middle, words, Hand::SMALL, turned);
+    let ends = if broken { vec![(from, middle - gap), (middle + gap, to)] } else { vec![(from, to)] };
+    for (a, b) in ends {
+        svg.line(a, b, &[("stroke", ink::LINE), ("stroke-width", "1")]);
+    }
     for end in [from, to] {
         svg.line(end - tick, end + tick, &[("stroke", ink::SOFT), ("stroke-width", "1.2")]);
     }

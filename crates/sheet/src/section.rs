@@ -5,8 +5,8 @@
 
 use crate::label::{Area, Hand, Labels};
 use crate::path::{Carrier, LightPath};
-use crate::plan::{BEAM, LIT, arc, arrow, degrees, dimension, draw_flash};
-use crate::svg::{Svg, ink};
+use crate::plan::{BEAM, LIT, arc, arrow, degrees, dimension, draw_break, draw_flash, surface_words};
+use crate::svg::{Svg, ink, num};
 use crate::words::{Lengths, elevation, shorten};
 use crate::{drawing, swatch};
 use glam::{Vec2, Vec3};
@@ -14,8 +14,10 @@ use scene::{Face, Panel};
 use solver::{Answer, Job};
 
 /// Space around the air: left, right, above, below.
-const AROUND: [f32; 4] = [26.0, 26.0, 30.0, 62.0];
+const AROUND: [f32; 4] = [34.0, 30.0, 38.0, 66.0];
 const WALL: f32 = 12.0;
+/// A side view is not drawn larger than this, in pixels per metre.
+const MOST_SCALE: f32 = 150.0;
 
 /// How the side view is laid on the sheet.
 pub(crate) struct View {
@@ -59,19 +61,16 @@ impl Spots {
 }
 
 impl View {
-    pub(crate) fn new(job: &Job, path: Option<&LightPath>, area: Area, most_scale: f32) -> Self {
+    pub(crate) fn new(job: &Job, path: Option<&LightPath>, area: Area) -> Self {
         let spots = Spots::new(job, path);
         let left = if spots.wall.is_some() { 0.0 } else { spots.flash.min(spots.face).min(0.0) - 0.75 };
         let right = spots.flash.max(spots.face).max(0.0) + 0.95;
         let height = job.place.room.size.z.max(0.1);
         let most = area.size() - Vec2::new(AROUND[0] + AROUND[1], AROUND[2] + AROUND[3]);
-        let scale = (most / Vec2::new((right - left).max(0.1), height)).min_element().min(most_scale);
+        let scale = (most / Vec2::new((right - left).max(0.1), height)).min_element().min(MOST_SCALE);
         let corner = area.min + Vec2::new(AROUND[0], AROUND[2]);
-        // The air always fills the width, so that both drawings end at the sheet's margins.
-        let inner = Area::new(corner, corner + Vec2::new(most.x, height * scale));
-        let spare = most.x / scale - (right - left);
-        let left = if spots.wall.is_some() { 0.0 } else { left - 0.5 * spare };
-        let outer = Area::new(area.min, Vec2::new(area.max.x, inner.max.y + AROUND[3]));
+        let inner = Area::new(corner, corner + Vec2::new(right - left, height) * scale);
+        let outer = Area::new(area.min, inner.max + Vec2::new(AROUND[1], AROUND[3]));
         Self { inner, outer, scale, left, spots }
     }
 
@@ -94,26 +93,34 @@ pub(crate) fn draw(
     if let Some(path) = path {
         draw_beam(svg, view, job, path);
     }
-    draw_room(svg, view, job, lengths);
+    let mut left_over = draw_room(svg, view, job, lengths);
     let face_height = job.sitters.first().map_or(1.6, |sitter| sitter.face_height);
     let face = view.at(view.spots.face, face_height);
-    let flash_height = path.map_or(job.viewpoint.position.z, |path| path.flash.z);
-    let flash = view.at(view.spots.flash, flash_height);
-    draw_person(svg, view, face, (flash.x - face.x).signum(), &mut labels);
-    draw_stand(svg, view, job, path, flash);
-    match (answer, path) {
-        (Some(answer), Some(path)) => draw_light(svg, view, answer, path, [flash, face], lengths, &mut labels),
-        _ => draw_camera(svg, flash, (face.x - flash.x).signum()),
+    let flash = view.at(view.spots.flash, path.map_or(job.viewpoint.position.z, |path| path.flash.z));
+    let source = path.map_or(flash, |path| match path.carrier {
+        Carrier::Nothing => flash,
+        Carrier::Board(_) => view.at(0.0, path.source().z),
+        _ => view.at(0.0, path.target.z),
+    });
+    if !job.sitters.is_empty() {
+        draw_person(svg, view, face, source, &mut labels);
+    }
+    draw_stand(svg, view, job, path, [flash, face], &mut labels);
+    if let (Some(answer), Some(path)) = (answer, path) {
+        draw_light(svg, view, path, [flash, face, source], &mut labels);
+        draw_angles(svg, answer, path, [flash, face, source], view, &mut labels);
+        name_lengths(answer, path, [flash, face, source], lengths, &mut labels);
     }
     name_heights(view, job, path, [flash, face], lengths, &mut labels);
     labels.draw(svg);
-    let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 20.0);
+    let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 14.0);
     drawing::scale_bar(svg, bar, view.scale, lengths);
-    labels.left_over().to_vec()
+    left_over.extend_from_slice(labels.left_over());
+    left_over
 }
 
-/// Floor, ceiling with their colours, and the wall that the light meets.
-fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) {
+/// Floor and ceiling with their colours, and the wall that the light meets; returns what was not named in full.
+fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<String> {
     let Area { min, max } = view.inner;
     let room = &job.place.room;
     let band = |svg: &mut Svg, face: Face, corner: Vec2, size: Vec2| {
@@ -123,70 +130,114 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) {
     let width = max.x - min.x;
     band(svg, Face::Ceiling, min - Vec2::new(0.0, WALL), Vec2::new(width, WALL));
     band(svg, Face::Floor, Vec2::new(min.x, max.y), Vec2::new(width, WALL));
-    if let Some(face) = view.spots.wall {
-        let size = Vec2::new(WALL, max.y - min.y + 2.0 * WALL);
-        band(svg, face, min - Vec2::splat(WALL), size);
-    }
-    let x = max.x + 13.0;
-    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y));
     let mut outside = Labels::new(view.outer);
-    outside.at(Vec2::new(x, 0.5 * (min.y + max.y)), &lengths.exact(f64::from(room.size.z)), Hand::SMALL, true);
-    outside.at(Vec2::new(0.5 * (min.x + max.x), min.y - WALL - 10.0), "ceiling", Hand::SMALL, false);
-    outside.at(Vec2::new(0.5 * (min.x + max.x), max.y + WALL + 11.0), "floor", Hand::SMALL, false);
-    if let Some(face) = view.spots.wall {
-        let middle = Vec2::new(min.x - WALL - 8.0, 0.5 * (min.y + max.y));
-        outside.at(middle, face.words(), Hand::SMALL, true);
+    match view.spots.wall {
+        Some(face) => {
+            let size = Vec2::new(WALL, max.y - min.y + 2.0 * WALL);
+            band(svg, face, min - Vec2::splat(WALL), size);
+            let middle = Vec2::new(min.x - WALL - 11.0, 0.5 * (min.y + max.y));
+            outside.at(middle, face.words(), Hand::PLAIN, true);
+        }
+        None => draw_break(svg, Vec2::new(min.x, max.y), min),
+    }
+    draw_break(svg, Vec2::new(max.x, min.y), max);
+    let x = max.x + 17.0;
+    let height = lengths.exact(f64::from(room.size.z));
+    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y), &height, &mut outside);
+    let middle = 0.5 * (min.x + max.x);
+    for (face, y) in [(Face::Ceiling, min.y - WALL - 12.0), (Face::Floor, max.y + WALL + 12.0)] {
+        let full = surface_words(job, face);
+        if !outside.at(Vec2::new(middle, y), &full, Hand::PLAIN, false) {
+            outside.at(Vec2::new(middle, y), face.words(), Hand::PLAIN, false);
+            outside.leave_over(&full);
+        }
     }
     outside.draw(svg);
+    outside.left_over().to_vec()
 }
 
-/// A person from the side: a head with a nose, a body down to the floor.
-fn draw_person(svg: &mut Svg, view: &View, face: Vec2, looks: f32, labels: &mut Labels) {
-    let s = view.scale;
-    let floor = view.inner.max.y;
-    let looks = if looks == 0.0 { -1.0 } else { looks };
-    // The eyes are at the front of the head, about 0.09 m ahead of its middle.
-    let head = face + Vec2::new(-looks * 0.0 * s, -0.01 * s);
-    let (neck, hip) = (head.y + 0.15 * s, (head.y + 0.85 * s).min(floor - 0.05 * s));
-    let body = [
-        Vec2::new(head.x - 0.06 * s, neck),
-        Vec2::new(head.x + 0.06 * s, neck),
-        Vec2::new(head.x + 0.13 * s, neck + 0.12 * s),
-        Vec2::new(head.x + 0.13 * s, hip),
-        Vec2::new(head.x + 0.09 * s, floor),
-        Vec2::new(head.x - 0.09 * s, floor),
-        Vec2::new(head.x - 0.13 * s, hip),
-        Vec2::new(head.x - 0.13 * s, neck + 0.12 * s),
-    ];
-    svg.path(&body, true, &[("fill", ink::BODY), ("stroke", ink::SOFT), ("stroke-width", "1.4"), ("stroke-linejoin", "round")]);
-    let tip = head + Vec2::new(looks * 0.155 * s, 0.035 * s);
-    let nose = [tip, head + Vec2::new(looks * 0.09 * s, -0.03 * s), head + Vec2::new(looks * 0.08 * s, 0.05 * s)];
-    svg.path(&nose, true, &[("fill", ink::SOFT)]);
-    svg.circle(head, 0.115 * s, &[("fill", ink::SOFT)]);
-    labels.take(Area::around(head, Vec2::splat(0.27 * s)));
-    labels.take(Area::new(Vec2::new(head.x - 0.14 * s, neck), Vec2::new(head.x + 0.14 * s, floor)));
-}
-
-/// What the flash is on: the camera, or a stand.
-fn draw_stand(svg: &mut Svg, view: &View, job: &Job, path: Option<&LightPath>, flash: Vec2) {
-    let Some(path) = path else { return };
-    let camera = job.viewpoint.position;
-    let floor = Vec2::new(flash.x, view.inner.max.y);
-    if path.flash.distance(camera) < 0.4 {
-        let at = Vec2::new(flash.x, view.at(0.0, camera.z).y.max(flash.y + 12.0));
-        svg.line(flash, at, &[("stroke", ink::SOFT), ("stroke-width", "1.6")]);
-        draw_camera(svg, at, (view.at(view.spots.face, 0.0).x - flash.x).signum());
+/// Rounded limbs: from, to and width, in metres ahead of and below the eyes.
+fn limbs(eyes: f32) -> Vec<[f32; 5]> {
+    // Below this height of the eyes an adult sits (ours); whoever is smaller is drawn sitting as well.
+    if eyes < 1.38 {
+        let seat = 0.74f32.min(0.6 * eyes);
+        vec![
+            [0.40, seat + 0.02, 0.40, eyes - 0.065, 0.12],
+            [0.42, eyes - 0.04, 0.54, eyes - 0.04, 0.07],
+            [0.0, seat, 0.40, seat + 0.02, 0.16],
+            [0.0, 0.3, 0.0, seat - 0.03, 0.22],
+            [0.0, 0.08, 0.0, 0.24, 0.1],
+        ]
     } else {
-        svg.line(flash, floor, &[("stroke", ink::LINE), ("stroke-width", "1.6")]);
-        svg.line(floor - Vec2::new(14.0, 0.0), floor + Vec2::new(14.0, 0.0), &[("stroke", ink::LINE), ("stroke-width", "2.4")]);
+        let hip = 0.5 * eyes;
+        vec![
+            [0.0, hip, 0.0, eyes - 0.075, 0.14],
+            [0.02, eyes - 0.04, 0.14, eyes - 0.04, 0.07],
+            [0.0, 0.3, 0.0, hip, 0.22],
+            [0.0, 0.08, 0.0, 0.24, 0.1],
+        ]
     }
 }
 
-fn draw_camera(svg: &mut Svg, at: Vec2, looks: f32) {
-    let looks = if looks == 0.0 { 1.0 } else { looks };
-    svg.rectangle(at - Vec2::new(10.0, 8.0), Vec2::new(20.0, 16.0), &[("fill", ink::INK), ("rx", "2"), ("stroke", ink::SHEET)]);
-    let lens = at + Vec2::new(if looks > 0.0 { 10.0 } else { -18.0 }, -5.5);
-    svg.rectangle(lens, Vec2::new(8.0, 11.0), &[("fill", ink::INK), ("stroke", ink::SHEET)]);
+/// A person from the side, facing the light.
+fn draw_person(svg: &mut Svg, view: &View, face: Vec2, source: Vec2, labels: &mut Labels) {
+    let s = view.scale;
+    let looks = if source.x <= face.x { -1.0 } else { 1.0 };
+    let at = |ahead: f32, below: f32| face + Vec2::new(ahead * looks, below) * s;
+    let eyes = (view.inner.max.y - face.y) / s;
+    if eyes < 1.38 {
+        // What the sitter sits on.
+        let seat = 0.74f32.min(0.6 * eyes) + 0.09;
+        let (a, b) = (at(-0.17, seat), at(0.2, eyes));
+        svg.rectangle(a.min(b), (a - b).abs(), &[("fill", "none"), ("stroke", ink::LINE), ("stroke-width", "1.2")]);
+    }
+    let limbs = limbs(eyes);
+    // First a rim around all limbs, then the limbs: together they have one outline.
+    for (rim, stroke) in [(2.8, ink::SOFT), (0.0, ink::BODY)] {
+        for [x0, y0, x1, y1, width] in &limbs {
+            let width = num(width * s + rim);
+            let style = [("stroke", stroke), ("stroke-width", width.as_str()), ("stroke-linecap", "round")];
+            svg.line(at(*x0, *y0), at(*x1, *y1), &style);
+        }
+    }
+    for [x0, y0, x1, y1, width] in limbs {
+        let (a, b) = (at(x0, y0), at(x1, y1));
+        labels.take(Area::new(a.min(b) - 0.5 * width * s, a.max(b) + 0.5 * width * s));
+    }
+    let nose = [at(0.15, 0.045), at(0.09, -0.02), at(0.08, 0.06)];
+    svg.path(&nose, true, &[("fill", ink::SOFT)]);
+    svg.circle(face, HEAD * s, &[("fill", ink::SOFT)]);
+    labels.take(Area::around(face, Vec2::splat(2.2 * HEAD * s)));
+}
+
+/// Half the height of a drawn head in metres.
+const HEAD: f32 = 0.115;
+
+/// What the flash is on: the camera, or a stand. Without an answer only the camera.
+fn draw_stand(svg: &mut Svg, view: &View, job: &Job, path: Option<&LightPath>, [flash, face]: [Vec2; 2], labels: &mut Labels) {
+    let camera = job.viewpoint.position;
+    let looks = if face.x >= flash.x { 1.0 } else { -1.0 };
+    let floor = Vec2::new(flash.x, view.inner.max.y);
+    match path {
+        Some(path) if path.flash.distance(camera) >= 0.4 => {
+            svg.line(flash, floor, &[("stroke", ink::LINE), ("stroke-width", "1.6")]);
+            let foot = Vec2::new(14.0, 0.0);
+            svg.line(floor - foot, floor + foot, &[("stroke", ink::LINE), ("stroke-width", "2.4")]);
+            labels.keep_off(flash, floor);
+        }
+        Some(_) => {
+            let at = Vec2::new(flash.x, view.at(0.0, camera.z).y.max(flash.y + 15.0));
+            draw_camera(svg, at, looks, labels);
+        }
+        None => draw_camera(svg, flash, looks, labels),
+    }
+}
+
+fn draw_camera(svg: &mut Svg, at: Vec2, looks: f32, labels: &mut Labels) {
+    svg.rectangle(at - Vec2::new(9.0, 7.0), Vec2::new(18.0, 14.0), &[("fill", ink::INK), ("rx", "2"), ("stroke", ink::SHEET)]);
+    let lens = at + Vec2::new(if looks > 0.0 { 9.0 } else { -17.0 }, -4.5);
+    svg.rectangle(lens, Vec2::new(8.0, 9.0), &[("fill", ink::INK), ("stroke", ink::SHEET)]);
+    labels.take(Area::around(at + Vec2::new(looks * 4.0, 0.0), Vec2::new(28.0, 16.0)));
 }
 
 /// Direction on the sheet of the beam's middle, turned by so much upward.
@@ -281,40 +332,23 @@ fn meet(from: Vec2, way: Vec2, a: Vec2, b: Vec2) -> Vec2 {
     a + line * if t.is_finite() { t.clamp(0.0, 1.0) } else { 0.5 }
 }
 
-fn draw_light(
-    svg: &mut Svg,
-    view: &View,
-    answer: &Answer,
-    path: &LightPath,
-    [flash, face]: [Vec2; 2],
-    lengths: Lengths,
-    labels: &mut Labels,
-) {
-    let direct = matches!(path.carrier, Carrier::Nothing);
-    let target = if direct { face } else { view.at(0.0, path.target.z) };
+fn draw_light(svg: &mut Svg, view: &View, path: &LightPath, [flash, face, source]: [Vec2; 3], labels: &mut Labels) {
     if let Carrier::Board(board) = &path.carrier {
         let (a, b) = board_ends(view, board);
-        svg.line(a, b, &[("stroke", ink::INK), ("stroke-width", "6"), ("stroke-linecap", "round")]);
+        let fill = swatch::colour(&board.front.reflectance);
+        svg.line(a, b, &[("stroke", ink::INK), ("stroke-width", "7")]);
+        svg.line(a, b, &[("stroke", &fill), ("stroke-width", "4")]);
         labels.keep_off(a, b);
     }
-    let source = if direct { flash } else { target };
-    let stop = face - (face - source).normalize_or_zero() * (0.115 * view.scale + 3.0);
-    draw_angles(svg, answer, path, [flash, face, source], beam_way(view, path, 0.0), view, labels);
-    if !direct {
-        svg.line(flash, target, &[("stroke", ink::GLOW), ("stroke-width", "1.8")]);
-        labels.keep_off(flash, target);
+    if !matches!(path.carrier, Carrier::Nothing) {
+        svg.line(flash, source, &[("stroke", ink::GLOW), ("stroke-width", "1.8")]);
+        labels.keep_off(flash, source);
     }
+    let stop = face - (face - source).normalize_or_zero() * (HEAD * view.scale + 3.0);
     arrow(svg, source, stop);
     labels.keep_off(source, stop);
     draw_flash(svg, flash);
     labels.take(Area::around(flash, Vec2::splat(18.0)));
-    let legs = answer.aim.legs_m;
-    if direct {
-        labels.along(flash, face, &lengths.about(legs[0]), Hand::LIGHT);
-    } else {
-        labels.along(target, stop, &lengths.about(legs[1]), Hand::LIGHT);
-        labels.along(flash, target, &lengths.about(legs[0]), Hand::LIGHT);
-    }
 }
 
 /// Tilt of the head and height of the light above the eyes, each as an arc from the level.
@@ -323,38 +357,49 @@ fn draw_angles(
     answer: &Answer,
     path: &LightPath,
     [flash, face, source]: [Vec2; 3],
-    way: Vec2,
     view: &View,
     labels: &mut Labels,
 ) {
-    let level = [("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "3 4")];
-    let line = [("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.3")];
-    let heading = if path_heads_left(view, path) { -Vec2::X } else { Vec2::X };
+    let mut angle = |corner: Vec2, level: Vec2, way: Vec2, radius: f32, words: &str| {
+        let end = corner + level * (radius + 24.0);
+        svg.line(corner, end, &[("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "3 4")]);
+        let line = [("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.3")];
+        svg.drawn(&arc(corner, radius, level, way), &line);
+        labels.keep_off(corner, end);
+        labels.keep_off(corner + level * radius, corner + way * radius);
+        let middle = corner + (level + way).normalize_or(level) * radius;
+        labels.near(middle, 6.0, words, Hand::PLAIN);
+    };
     let tilt = answer.aim.tilt_deg;
+    let heading = if path_heads_left(view, path) { Vec2::NEG_X } else { Vec2::X };
     if tilt.abs() >= 3.0 {
-        svg.line(flash, flash + heading * 78.0, &level);
-        svg.drawn(&arc(flash, 58.0, heading, way), &line);
         let words = format!("tilt {} {}", degrees(tilt), if tilt < 0.0 { "down" } else { "up" });
-        let middle = (heading + way).normalize_or(heading);
-        labels.near(flash + middle * 60.0, 8.0, &words, Hand::PLAIN);
+        angle(flash, heading, beam_way(view, path, 0.0), 58.0, &words);
     }
-    let to_light = (source - face).normalize_or_zero();
-    let toward = Vec2::new(if to_light.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
-    if answer.key.elevation_deg.abs() >= 0.5 {
-        let reach = 0.115 * view.scale;
-        svg.line(face + toward * reach, face + toward * (reach + 80.0), &level);
-        svg.drawn(&arc(face, reach + 52.0, toward, to_light), &line);
-        let middle = (toward + to_light).normalize_or(toward);
-        labels.near(face + middle * (reach + 54.0), 8.0, &elevation(answer.key.elevation_deg), Hand::PLAIN);
+    let height = answer.key.elevation_deg;
+    if height.abs() >= 0.5 {
+        let to_light = (source - face).normalize_or_zero();
+        let level = Vec2::new(if to_light.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
+        angle(face, level, to_light, HEAD * view.scale + 50.0, &elevation(height));
+    }
+}
+
+fn name_lengths(answer: &Answer, path: &LightPath, [flash, face, source]: [Vec2; 3], lengths: Lengths, labels: &mut Labels) {
+    let legs = answer.aim.legs_m;
+    if matches!(path.carrier, Carrier::Nothing) {
+        labels.along(flash, face, &lengths.about(legs[0]), Hand::LIGHT);
+    } else {
+        labels.along(source, face, &lengths.about(legs[1]), Hand::LIGHT);
+        labels.along(flash, source, &lengths.about(legs[0]), Hand::LIGHT);
     }
 }
 
 fn name_heights(view: &View, job: &Job, path: Option<&LightPath>, [flash, face]: [Vec2; 2], lengths: Lengths, labels: &mut Labels) {
     let up = |height: f32| lengths.exact(f64::from(height));
-    let name = job.sitters.first().map_or(String::new(), |sitter| shorten(&sitter.name, 18));
     if let Some(sitter) = job.sitters.first() {
-        let words = format!("{name}, eyes {} up", up(sitter.face_height));
-        labels.near(face, 0.135 * view.scale + 4.0, &words, Hand::STRONG);
+        let eyes = format!("eyes {} up", up(sitter.face_height));
+        let named = format!("{}, {eyes}", shorten(&sitter.name, 18));
+        labels.near_first_that_fits(face, HEAD * view.scale + 6.0, &[&named, &eyes], Hand::STRONG);
     }
     let Some(path) = path else {
         labels.near(flash, 16.0, &format!("camera {} up", up(job.viewpoint.position.z)), Hand::PLAIN);
@@ -368,7 +413,8 @@ fn name_heights(view: &View, job: &Job, path: Option<&LightPath>, [flash, face]:
             labels.near(view.at(0.0, board.centre.z), 14.0, &words, Hand::PLAIN);
         }
         _ => {
-            labels.near(view.at(0.0, path.target.z), 12.0, &format!("aim {} up", up(path.target.z)), Hand::LIGHT);
+            let words = format!("aim {} up", lengths.about(f64::from(path.target.z)));
+            labels.near(view.at(0.0, path.target.z), 14.0, &words, Hand::LIGHT);
         }
     }
 }

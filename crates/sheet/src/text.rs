@@ -148,11 +148,12 @@ fn bar(row: &Row, low: i64, high: i64) -> String {
 fn face(page: &mut Page, job: &Job, answer: &Answer) {
     let key = &answer.key;
     page.heading("The face");
-    page.item("key", &format!(
-        "{}; seen from above it comes from about {}, with the camera at 6",
-        from_nose(key.azimuth_deg, key.elevation_deg),
-        clock(answer.aim.light_from_clock)
-    ));
+    let mut from = from_nose(key.azimuth_deg, key.elevation_deg);
+    if answer.aim.light_from_clock.is_finite() {
+        let hour = clock(answer.aim.light_from_clock);
+        let _ = write!(from, "; seen from above it comes from about {hour}, with the camera at 6");
+    }
+    page.item("key", &from);
     page.item("near cheek : far cheek", &format!(
         "{}:1 ({} and {} stops against the dome reading)",
         plain(key.ratio, 1),

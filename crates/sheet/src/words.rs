@@ -194,9 +194,9 @@ pub(crate) fn clock(hour: f64) -> String {
     if halves % 2 == 1 { format!("half past {whole}") } else { format!("{whole} o'clock") }
 }
 
-/// A shift in mired: "12 mired warm", "8 mired cool", "no shift".
+/// A shift in mired: "12 mired warm", "8 mired cold", "no shift".
 pub(crate) fn mired(shift: f64) -> String {
-    let side = if shift < 0.0 { "cool" } else { "warm" };
+    let side = if shift < 0.0 { "cold" } else { "warm" };
     if !shift.is_finite() {
         "–".to_owned()
     } else if shift.abs() < 0.5 {
@@ -297,7 +297,7 @@ mod tests {
         check(clock(8.4), "half past 8");
         check(clock(0.1), "12 o'clock");
         check(clock(11.9), "12 o'clock");
-        check(mired(-8.2), "8 mired cool");
+        check(mired(-8.2), "8 mired cold");
         check(tint(0.0125), "clearly green (Duv +0.0125)");
         check(Lengths::Metres.exact(2.6), "2.6 m");
         check(Lengths::Metres.exact(2.65), "2.65 m");

@@ -18,7 +18,7 @@ pub struct Answer {
     pub key: KeyReading,
     /// How the exposure at the face adds up.
     pub exposure: Exposure,
-    /// Where the stops go: gains and losses that add up exactly to `exposure.flash_alone`.
+    /// Where the stops go: gains and losses that add up exactly to `exposure.total`.
     pub chart: Vec<ChartLine>,
     /// How evenly several sitters are lit.
     pub evenness: Option<Evenness>,
@@ -113,6 +113,8 @@ pub struct Aim {
     pub tilt_deg: f64,
     /// Path from flash to surface and from surface to face, in metres; the second is zero for direct.
     pub legs_m: [f64; 2],
+    /// Whether the head is flagged on the sitter's side, with a black card between it and the face.
+    pub flagged: bool,
     /// The third line of the answer, in words.
     pub words: String,
 }
@@ -147,7 +149,8 @@ pub struct KeyReading {
     pub sockets: Stops,
     /// Cast of all the flash's light at the face, later bounces included.
     pub cast: Cast,
-    /// Cast of the first bounce alone.
+    /// Cast of one bounce off the surface that carries the light, by its own colour alone; no cast for
+    /// light that comes straight from the head.
     pub first_bounce_cast: Cast,
     /// Width of the lit patch over its distance to the face.
     pub softness: f64,

@@ -5,7 +5,17 @@
 //! compares what they return, and says why.
 
 mod answer;
+mod error;
+mod exposing;
 mod job;
+mod notes;
+mod reading;
+mod score;
+mod solve;
+mod survey;
+mod uncertainty;
+mod ways;
+mod words;
 
 pub use answer::{
     Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, KeyReading,
@@ -15,3 +25,5 @@ pub use job::{
     Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
     Side, Softness,
 };
+pub use error::SolverError;
+pub use solve::{ambient_layers, answer, scene_of};

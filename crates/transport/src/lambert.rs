@@ -189,7 +189,10 @@ mod tests {
                     .map(|(t, w)| w * t.powi(power as i32))
                     .sum();
                 let exact = 1.0 / (power as f64 + 1.0);
-                assert!((sum - exact).abs() < 1e-13, "{count} points, power {power}: {sum}");
+                assert!(
+                    (sum - exact).abs() < 1e-13,
+                    "{count} points, power {power}: {sum}"
+                );
             }
         }
     }
@@ -212,11 +215,7 @@ mod tests {
             [0, 2, 6, 4],
             [1, 3, 7, 5],
         ];
-        for normal in [
-            DVec3::Z,
-            dvec3(0.6, 0.0, 0.8),
-            dvec3(-0.3, 0.5, -0.2).normalize(),
-        ] {
+        for normal in [DVec3::Z, dvec3(0.6, 0.0, 0.8), dvec3(-0.3, 0.5, -0.2).normalize()] {
             let sum: f64 = faces
                 .iter()
                 .map(|f| polygon_factor(DVec3::ZERO, normal, &f.map(corner)))

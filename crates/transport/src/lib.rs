@@ -24,6 +24,7 @@
 //! assert!((reading.mean() - std::f32::consts::PI).abs() < 1e-3);
 //! ```
 
+mod aim;
 mod fresnel;
 mod guide;
 mod lambert;
@@ -38,10 +39,11 @@ mod source;
 mod surface;
 mod tracer;
 
+pub use aim::{LitBoard, ViewFromFlash};
 pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_sp};
 pub use guide::Guide;
 pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illuminance};
-pub use meter::{Meter, Receptor, SolvedMeter};
+pub use meter::{Arrival, Meter, Receptor, SolvedMeter, read_light};
 pub use patches::{Patch, PatchSample, Patches};
 pub use proof::{Effort, Layer, Method, Progress, Rendered, render};
 pub use referee::{Reading, read_meters};

@@ -2,9 +2,9 @@
 
 use crate::patches::Patches;
 use crate::rng::{Rng, stratified};
-use crate::room::{Room, is_nothing, see};
+use crate::room::{Room, SolvedLight, is_nothing, see};
 use crate::scatter::{cosine_direction, sphere_direction};
-use crate::source::PlacedFlash;
+use crate::source::{PlacedFlash, Source};
 use colour::Spectrum;
 use glam::Vec3;
 use rayon::prelude::*;
@@ -76,6 +76,21 @@ pub struct Meter {
     pub receptor: Receptor,
 }
 
+impl Meter {
+    /// Light straight from the flash, in lx s at full power.
+    pub fn read_direct(&self, room: &Room, flash: &PlacedFlash) -> f32 {
+        let towards = flash.position - self.position;
+        let distance2 = towards.length_squared();
+        let from = towards / distance2.sqrt();
+        let weight = self.receptor.weight(from);
+        let intensity = flash.intensity(-from);
+        if weight == 0.0 || intensity <= 0.0 || room.tracer.blocked(self.position, flash.position, 1e-5) {
+            return 0.0;
+        }
+        intensity * weight / distance2
+    }
+}
+
 /// A meter together with what every patch of a room matters to it, all bounces counted.
 pub struct SolvedMeter {
     /// The meter.
@@ -84,6 +99,23 @@ pub struct SolvedMeter {
     importance: Vec<Spectrum>,
     /// Importance of every patch for its last leg only: reading of the first bounce = Σ g · ρ E.
     last_leg: Vec<f32>,
+}
+
+/// How the first bounce arrives at a meter.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Arrival {
+    /// Mean unit direction towards the lit surfaces.
+    pub direction: Vec3,
+    /// Root mean square angle about that direction, in radians.
+    pub spread_rad: f32,
+}
+
+impl Arrival {
+    /// Width of an even disc that would spread its light as far, over its distance: for a disc of
+    /// diameter D at distance d the root mean square angle is D / (2√2 d) while it is small.
+    pub fn width_over_distance(&self) -> f32 {
+        2.0 * std::f32::consts::SQRT_2 * self.spread_rad
+    }
 }
 
 impl SolvedMeter {
@@ -130,6 +162,15 @@ impl SolvedMeter {
         sum
     }
 
+    /// The first bounce by the object that it comes from, as the mean over the bands.
+    pub fn first_bounce_by_object(&self, room: &Room, patch_irradiance: &[f32]) -> Vec<(u32, f32)> {
+        let mut by_object = vec![0.0f32; room.geometry.objects.len()];
+        for ((&e, &g), patch) in patch_irradiance.iter().zip(&self.last_leg).zip(&room.patches.list) {
+            by_object[patch.object as usize] += patch.reflectance.mean() * (e * g);
+        }
+        by_object.into_iter().enumerate().map(|(object, light)| (object as u32, light)).collect()
+    }
+
     /// Reading of what the patches shine with themselves, and all its bounces.
     pub fn read_glow(&self, glow: &[f32]) -> Spectrum {
         let mut sum = Spectrum::ZERO;
@@ -155,9 +196,39 @@ impl SolvedMeter {
         intensity * weight / distance2
     }
 
+    /// How the first bounce arrives: its mean direction and how far it spreads about it.
+    pub fn arrival(&self, patches: &Patches, patch_irradiance: &[f32]) -> Option<Arrival> {
+        let weighed = || {
+            self.last_leg.iter().zip(patch_irradiance).zip(&patches.list).filter_map(|((&g, &e), patch)| {
+                let weight = g * e * patch.reflectance.mean();
+                (weight > 0.0).then(|| (weight, (patch.centre - self.meter.position).normalize_or_zero()))
+            })
+        };
+        let (total, sum) = weighed().fold((0.0, Vec3::ZERO), |(t, v), (w, d)| (t + w, v + d * w));
+        let direction = sum.try_normalize()?;
+        let spread = weighed().map(|(w, d)| w * d.dot(direction).clamp(-1.0, 1.0).acos().powi(2)).sum::<f32>();
+        Some(Arrival { direction, spread_rad: (spread / total).sqrt() })
+    }
+
     /// What every patch matters to the meter, all bounces counted.
     pub fn importance(&self) -> &[Spectrum] {
         &self.importance
+    }
+}
+
+/// Reads a meter once under a light that has been solved: cheaper than solving the meter when there is
+/// one light and many meters. Direct light of a flash is included. `rays` is a square number.
+pub fn read_light(room: &Room, source: &Source, light: &SolvedLight, meter: &Meter, rays: usize) -> Spectrum {
+    let weights = last_leg(room, meter, rays, 0);
+    let mut sum = Spectrum::ZERO;
+    for (weight, radiosity) in weights.iter().zip(&light.radiosity) {
+        if *weight != 0.0 {
+            sum += *radiosity * *weight;
+        }
+    }
+    match source {
+        Source::Flash(flash) => sum + Spectrum::splat(meter.read_direct(room, flash)),
+        _ => sum,
     }
 }
 

@@ -350,8 +350,10 @@ pub(crate) fn follow(
         if !(seen_by_camera && matches!(source, Source::AllRound)) {
             let glow = referee.glow(&point);
             if glow > 0.0 {
-                // Aiming at lamps could have found this point too, except from the camera.
-                let share = if seen_by_camera {
+                // Aiming at lamps could have found this point too, except from the camera, and except a
+                // lamp that is no rectangle, which is never aimed at.
+                let object = room.geometry.object[point.triangle as usize] as usize;
+                let share = if seen_by_camera || room.geometry.objects[object].rectangle.is_none() {
                     1.0
                 } else {
                     reached / (reached + referee.lamps.density)

@@ -80,6 +80,19 @@ pub struct SolvedLight {
     pub glow: Vec<f32>,
 }
 
+impl SolvedLight {
+    /// The same light stopped after its first bounce: what the flash lights directly and nothing else.
+    pub fn first_bounce(&self, room: &Room) -> SolvedLight {
+        let radiosity = room.patches.list.iter().zip(&self.direct).map(|(p, &e)| p.reflectance * e).collect();
+        SolvedLight {
+            radiosity,
+            indirect: vec![Spectrum::ZERO; self.direct.len()],
+            direct: self.direct.clone(),
+            glow: vec![0.0; self.direct.len()],
+        }
+    }
+}
+
 impl Room {
     /// Prepares a scene. The same seed always gives the same result, whatever the number of threads.
     pub fn new(geometry: Geometry, fineness: Fineness, seed: u64) -> Self {
@@ -149,17 +162,30 @@ impl Room {
 
     /// Solves the exchange for one source.
     pub fn solve(&self, source: &Source) -> SolvedLight {
+        self.solve_scaled(source, &|_| 1.0)
+    }
+
+    /// Solves the exchange with the reflectance of objects multiplied: what if that wall were darker?
+    /// `scale` is asked by the object's index and what it leaves is kept within 0..0.98.
+    pub fn solve_scaled(&self, source: &Source, scale: &(dyn Fn(usize) -> f32 + Sync)) -> SolvedLight {
+        let reflectance: Vec<Spectrum> = self
+            .patches
+            .list
+            .iter()
+            .map(|patch| {
+                let factor = scale(patch.object as usize);
+                if factor == 1.0 { patch.reflectance } else { patch.reflectance.map(|r| (r * factor).min(0.98)) }
+            })
+            .collect();
         let direct = match source {
             Source::Flash(flash) => self.direct_from(flash),
             _ => vec![0.0; self.patches.list.len()],
         };
         let glow = self.glow_of(source);
-        let first: Vec<Spectrum> = self
-            .patches
-            .list
+        let first: Vec<Spectrum> = reflectance
             .iter()
             .zip(direct.iter().zip(&glow))
-            .map(|(patch, (&e, &m))| patch.reflectance * e + Spectrum::splat(m))
+            .map(|(&rho, (&e, &m))| rho * e + Spectrum::splat(m))
             .collect();
         let mut radiosity = first.clone();
         let mut indirect = vec![Spectrum::ZERO; first.len()];
@@ -169,8 +195,8 @@ impl Room {
             radiosity = first
                 .par_iter()
                 .zip(&indirect)
-                .zip(&self.patches.list)
-                .map(|((&own, &arriving), patch)| own + patch.reflectance * arriving)
+                .zip(&reflectance)
+                .map(|((&own, &arriving), &rho)| own + rho * arriving)
                 .collect();
             let now = self.flux(&radiosity);
             if (now - before).abs() <= 2e-5 * now {

@@ -94,6 +94,9 @@ impl Tracer {
         if self.triangles.is_empty() {
             return None;
         }
+        // Adding zero turns −0 into +0: the hierarchy takes the sign of a slope from the one and the order
+        // of its bounds from the other, and would miss everything along −z.
+        let direction = direction + Vec3::ZERO;
         let ray = Ray::new(origin.into(), direction.into(), 0.0, limit);
         let mut hit = RayHit::none();
         if !self

@@ -77,7 +77,7 @@ fn ask_the_other_renderer() -> Result<Comparison, String> {
     let request = json!({
         "reflectances": SENT,
         "effort": {
-            "vectorised": { "meter_paths": 16384, "picture_samples": 32, "repeats": 32 },
+            "vectorised": { "meter_paths": 8192, "picture_samples": 16, "repeats": 32 },
             "scalar": { "meter_paths": 512, "picture_samples": 4, "repeats": 32 },
         },
         "scenes": scenes,

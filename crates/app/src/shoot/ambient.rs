@@ -55,7 +55,7 @@ fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
 /// All round, an opening by name, or a lamp at a point.
 fn origin(entry: &Entry<'_>, place: Option<&PlaceRead>) -> Option<AmbientFrom> {
     if let DeValue::Table(_) = entry.value {
-        return inline_point(entry, place.map(|place| &place.room.room)).map(|said| AmbientFrom::Lamp(said.value));
+        return inline_point(entry, place.map(|place| &place.room)).map(|said| AmbientFrom::Lamp(said.value));
     }
     let text = entry.text("\"all round\", the name of an opening, or a point", "\"all round\"")?;
     let wanted = plain(text);

@@ -2,7 +2,7 @@
 
 use super::camera::inner;
 use super::parts::{BAG_BOARD, FLASH};
-use super::problem::{Problem, Span};
+use super::problem::Problem;
 use super::section::{Entry, Said, Section, number_of};
 use super::surface;
 use super::written::shown;
@@ -15,18 +15,17 @@ use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, ZoomMm};
 /// Lumen seconds in one f-number² × metre² × steradian at ISO 100.
 const LUMEN_SECONDS: f64 = light::INCIDENT_CONSTANT / 100.0;
 
-/// The bag, and where its flash was described.
+/// The bag, and the names in it.
 pub(crate) struct BagRead {
     pub bag: Bag,
     pub boards: Vec<Said<String>>,
-    pub flash: Span,
 }
 
 pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
     let Some(section) = section else {
         let flash = FlashUnit::medium();
         let bag = Bag { flash, dresses: vec![HeadDress::Bare], boards: Vec::new(), assistant: false };
-        return Some(BagRead { bag, boards: Vec::new(), flash: 0..0 });
+        return Some(BagRead { bag, boards: Vec::new() });
     };
     let flash_part = section.part("flash", &FLASH);
     let (flash, dresses) = match &flash_part {
@@ -52,7 +51,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         boards: boards.into_iter().map(|board| board.value).collect(),
         assistant: assistant?,
     };
-    Some(BagRead { bag, boards: names, flash: flash_part.map_or(section.span.clone(), |part| part.span) })
+    Some(BagRead { bag, boards: names })
 }
 
 fn board(section: &Section<'_>) -> Option<Said<Board>> {

@@ -37,7 +37,6 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Came
     let sync = section.entry("sync").map(|entry| sync(&entry));
     let iso = section.entry("iso").map(|entry| iso_range(&entry));
     let widest = section.entry("widest").map(|entry| entry.quantity::<FNumber>());
-    let given = |said: Option<Span>| said;
     // Each of these was refused with a reason when it is inside but empty.
     let (sync, iso, widest) = (inner(sync)?, inner(iso)?, inner(widest)?);
     let body = CameraBody {
@@ -54,9 +53,9 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Came
         landscape: landscape?,
         body,
         span: section.span.clone(),
-        sync: given(sync.map(|said| said.span)),
-        iso: given(iso.map(|said| said.span)),
-        widest: given(widest.map(|said| said.span)),
+        sync: sync.map(|said| said.span),
+        iso: iso.map(|said| said.span),
+        widest: widest.map(|said| said.span),
     })
 }
 

@@ -80,7 +80,7 @@ pub(crate) fn positions(
 
 fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Said<Sitter>) {
     let sitter = &said.value;
-    let (at, size) = (flat(sitter.stand), place.room.room.size);
+    let (at, size) = (flat(sitter.stand), place.room.size);
     let to_wall = at.x.min(at.y).min(size.x - at.x).min(size.y - at.y);
     if (0.0..HEAD_ROOM).contains(&to_wall) {
         log.problem(

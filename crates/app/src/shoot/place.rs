@@ -12,15 +12,9 @@ use units::Degrees;
 /// The sides of a room that can be computed, in metres (ours): a cupboard to a sports hall.
 const ROOM_SIDES: (f64, f64) = (1.0, 60.0);
 
-/// A room whose size is known.
-pub(crate) struct RoomRead {
-    pub room: BoxRoom,
-    pub span: Span,
-}
-
 /// Everything of the place except the boards, which need to know where the sitter is.
 pub(crate) struct PlaceRead {
-    pub room: RoomRead,
+    pub room: BoxRoom,
     pub openings: Vec<Said<Opening>>,
     pub blocks: Vec<Said<Block>>,
 }
@@ -41,16 +35,13 @@ pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
             entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
         });
     let materials = faces(section);
-    let room = size.map(|Said { value: [length, width, height], span }| RoomRead {
-        room: BoxRoom { size: Vec3::new(width, length, height), materials },
-        span,
-    });
-    let known = room.as_ref().map(|room| &room.room);
+    let room = size.map(|Said { value: [length, width, height], .. }| BoxRoom { size: Vec3::new(width, length, height), materials });
+    let known = room.as_ref();
     let openings: Vec<_> =
         section.parts("opening", &OPENING).iter().filter_map(|part| opening(part, known)).collect();
     let blocks = section.parts("furniture", &FURNITURE).iter().filter_map(|part| furniture(part, known)).collect();
     let room = room?;
-    check_openings(section, &room.room, &openings);
+    check_openings(section, &openings);
     Some(PlaceRead { room, openings, blocks })
 }
 
@@ -129,7 +120,7 @@ fn check_opening_fits(section: &Section<'_>, room: &BoxRoom, opening: &Opening, 
 }
 
 /// Openings must have names of their own and lie beside one another.
-fn check_openings(section: &Section<'_>, _room: &BoxRoom, openings: &[Said<Opening>]) {
+fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
     for (index, this) in openings.iter().enumerate() {
         for other in &openings[..index] {
             let (a, b) = (&this.value, &other.value);

@@ -4,7 +4,6 @@ use super::nearest::{nearest, plain};
 use super::problem::{Problem, Span};
 use super::written::{Written, shown};
 use std::cell::{Cell, RefCell};
-use std::fmt::Display;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 use units::{Metres, UnitError};
@@ -109,11 +108,13 @@ pub(crate) struct Section<'a> {
     table: &'a DeTable<'a>,
     pub span: Span,
     pub log: &'a Log,
+    /// Position among its like, from 1.
+    number: usize,
 }
 
 impl<'a> Section<'a> {
     pub fn new(part: &'static Part, table: &'a DeTable<'a>, span: Span, log: &'a Log) -> Self {
-        Section { part, table, span, log }
+        Section { part, table, span, log, number: 1 }
     }
 
     /// What was written for a key, if anything.
@@ -143,7 +144,8 @@ impl<'a> Section<'a> {
 
     /// The name of the thing that this part describes, or a word for it.
     pub fn name(&self, otherwise: &str) -> Said<String> {
-        let fallback = || Said { value: otherwise.to_owned(), span: self.span.clone() };
+        let counted = if self.number > 1 { format!("{otherwise} {}", self.number) } else { otherwise.to_owned() };
+        let fallback = || Said { value: counted.clone(), span: self.span.clone() };
         let Some(entry) = self.entry("name") else { return fallback() };
         match entry.text("a name in quotes", "\"window\"") {
             Some(text) if text.trim().is_empty() => {
@@ -191,9 +193,9 @@ impl<'a> Section<'a> {
         if let DeValue::Array(list) = entry.value
             && list.iter().all(|item| item.get_ref().is_table())
         {
-            let sections = list.iter().filter_map(|item| {
+            let sections = list.iter().enumerate().filter_map(|(index, item)| {
                 let table = item.get_ref().as_table()?;
-                Some(Section::new(part, table, item.span(), self.log))
+                Some(Section { number: index + 1, ..Section::new(part, table, item.span(), self.log) })
             });
             return sections.collect();
         }
@@ -615,14 +617,4 @@ pub(crate) fn shorten(text: &str) -> String {
         return text.to_owned();
     }
     format!("{}…", text.chars().take(57).collect::<String>())
-}
-
-/// A short list in words: "a, b or c".
-pub(crate) fn either<I: Display>(items: impl IntoIterator<Item = I>) -> String {
-    let items: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
-    match &items[..] {
-        [] => String::new(),
-        [only] => only.clone(),
-        [before @ .., last] => format!("{} or {last}", before.join(", ")),
-    }
 }

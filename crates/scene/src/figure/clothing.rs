@@ -6,7 +6,7 @@ use std::f32::consts::TAU;
 use glam::{Vec2, Vec3};
 
 use super::draft::Draft;
-use super::head::{HEAD, NECK, RIGHT, SHOULDER, patch};
+use super::head::{HEAD, LIPS, NECK, RIGHT, SHOULDER, patch};
 use super::noise::{smooth, step};
 use super::people::{Group, Joint, People, Shape};
 use super::surface::{Layers, Surface};
@@ -60,11 +60,18 @@ impl Neckline {
     }
 }
 
-/// Puts top, trousers and shoes into the draft.
-pub(super) fn dress(draft: &mut Draft, shape: &Shape, people: &People, neckline: &Neckline) {
+/// Puts top, trousers and shoes into the draft; `rest` is the shape before it took its posture.
+pub(super) fn dress(draft: &mut Draft, shape: &Shape, rest: &Shape, people: &People, neckline: &Neckline) {
     let mut suit = patch(shape, people, &[Group::Suit]);
-    tag(&mut suit, shape, people);
-    let mut layers = Layers::new(suit, |surface| loosen(surface, shape, neckline));
+    for (point, at_rest) in suit
+        .points
+        .iter_mut()
+        .zip(patch(rest, people, &[Group::Suit]).points)
+    {
+        point.soft[REST] = at_rest.at.z;
+    }
+    let heights = Heights::new(rest);
+    let mut layers = Layers::new(suit, |surface| loosen(surface, shape, &heights, neckline));
     fold(layers.finest_mut(), shape, neckline);
     let fine = layers.finest();
     let normals = fine.normals();
@@ -73,29 +80,26 @@ pub(super) fn dress(draft: &mut Draft, shape: &Shape, people: &People, neckline:
         points: fine.points.iter().map(|p| p.at).collect(),
         normals,
         follow: fine.points.iter().map(|p| [p.soft[NECK], p.soft[HEAD]]).collect(),
+        rest: fine.points.iter().map(|p| p.soft[REST]).collect(),
         triangles: Vec::new(),
     };
     // Finer where a portrait looks.
-    let longest = |quad: &[u32; 4], tag: u8| {
+    let longest = |quad: &[u32; 4], _| {
         let z = quad.iter().map(|v| fine.points[*v as usize].at.z).sum::<f32>() / 4.0;
-        let detailed = z > notch.z - 0.28 * neckline.scale;
-        Some(if detailed {
+        Some(if z > notch.z - 0.28 * neckline.scale {
             0.017
-        } else if tag == SHOES {
-            0.02
         } else {
-            0.03
+            0.028
         })
     };
-    for (t, quad) in layers.triangles(longest) {
-        let part = match layers.base().tags[quad] {
-            TROUSERS => Part::Trousers,
-            SHOES => Part::Shoes,
-            _ => Part::Top,
-        };
-        shell.triangles.push((t, part));
-    }
+    shell.triangles = layers
+        .triangles(longest)
+        .into_iter()
+        .map(|(t, _)| (t, Part::Top))
+        .collect();
     let cut = shell.cut(neckline);
+    shell.hem(heights.hem, Part::Trousers, 0.006 * neckline.scale);
+    shell.hem(heights.ankle, Part::Shoes, 0.003 * neckline.scale);
     let base = draft.positions.len() as u32;
     for ((&p, &n), f) in shell.points.iter().zip(&shell.normals).zip(&shell.follow) {
         draft.vertex_with(p, n, [0.0; 3], f[0], f[1]);
@@ -110,55 +114,55 @@ pub(super) fn dress(draft: &mut Draft, shape: &Shape, people: &People, neckline:
     }
 }
 
-const TOP: u8 = 100;
-const TROUSERS: u8 = 101;
-const SHOES: u8 = 102;
+/// Soft channel of the suit: height before the posture was taken.
+const REST: usize = LIPS;
 
-fn tag(suit: &mut Surface, shape: &Shape, people: &People) {
-    // Shares of the legs are looked up again by place: the patch has dropped the vertex numbers.
-    let mut leg: HashMap<[u32; 3], (f32, f32)> = HashMap::new();
-    for (p, share) in shape.positions.iter().zip(&people.shares) {
-        leg.insert(p.to_array().map(f32::to_bits), (share.hip, share.ankle));
-    }
-    for (quad, tag) in suit.quads.iter().zip(&mut suit.tags) {
-        let mut sum = (0.0, 0.0);
-        for &v in quad {
-            let found = leg
-                .get(&suit.points[v as usize].at.to_array().map(f32::to_bits))
-                .copied()
-                .unwrap_or_default();
-            sum = (sum.0 + found.0 / 4.0, sum.1 + found.1 / 4.0);
+/// Heights on the upright body at which one garment ends and the next begins.
+struct Heights {
+    hem: f32,
+    knee: f32,
+    ankle: f32,
+}
+
+impl Heights {
+    fn new(rest: &Shape) -> Self {
+        let (hip, knee, ankle) = (
+            rest.joint(Joint::Hip).z,
+            rest.joint(Joint::Knee).z,
+            rest.joint(Joint::Ankle).z,
+        );
+        Self {
+            hem: hip - 0.035 * (hip - knee) / 0.42,
+            knee,
+            ankle: ankle + 0.01,
         }
-        *tag = if sum.1 > 0.6 {
-            SHOES
-        } else if sum.0 > 0.45 {
-            TROUSERS
-        } else {
-            TOP
-        };
     }
 }
 
 /// Lets the suit hang clear of the body: its hollows are bridged, never its rises cut.
-fn loosen(surface: &mut Surface, shape: &Shape, neckline: &Neckline) {
+fn loosen(surface: &mut Surface, shape: &Shape, heights: &Heights, neckline: &Neckline) {
     let normals = surface.normals();
     let body: Vec<Vec3> = surface.points.iter().map(|p| p.at).collect();
+    let rest: Vec<f32> = surface.points.iter().map(|p| p.soft[REST]).collect();
     let notch = shape.joint(Joint::Clavicle).z;
-    let mut of_top = vec![0.0_f32; body.len()];
-    let mut of_shoe = vec![0.0_f32; body.len()];
-    for (quad, tag) in surface.quads.iter().zip(&surface.tags) {
-        for &v in quad {
-            of_top[v as usize] = of_top[v as usize].max(if *tag == TOP { 1.0 } else { 0.0 });
-            of_shoe[v as usize] = of_shoe[v as usize].max(if *tag == SHOES { 1.0 } else { 0.0 });
-        }
-    }
+    let of_top: Vec<f32> = rest
+        .iter()
+        .map(|z| step(heights.hem - 0.01, heights.hem, *z))
+        .collect();
+    let of_shoe: Vec<f32> = rest
+        .iter()
+        .map(|z| step(heights.ankle, heights.ankle - 0.01, *z))
+        .collect();
     let scale = neckline.scale;
     let ease = |v: usize| {
         let p = body[v];
         // Close at the neck, looser further down.
         let down = step(notch + 0.06 * scale, notch - 0.16 * scale, p.z);
         let top = (0.004 + 0.011 * down) * scale;
-        of_top[v] * top + (1.0 - of_top[v]) * if of_shoe[v] > 0.0 { 0.004 } else { 0.007 * scale }
+        // Trousers widen from the knee down.
+        let leg = (0.010 + 0.016 * step(heights.knee + 0.08, heights.ankle + 0.05, rest[v])) * scale;
+        let below = leg + (0.004 - leg) * of_shoe[v];
+        below + (top - below) * of_top[v]
     };
     for (v, point) in surface.points.iter_mut().enumerate() {
         point.at += normals[v] * ease(v);
@@ -192,13 +196,14 @@ fn fold(surface: &mut Surface, shape: &Shape, neckline: &Neckline) {
         let from = Vec3::new(p.x, p.y, p.z) / scale;
         let sag = Vec3::new(from.x * side + from.z * 0.9, from.y * 0.6, from.z * 0.35) * 17.0
             + Vec3::splat(side * 7.7);
-        let broad = smooth(sag) * 0.6 + smooth(sag * 2.1 + Vec3::splat(3.3)) * 0.4;
-        let down = step(notch.z - 0.02 * scale, notch.z - 0.14 * scale, p.z);
-        let mut out = broad * 0.0052 * down * (1.0 - sleeve);
+        let ridge = |n: f32| 1.0 - 2.2 * n.abs();
+        let broad = ridge(smooth(sag)) * 0.55 + smooth(sag * 2.1 + Vec3::splat(3.3)) * 0.45;
+        let down = step(notch.z + 0.01 * scale, notch.z - 0.12 * scale, p.z);
+        let mut out = broad * 0.0070 * down * (1.0 - sleeve);
         // Gathers run around the arm and crowd towards the elbow.
         let along = (shoulder.z - p.z) / (shoulder.z - elbow.z);
         let around = Vec3::new(from.x * 9.0, from.y * 9.0, from.z * 34.0) + Vec3::splat(side * 2.9);
-        out += smooth(around) * 0.0065 * sleeve * step(0.25, 0.8, along);
+        out += smooth(around) * 0.0085 * sleeve * step(0.15, 0.7, along);
         point.at += *normal * out * scale;
     }
 }
@@ -207,67 +212,86 @@ struct Shell {
     points: Vec<Vec3>,
     normals: Vec<Vec3>,
     follow: Vec<[f32; 2]>,
+    /// Height before the posture was taken.
+    rest: Vec<f32>,
     triangles: Vec<([u32; 3], Part)>,
 }
 
+/// The two sides of a cut, and its edges.
+struct Cut {
+    below: Vec<([u32; 3], Part)>,
+    above: Vec<([u32; 3], Part)>,
+    rim: Vec<(u32, u32)>,
+}
+
 impl Shell {
-    /// Cuts away what lies above the neckline and returns the cut edge in order around the neck.
-    fn cut(&mut self, neckline: &Neckline) -> Vec<Vec3> {
-        let above: Vec<f32> = self
-            .points
-            .iter()
-            .map(|p| {
-                let value = neckline.above(*p);
-                // A point right on the edge would leave slivers.
-                if value.abs() < 2e-4 { -2e-4 } else { value }
-            })
-            .collect();
-        let mut on_edge: HashMap<(u32, u32), u32> = HashMap::new();
-        let mut rim = Vec::new();
-        let mut kept = Vec::new();
-        for (t, part) in std::mem::take(&mut self.triangles) {
-            let ups = t.iter().filter(|v| above[**v as usize] > 0.0).count();
-            if ups == 0 {
-                kept.push((t, part));
-                continue;
+    /// A new point between two others.
+    fn between(&mut self, a: u32, b: u32, t: f32) -> u32 {
+        let (a, b) = (a as usize, b as usize);
+        let mix = |x: f32, y: f32| x + (y - x) * t;
+        self.points.push(self.points[a].lerp(self.points[b], t));
+        self.normals
+            .push(self.normals[a].lerp(self.normals[b], t).normalize_or(Vec3::Z));
+        let (x, y) = (self.follow[a], self.follow[b]);
+        self.follow.push([mix(x[0], y[0]), mix(x[1], y[1])]);
+        self.rest.push(mix(self.rest[a], self.rest[b]));
+        (self.points.len() - 1) as u32
+    }
+
+    /// Takes all triangles and cuts them where `height`, given at every point, is zero.
+    fn split(&mut self, mut height: Vec<f32>) -> Cut {
+        for value in &mut height {
+            // A point right on the cut would leave slivers.
+            if value.abs() < 2e-4 {
+                *value = -2e-4;
             }
-            if ups == 3 {
+        }
+        let mut cut = Cut {
+            below: Vec::new(),
+            above: Vec::new(),
+            rim: Vec::new(),
+        };
+        let mut on_edge: HashMap<(u32, u32), u32> = HashMap::new();
+        for (t, part) in std::mem::take(&mut self.triangles) {
+            let up = t.map(|v| height[v as usize] > 0.0);
+            let ups = up.iter().filter(|u| **u).count();
+            if ups == 0 || ups == 3 {
+                let side = if ups == 0 { &mut cut.below } else { &mut cut.above };
+                side.push((t, part));
                 continue;
             }
             let mut crossing = |a: u32, b: u32| {
                 let (a, b) = (a.min(b), a.max(b));
                 *on_edge.entry((a, b)).or_insert_with(|| {
-                    let (fa, fb) = (above[a as usize], above[b as usize]);
-                    let t = fa / (fa - fb);
-                    let (a, b) = (a as usize, b as usize);
-                    self.points.push(self.points[a].lerp(self.points[b], t));
-                    self.normals
-                        .push(self.normals[a].lerp(self.normals[b], t).normalize_or(Vec3::Z));
-                    let (x, y) = (self.follow[a], self.follow[b]);
-                    self.follow
-                        .push([x[0] + (y[0] - x[0]) * t, x[1] + (y[1] - x[1]) * t]);
-                    (self.points.len() - 1) as u32
+                    let (fa, fb) = (height[a as usize], height[b as usize]);
+                    self.between(a, b, fa / (fa - fb))
                 })
             };
             // Turn the triangle until its odd corner comes first.
             let odd_up = ups == 1;
-            let first = (0..3)
-                .find(|&k| (above[t[k] as usize] > 0.0) == odd_up)
-                .unwrap_or(0);
+            let first = up.iter().position(|u| *u == odd_up).unwrap_or(0);
             let [a, b, c] = [t[first], t[(first + 1) % 3], t[(first + 2) % 3]];
             let (ab, ca) = (crossing(a, b), crossing(c, a));
-            if odd_up {
-                kept.push(([ab, b, c], part));
-                kept.push(([ab, c, ca], part));
+            let (odd, even) = if odd_up {
+                (&mut cut.above, &mut cut.below)
             } else {
-                kept.push(([a, ab, ca], part));
-            }
-            rim.push(ab);
-            rim.push(ca);
+                (&mut cut.below, &mut cut.above)
+            };
+            odd.push(([a, ab, ca], part));
+            even.push(([ab, b, c], part));
+            even.push(([ab, c, ca], part));
+            cut.rim.push(if odd_up { (ca, ab) } else { (ab, ca) });
         }
-        self.triangles = kept;
+        cut
+    }
+
+    /// Cuts away what lies above the neckline and returns the cut edge in order around the neck.
+    fn cut(&mut self, neckline: &Neckline) -> Vec<Vec3> {
+        let cut = self.split(self.points.iter().map(|p| neckline.above(*p)).collect());
+        self.triangles = cut.below;
         // In order of direction from the middle of the neck; the loop winds around it once.
         let axis = neckline.axis();
+        let mut rim: Vec<u32> = cut.rim.iter().flat_map(|e| [e.0, e.1]).collect();
         rim.sort_unstable();
         rim.dedup();
         let mut line: Vec<(f32, Vec3)> = rim
@@ -277,6 +301,44 @@ impl Shell {
             .collect();
         line.sort_by(|a, b| a.0.total_cmp(&b.0));
         even_loop(&line.into_iter().map(|(_, p)| p).collect::<Vec<_>>(), 96)
+    }
+
+    /// Ends the garment at a height of the upright body: below it is `lower`, and the upper one stands out by `thick`.
+    fn hem(&mut self, at: f32, lower: Part, thick: f32) {
+        let cut = self.split(self.rest.iter().map(|z| z - at).collect());
+        let mut outer: HashMap<u32, u32> = HashMap::new();
+        let mut stand_out = |shell: &mut Self, v: u32| {
+            *outer.entry(v).or_insert_with(|| {
+                let copy = shell.between(v, v, 0.0);
+                shell.points[copy as usize] += shell.normals[v as usize] * thick;
+                copy
+            })
+        };
+        let lips: Vec<([u32; 4], Part)> = cut
+            .rim
+            .iter()
+            .map(|&(a, b)| {
+                let (oa, ob) = (stand_out(self, a), stand_out(self, b));
+                // The lip faces down; its own points keep its edge sharp.
+                ([a, b, ob, oa].map(|v| self.between(v, v, 0.0)), lower)
+            })
+            .collect();
+        self.triangles = cut.below.into_iter().map(|(t, _)| (t, lower)).collect();
+        self.triangles.extend(
+            cut.above
+                .into_iter()
+                .map(|(t, part)| (t.map(|v| outer.get(&v).copied().unwrap_or(v)), part)),
+        );
+        for ([a, b, c, d], part) in lips {
+            let face = (self.points[b as usize] - self.points[a as usize])
+                .cross(self.points[c as usize] - self.points[a as usize])
+                .normalize_or(Vec3::NEG_Z);
+            for v in [a, b, c, d] {
+                self.normals[v as usize] = face;
+            }
+            self.triangles.push(([a, b, c], part));
+            self.triangles.push(([a, c, d], part));
+        }
     }
 }
 

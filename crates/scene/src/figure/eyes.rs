@@ -82,37 +82,52 @@ impl Eye {
         self.front(Vec2::ZERO)
     }
 
+    /// Distance from the pupil to the eyeball's outline in a direction.
+    fn reach(&self, toward: Vec2) -> f32 {
+        let r = Vec2::new(self.radii.x, self.radii.z) * 0.992;
+        let (a, b) = (toward / r, self.gaze / r);
+        let (half, rest) = (a.dot(b), b.length_squared() - 1.0);
+        (-half + (half * half - a.length_squared() * rest).sqrt()) / a.length_squared()
+    }
+
     /// The visible front of the eyeball as rings around the pupil.
     pub fn build(&self, draft: &mut Draft) {
         const SECTORS: u32 = 48;
         let pupil = PUPIL * self.iris / IRIS;
-        let limit = (self.radii.x.min(self.radii.z) - self.gaze.length()) * 0.985;
-        let mut rings = vec![0.0, pupil * 0.6, pupil * 0.97, pupil, pupil * 1.08];
-        rings.extend(
-            [0.55, 0.7, 0.82, 0.9, 0.95, 1.0, 1.05, 1.12, 1.25, 1.45, 1.7, 1.9].map(|r| r * self.iris),
-        );
-        rings.retain(|r| *r < limit - 0.0003);
-        rings.push(limit);
+        // Rings: a radius around the pupil, then a share of the way on to the eyeball's own outline.
+        let mut rings: Vec<(f32, f32)> = [0.0, 0.6, 0.97, 1.0, 1.08]
+            .iter()
+            .map(|r| (r * pupil, 0.0))
+            .collect();
+        rings.extend([0.55, 0.7, 0.82, 0.9, 0.95, 1.0, 1.05, 1.12].map(|r| (r * self.iris, 0.0)));
+        rings.extend([0.12, 0.3, 0.5, 0.72, 0.9, 1.0].map(|share| (1.12 * self.iris, share)));
         let base = draft.positions.len() as u32;
-        for (k, &radius) in rings.iter().enumerate() {
+        for (k, &(inner_radius, share)) in rings.iter().enumerate() {
             for s in 0..SECTORS {
                 let angle = (s as f32 + 0.5 * (k % 2) as f32) / SECTORS as f32 * std::f32::consts::TAU;
+                let toward = Vec2::from_angle(angle);
+                let radius = inner_radius + share * (self.reach(toward) - inner_radius);
                 let from_centre = radius / self.iris;
                 let rim = step(0.72, 1.0, from_centre) * step(1.10, 1.0, from_centre);
                 let fibres =
                     0.22 * hash(s * 7 + 3) * step(0.3, 0.5, from_centre) * step(1.0, 0.8, from_centre);
                 let inner = 0.35 * step(pupil / self.iris * 1.35, pupil / self.iris, from_centre);
                 let veins = 0.22 * step(1.5, 2.1, from_centre);
+                let dark = if radius <= pupil * 1.001 {
+                    0.0
+                } else {
+                    (0.62 * rim + fibres + inner).min(1.0)
+                };
                 draft.vertex(
                     self.front(Vec2::from_angle(angle) * radius),
-                    [0.0, (0.62 * rim + fibres + inner).min(1.0), veins],
+                    [0.0, dark, veins],
                     1.0,
                     1.0,
                 );
             }
         }
         for k in 0..rings.len() as u32 - 1 {
-            let outer = rings[k as usize + 1];
+            let (outer, _) = rings[k as usize + 1];
             let part = if outer <= pupil * 1.0001 {
                 Part::Pupil
             } else if outer <= self.iris * 1.0001 {

@@ -1,11 +1,12 @@
 //! Hair and caps, grown over the scalp.
 
-use std::f32::consts::{FRAC_PI_2, PI, TAU};
+use std::f32::consts::{PI, TAU};
 
-use glam::Vec3;
+use glam::{Vec2, Vec3};
 
 use super::draft::Draft;
-use super::head::{EAR, HEAD, Head};
+use super::eyes::along;
+use super::head::{EAR, HEAD, Head, brow_at};
 use super::noise::{hash, smooth, step};
 use super::{HairStyle, Part};
 
@@ -25,6 +26,22 @@ pub(super) struct Scalp {
 }
 
 impl Scalp {
+    /// Whether hair covers a place for certain, well inside the hairline.
+    pub fn is_deep(&self, p: Vec3) -> bool {
+        p.z > self.eye_z
+            && self.inside(p) > 0.022 * self.scale
+            && self.radius(p - self.centre) < p.distance(self.centre) + 0.003
+    }
+
+    /// Shade of the roots on the skin: full where hair grows densely, soft across the hairline.
+    pub fn roots(&self, p: Vec3) -> f32 {
+        0.75 * step(
+            -0.0065,
+            0.006,
+            self.inside(p) / self.scale + 0.0015 * smooth(p * 260.0),
+        )
+    }
+
     pub fn new(head: &Head, masculinity: f32, age: f32) -> Self {
         let marks = &head.landmarks;
         let eye = head.eye.centre;
@@ -92,7 +109,7 @@ impl Scalp {
     fn inside(&self, p: Vec3) -> f32 {
         let q = (p - self.centre) / self.scale;
         let angle = q.x.abs().atan2(-q.y);
-        let front = 0.0625 + 0.004 * self.masculinity;
+        let front = 0.066 + 0.004 * self.masculinity;
         let temple = front - 0.004 + self.receded * 0.022;
         let line = [
             (0.0, front + self.receded * 0.012),
@@ -131,9 +148,9 @@ fn cell(d: Vec3) -> (f32, f32) {
 }
 
 /// Fills empty places from their neighbours and smooths everything a little.
-fn fill(table: &mut Vec<f32>) {
+fn fill(table: &mut [f32]) {
     for round in 0..40 {
-        let before = table.clone();
+        let before = table.to_vec();
         for j in 0..DOWN {
             for i in 0..AROUND {
                 let k = j * AROUND + i;
@@ -184,9 +201,9 @@ fn style(hair: HairStyle, scalp: &Scalp, head: &Head) -> Option<Style> {
         side: (0.011 - 0.0055 * man) * s,
         long_top: (0.050 - 0.012 * man) * s,
         long_side: (0.032 - 0.014 * man) * s,
-        locks: 1500,
-        width: 0.0052 * s,
-        steps: 4,
+        locks: 5000,
+        width: 0.0039 * s,
+        steps: 3,
         hangs_to: None,
         below: f32::MAX,
     };
@@ -195,7 +212,7 @@ fn style(hair: HairStyle, scalp: &Scalp, head: &Head) -> Option<Style> {
         HairStyle::Short => Some(short),
         HairStyle::Cap => Some(Style {
             below: cap_foot(scalp, 0.0) + 0.030 * s,
-            locks: 900,
+            locks: 5000,
             ..short
         }),
         HairStyle::Bob => Some(Style {
@@ -203,9 +220,9 @@ fn style(hair: HairStyle, scalp: &Scalp, head: &Head) -> Option<Style> {
             side: 0.017 * s,
             long_top: 0.30 * s,
             long_side: 0.30 * s,
-            locks: 820,
-            width: 0.0095 * s,
-            steps: 11,
+            locks: 2300,
+            width: 0.0066 * s,
+            steps: 10,
             hangs_to: Some(head.menton.z + 0.004),
             below: f32::MAX,
         }),
@@ -213,14 +230,13 @@ fn style(hair: HairStyle, scalp: &Scalp, head: &Head) -> Option<Style> {
 }
 
 /// Puts hair, and a cap if there is one, into the draft.
-pub(super) fn grow(draft: &mut Draft, hair: HairStyle, head: &Head, masculinity: f32, age: f32) {
-    let scalp = Scalp::new(head, masculinity, age);
-    if let Some(style) = style(hair, &scalp, head) {
-        underlay(draft, &scalp, &style);
-        locks(draft, &scalp, &style);
+pub(super) fn grow(draft: &mut Draft, hair: HairStyle, head: &Head, scalp: &Scalp) {
+    if let Some(style) = style(hair, scalp, head) {
+        underlay(draft, scalp, &style);
+        locks(draft, scalp, &style);
     }
     if hair == HairStyle::Cap {
-        cap(draft, &scalp);
+        cap(draft, scalp);
     }
 }
 
@@ -252,7 +268,7 @@ fn underlay(draft: &mut Draft, scalp: &Scalp, style: &Style) {
             let clumps = 1.0 + 0.25 * smooth(skin * 110.0);
             // At the hairline the layer dives under the skin.
             let sink = step(0.004, -0.004, inside / scalp.scale) * 0.004;
-            let out = 0.62 * thickness(scalp, style, skin) * clumps - sink - 0.0006;
+            let out = 0.45 * thickness(scalp, style, skin) * clumps - sink - 0.0006;
             draft.vertex(skin + scalp.normal(d) * out, [0.0; 3], 1.0, 1.0);
             grows.push(inside > -0.006 && skin.z < style.below);
         }
@@ -280,13 +296,21 @@ fn flow(scalp: &Scalp, style: &Style, p: Vec3, d: Vec3) -> Vec3 {
         let parting = 0.020;
         let side = (q.x - parting) / 0.03;
         let side = side.clamp(-1.0, 1.0);
-        Vec3::new(side * 1.0, 0.30 + 0.5 * step(-0.02, -0.08, q.y), -0.9)
+        // Hair from the brow is swept back over the temples before it falls.
+        let front = step(-0.01, -0.075, q.y);
+        Vec3::new(
+            side * (1.0 + 0.6 * front),
+            0.20 + 0.30 * front,
+            -0.9 + 0.55 * front,
+        )
     } else {
         let crown = Vec3::new(0.008, 0.055, 0.085);
         let away = (q - crown) * Vec3::new(1.0, 1.0, 0.6);
         let swirl = Vec3::new(-away.y, away.x, 0.0) * 0.35;
         let top = step(0.05, 0.09, q.z);
-        let combed = Vec3::new(-0.55, -0.75, 0.0) * top * 0.05;
+        let front = step(-0.015, -0.075, q.y) * step(0.03, 0.06, q.z);
+        let combed = Vec3::new(-0.9, 0.10, 0.0) * (top * 0.03 + 0.085 * front);
+        let away = away * (1.0 - 0.62 * front);
         let down = Vec3::new(0.0, 0.18, -1.0) * (1.0 - top) * 0.10;
         away * 0.7 + swirl + combed + down
     };
@@ -306,20 +330,19 @@ fn locks(draft: &mut Draft, scalp: &Scalp, style: &Style) {
     let golden = PI * (3.0 - 5.0_f32.sqrt());
     // Directions spread evenly over the upper sphere; those that miss the scalp are passed over.
     let mut index = 0_u32;
-    let mut made = 0_u32;
-    let spread = style.locks * 2;
-    while made < style.locks && index < spread {
-        let z = 1.0 - 1.72 * (index as f32 + 0.5) / spread as f32;
+
+    let spread = style.locks;
+    while index < spread {
+        let z = 1.0 - 1.86 * (index as f32 + 0.5) / spread as f32;
         let around = golden * index as f32;
         index += 1;
         let flat = (1.0 - z * z).max(0.0).sqrt();
         let d = Vec3::new(flat * around.cos(), flat * around.sin(), z);
         let root = scalp.skin(d);
-        if scalp.inside(root) < 0.0005 || root.z > style.below {
+        if scalp.inside(root) < 0.003 * (hash(index * 16 + 9) - 0.6) || root.z > style.below {
             continue;
         }
         lock(draft, scalp, style, d, index);
-        made += 1;
     }
 }
 
@@ -332,10 +355,13 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
     let length = if style.hangs_to.is_some() {
         length
     } else {
-        length * (0.45 + 0.55 * near_edge)
+        length * (0.35 + 0.65 * near_edge)
     };
+    let slender = 0.55 + 0.45 * near_edge;
+
     let layer = 0.55 + 0.55 * chance(1);
     let steps = style.steps;
+    let start_height = if style.hangs_to.is_some() { 0.6 } else { 0.35 };
     let advance = length / steps as f32;
     let bottom = style
         .hangs_to
@@ -355,19 +381,24 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
         };
         let out = thickness(scalp, style, skin).max(if k > 0 { style.side * 0.45 } else { 0.0 })
             * layer
-            * (0.35 + 0.65 * rise);
+            * (start_height + (1.0 - start_height) * rise);
         let hanging = bottom.is_some() && (d.z < -0.05 || p.z < scalp.eye_z - 0.005 * scalp.scale);
         let lifted = if hanging {
             // Free fall beside the neck, but never into it.
-            let clear = scalp.radius(d) + style.side * 0.5 * layer;
-            if p.distance(scalp.centre) < clear {
+            let clear = scalp.radius(d) + style.side * (0.35 + 0.5 * layer);
+            let p = if p.distance(scalp.centre) < clear {
                 scalp.centre + d * clear
             } else {
                 p
-            }
+            };
+            beside_face(scalp, p, chance(5))
         } else {
             skin + n * out
         };
+        // A fringe ends soon below the hairline; nothing lies across the face.
+        if !hanging && d.y < 0.0 && scalp.inside(skin) < -0.008 * scalp.scale {
+            break;
+        }
         line.push((
             lifted,
             if hanging {
@@ -390,11 +421,33 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
         let stride = bottom.map_or(advance, |b| advance.min((lifted.z - b).max(0.0) + 0.004));
         p = lifted + way * stride;
     }
-    strip(draft, &line, style.width * (0.7 + 0.6 * chance(3)), chance(4));
+    strip(
+        draft,
+        &line,
+        style.width * slender * (0.7 + 0.6 * chance(3)),
+        chance(4),
+    );
 }
 
-/// A strip along a line, arched across and pointed at the end.
+/// Keeps falling hair out of the face: in front of the ears it is pushed back to the cheek's side.
+fn beside_face(scalp: &Scalp, p: Vec3, spread: f32) -> Vec3 {
+    let q = p - scalp.centre;
+    let least = -(0.040 + 0.016 * spread) * scalp.scale;
+    if q.y >= least {
+        return p;
+    }
+    // The same distance from the axis, but further round.
+    let reach = q.x.hypot(q.y).max(least.abs() + 0.03);
+    let x = (reach * reach - least * least).sqrt() * if q.x < 0.0 { -1.0 } else { 1.0 };
+    scalp.centre + Vec3::new(x, least, q.z)
+}
+
+/// A strip along a line, pointed at the end.
 fn strip(draft: &mut Draft, line: &[(Vec3, Vec3)], width: f32, twist: f32) {
+    strip_of(draft, line, width, twist, Part::Hair);
+}
+
+fn strip_of(draft: &mut Draft, line: &[(Vec3, Vec3)], width: f32, twist: f32, part: Part) {
     if line.len() < 2 {
         return;
     }
@@ -407,10 +460,11 @@ fn strip(draft: &mut Draft, line: &[(Vec3, Vec3)], width: f32, twist: f32) {
         let side = (side + n * (twist - 0.5) * 0.9).normalize();
         let t = k as f32 / last as f32;
         let half = width / 2.0 * (0.55 + 0.45 * step(0.0, 0.3, t)) * (1.0 - 0.88 * t * t * t);
-        for (s, lift, tilt) in [(-1.0, 0.0, -0.85), (0.0, 0.32, 0.0), (1.0, 0.0, 0.85)] {
+        for s in [-1.0, 1.0] {
+            // Normals lean apart, so that a flat strip catches light like a round tress.
             draft.vertex_with(
-                p + side * half * s + n * half * lift,
-                (n + side * tilt).normalize_or(n),
+                p + side * half * s,
+                (n + side * s * 0.8).normalize_or(n),
                 [0.0; 3],
                 1.0,
                 1.0,
@@ -418,23 +472,21 @@ fn strip(draft: &mut Draft, line: &[(Vec3, Vec3)], width: f32, twist: f32) {
         }
     }
     for k in 0..last as u32 {
-        for c in 0..2 {
-            let a = base + 3 * k + c;
-            draft.quad([a, a + 3, a + 4, a + 1], Part::Hair);
-        }
+        let a = base + 2 * k;
+        draft.quad([a, a + 1, a + 3, a + 2], part);
     }
 }
 
 /// Height of the cap's lower edge; `back` is 0 at the forehead and 1 at the back of the head.
 fn cap_foot(scalp: &Scalp, back: f32) -> f32 {
-    scalp.eye_z + (0.050 - 0.030 * back) * scalp.scale
+    scalp.eye_z + (0.052 - 0.026 * back) * scalp.scale
 }
 
 /// A bandsman's peaked cap: band, top that is wider than the band, peak.
 fn cap(draft: &mut Draft, scalp: &Scalp) {
     const SECTORS: u32 = 72;
     let s = scalp.scale;
-    // (height above the lower edge, outwards from the head's own outline there, share of rounding)
+    // (height above the lower edge, outwards from the head's own outline there)
     let rings: [(f32, f32); 14] = [
         (0.004, 0.0005),
         (0.0, 0.0045),
@@ -444,9 +496,9 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
         (0.038, 0.0078),
         (0.041, 0.0080),
         (0.050, 0.0150),
-        (0.060, 0.0235),
-        (0.066, 0.0260),
-        (0.0695, 0.0250),
+        (0.060, 0.0215),
+        (0.066, 0.0235),
+        (0.0695, 0.0222),
         (0.0735, 0.0120),
         (0.0770, -0.0250),
         (0.0790, -0.0600),
@@ -480,6 +532,7 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
                 .max(before[i].1 * 0.5 + (before[(i + 1) % n].1 + before[(i + n - 1) % n].1) * 0.25);
         }
     }
+    let mean = edge.iter().map(|e| e.0).sum::<f32>() / SECTORS as f32;
     let base = draft.positions.len() as u32;
     for (height, out) in rings {
         for (k, (z, reach)) in edge.iter().enumerate() {
@@ -487,8 +540,12 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
             let flat = Vec3::new(angle.sin(), -angle.cos(), 0.0);
             let front = angle.cos();
             // The top stands up at the front and levels off the slope of the band.
-            let lift = height * (1.0 + 0.22 * step(0.04, 0.07, height) * front);
+            let lift = height * (1.0 + 0.16 * step(0.04, 0.07, height) * front);
             let r = (reach + out * s).max(0.002);
+            // Towards the middle the slope of the top runs out evenly from front to back.
+            let level = 1.0 - step(0.072, 0.079, height) * (1.0 - (r / (reach + 0.02)).min(1.0));
+            let z = mean + (z - mean) * level;
+            let lift = height + (lift - height) * level;
             draft.vertex(
                 Vec3::new(scalp.centre.x, scalp.centre.y, z + lift * s) + flat * r,
                 [0.0; 3],
@@ -568,5 +625,77 @@ fn peak(draft: &mut Draft, scalp: &Scalp, edge: &[(f32, f32)], s: f32) {
         let (a, b) = (sides[0] + c * (ROWS + 1) + ROWS, sides[1] + c * (ROWS + 1) + ROWS);
         draft.quad([a, b, b + ROWS + 1, a + ROWS + 1], Part::Cap);
     }
-    let _ = FRAC_PI_2;
+}
+
+/// Brow hairs: fine short strips along the brows, steeper near the nose.
+pub(super) fn brows(draft: &mut Draft, head: &Head, density: f32) {
+    const HAIRS: u32 = 240;
+    let eye = head.eye.centre;
+    for side in [1.0_f32, -1.0] {
+        for k in 0..HAIRS {
+            let seed = k * 8 + if side > 0.0 { 40_000 } else { 50_000 };
+            let t = (k as f32 + hash(seed + 1)) / HAIRS as f32;
+            if hash(seed) > density * (1.0 - 0.6 * step(0.65, 1.0, t)) * (0.45 + 0.55 * step(0.0, 0.12, t)) {
+                continue;
+            }
+            let (at, half) = brow_at(t);
+            let (ahead, _) = brow_at((t + 0.04).min(1.0));
+            let along = (ahead - at).normalize_or(Vec2::X);
+            let place = at + along.perp() * half * (hash(seed + 2) * 2.0 - 1.15) * 0.9;
+            // Near the nose hairs stand up; further out those from above lie down and those from below lie up.
+            let lean =
+                0.85 * step(0.22, 0.0, t) + 0.28 - 0.55 * (place - at).dot(along.perp()) / half.max(0.001);
+            let way = Vec2::from_angle(lean * (0.8 + 0.4 * hash(seed + 3))).rotate(along);
+            let length =
+                (0.0062 - 0.0018 * t) * (0.6 + 0.5 * hash(seed + 4)) * (0.75 + 0.25 * step(0.0, 0.12, t));
+            let line: Vec<(Vec3, Vec3)> = (0..=2)
+                .filter_map(|s| {
+                    let s = s as f32 / 2.0;
+                    let q = place + way * length * s;
+                    let skin = head.front.at((eye.x + q.x) * side, eye.z + q.y)?;
+                    let lift = 0.0002 + 0.0007 * s * (1.0 - 0.4 * s);
+                    Some((skin.position + skin.normal * lift, skin.normal))
+                })
+                .collect();
+            strip(draft, &line, 0.0004, 0.5);
+        }
+    }
+}
+
+/// Lashes along the lids of both eyes.
+pub(super) fn lashes(draft: &mut Draft, head: &Head, upper: &[Vec3], lower: &[Vec3], length: f32) {
+    let centre = head.eye.centre;
+    for side in [1.0_f32, -1.0] {
+        let flip = Vec3::new(side, 1.0, 1.0);
+        for (rim, count, rise, length) in [(upper, 64_u32, 1.0_f32, length), (lower, 34, -0.45, length * 0.5)]
+        {
+            if rim.len() < 2 {
+                continue;
+            }
+            for k in 0..count {
+                let seed = 60_000 + k * 4 + if rise > 0.0 { 0 } else { 1000 };
+                let t = (k as f32 + 0.2 + 0.6 * hash(seed)) / count as f32;
+                let root = along(rim, 0.2 + 0.79 * t);
+                let out = (root - centre).normalize_or(-Vec3::Y);
+                let fan = Vec3::X * (t - 0.42) * 0.9;
+                let way = (out * Vec3::new(0.5, 1.0, 0.0) + fan).normalize_or(-Vec3::Y);
+                let long = length * (0.6 + 0.5 * t) * (0.8 + 0.4 * hash(seed + 1));
+                let line: Vec<(Vec3, Vec3)> = (0..=3)
+                    .map(|s| {
+                        let s = s as f32 / 3.0;
+                        let p =
+                            root + way * long * s * 0.85 + Vec3::Z * rise * long * (0.75 * s * s - 0.12 * s);
+                        (p * flip, Vec3::Z)
+                    })
+                    .collect();
+                strip_of(
+                    draft,
+                    &line,
+                    if rise > 0.0 { 0.00042 } else { 0.00026 },
+                    0.5,
+                    Part::Lash,
+                );
+            }
+        }
+    }
 }

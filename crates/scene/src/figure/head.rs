@@ -230,11 +230,11 @@ impl Head {
         let nose = p.distance(self.landmarks.nose_tip.position) < 0.024;
         Some(
             if middle.soft[LIPS] > 0.02 || brow || nose || from_eye.length() < 0.02 {
-                0.0021
+                0.0024
             } else if face || middle.soft[EAR] > 0.3 {
-                0.0042
+                0.0047
             } else if middle.soft[HEAD] > 0.5 {
-                0.0065
+                0.0085
             } else {
                 0.011
             },
@@ -374,7 +374,12 @@ fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye, shape: &S
 }
 
 /// Overlay weights of the bare skin: lips, brow shade, redness.
-pub(super) fn overlay(head: &Head, masculinity: f32, age: f32) -> impl Fn(Vec3, &Point) -> [f32; 3] {
+pub(super) fn overlay(
+    head: &Head,
+    masculinity: f32,
+    age: f32,
+    roots: impl Fn(Vec3) -> f32,
+) -> impl Fn(Vec3, &Point) -> [f32; 3] {
     let marks = head.landmarks;
     let eye = head.eye.centre;
     let near = move |p: Vec3, at: Vec3, size: Vec3| {
@@ -406,9 +411,14 @@ pub(super) fn overlay(head: &Head, masculinity: f32, age: f32) -> impl Fn(Vec3, 
         let ear = point.soft[EAR] * 0.35;
         let lid = point.soft[LID] * 0.25;
         let blush = (cheek + nose + chin + ear + lid) * (1.0 + 0.35 * smooth(p * 90.0));
+        let roots = if point.soft[HEAD] > 0.1 && point.soft[EAR] < 0.3 {
+            roots(p)
+        } else {
+            0.0
+        };
         [
             lips.clamp(0.0, 1.0),
-            shade.max(beard).clamp(0.0, 1.0),
+            shade.max(beard).max(roots).clamp(0.0, 1.0),
             blush.clamp(0.0, 1.0),
         ]
     }
@@ -416,11 +426,11 @@ pub(super) fn overlay(head: &Head, masculinity: f32, age: f32) -> impl Fn(Vec3, 
 
 /// The line of the left brow: offsets from the eye's centre, from the nose outwards, and half its breadth there.
 pub(super) const BROW: [(Vec2, f32); 5] = [
-    (Vec2::new(-0.0185, 0.0175), 0.0030),
+    (Vec2::new(-0.0180, 0.0175), 0.0026),
     (Vec2::new(-0.0080, 0.0205), 0.0037),
     (Vec2::new(0.0050, 0.0235), 0.0033),
-    (Vec2::new(0.0165, 0.0225), 0.0022),
-    (Vec2::new(0.0275, 0.0165), 0.0008),
+    (Vec2::new(0.0155, 0.0222), 0.0022),
+    (Vec2::new(0.0250, 0.0172), 0.0009),
 ];
 
 /// Place on the brow's line and its half breadth; `t` from 0 (nose) to 1 (temple).
@@ -440,5 +450,5 @@ fn brow_weight(offset: Vec2, p: Vec3) -> f32 {
         let d = (offset - at).length() / (half + 0.0012);
         best = best.max((1.0 - d * d).max(0.0));
     }
-    best * 0.55 * (1.0 + 0.25 * smooth(p * 700.0))
+    best * 0.5 * (1.0 + 0.25 * smooth(p * 700.0))
 }

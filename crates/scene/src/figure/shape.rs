@@ -1,7 +1,8 @@
 //! From a recipe to one morphed and sized shape, still with raised arms and facing straight ahead.
 
-use glam::Vec3;
+use glam::{Quat, Vec3};
 
+use super::noise::step;
 use super::people::{Joint, People, Shape};
 use super::{FigureError, FigureRecipe};
 
@@ -12,6 +13,9 @@ fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>,
     let total: f32 = recipe.ancestry.iter().sum();
     let sexes = [("female", 1.0 - recipe.masculinity), ("male", recipe.masculinity)];
     list.push(("baby".to_owned(), baby));
+    list.push(("smile+".to_owned(), CALM_SMILE));
+    // Lids sink a little with age.
+    list.push(("eye opening-".to_owned(), 0.35 * old));
     for (sex, by_sex) in sexes {
         for (age, by_age) in [("child", child), ("young", young), ("old", old)] {
             for (ancestry, weight) in ["african", "asian", "caucasian"].into_iter().zip(recipe.ancestry) {
@@ -76,8 +80,21 @@ pub(super) fn typical_stature(age: f32, masculinity: f32) -> f32 {
 
 /// Factors on the source's head breadth, depth and height, for women and men, so that the average adults have the head
 /// breadth, head length and face length of ANSUR II. Ours, found by measuring the morphed surface.
-const HEAD_FEMALE: Vec3 = Vec3::new(1.08, 1.04, 1.04);
-const HEAD_MALE: Vec3 = Vec3::new(1.085, 0.985, 1.03);
+const HEAD_FEMALE: Vec3 = Vec3::new(1.09, 1.045, 1.07);
+const HEAD_MALE: Vec3 = Vec3::new(1.095, 0.985, 1.055);
+
+/// How much narrower than the skull's factor says the sides of the face are; ours, from the bizygomatic breadth of ANSUR II.
+const FACE_NARROWER: f32 = 0.085;
+
+/// How much of the smile everybody has: a resting face without any looks cross. Ours.
+const CALM_SMILE: f32 = 0.18;
+
+/// The same for the jaw; ours, by eye.
+const JAW_NARROWER: f32 = 0.045;
+
+/// Metres by which the source's legs are too short for grown people's sitting height in ANSUR II; ours.
+const LEGS_FEMALE: f32 = 0.052;
+const LEGS_MALE: f32 = 0.022;
 
 /// The morphed shape in metres, ground at z = 0, at its full stature.
 pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, FigureError> {
@@ -86,18 +103,30 @@ pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, Fig
     let stature = recipe.stature_m.unwrap_or(typical);
     // A tall person's head is a little larger, by far not in proportion.
     let head = HEAD_FEMALE.lerp(HEAD_MALE, recipe.masculinity) * (stature / typical).powf(0.35);
-    let ground = shape.joint(Joint::Ground).z;
-    let pivot = shape.joint(Joint::Head) - Vec3::Z * ground;
+    let ground = Vec3::Z * shape.joint(Joint::Ground).z;
+    shape
+        .positions
+        .iter_mut()
+        .chain(shape.joints.iter_mut())
+        .for_each(|p| *p -= ground);
+    proportion(&mut shape, people, recipe);
+    let pivot = shape.joint(Joint::Head);
+    let eye = shape.joint(Joint::Eye);
     let top = shape
         .positions
         .iter()
         .zip(&people.shares)
         .filter(|(_, s)| s.head > 0.5)
-        .fold(0.0_f32, |top, (p, _)| top.max(p.z - ground));
+        .fold(0.0_f32, |top, (p, _)| top.max(p.z));
     let body = (stature - head.z * (top - pivot.z)) / pivot.z;
     let place = |p: Vec3, share: f32| {
-        let p = p - Vec3::Z * ground;
-        (p * body).lerp(pivot * body + (p - pivot) * head, share)
+        let mut of_head = p;
+        // The skull is broadened more than the face below the brow.
+        let face = step(eye.z + 0.035, eye.z - 0.005, p.z) * step(0.036, 0.066, p.x.abs());
+        of_head.x *= 1.0 - FACE_NARROWER * face;
+        // So is it more than the jaw.
+        of_head.x *= 1.0 - JAW_NARROWER * step(eye.z - 0.030, eye.z - 0.085, p.z);
+        (p * body).lerp(pivot * body + (of_head - pivot) * head, share)
     };
     for (p, share) in shape.positions.iter_mut().zip(&people.shares) {
         *p = place(*p, 0.35 * share.neck + 0.65 * share.head);
@@ -119,4 +148,39 @@ pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, Fig
         *joint = place(*joint, share);
     }
     Ok(shape)
+}
+
+/// Lengthens the legs at the cost of the trunk, so that grown people sit as high as in ANSUR II, and sets them closer.
+fn proportion(shape: &mut Shape, people: &People, recipe: &FigureRecipe) {
+    let grown = step(11.0, 18.0, recipe.age_years);
+    let longer = (LEGS_FEMALE + (LEGS_MALE - LEGS_FEMALE) * recipe.masculinity) * grown;
+    let (hip, neck) = (shape.joint(Joint::Hip).z, shape.joint(Joint::Neck).z);
+    for p in shape.positions.iter_mut().chain(shape.joints.iter_mut()) {
+        let t = (p.z - hip) / (neck - hip);
+        p.z += longer * if t < 0.0 { p.z / hip } else { (1.0 - t).max(0.0) };
+    }
+    let hip = shape.joint(Joint::Hip);
+    let ankle = shape.joint(Joint::Ankle) - hip;
+    // The source stands astride; people before a camera stand with the feet under the hips.
+    let closer = 0.75 * ankle.x.atan2(-ankle.z);
+    let stance = |p: Vec3, share: f32, side: f32| {
+        let pivot = Vec3::new(hip.x * side, hip.y, hip.z);
+        pivot + Quat::from_rotation_y(closer * share * side) * (p - pivot)
+    };
+    for (v, p) in shape.positions.iter_mut().enumerate() {
+        *p = stance(
+            *p,
+            people.shares[v].hip,
+            if people.is_right(v) { -1.0 } else { 1.0 },
+        );
+    }
+    for joint in [Joint::Knee, Joint::Ankle] {
+        *shape.joint_mut(joint) = stance(shape.joint(joint), 1.0, 1.0);
+    }
+    let sole = shape.positions.iter().fold(f32::MAX, |low, p| low.min(p.z));
+    shape
+        .positions
+        .iter_mut()
+        .chain(shape.joints.iter_mut())
+        .for_each(|p| p.z -= sole);
 }

@@ -87,49 +87,35 @@ impl<'a> Case<'a> {
 
 /// Points and weights of Gauss and Legendre on `low..high`.
 ///
-/// From the roots of the Legendre polynomial by bisection between the roots of the one before: slower and
-/// independent of what the crate does.
+/// From the roots of the Legendre polynomial by bisection inside Bruns's bounds
+/// cos(jπ/(n+½)) < x_j < cos((j−½)π/(n+½)): slower and independent of what the crate does.
 pub fn gauss_points(count: usize, low: f64, high: f64) -> Vec<(f64, f64)> {
-    fn legendre(n: usize, x: f64) -> (f64, f64) {
+    let legendre = |x: f64| {
         let (mut before, mut value) = (1.0, x);
-        for k in 2..=n {
+        for k in 2..=count {
             let k = k as f64;
             (before, value) = (value, ((2.0 * k - 1.0) * x * value - (k - 1.0) * before) / k);
         }
-        if n == 0 { (1.0, 0.0) } else { (value, before) }
-    }
-    let mut roots: Vec<f64> = Vec::new();
-    for n in 1..=count {
-        let mut ends = vec![-1.0];
-        ends.extend(&roots);
-        ends.push(1.0);
-        roots = ends
-            .windows(2)
-            .map(|pair| {
-                let (mut a, mut b) = (pair[0], pair[1]);
-                let rising = legendre(n, b).0 > legendre(n, a).0;
-                for _ in 0..60 {
-                    let middle = 0.5 * (a + b);
-                    if (legendre(n, middle).0 > 0.0) == rising {
-                        b = middle
-                    } else {
-                        a = middle
-                    }
-                }
-                0.5 * (a + b)
-            })
-            .collect();
-    }
+        (value, before)
+    };
     let n = count as f64;
-    roots
-        .into_iter()
-        .map(|x| {
-            let (_, before) = legendre(count, x);
-            let weight = (1.0 - x * x) / (n * before).powi(2) * 2.0;
-            (
-                low + (high - low) * 0.5 * (x + 1.0),
-                0.5 * (high - low) * weight,
-            )
+    (1..=count)
+        .map(|j| {
+            let bound = |shift: f64| (std::f64::consts::PI * (j as f64 - shift) / (n + 0.5)).cos();
+            let (mut a, mut b) = (bound(0.0), bound(0.5));
+            let rising = legendre(b).0 > legendre(a).0;
+            for _ in 0..60 {
+                let middle = 0.5 * (a + b);
+                if (legendre(middle).0 > 0.0) == rising {
+                    b = middle
+                } else {
+                    a = middle
+                }
+            }
+            let x = 0.5 * (a + b);
+            let weight = 2.0 * (1.0 - x * x) / (n * legendre(x).1).powi(2);
+            let half = 0.5 * (high - low);
+            (low + half * (x + 1.0), half * weight)
         })
         .collect()
 }
@@ -142,13 +128,44 @@ pub fn integrate(count: usize, low: f64, high: f64, f: impl Fn(f64) -> f64) -> f
         .sum()
 }
 
+/// Numbers in 0..1 from a seed (SplitMix64: Steele, Lea & Flood 2014).
+pub struct Dice(pub u64);
+
+impl Dice {
+    pub fn unit(&mut self) -> f32 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut x = self.0;
+        x = (x ^ (x >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        x = (x ^ (x >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((x ^ (x >> 31)) >> 40) as f32 / 16_777_216.0
+    }
+
+    pub fn pair(&mut self) -> [f32; 2] {
+        [self.unit(), self.unit()]
+    }
+
+    pub fn between(&mut self, low: f32, high: f32) -> f32 {
+        low + (high - low) * self.unit()
+    }
+
+    pub fn vector(&mut self, low: f32, high: f32) -> Vec3 {
+        Vec3::from_array(std::array::from_fn(|_| self.between(low, high)))
+    }
+}
+
 /// Grey of a matt surface.
 pub fn matt(value: f64) -> Material {
     Material::matt("grey", Spectrum::splat(value as f32))
 }
 
 /// Adds a lone rectangle; edge₁ × edge₂ is its front. Returns the object's index.
-pub fn add_rectangle(geometry: &mut Geometry, corner: DVec3, a: DVec3, b: DVec3, material: Material) -> usize {
+pub fn add_rectangle(
+    geometry: &mut Geometry,
+    corner: DVec3,
+    a: DVec3,
+    b: DVec3,
+    material: Material,
+) -> usize {
     let material = geometry.add_material(material);
     let frame = (corner.as_vec3(), a.as_vec3(), b.as_vec3());
     geometry.add_rectangle("rectangle", ObjectKind::Panel(0), frame, material);
@@ -158,7 +175,10 @@ pub fn add_rectangle(geometry: &mut Geometry, corner: DVec3, a: DVec3, b: DVec3,
 /// Adds loose triangles as one object. Returns its index.
 pub fn add_mesh(geometry: &mut Geometry, triangles: &[[Vec3; 3]], material: Material) -> usize {
     let material = geometry.add_material(material);
-    add_mesh_of(geometry, &triangles.iter().map(|t| (*t, material)).collect::<Vec<_>>())
+    add_mesh_of(
+        geometry,
+        &triangles.iter().map(|t| (*t, material)).collect::<Vec<_>>(),
+    )
 }
 
 /// The same with a material of its own for every triangle.
@@ -247,11 +267,7 @@ pub fn sphere_mesh(centre: DVec3, radius: f64, subdivisions: u32, inflate: bool)
         triangles = triangles
             .iter()
             .flat_map(|&[a, b, c]| {
-                let (ab, bc, ca) = (
-                    (a + b).normalize(),
-                    (b + c).normalize(),
-                    (c + a).normalize(),
-                );
+                let (ab, bc, ca) = ((a + b).normalize(), (b + c).normalize(), (c + a).normalize());
                 [[a, ab, ca], [ab, b, bc], [ca, bc, c], [ab, bc, ca]]
             })
             .collect();

@@ -188,16 +188,22 @@ impl Setup {
 /// Meters on a face, just off the skin.
 fn on_face(sitter: &SitterObject, several: bool) -> Vec<(String, Meter)> {
     let names: &[&str] = if several {
-        &["forehead", "nose_tip", "cheek_upper_left", "cheek_upper_right", "chin"]
-    } else {
         &[
-            "forehead",
             "nose_tip",
             "cheek_upper_left",
             "cheek_upper_right",
             "eye_socket_left",
-            "under_nose",
-            "lip_upper",
+            "chin",
+        ]
+    } else {
+        &[
+            "nose_tip",
+            "cheek_upper_left",
+            "cheek_upper_right",
+            "eye_socket_left",
+            "eye_socket_right",
+            "nose_side_left",
+            "nose_side_right",
             "chin",
         ]
     };
@@ -372,7 +378,7 @@ pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
             "width": size[0],
             "height": size[1],
         },
-        "band_edges_nm": colour::BAND_EDGES_NM,
+        "band_edges_nm": colour::bands::BAND_EDGES_NM,
     })
 }
 

@@ -1,9 +1,7 @@
 //! Every case of `checks/exposure.json`: ISO 2720:1974, ISO 12232, ISO 2827, IES 1984 and their arithmetic.
 
-mod cases;
-
+use crate::cases::{Case, cases, groups};
 use camera::*;
-use cases::{Case, cases, groups};
 use units::*;
 
 const FILE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../checks/exposure.json"));
@@ -477,6 +475,7 @@ fn movement() {
         case.check("blur_px", blur * 1e6 / case.number("pixel_um"));
         let time = shutter_for_blur(speed, blur, lens, distance).expect("a shutter time");
         case.check("effective_time_s", time.value());
+        assert!(shutter_for_blur(0.0, blur, lens, distance).is_err());
     });
 }
 

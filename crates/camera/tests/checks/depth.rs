@@ -1,9 +1,7 @@
 //! Cases of `checks/dof.json` that concern focus: thin-lens geometry.
 
-mod cases;
-
+use crate::cases::{Case, cases};
 use camera::{CIRCLE_OF_CONFUSION_MM, Focus, aperture_for_depth, distance_for_field, hyperfocal_m};
-use cases::{Case, cases};
 use units::{FNumber, Metres, Millimetres};
 
 const FILE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../checks/dof.json"));

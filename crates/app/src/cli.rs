@@ -1,0 +1,183 @@
+//! The command line: what can be typed, and what it means.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use std::time::Duration;
+
+/// One small battery flash, a room, and where to point it.
+///
+/// Rushlight reads a shoot file (a short text that says what the room, the people, the flash and the wish
+/// are), works out how light travels there, and says how to set camera and flash and where to point it.
+#[derive(Debug, Parser)]
+#[command(
+    name = "rushlight",
+    version,
+    propagate_version = true,
+    after_help = "Start with:  rushlight answer\nwhich answers the built-in example. SHOOT_FILE.md explains how to describe your own room.",
+    after_long_help = "Exit codes: 0 all went well, 1 something of ours failed (a file could not be written), 2 the shoot file \
+                       or the command line has mistakes."
+)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Say how to set camera and flash and where to point it, with the reasons.
+    Answer(AnswerArgs),
+    /// Compute a picture of the answer.
+    Proof(ProofArgs),
+    /// Draw the answer from above and from the side, as an SVG file.
+    Drawing(DrawingArgs),
+    /// Read a shoot file, say what was understood and what is wrong with it; no light is computed.
+    Check(CheckArgs),
+    /// Print the JSON schema of what `answer --json` prints.
+    Schema,
+}
+
+/// Arguments of `answer`.
+#[derive(Debug, Args)]
+pub struct AnswerArgs {
+    /// The shoot file; without it the built-in example is answered.
+    pub shoot: Option<PathBuf>,
+    /// Print the answer as JSON, for other programs.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `proof`.
+#[derive(Debug, Args)]
+pub struct ProofArgs {
+    /// The shoot file.
+    pub shoot: PathBuf,
+    /// The picture to write, a PNG file; an earlier one is replaced.
+    #[arg(short, long, value_name = "PROOF.png")]
+    pub out: PathBuf,
+    /// Width and height in pixels.
+    #[arg(long, value_name = "WIDTHxHEIGHT", default_value = "800x1000", value_parser = parse_size)]
+    pub size: PictureSize,
+    /// Stop when the noise has fallen to this part of the brightness.
+    #[arg(long, value_name = "PERCENT", default_value = "2%", value_parser = parse_percent, conflicts_with = "seconds")]
+    pub quality: f64,
+    /// Stop after this many seconds, however noisy it is then.
+    #[arg(long, value_name = "SECONDS", value_parser = parse_seconds)]
+    pub seconds: Option<Duration>,
+    /// Which light to show.
+    #[arg(long, value_enum, default_value = "both")]
+    pub light: LightChoice,
+    /// Also write every light by itself, as measured, to this OpenEXR file.
+    #[arg(long, value_name = "LAYERS.exr")]
+    pub layers: Option<PathBuf>,
+    /// Leave out all gloss: skin, eyes and hair are matt, as in the quick calculation.
+    #[arg(long)]
+    pub matt: bool,
+    /// Show the light as it is, without the camera's tone curve.
+    #[arg(long)]
+    pub no_curve: bool,
+}
+
+/// Arguments of `drawing`.
+#[derive(Debug, Args)]
+pub struct DrawingArgs {
+    /// The shoot file.
+    pub shoot: PathBuf,
+    /// The drawing to write, an SVG file; an earlier one is replaced.
+    #[arg(short, long, value_name = "PLAN.svg")]
+    pub out: PathBuf,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Args)]
+pub struct CheckArgs {
+    /// The shoot file.
+    pub shoot: PathBuf,
+}
+
+/// Which light a proof shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LightChoice {
+    /// Flash and ambient, as in the finished picture.
+    Both,
+    /// The flash alone.
+    Flash,
+    /// The ambient light alone.
+    Ambient,
+}
+
+/// Width and height of a picture in pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PictureSize {
+    /// Columns.
+    pub width: u32,
+    /// Rows.
+    pub height: u32,
+}
+
+/// Sides of a proof in pixels (ours): smaller shows nothing, larger takes hours.
+const PICTURE_SIDES: std::ops::RangeInclusive<u32> = 16..=8000;
+
+fn parse_size(text: &str) -> Result<PictureSize, String> {
+    let explain = || format!("write width and height with an x between them, such as 800x1000, each from {} to {}", PICTURE_SIDES.start(), PICTURE_SIDES.end());
+    let (width, height) = text.split_once(['x', 'X', '×']).ok_or_else(explain)?;
+    let side = |text: &str| text.trim().parse().ok().filter(|side| PICTURE_SIDES.contains(side)).ok_or_else(explain);
+    Ok(PictureSize { width: side(width)?, height: side(height)? })
+}
+
+/// Part of one, from "2%".
+fn parse_percent(text: &str) -> Result<f64, String> {
+    let number = text.trim().strip_suffix('%').unwrap_or(text).trim();
+    match number.parse::<f64>() {
+        Ok(percent) if (0.1..=50.0).contains(&percent) => Ok(percent / 100.0),
+        _ => Err("write a percentage from 0.1% to 50%, such as 2%".to_owned()),
+    }
+}
+
+fn parse_seconds(text: &str) -> Result<Duration, String> {
+    let number = text.trim().strip_suffix('s').unwrap_or(text).trim();
+    match number.parse::<f64>() {
+        Ok(seconds) if (0.1..=86_400.0).contains(&seconds) => Ok(Duration::from_secs_f64(seconds)),
+        _ => Err("write a time in seconds from 0.1 to 86400, such as 10".to_owned()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_consistent() {
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn sizes_are_read_or_explained() {
+        for (text, expected) in [
+            ("800x1000", Some((800, 1000))),
+            ("800 × 1000", Some((800, 1000))),
+            ("800", None),
+            ("8x1000", None),
+            ("99999x10", None),
+            ("-800x1000", None),
+        ] {
+            assert_eq!(parse_size(text).ok().map(|size| (size.width, size.height)), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn qualities_and_times_have_bounds() {
+        assert_eq!(parse_percent("2%"), Ok(0.02));
+        assert_eq!(parse_percent("2"), Ok(0.02));
+        for text in ["0%", "-1%", "nan", "inf", "200%", "good"] {
+            assert!(parse_percent(text).is_err(), "{text}");
+        }
+        assert_eq!(parse_seconds("10"), Ok(Duration::from_secs(10)));
+        assert_eq!(parse_seconds("0.5 s"), Ok(Duration::from_millis(500)));
+        for text in ["0", "-1", "nan", "inf", "1e9", "soon"] {
+            assert!(parse_seconds(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,78 @@
+//! What each command does.
+
+pub mod answer;
+pub mod check;
+pub mod drawing;
+pub mod proof;
+pub mod schema;
+
+use crate::cli::{Cli, Command};
+use crate::output::WriteError;
+use crate::shoot::{self, Problems, Shoot};
+use std::path::Path;
+
+/// The example that is answered when no file is given.
+pub const DEMO: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/band-room.toml"));
+
+/// Why a command did not do what was asked.
+#[derive(Debug, thiserror::Error)]
+pub enum Failure {
+    /// The shoot file has mistakes; whoever wrote it can put them right.
+    #[error(transparent)]
+    BadShoot(#[from] Box<Problems>),
+    /// A file or the screen could not be written.
+    #[error(transparent)]
+    Write(#[from] WriteError),
+    /// The shoot was read, but the place it describes cannot be lit.
+    #[error("{0}")]
+    CannotBeLit(#[from] solver::SolverError),
+    /// Something that is our own fault, in a sentence.
+    #[error("{0}")]
+    Ours(String),
+}
+
+impl Failure {
+    /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
+    pub fn exit_code(&self) -> u8 {
+        match self {
+            Failure::BadShoot(_) | Failure::CannotBeLit(_) => 2,
+            Failure::Write(_) | Failure::Ours(_) => 1,
+        }
+    }
+}
+
+/// Seed of everything that is computed: the same shoot always gives the same answer and the same picture.
+pub(crate) const SEED: u64 = 1;
+
+/// Answers a shoot.
+///
+/// # Errors
+/// A place that cannot be lit.
+pub(crate) fn solve(shoot: &Shoot) -> Result<solver::Answer, Failure> {
+    Ok(solver::answer(&shoot.job, SEED)?)
+}
+
+/// Does what the command line asks.
+///
+/// # Errors
+/// Why it could not be done.
+pub fn run(cli: &Cli) -> Result<(), Failure> {
+    match &cli.command {
+        Command::Answer(args) => answer::run(args),
+        Command::Proof(args) => proof::run(args),
+        Command::Drawing(args) => drawing::run(args),
+        Command::Check(args) => check::run(args),
+        Command::Schema => schema::run(),
+    }
+}
+
+/// The shoot of a file, or the built-in example.
+///
+/// # Errors
+/// Everything that is wrong with the file.
+pub fn load(path: Option<&Path>) -> Result<Shoot, Failure> {
+    Ok(match path {
+        Some(path) => shoot::read(path)?,
+        None => shoot::parse("band-room.toml", DEMO)?,
+    })
+}

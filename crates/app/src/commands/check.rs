@@ -1,0 +1,137 @@
+//! `rushlight check`: what was understood of a shoot file.
+
+use super::{Failure, load};
+use crate::cli::CheckArgs;
+use crate::output;
+use crate::shoot::Shoot;
+use scene::{Face, Sitter};
+use solver::{AmbientFrom, AmbientWish, FlashStand, Job, Side, Softness};
+use std::fmt::Write as _;
+use units::Metres;
+
+/// Reads a shoot file and says what was understood.
+///
+/// # Errors
+/// Mistakes in the shoot file, or a summary that could not be printed.
+pub fn run(args: &CheckArgs) -> Result<(), Failure> {
+    let shoot = load(Some(&args.shoot))?;
+    output::print(&summary(&shoot))?;
+    Ok(())
+}
+
+/// A shoot in a few lines, as it was understood.
+pub fn summary(shoot: &Shoot) -> String {
+    let (job, feet) = (&shoot.job, shoot.uses_feet);
+    let mut lines = vec![job.title.clone(), String::new()];
+    let size = job.place.room.size;
+    lines.push(format!("Room      {} long, {} wide, ceiling {}", length(size.y, feet), length(size.x, feet), length(size.z, feet)));
+    for face in Face::ALL {
+        lines.push(format!("          {}: {}", face.words(), job.place.room.material(face).name));
+    }
+    lines.extend(things(job).map(|thing| format!("          {thing}")));
+    let camera = job.viewpoint.position;
+    lines.push(format!(
+        "Camera    {} from the left wall, {} from the wall behind it, {} high; {} mm, sync {}",
+        length(camera.x, feet),
+        length(camera.y, feet),
+        length(camera.z, feet),
+        job.viewpoint.focal_mm,
+        job.body.sync
+    ));
+    lines.extend(job.sitters.iter().map(|sitter| sitter_line(job, sitter, feet)));
+    lines.push(bag_line(job));
+    lines.extend(job.ambients.iter().map(|ambient| {
+        let from = match ambient.from {
+            AmbientFrom::AllRound => "from all round".to_owned(),
+            AmbientFrom::Opening(index) => format!("through \"{}\"", job.place.openings[index].name),
+            AmbientFrom::Lamp(at) => format!("from a lamp {} high", length(at.z, feet)),
+        };
+        format!("Ambient   \"{}\": {}, {:.0}, {from}", ambient.name, ambient.reading, ambient.kelvin)
+    }));
+    lines.push(ask_line(job, feet));
+    if !shoot.warnings.is_empty() {
+        lines.push(String::new());
+        lines.extend(shoot.warnings.iter().map(|warning| format!("Note: {warning}.")));
+    }
+    lines.join("\n") + "\n"
+}
+
+/// A length in the units of the file.
+fn length(metres: f32, feet: bool) -> String {
+    // The file's decimals come back, not those of a 32-bit number.
+    let rounded = (f64::from(metres) * 1000.0).round() / 1000.0;
+    match Metres::new(rounded) {
+        Ok(length) if feet => length.to_feet_text(),
+        _ => format!("{rounded} m"),
+    }
+}
+
+fn things(job: &Job) -> impl Iterator<Item = String> + '_ {
+    let openings = job.place.openings.iter().map(|opening| format!("\"{}\" in the {}", opening.name, opening.face.words()));
+    let furniture = job.place.blocks.iter().map(|block| format!("\"{}\": {}", block.name, block.material.name));
+    let boards = job.place.panels.iter().map(|panel| format!("\"{}\": {}", panel.name, panel.front.name));
+    openings.chain(furniture).chain(boards)
+}
+
+fn sitter_line(job: &Job, sitter: &Sitter, feet: bool) -> String {
+    let away = job.viewpoint.position.truncate().distance(sitter.stand.truncate());
+    format!(
+        "Sitter    \"{}\": face {} high, {} from the camera",
+        sitter.name,
+        length(sitter.face_height, feet),
+        length((away * 100.0).round() / 100.0, feet)
+    )
+}
+
+fn bag_line(job: &Job) -> String {
+    let flash = &job.bag.flash;
+    let guide = flash.zooms().find_map(|zoom| flash.guide_number_m(zoom).ok().map(|metres| (zoom, metres)));
+    let mut line = format!("Bag       {}", flash.name());
+    if let Some((zoom, metres)) = guide {
+        let _ = write!(line, ", GN {metres:.0} m at zoom {zoom} ({})", flash.basis());
+    }
+    for board in &job.bag.boards {
+        let _ = write!(line, "; {}", board.name);
+    }
+    line + if job.bag.assistant { "; an assistant" } else { "; nobody to help" }
+}
+
+fn ask_line(job: &Job, feet: bool) -> String {
+    let ask = &job.ask;
+    let side = match ask.key.side {
+        Some(Side::Left) => "camera left",
+        Some(Side::Right) => "camera right",
+        None => "either side",
+    };
+    let softness = match ask.softness {
+        Softness::Soft => "soft",
+        Softness::Hard => "hard",
+        Softness::Any => "soft or hard",
+    };
+    let ambient = match ask.ambient {
+        AmbientWish::Out => "ambient out of the picture".to_owned(),
+        AmbientWish::Offset(stops) => format!("ambient at {stops}"),
+        AmbientWish::Any => "ambient as it comes".to_owned(),
+    };
+    let mut line = format!(
+        "Ask       key from {side}, {:.0}° from the nose and {:.0}° up, {softness}; {ambient}; {} in hand",
+        ask.key.azimuth_deg,
+        ask.key.elevation_deg,
+        ask.in_hand.to_string().trim_start_matches('+')
+    );
+    let settings = [
+        ask.aperture.map(|aperture| aperture.to_string()),
+        ask.depth.map(|depth| format!("{} sharp", length(depth.value() as f32, feet))),
+        ask.shutter.map(|shutter| shutter.to_string()),
+        ask.iso.map(|iso| iso.to_string()),
+        ask.white_balance.map(|kelvin| kelvin.to_string()),
+        ask.neutral_skin.then(|| "skin neutral".to_owned()),
+    ];
+    for setting in settings.into_iter().flatten() {
+        let _ = write!(line, "; {setting}");
+    }
+    match ask.stand {
+        FlashStand::OnCamera => line,
+        FlashStand::At(at) => format!("{line}; flash {} high", length(at.z, feet)),
+    }
+}

@@ -1,0 +1,17 @@
+//! `rushlight drawing`: the answer from above and from the side.
+
+use super::{Failure, load, solve};
+use crate::cli::DrawingArgs;
+use crate::output;
+
+/// Draws an answer and writes it.
+///
+/// # Errors
+/// Mistakes in the shoot file, a place that cannot be lit, or a drawing that could not be written.
+pub fn run(args: &DrawingArgs) -> Result<(), Failure> {
+    let shoot = load(Some(&args.shoot))?;
+    let answer = solve(&shoot)?;
+    let drawing = sheet::drawing_svg(&shoot.job, Some(&answer), shoot.uses_feet);
+    output::write_file(&args.out, drawing.as_bytes())?;
+    Ok(())
+}

@@ -1,0 +1,94 @@
+//! What leaves the program: text on the screen, files on the disk.
+
+use std::fmt;
+use std::fs;
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+/// Something that could not be written.
+#[derive(Debug, thiserror::Error)]
+pub struct WriteError {
+    path: Option<PathBuf>,
+    source: io::Error,
+}
+
+impl fmt::Display for WriteError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let why = match self.source.kind() {
+            ErrorKind::NotFound => "its folder does not exist".to_owned(),
+            ErrorKind::PermissionDenied => "writing there is not allowed".to_owned(),
+            ErrorKind::StorageFull => "the disk is full".to_owned(),
+            ErrorKind::IsADirectory => "there is a folder of that name".to_owned(),
+            _ => self.source.to_string(),
+        };
+        match &self.path {
+            Some(path) => write!(f, "{} could not be written: {why}", path.display()),
+            None => write!(f, "the screen could not be written to: {why}"),
+        }
+    }
+}
+
+/// Writes text to standard output.
+///
+/// Whoever reads it may stop early, as `head` does; that is no error.
+///
+/// # Errors
+/// Anything else that keeps the text from being written.
+pub fn print(text: &str) -> Result<(), WriteError> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(WriteError { path: None, source: error }),
+        _ => Ok(()),
+    }
+}
+
+/// Writes text to standard error; when even that fails there is nobody left to tell.
+pub fn complain(text: &str) {
+    let _ = io::stderr().lock().write_all(text.as_bytes());
+}
+
+/// Writes a whole file, so that a reader sees either the old one or the new one and never half of it.
+///
+/// # Errors
+/// What keeps the file from being written; an earlier file of that name is then untouched.
+pub fn write_file(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
+    let fail = |source| WriteError { path: Some(path.to_owned()), source };
+    if path.is_dir() {
+        return Err(fail(ErrorKind::IsADirectory.into()));
+    }
+    let Some(name) = path.file_name() else { return Err(fail(ErrorKind::IsADirectory.into())) };
+    // In the same folder, because a rename across disks is a copy that can be seen half done.
+    let mut part = name.to_owned();
+    part.push(format!(".{}.part", std::process::id()));
+    let part = path.with_file_name(part);
+    let written = fs::File::create(&part)
+        .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()))
+        .and_then(|()| fs::rename(&part, path));
+    written.map_err(|error| {
+        let _ = fs::remove_file(&part);
+        fail(error)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::write_file;
+    use std::fs;
+
+    #[test]
+    fn a_file_is_replaced_whole_and_leaves_no_part() {
+        let folder = std::env::temp_dir().join(format!("rushlight-output-{}", std::process::id()));
+        fs::create_dir_all(&folder).expect("a temporary folder");
+        let path = folder.join("plan.svg");
+        for text in ["first", "second"] {
+            write_file(&path, text.as_bytes()).expect("a writable folder");
+            assert_eq!(fs::read_to_string(&path).expect("just written"), text);
+        }
+        assert_eq!(fs::read_dir(&folder).expect("still there").count(), 1);
+        let missing = write_file(&folder.join("no/such/plan.svg"), b"x").expect_err("no folder").to_string();
+        assert!(missing.contains("its folder does not exist"), "{missing}");
+        let directory = write_file(&folder, b"x").expect_err("a folder").to_string();
+        assert!(directory.contains("there is a folder of that name"), "{directory}");
+        fs::remove_dir_all(&folder).expect("our own folder");
+    }
+}

@@ -1,0 +1,351 @@
+//! Wrong shoot files: each must be refused by the real program with exit code 2, at the right line, with a
+//! remedy, in well under a second, and without a panic.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::time::{Duration, Instant};
+
+/// A file without mistakes; every case spoils one thing in it.
+const GOOD: &str = include_str!("bad/good.toml");
+
+/// No wrong file may take longer than this, the start of the program included.
+const LONGEST: Duration = Duration::from_secs(1);
+
+/// A folder of our own that goes when the test ends.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Self {
+        let path = std::env::temp_dir().join(format!("rushlight-{name}-{}", std::process::id()));
+        fs::create_dir_all(&path).expect("a temporary folder");
+        Folder(path)
+    }
+
+    fn file(&self, name: &str, bytes: &[u8]) -> PathBuf {
+        let path = self.0.join(name);
+        fs::write(&path, bytes).expect("a writable folder");
+        path
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+/// Runs `rushlight check` and gives what it printed and how long it took.
+fn check(path: &Path) -> (Output, Duration) {
+    let start = Instant::now();
+    let output = Command::new(env!("CARGO_BIN_EXE_rushlight")).arg("check").arg(path).output().expect("the program runs");
+    (output, start.elapsed())
+}
+
+/// What the program said, without the frame of the snippets and with single spaces, so that a wrapped line is
+/// still one sentence.
+fn said(output: &Output) -> String {
+    let text = String::from_utf8_lossy(&output.stderr);
+    let plain: String = text.chars().map(|c| if "│╭╰─┬·╯╮▲".contains(c) { ' ' } else { c }).collect();
+    plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Complaints about one refusal, none if it is as it should be.
+fn faults(path: &Path, phrases: &[&str]) -> Vec<String> {
+    let (output, took) = check(path);
+    let said = said(&output);
+    let mut faults = Vec::new();
+    if output.status.code() != Some(2) {
+        faults.push(format!("exit code {:?} instead of 2", output.status.code()));
+    }
+    if said.contains("panicked") {
+        faults.push("it panicked".to_owned());
+    }
+    if took > LONGEST {
+        faults.push(format!("it took {took:?}"));
+    }
+    faults.extend(phrases.iter().filter(|phrase| !said.contains(**phrase)).map(|phrase| format!("does not say: {phrase}")));
+    if !faults.is_empty() {
+        faults.push(format!("it said: {said}"));
+    }
+    faults
+}
+
+/// One mistake: the text that is replaced, what stands there instead, and what must be said of it.
+struct Case {
+    name: &'static str,
+    old: &'static str,
+    new: &'static str,
+    /// Lines from the start of `new` to the line that must be named.
+    below: usize,
+    message: &'static str,
+    help: &'static str,
+}
+
+const fn case(
+    name: &'static str,
+    old: &'static str,
+    new: &'static str,
+    below: usize,
+    message: &'static str,
+    help: &'static str,
+) -> Case {
+    Case { name, old, new, below, message, help }
+}
+
+#[rustfmt::skip]
+const CASES: &[Case] = &[
+    // Keys.
+    case("unknown key", "height = \"1.5 m\"", "hieght = \"1.5 m\"", 0, "[camera] has no key \"hieght\"", "Did you mean \"height\"?"),
+    case("everyday key", "aperture = \"f/4\"", "f_stop = \"f/4\"", 0, "[ask] has no key \"f_stop\"", "Did you mean \"aperture\"?"),
+    case("key of another part", "lens = \"85 mm\"", "lens = \"85 mm\"\nassistant = true", 1, "[camera] has no key \"assistant\"", "belongs under [bag]"),
+    case("unknown part", "[camera]", "[kamera]", 0, "the file has no key \"kamera\"", "Did you mean \"camera\"?"),
+    case("key above the parts", "shoot = \"Workshop\"", "shoot = \"Workshop\"\niso = \"ISO 400\"", 1, "no key \"iso\"", "belongs under [camera]"),
+    case("unknown inline key", "{ name = \"shed\", reflectance = 0.3 }", "{ name = \"shed\", reflektance = 0.3 }", 0, "a surface has no key \"reflektance\"", "Did you mean \"reflectance\"?"),
+    case("missing room", "room = \"6.0 x 4.0 x 2.5 m\"\n", "", 0, "[place] has no \"room\"", "room = \"5.5 x 4.4 x 2.6 m\""),
+    case("missing distance", "from_behind = \"1.5 m\"\n", "", 0, "[camera] has no \"from_behind\"", "from_behind = \"2.0 m\""),
+    case("missing opening size", "size = \"1.5 x 1.2 m\"\n", "", 0, "[[place.opening]] has no \"size\"", "size = \"1.2 x 1.4 m\""),
+    case("missing reading", "reading = \"EV 5\"\n", "", 0, "[[ambient]] has no \"reading\"", "reading = \"EV 5\""),
+    case("single brackets", "[[sitter]]", "[sitter]", 0, "[[sitter]] needs two brackets", "Write the heading as [[sitter]]"),
+    case("double brackets", "[camera]", "[[camera]]", 0, "there is only one [camera]", "single brackets: [camera]"),
+    case("part as value", "[ask]", "[[ask]]", 0, "there is only one [ask]", "single brackets: [ask]"),
+    // TOML.
+    case("no quotes", "height = \"1.5 m\"", "height = 1.5 m", 0, "\"height\" is not in quotes", "height = \"1.5 m\""),
+    case("half quotes", "height = \"1.5 m\"", "height = \"1.5 m", 0, "a quotation mark is missing", "height = \"1.5 m\""),
+    case("curly quotes", "height = \"1.5 m\"", "height = “1.5 m”", 0, "curly ones of a word processor", "Use the straight one"),
+    case("no value", "height = \"1.5 m\"", "height =", 0, "\"height\" says nothing", "after the equals sign"),
+    case("no equals sign", "height = \"1.5 m\"", "height \"1.5 m\"", 0, "neither a heading nor", "key = \"value\""),
+    case("open heading", "[camera]", "[camera", 0, "this heading is not complete", "[camera]"),
+    case("said twice", "lens = \"85 mm\"", "lens = \"85 mm\"\nlens = \"50 mm\"", 1, "\"lens\" is said twice", "Keep one of the two"),
+    case("part twice", "[bag]", "[camera]\nlens = \"50 mm\"\n[bag]", 0, "is there twice", "under the first heading"),
+    case("open list", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\", \"GN 50 m at zoom 105 (measured)\"]", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\"", 1, "cannot be read", "closing one"),
+    // Units and numbers.
+    case("bare number", "height = \"1.5 m\"", "height = 1.5", 0, "\"height\" says a number, but not of what", "height = \"1.5 m\""),
+    case("number without unit", "height = \"1.5 m\"", "height = \"1.5\"", 0, "the unit is missing", "height = \"1.5 m\""),
+    case("wrong unit", "height = \"1.5 m\"", "height = \"1.5 kg\"", 0, "\"kg\" is not a unit of length", "2.6 m, 260 cm"),
+    case("decimal comma", "height = \"1.5 m\"", "height = \"1,5 m\"", 0, "decimals are written with a point", "2.6 m"),
+    case("negative length", "height = \"1.5 m\"", "height = \"-1.5 m\"", 0, "cannot be a height in a room", "never below zero"),
+    case("not a number", "height = \"1.5 m\"", "height = nan", 0, "not an ordinary number", "2.6 m"),
+    case("infinite", "age = 40", "age = inf", 0, "needs an age in years", "age = 35"),
+    case("huge", "height = \"1.5 m\"", "height = \"1e300 m\"", 0, "is not a length", "2.6 m"),
+    case("huge in digits", "height = \"1.5 m\"", "height = \"99999999999999999999 m\"", 0, "cannot be a height", "decimal point"),
+    case("list for a length", "height = \"1.5 m\"", "height = [1, 2]", 0, "\"height\" needs a length", "height = \"2.0 m\""),
+    case("words for a length", "height = \"1.5 m\"", "height = \"chest high\"", 0, "is not a length", "2.6 m"),
+    case("metres and feet", "height = \"1.5 m\"", "height = \"5 ft\"", 0, "mixes metres and feet", "in metres too"),
+    case("two numbers for a room", "room = \"6.0 x 4.0 x 2.5 m\"", "room = \"6.0 x 4.0 m\"", 0, "\"room\" needs three numbers", "5.5 x 4.4 x 2.6 m"),
+    case("room in millimetres", "room = \"6.0 x 4.0 x 2.5 m\"", "room = \"6000 x 4000 x 2500 m\"", 0, "a side of 6000.0 m cannot be", "decimal point"),
+    case("aperture without f", "aperture = \"f/4\"", "aperture = \"4\"", 0, "it must begin with f/", "aperture = \"f/4\""),
+    case("aperture as number", "aperture = \"f/4\"", "aperture = 4", 0, "\"aperture\" says a number", "aperture = \"f/4\""),
+    case("impossible aperture", "aperture = \"f/4\"", "aperture = \"f/4000\"", 0, "not possible as an f-number", "f/5.6"),
+    case("iso as number", "iso = \"ISO 400\"", "iso = 400", 0, "\"iso\" says a number", "iso = \"ISO 400\""),
+    case("shutter as number", "iso = \"ISO 400\"", "iso = \"ISO 400\"\nshutter = 160", 1, "\"shutter\" says a number", "shutter = \"1/160\""),
+    case("lens without unit", "lens = \"85 mm\"", "lens = \"85\"", 0, "the unit is missing", "lens = \"85 mm\""),
+    case("reading without EV", "reading = \"EV 5\"", "reading = \"5\"", 0, "the letters EV are missing", "reading = \"EV 5\""),
+    case("kelvin without K", "colour = \"2700 K\"", "colour = 2700", 0, "\"colour\" says a number", "colour = \"2700 K\""),
+    case("colour of nothing", "colour = \"2700 K\"", "colour = \"1200 K\"", 0, "not the colour of any lamp", "Candles"),
+    case("reading of the sun's surface", "reading = \"EV 5\"", "reading = \"EV 30\"", 0, "not a light level", "EV 5"),
+    case("reversed iso range", "iso = \"100 to 3200\"", "iso = \"3200 to 100\"", 0, "wrong way round", "iso = \"100 to 3200\""),
+    case("no range", "iso = \"100 to 3200\"", "iso = \"many\"", 0, "not a range of ISO", "100 to 6400"),
+    case("slow sync", "sync = \"1/200\"", "sync = \"1 s\"", 0, "no camera has this sync speed", "1/200"),
+    case("endless lens", "lens = \"85 mm\"", "lens = \"2000 mm\"", 0, "no portrait is made with this lens", "85 mm"),
+    case("yes for true", "assistant = true", "assistant = \"yes\"", 0, "either true or false", "assistant = true"),
+    // Words.
+    case("unknown surface", "left = \"white paint\"", "left = \"wite paint\"", 0, "not a surface that is known", "Did you mean \"white paint\"?"),
+    case("undescribed surface", "left = \"white paint\"", "left = \"moon dust\"", 0, "not a surface that is known", "rgb = [0.45, 0.16, 0.12]"),
+    case("picture values", "left = \"white paint\"", "left = { name = \"x\", rgb = [200, 120, 100] }", 0, "how much of the light comes back", "values from a picture"),
+    case("more than all light", "reflectance = 0.3", "reflectance = 1.3", 0, "cannot be the part of the light", "reflectance = 0.4"),
+    case("colour and grey", "reflectance = 0.3", "reflectance = 0.3, rgb = [0.1, 0.1, 0.1]", 0, "not both", "Keep rgb for a coloured surface"),
+    case("two numbers for rgb", "reflectance = 0.3", "rgb = [0.1, 0.1]", 0, "three plain numbers", "rgb = [0.45, 0.16, 0.12]"),
+    case("unknown wall", "wall = \"right\"", "wall = \"rihgt\"", 0, "not known as a wall", "Did you mean \"right\"?"),
+    case("opening in the ceiling", "wall = \"right\"", "wall = \"ceiling\"", 0, "not known as a wall", "behind camera"),
+    case("unknown opening kind", "kind = \"window\"", "kind = \"windows\"", 0, "not known as an opening", "Did you mean \"window\"?"),
+    case("unknown skin", "skin = \"tan\"", "skin = \"purple\"", 0, "not known as a skin tone", "very light, light"),
+    case("unknown figure", "figure = \"woman\"", "figure = \"womam\"", 0, "not known as a figure", "Did you mean \"woman\"?"),
+    case("unknown direction", "faces = \"camera\"", "faces = \"14 o'clock\"", 0, "not a direction to look in", "7 o'clock"),
+    case("unknown pattern", "key = \"loop\"", "key = \"lopp\"", 0, "not known as a pattern", "Did you mean \"loop\"?"),
+    case("unknown illuminant", "colour = \"2700 K\"", "illuminant = \"FL99\"", 0, "not known as a standard illuminant", "FL2"),
+    case("unknown opening for light", "colour = \"2700 K\"", "colour = \"2700 K\"\nfrom = \"windw\"", 1, "not known as an opening", "Did you mean \"window\"?"),
+    case("unknown metering", "metered = \"towards the camera\"", "metered = \"sideways\"", 0, "not known as a way to meter", "towards the light"),
+    case("too young", "age = 40", "age = 1", 0, "1 cannot be an age in years", "age = 35"),
+    case("unknown ambient wish", "ambient = \"out\"", "ambient = \"gone\"", 0, "not known as a wish for the ambient light", "out, any"),
+    case("ambient without sign", "ambient = \"out\"", "ambient = \"2 stops\"", 0, "could mean darker or brighter", "-2 stops"),
+    case("ambient far too bright", "ambient = \"out\"", "ambient = \"+9 stops\"", 0, "is not a picture", "ambient = \"out\""),
+    case("negative in hand", "in_hand = \"1 stop\"", "in_hand = \"-1 stop\"", 0, "less than nothing", "in_hand = \"1 stop\""),
+    case("azimuth too far", "key = \"loop\"", "key = { azimuth = \"200 deg\" }", 0, "cannot be an azimuth", "from the nose"),
+    case("key without azimuth", "key = \"loop\"", "key = { elevation = \"20 deg\" }", 0, "the key has no \"azimuth\"", "azimuth = \"45 deg\""),
+    case("odd power", "least_power = \"1/128\"", "least_power = \"1/100\"", 0, "is not a step of a flash", "1/4 +0.3"),
+    case("guide number without unit", "\"GN 24 m at zoom 24 (measured)\"", "\"GN 24 at zoom 24 (measured)\"", 0, "metres or feet", "GN 36 m at zoom 50"),
+    case("no guide numbers", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\", \"GN 50 m at zoom 105 (measured)\"]", "guide_numbers = []", 0, "list of guide numbers is empty", "GN 36 m"),
+    case("falling guide numbers", "GN 50 m at zoom 105", "GN 20 m at zoom 105", 0, "the guide number falls", "mistyped"),
+    case("one zoom twice", "GN 50 m at zoom 105", "GN 50 m at zoom 24", 0, "two guide numbers are given for zoom 24", "Keep one"),
+    case("impossible total", "least_power = \"1/128\"", "total_light = \"40000 m2 sr\"", 0, "the total light does not go with", "Leave total_light out"),
+    case("total without unit", "least_power = \"1/128\"", "total_light = 700", 0, "says a number, but not of what", "700 m2 sr"),
+    case("orange flash", "least_power = \"1/128\"", "colour = \"3200 K\"", 0, "no flash has this colour", "without any gel"),
+    // Contradictions.
+    case("aperture and depth", "aperture = \"f/4\"", "aperture = \"f/4\"\ndepth = \"0.3 m\"", 1, "aperture and depth are both given", "Keep one"),
+    case("shutter beyond sync", "iso = \"ISO 400\"", "iso = \"ISO 400\"\nshutter = \"1/500\"", 1, "faster than the sync speed", "1/200 or slower"),
+    case("lens too slow", "aperture = \"f/4\"", "aperture = \"f/1.4\"", 0, "the lens does not open to f/1.4", "f/2.8 or smaller"),
+    case("iso beyond body", "iso = \"ISO 400\"", "iso = \"ISO 12800\"", 0, "outside the range of the camera", "within the range"),
+    case("two sides", "from = \"left\"", "from = \"left and right\"", 0, "two sides at once", "There is one flash"),
+    case("two sides in two places", "key = \"loop\"", "key = \"loop from right\"", 1, "two sides at once", "Keep one of the two"),
+    case("too much in hand", "in_hand = \"1 stop\"", "in_hand = \"9 stops\"", 0, "more than the whole range of the flash", "One stop in hand is usual"),
+    case("kind and numbers", "least_power = \"1/128\"", "kind = \"medium\"", 0, "either a kind or guide numbers", "Keep guide_numbers"),
+    case("claimed and measured", "zoom 105 (measured)", "zoom 105 (claimed)", 0, "cannot be mixed", "Keep the measured ones"),
+    case("illuminant and kelvin", "colour = \"2700 K\"", "colour = \"2700 K\"\nilluminant = \"FL2\"", 0, "already fixes the colour", "Keep one of the two"),
+    case("ambient wish without ambient", "[[ambient]]\nname = \"lamps\"\nreading = \"EV 5\"\nmetered = \"towards the camera\"\ncolour = \"2700 K\"\n\n[ask]\naperture = \"f/4\"\niso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "[ask]\nambient = \"-2 stops\"", 1, "none is described", "Add a part [[ambient]]"),
+    case("everything fixed", "ambient = \"out\"", "shutter = \"1/60\"\naperture = \"f/4\"\nambient = \"-1 stop\"", 1, "\"aperture\" is said twice", "Keep one"),
+    case("fixed exposure", "iso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "iso = \"ISO 400\"\nshutter = \"1/30\"\nambient = \"-1 stop\"", 2, "are all fixed, and put the ambient light at", "Leave out one of"),
+    // Positions.
+    case("camera outside", "from_behind = \"1.5 m\"", "from_behind = \"6.5 m\"", 0, "this is outside the room", "from the wall behind the camera"),
+    case("sitter outside", "from_behind = \"3.6 m\"", "from_behind = \"7.0 m\"", 0, "this is outside the room", "the room is 6.0 m long"),
+    case("face above the ceiling", "face_height = \"1.6 m\"", "face_height = \"2.6 m\"", 0, "this is outside the room", "Heights are measured from the floor"),
+    case("sitter in furniture", "from_left = \"2.0 m\"\nfrom_behind = \"3.6 m\"", "from_left = \"0.3 m\"\nfrom_behind = \"4.0 m\"", 0, "\"Kim\" is inside the furniture \"bench\"", "Move one of them"),
+    case("sitter in the wall", "from_left = \"2.0 m\"\nfrom_behind = \"3.6 m\"", "from_left = \"3.95 m\"\nfrom_behind = \"3.6 m\"", 0, "is in the wall", "middle of the head"),
+    case("sitter behind the camera", "from_behind = \"3.6 m\"", "from_behind = \"0.8 m\"", 0, "is not in front of the camera", "the larger one"),
+    case("sitter on the camera", "from_behind = \"3.6 m\"", "from_behind = \"1.6 m\"", 0, "the camera is too near", "from 1 to 3 m away"),
+    case("opening beyond the wall", "size = \"1.5 x 1.2 m\"", "size = \"5.5 x 1.2 m\"", 0, "is larger than its wall", "0.5 m smaller"),
+    case("opening through the ceiling", "size = \"1.5 x 1.2 m\"", "size = \"1.5 x 1.8 m\"", 0, "is larger than its wall", "from_floor less"),
+    case("furniture through the wall", "size = \"0.6 x 1.8 x 0.9 m\"", "size = \"0.6 x 3.8 x 0.9 m\"", 0, "does not fit into the room", "wall behind the sitter"),
+    case("board through the ceiling", "size = \"0.8 x 1.6 m\"", "size = \"0.8 x 2.6 m\"", 0, "goes through the ceiling", "Move it into the room"),
+    case("board twice", "name = \"board\"", "name = \"screen\"", 0, "two things with the name \"screen\"", "its own name"),
+    case("two sitters in one place", "[bag]\n", "[[sitter]]\nname = \"Lee\"\nfrom_left = \"2.1 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n", 1, "are in the same place", "at least 0.3 m apart"),
+    case("sitters of one name", "[bag]\n", "[[sitter]]\nname = \"Kim\"\nfrom_left = \"3.1 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n", 1, "two sitters with the name \"Kim\"", "its own name"),
+    case("flash outside", "in_hand = \"1 stop\"", "flash = { from_left = \"9 m\", from_behind = \"2 m\", height = \"2 m\" }", 0, "this is outside the room", "the room is 4.0 m wide"),
+    case("flash in furniture", "in_hand = \"1 stop\"", "flash = { from_left = \"0.3 m\", from_behind = \"4 m\", height = \"0.5 m\" }", 0, "the flash is inside the furniture", "raise the flash"),
+    case("flash nowhere", "in_hand = \"1 stop\"", "flash = \"over there\"", 0, "not a place for the flash", "on camera"),
+    case("format of the future", "shoot = \"Workshop\"", "format = 7", 0, "a later version", "leave the line out"),
+];
+
+#[test]
+fn the_good_file_is_good() {
+    let folder = Folder::new("good");
+    let (output, _) = check(&folder.file("good.toml", GOOD.as_bytes()));
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    assert!(output.stderr.is_empty(), "{}", said(&output));
+}
+
+#[test]
+fn every_mistake_is_named_at_its_line_with_a_remedy() {
+    assert!(CASES.len() >= 60);
+    let folder = Folder::new("cases");
+    let mut failed = Vec::new();
+    for case in CASES {
+        let at = GOOD.find(case.old).unwrap_or_else(|| panic!("{}: {:?} is not in the good file", case.name, case.old));
+        let text = GOOD.replacen(case.old, case.new, 1);
+        let mut line = 1 + GOOD[..at].matches('\n').count() + case.below;
+        if case.new.is_empty() {
+            // What is missing is shown at the heading of its part.
+            line = 1 + GOOD[..GOOD[..at].rfind("\n[").map_or(0, |at| at + 1)].matches('\n').count();
+        }
+        let path = folder.file("bad.toml", text.as_bytes());
+        let place = format!("bad.toml:{line}:");
+        let faults = faults(&path, &[&place, case.message, case.help, "help:"]);
+        if !faults.is_empty() {
+            failed.push(format!("{}:\n  {}", case.name, faults.join("\n  ")));
+        }
+    }
+    assert!(failed.is_empty(), "{} of {} cases:\n{}", failed.len(), CASES.len(), failed.join("\n\n"));
+}
+
+#[test]
+fn all_mistakes_of_a_file_are_told_at_once() {
+    let text = GOOD
+        .replace("height = \"1.5 m\"", "height = 1.5")
+        .replace("left = \"white paint\"", "left = \"wite paint\"")
+        .replace("aperture = \"f/4\"", "aperture = \"4\"")
+        .replace("skin = \"tan\"", "skim = \"tan\"");
+    let folder = Folder::new("several");
+    let faults = faults(
+        &folder.file("bad.toml", text.as_bytes()),
+        &["white paint", "height = \"1.5 m\"", "Did you mean \"skin\"?", "aperture = \"f/4\"", "things to put right in bad.toml"],
+    );
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
+    let folder = Folder::new("files");
+    folder.file("wedding.toml", GOOD.as_bytes());
+    let nested = format!("a = {}", "[".repeat(5000));
+    let deep = format!("{}\na = {}1{}", GOOD, "[".repeat(900), "]".repeat(900));
+    let many: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
+    let sitters = format!("{GOOD}\n{}", "[[sitter]]\n".repeat(60_000));
+    let huge = vec![b'#'; 50_000_000];
+    let files: &[(&str, &[u8], &[&str])] = &[
+        ("empty.toml", b"", &["this file is empty", "start from one of the examples"]),
+        ("spaces.toml", b" \n\n \t\n", &["this file is empty", "start from one of the examples"]),
+        ("remarks.toml", b"# nothing\n", &["the part [place] is missing", "Add a line that says [place]"]),
+        ("huge.toml", &huge, &["larger than 1 MB", "Is this a picture?"]),
+        ("photo.toml", b"\xFF\xD8\xFF\xE0\0\x10JFIF\0 and so on", &["is a picture or a document", "short text"]),
+        ("zeros.toml", &[0; 4096], &["is not a text file", "short text"]),
+        ("latin.toml", b"shoot = \"Sal\xF3n\"\n", &["line 1", "not saved as UTF-8", "Save as"]),
+        ("wide.toml", b"\xFF\xFEs\0h\0o\0o\0t\0", &["saved as UTF-16", "Save as"]),
+        ("escape.toml", b"shoot = \"x\x1b[31mred\"\n", &["escape.toml:1:", "invisible control character", "Delete it"]),
+        ("nested.toml", nested.as_bytes(), &["line 1 is longer than", "right file"]),
+        ("deep.toml", deep.as_bytes(), &["nested too deeply", "two levels"]),
+        ("many.toml", many.as_bytes(), &["the file has no key", "more; they are shown once"]),
+        ("crowd.toml", sitters.as_bytes(), &["more than 40 sitters", "cannot light a crowd"]),
+        ("oneline.toml", &[b'a'; 900_000], &["line 1 is longer than", "right file"]),
+    ];
+    let mut failed = Vec::new();
+    for (name, bytes, phrases) in files {
+        let faults = faults(&folder.file(name, bytes), phrases);
+        if !faults.is_empty() {
+            failed.push(format!("{name}:\n  {}", faults.join("\n  ")));
+        }
+    }
+    for (path, phrases) in [
+        (folder.0.join("weding.toml"), ["there is no file", "wedding.toml?"]),
+        (folder.0.join("no/such/folder.toml"), ["there is no file", "Check the name and the folder"]),
+        (folder.0.clone(), ["is a folder, not a shoot file", "Give the file inside it"]),
+    ] {
+        let faults = faults(&path, &phrases);
+        if !faults.is_empty() {
+            failed.push(format!("{}:\n  {}", path.display(), faults.join("\n  ")));
+        }
+    }
+    assert!(failed.is_empty(), "{}", failed.join("\n\n"));
+}
+
+#[test]
+fn nothing_that_commands_a_terminal_is_printed() {
+    let folder = Folder::new("escape");
+    let text = GOOD.replace("shoot = \"Workshop\"", "shoot = \"\x1b]0;title\x07\"");
+    let (output, _) = check(&folder.file("bad.toml", text.as_bytes()));
+    assert!(!output.stderr.contains(&0x1b), "{}", said(&output));
+}
+
+#[test]
+fn a_wrong_command_line_is_a_mistake_of_its_writer() {
+    for arguments in [
+        vec!["light"],
+        vec!["answer", "--jsn"],
+        vec!["proof", "a.toml"],
+        vec!["proof", "a.toml", "-o", "p.png", "--size", "8"],
+        vec!["proof", "a.toml", "-o", "p.png", "--quality", "2%", "--seconds", "3"],
+        vec![],
+    ] {
+        let output =
+            Command::new(env!("CARGO_BIN_EXE_rushlight")).args(&arguments).output().expect("the program runs");
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}: {}", said(&output));
+        assert!(!said(&output).contains("panicked"), "{arguments:?}");
+    }
+}
+
+#[test]
+fn a_reader_who_stops_early_is_no_error() {
+    use std::process::Stdio;
+    let folder = Folder::new("pipe");
+    let path = folder.file("good.toml", GOOD.as_bytes());
+    let mut child = Command::new(env!("CARGO_BIN_EXE_rushlight"))
+        .arg("check")
+        .arg(&path)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program runs");
+    drop(child.stdout.take());
+    let output = child.wait_with_output().expect("it ends");
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    assert!(output.stderr.is_empty(), "{}", said(&output));
+}

@@ -1,0 +1,244 @@
+//! What is printed and drawn of invented answers: well-formed, complete, readable, and adding up.
+
+mod fixture;
+
+use fixture::{Case, cases};
+use roxmltree::{Document, Node};
+use sheet::{answer_lines, answer_text, drawing_svg, stops_chart_svg};
+
+/// Every sheet that is drawn of a case.
+fn drawings(case: &Case) -> Vec<(&'static str, String)> {
+    vec![
+        ("drawing", drawing_svg(&case.job, Some(&case.answer), case.feet)),
+        ("place", drawing_svg(&case.job, None, case.feet)),
+        ("chart", stops_chart_svg(&case.answer, case.feet)),
+    ]
+}
+
+/// Writes the sheets to a folder named in the environment, so that a person can look at them.
+#[test]
+fn sheets_can_be_looked_at() {
+    let folder = std::env::var_os("RUSHLIGHT_LOOK");
+    for case in cases() {
+        for (kind, svg) in drawings(&case) {
+            assert!(svg.starts_with("<svg "), "{} {kind}", case.name);
+            if let Some(folder) = &folder {
+                let file = std::path::Path::new(folder).join(format!("{}-{kind}.svg", case.name));
+                std::fs::write(file, &svg).expect("the folder to look at can be written to");
+            }
+        }
+        if let Some(folder) = &folder {
+            let file = std::path::Path::new(folder).join(format!("{}.txt", case.name));
+            let text = answer_text(&case.job, &case.answer, case.feet);
+            std::fs::write(file, text).expect("the folder to look at can be written to");
+        }
+    }
+}
+
+#[test]
+fn the_three_lines_come_first_in_the_notation_of_the_trade() {
+    let case = fixture::bounce_left();
+    let text = answer_text(&case.job, &case.answer, false);
+    let lines: Vec<&str> = text.lines().collect();
+    assert_eq!(lines[0], "f/4 · 1/160 · ISO 400 · 5250 K");
+    assert_eq!(lines[1], "1/8 +0.7 · zoom 50 · no gel · 2.3 stops in hand");
+    assert!(lines[2].starts_with("← bounce LEFT WALL"));
+    let lines = answer_lines(&case.answer, false);
+    assert_eq!(
+        lines.about,
+        "About 2/3 stop either way until a frame is read; most of it is the left wall's paint. Measure that first."
+    );
+}
+
+#[test]
+fn text_is_narrow_plain_and_free_of_what_is_not_a_number() {
+    for case in cases() {
+        let text = answer_text(&case.job, &case.answer, case.feet);
+        for line in text.lines() {
+            assert!(columns(line) <= 100, "{}: {} columns: {line}", case.name, columns(line));
+            assert!(!line.ends_with(' '), "{}: {line}|", case.name);
+        }
+        assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{}", case.name);
+        for word in ["NaN", "inf", "-0", "lux", "candela", " lx", " cd"] {
+            let found = text.split(|c: char| c.is_whitespace()).any(|token| token == word.trim());
+            assert!(!found && !text.contains("NaN"), "{}: {word}", case.name);
+        }
+    }
+}
+
+/// Columns, with two for each of the wide characters that the fixtures use.
+fn columns(line: &str) -> usize {
+    line.chars().map(|c| if ('\u{1f300}'..='\u{1faff}').contains(&c) { 2 } else { 1 }).sum()
+}
+
+#[test]
+fn printed_stops_add_up_as_printed() {
+    for case in cases() {
+        let text = answer_text(&case.job, &case.answer, case.feet);
+        let chart: Vec<i64> = text
+            .lines()
+            .skip_while(|line| *line != "Where the stops go")
+            .skip(1)
+            .take_while(|line| !line.is_empty())
+            .map(|line| hundredths(&line.chars().skip(46).take(8).collect::<String>()))
+            .collect();
+        let (result, parts) = chart.split_last().expect("the chart has lines");
+        assert_eq!(parts.iter().sum::<i64>(), *result, "{}: {chart:?}", case.name);
+        // The drawn chart prints the same numbers.
+        let svg = stops_chart_svg(&case.answer, case.feet);
+        let document = Document::parse(&svg).expect("well-formed");
+        let drawn: Vec<i64> = document
+            .descendants()
+            .filter(|node| node.attribute("text-anchor") == Some("end"))
+            .map(|node| hundredths(node.text().unwrap_or_default()))
+            .collect();
+        assert_eq!(drawn, chart, "{}", case.name);
+    }
+}
+
+fn hundredths(text: &str) -> i64 {
+    let text = text.trim().replace('−', "-").replace('.', "");
+    if text == "–" { 0 } else { text.parse().unwrap_or_else(|_| panic!("{text} is a number of stops")) }
+}
+
+#[test]
+fn metres_and_feet_are_never_mixed() {
+    for mut case in cases() {
+        // A name may hold anything, so the fixture with odd names says nothing here.
+        if case.name == "hostile-names" {
+            continue;
+        }
+        for feet in [false, true] {
+            case.feet = feet;
+            let mut words = vec![answer_text(&case.job, &case.answer, feet)];
+            words.extend(drawings(&case).into_iter().map(|(_, svg)| {
+                let document = Document::parse(&svg).expect("well-formed");
+                let texts = document.descendants().filter(Node::is_text).filter_map(|node| node.text().map(str::to_owned));
+                texts.collect::<Vec<_>>().join("\n")
+            }));
+            for words in words {
+                let tokens: Vec<&str> = words.split(|c: char| c.is_whitespace() || ",.;:()".contains(c)).collect();
+                let metres = tokens.iter().any(|token| *token == "m");
+                let in_feet = tokens.iter().any(|token| *token == "ft");
+                assert!(if feet { !metres } else { !in_feet }, "{} with feet = {feet}: {words}", case.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn drawings_are_well_formed_described_and_self_contained() {
+    for case in cases() {
+        for (kind, svg) in drawings(&case) {
+            let name = format!("{} {kind}", case.name);
+            let document = Document::parse(&svg).unwrap_or_else(|error| panic!("{name}: {error}"));
+            let root = document.root_element();
+            let child = |tag: &str| root.children().find(|node| node.has_tag_name(tag)).and_then(|node| node.text());
+            assert!(child("title").is_some_and(|words| !words.trim().is_empty()), "{name} has a title");
+            assert!(child("desc").is_some_and(|words| words.len() > 40), "{name} has a description");
+            assert_eq!(root.attribute("role"), Some("img"));
+            for node in document.descendants() {
+                assert!(!matches!(node.tag_name().name(), "script" | "image" | "use" | "foreignObject"), "{name}");
+                for attribute in node.attributes() {
+                    let value = attribute.value();
+                    assert!(!value.contains("NaN") && !value.contains("inf"), "{name}: {value}");
+                    let outside = value.contains("://") && value != "http://www.w3.org/2000/svg";
+                    assert!(!outside && !attribute.name().starts_with("on"), "{name}: {value}");
+                }
+            }
+        }
+    }
+}
+
+/// The box of a text as a reader's font might set it, from its attributes.
+fn text_box(node: Node) -> Option<[f64; 4]> {
+    let number = |name: &str| node.attribute(name).and_then(|value| value.parse::<f64>().ok());
+    let (x, y) = (number("x")?, number("y")?);
+    let size = number("font-size").unwrap_or(13.0);
+    // A plain sans-serif sets about 0.52 em for each character.
+    let width = 0.52 * size * node.text()?.chars().count() as f64;
+    let left = match node.attribute("text-anchor") {
+        Some("middle") => x - 0.5 * width,
+        Some("end") => x - width,
+        _ => x,
+    };
+    let (top, bottom) = (y - 0.72 * size, y + 0.16 * size);
+    if node.attribute("transform").is_some_and(|turn| turn.starts_with("rotate(-90")) {
+        let (cx, cy) = (x, y - 0.36 * size);
+        let half = 0.5 * width;
+        return Some([cx - 0.44 * size, cy - half, cx + 0.44 * size, cy + half]);
+    }
+    Some([left, top, left + width, bottom])
+}
+
+#[test]
+fn labels_stay_on_the_sheet_and_off_one_another() {
+    for case in cases() {
+        for (kind, svg) in drawings(&case) {
+            let document = Document::parse(&svg).expect("well-formed");
+            let root = document.root_element();
+            let size = ["width", "height"].map(|name| root.attribute(name).and_then(|v| v.parse::<f64>().ok()).expect("a size"));
+            let texts: Vec<(String, [f64; 4])> = document
+                .descendants()
+                .filter(|node| node.has_tag_name("text"))
+                .filter_map(|node| Some((node.text()?.to_owned(), text_box(node)?)))
+                .collect();
+            assert!(texts.len() > 3, "{} {kind}", case.name);
+            for (index, (words, a)) in texts.iter().enumerate() {
+                let inside = a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= size[0] && a[3] <= size[1];
+                assert!(inside, "{} {kind}: \"{words}\" at {a:?} leaves the sheet of {size:?}", case.name);
+                for (other, b) in &texts[index + 1..] {
+                    let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
+                    assert!(apart, "{} {kind}: \"{words}\" {a:?} covers \"{other}\" {b:?}", case.name);
+                }
+            }
+        }
+    }
+}
+
+/// Relative luminance and contrast after WCAG 2.2 (W3C 2023), "contrast ratio".
+fn contrast(a: &str, b: &str) -> f64 {
+    let luminance = |colour: &str| {
+        let part = |at: usize| {
+            let value = u8::from_str_radix(&colour[at..at + 2], 16).expect("a hexadecimal colour");
+            colour::decode_srgb(f64::from(value) / 255.0)
+        };
+        0.2126 * part(1) + 0.7152 * part(3) + 0.0722 * part(5)
+    };
+    let (a, b) = (luminance(a) + 0.05, luminance(b) + 0.05);
+    a.max(b) / a.min(b)
+}
+
+#[test]
+fn all_text_has_a_contrast_of_seven_to_one() {
+    // The grounds on which text stands: the sheet, the floor, and things that stand on it.
+    let grounds = ["#2e2e2e", "#393939"];
+    for case in cases() {
+        for (kind, svg) in drawings(&case) {
+            let document = Document::parse(&svg).expect("well-formed");
+            for node in document.descendants().filter(|node| node.has_tag_name("text")) {
+                let fill = node.attribute("fill").expect("every text has a colour of its own");
+                if fill == "#2e2e2e" {
+                    // The number in the head of the sitter who is metered stands on the second ink.
+                    assert!(contrast(fill, "#d6d2cb") >= 7.0);
+                    continue;
+                }
+                for ground in grounds {
+                    let ratio = contrast(fill, ground);
+                    assert!(ratio >= 7.0, "{} {kind}: {fill} on {ground} is {ratio:.1}:1", case.name);
+                }
+            }
+        }
+    }
+    // Names of furniture and numbers of sitters stand on the body colour in the first ink.
+    assert!(contrast("#f4f2ee", "#484848") >= 7.0);
+}
+
+#[test]
+fn what_could_not_be_named_in_the_drawing_is_named_below_it() {
+    let case = fixture::nine_in_rows();
+    let svg = drawing_svg(&case.job, Some(&case.answer), false);
+    for sitter in &case.job.sitters {
+        assert!(svg.contains(&sitter.name), "{} is named", sitter.name);
+    }
+}

@@ -1,0 +1,163 @@
+//! Aperture, shutter and speed, and the power that goes with them.
+
+use crate::answer::{Exposure, Settings};
+use crate::survey::Survey;
+use crate::{AmbientWish, Job, SolverError};
+use camera::{add_exposures, ambient_exposure, aperture_for_depth, fastest_clean_shutter, flash_exposure};
+use units::{Duv, FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
+
+/// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
+const PLAIN_APERTURE: f64 = 4.0;
+/// The ambient level that counts as out of the picture, in stops (common practice: −3).
+pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
+
+/// The slowest shutter for a posed person without a support: 1/60 (common practice).
+const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
+
+/// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
+pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<String>), SolverError> {
+    let mut notes = Vec::new();
+    let aperture = aperture(job, &mut notes)?;
+    let ambient = survey.ambient_lx();
+    let candidates: Vec<Iso> = match job.ask.iso {
+        Some(iso) => vec![iso],
+        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
+    };
+    let fallback = job.ask.iso.unwrap_or(job.body.most_iso);
+    let in_hand = |iso: Iso| {
+        let settings = camera_settings(aperture, job.body.sync, iso);
+        let flash = flash_exposure(LuminousExposure(dose), aperture, iso).value();
+        let ambient = ambient_exposure(Illuminance(ambient.max(1e-9)), &settings).value();
+        power_for_total(flash, ambient) >= job.ask.in_hand.value()
+    };
+    let hand_held = |iso: Iso| shutter(job, aperture, iso, ambient, &mut Vec::new()).value() <= SLOWEST_HAND_HELD_S;
+    // The lowest speed that leaves the asked stops in hand and a shutter that can be held.
+    let iso = candidates
+        .iter()
+        .copied()
+        .find(|&iso| in_hand(iso) && hand_held(iso))
+        .or_else(|| candidates.iter().copied().find(|&iso| in_hand(iso)))
+        .unwrap_or(fallback);
+    let shutter = shutter(job, aperture, iso, ambient, &mut notes);
+    let settings = Settings { aperture, shutter, iso, white_balance: job.bag.flash.colour_temperature(), tint: Duv(0.0) };
+    Ok((settings, notes))
+}
+
+/// The camera crate's settings without the balance.
+pub(crate) fn camera_settings(aperture: FNumber, shutter: ShutterTime, iso: Iso) -> camera::Settings {
+    camera::Settings { aperture, shutter, iso }
+}
+
+fn allowed(job: &Job, iso: Iso) -> bool {
+    (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
+}
+
+fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, SolverError> {
+    if let Some(aperture) = job.ask.aperture {
+        return Ok(aperture);
+    }
+    let Some(depth) = job.ask.depth else { return Ok(FNumber::new(PLAIN_APERTURE)?) };
+    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
+    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
+    match aperture_for_depth(focal, Metres::new(distance)?, depth) {
+        Ok(aperture) => Ok(aperture.nearest_third()),
+        Err(_) => {
+            notes.push(format!("A depth of {depth} cannot be had with this lens at this distance; f/16 comes nearest. Step back or use a shorter lens."));
+            Ok(FNumber::new(16.0)?)
+        }
+    }
+}
+
+fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut Vec<String>) -> ShutterTime {
+    let clean = fastest_clean_shutter(job.body.sync);
+    if let Some(shutter) = job.ask.shutter {
+        return shutter;
+    }
+    let level = |shutter| ambient_exposure(Illuminance(ambient_lx.max(1e-9)), &camera_settings(aperture, shutter, iso)).value();
+    match job.ask.ambient {
+        AmbientWish::Any => clean,
+        AmbientWish::Out => {
+            if level(clean) > OUT_OF_THE_PICTURE {
+                notes.push(format!(
+                    "The room's own light is only {:.1} stops under at {clean}, the fastest clean shutter: dim it, close the curtains, or stop down.",
+                    -level(clean)
+                ));
+            }
+            clean
+        }
+        AmbientWish::Offset(wish) => {
+            // A third of a stop is one click; the nearest click to the wish that the sync allows.
+            let allowed = ShutterTime::series().filter(|t| t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
+            let best = allowed
+                .min_by(|a, b| (level(*a) - wish.value()).abs().total_cmp(&(level(*b) - wish.value()).abs()))
+                .unwrap_or(clean);
+            let off = level(best) - wish.value();
+            if off.abs() > 0.34 {
+                let (word, cure) = if off > 0.0 {
+                    ("brighter", "a smaller aperture, a lower ISO or ND brings it down")
+                } else {
+                    ("darker", "a higher ISO or a tripod brings it up")
+                };
+                notes.push(format!("The room comes out {:.1} stops {word} than asked: {cure}.", off.abs()));
+            }
+            if best.value() > SLOWEST_HAND_HELD_S {
+                notes.push(format!("{best} is slow for a person: use a support and ask the sitter to hold still."));
+            }
+            best
+        }
+    }
+}
+
+/// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
+/// full power gives and what the ambient gives, both in stops.
+pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
+    let missing = 1.0 - ambient.exp2();
+    if missing <= 1e-3 {
+        // The ambient alone exposes the face; the flash can only be a breath on top.
+        return full + 10.0;
+    }
+    full - missing.log2()
+}
+
+/// How the exposure at the face adds up once the power is set to the nearest third.
+pub(crate) fn exposure(job: &Job, survey_ambient: &[(String, f64, f64)], settings: &Settings, dose: f64) -> Result<(Exposure, PowerFraction, f64), SolverError> {
+    let at = camera_settings(settings.aperture, settings.shutter, settings.iso);
+    let full = flash_exposure(LuminousExposure(dose.max(1e-12)), settings.aperture, settings.iso).value();
+    let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
+    let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
+    let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
+    let most = job.bag.flash.least_power_stops();
+    let power = PowerFraction::from_stops_below_full(for_total.clamp(0.0, most))?.nearest_third();
+    let flash_alone = Stops(full - power.stops_below_full());
+    let parts: Vec<Stops> = ambient.into_iter().chain([flash_alone]).collect();
+    let total = add_exposures(&parts).unwrap_or(flash_alone);
+    let exposure = Exposure {
+        flash_alone,
+        ambient_alone: ambient,
+        ambient_as_metered: survey_ambient
+            .iter()
+            .map(|(name, _, metered)| (name.clone(), ambient_exposure(Illuminance(metered.max(1e-9)), &at)))
+            .collect(),
+        total,
+        power_for_flash_alone: full,
+        power_for_total: for_total,
+    };
+    Ok((exposure, power, for_total))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::power_for_total;
+
+    #[test]
+    fn ambient_light_saves_flash_as_an_amount() {
+        let check = |full: f64, ambient: f64, expected: f64| {
+            assert!((power_for_total(full, ambient) - expected).abs() < 1e-9);
+        };
+        check(2.0, f64::NEG_INFINITY, 2.0);
+        // Ambient one stop under is half of what is needed: one stop less flash.
+        check(2.0, -1.0, 3.0);
+        // A quarter of the exposure is there already: 0.415 stop less.
+        check(2.0, -2.0, 2.0 + 0.415_037_499_278_844);
+    }
+}

@@ -1,0 +1,105 @@
+//! How far a way of lighting is from the ask, in points; the least is the answer.
+//!
+//! The weights are ours, set so that one point is about what a careful photographer would call a clear
+//! fault: 15 degrees of azimuth off a pattern, 30 mired on skin that should be neutral, a stop short of
+//! the stops asked in hand.
+
+use crate::ways::Way;
+use crate::answer::{KeyReading, Route};
+use crate::{Job, Side, Softness};
+use camera::flash_exposure;
+use units::{FNumber, Iso, LuminousExposure};
+
+/// Faults in points, each in words.
+pub(crate) type Faults = Vec<(String, f64)>;
+
+/// Above this a cast cannot serve skin that should stay neutral (common practice: two lights 40 mired
+/// apart are rejected on one face).
+pub(crate) const UNUSABLE_CAST_MIRED: f64 = 40.0;
+/// Green or magenta that skin does not bear (common practice: 0.008).
+pub(crate) const UNUSABLE_CAST_DUV: f64 = 0.008;
+/// A light steeper than this leaves deep-set eyes dark (common practice: 50°).
+const HOLLOW_EYES_DEG: f64 = 50.0;
+/// Direct spill should be at least this far under the bounce (common practice: 3 stops).
+pub(crate) const SPILL_LIMIT: f64 = -3.0;
+
+/// Nearer than this a board held by an assistant crowds sitter and frame (common practice: 1.0 to 1.4 m).
+const COMFORTABLE_BOARD_M: f64 = 1.2;
+
+/// The faults of a way, given what it does, the azimuth and elevation of what carries the key, the power
+/// that it needs, the spread over the faces in stops and where the flash is.
+pub(crate) fn faults(
+    job: &Job,
+    way: &Way,
+    key: &KeyReading,
+    (azimuth_deg, elevation_deg): (f64, f64),
+    power_stops: f64,
+    spread: f64,
+    flash: glam::Vec3,
+) -> Faults {
+    let mut faults: Faults = Vec::new();
+    let mut add = |name: &str, points: f64| {
+        if points > 0.004 {
+            faults.push((name.to_owned(), points));
+        }
+    };
+    let wish = &job.ask.key;
+    let off = (azimuth_deg.abs() - wish.azimuth_deg).abs();
+    add("direction", (off / wish.azimuth_tolerance_deg.max(5.0)).powi(2));
+    let wrong_side = match wish.side {
+        Some(Side::Left) => azimuth_deg > 0.0,
+        Some(Side::Right) => azimuth_deg < 0.0,
+        None => false,
+    };
+    if wrong_side && wish.azimuth_deg > 12.0 {
+        add("side", 4.0);
+    }
+    add("height", 0.5 * ((elevation_deg - wish.elevation_deg) / 12.0).powi(2));
+    add("hollow eyes", ((key.elevation_deg - HOLLOW_EYES_DEG + 8.0) / 8.0).max(0.0) + (-0.8 - key.sockets.value()).max(0.0));
+    if job.ask.neutral_skin {
+        add("cast", (key.cast.shift.value() / 30.0).powi(2));
+        add("green-magenta", (key.cast.duv.value() / 0.006).powi(2));
+    }
+    match job.ask.softness {
+        Softness::Soft => add("hardness", 2.0 * (0.5 - key.softness).max(0.0) / 0.5),
+        Softness::Hard => add("softness", 3.0 * (key.softness - 0.2).max(0.0)),
+        Softness::Any => {}
+    }
+    if way.flagged {
+        add("needs a flag", 0.2);
+    }
+    add("power", 1.5 * (job.ask.in_hand.value() - power_stops).max(0.0) + 0.08 * (6.0 - power_stops).clamp(0.0, 6.0));
+    add("evenness", (spread / 0.5).powi(2));
+    if let Route::HeldBoard { board, centre, to_face_m, .. } = &way.route {
+        add("needs a pair of hands", 0.35);
+        // A beam tighter than the board gains little and must be aimed exactly.
+        let side = f64::from(job.bag.boards[*board].size.min_element());
+        let filling = 18.0 / (0.5 * side / f64::from((*centre - flash).length().max(0.2)));
+        add("tight beam", 0.1 * (way.zoom_mm / filling).log2().max(0.0));
+        add("crowds the sitter", 2.0 * (COMFORTABLE_BOARD_M - to_face_m).max(0.0) / 0.4);
+    }
+    faults
+}
+
+/// Sum of the points.
+pub(crate) fn sum(faults: &Faults) -> f64 {
+    faults.iter().map(|(_, points)| points).sum()
+}
+
+/// Brightest minus darkest face in stops, the first sitter included.
+pub(crate) fn spread(way: &Way, dose: f64) -> f64 {
+    let all = way.light.others.iter().map(|&o| f64::from(o)).chain([dose]);
+    let (low, high) = all.fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)));
+    (high.max(1e-9) / low.max(1e-9)).log2()
+}
+
+/// Stops of flash at full power for these settings.
+pub(crate) fn full_power(dose: f64, aperture: FNumber, iso: Iso) -> f64 {
+    flash_exposure(LuminousExposure(dose.max(1e-12)), aperture, iso).value()
+}
+
+/// Whether a cast rules a way out for skin that should stay neutral.
+pub(crate) fn cast_unusable(job: &Job, key: &KeyReading) -> bool {
+    job.ask.neutral_skin
+        && (key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED || key.cast.duv.value().abs() > UNUSABLE_CAST_DUV)
+}
