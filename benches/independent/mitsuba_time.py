@@ -49,7 +49,6 @@ def main():
     mi.set_variant(options.variant)
     import renderer
 
-    renderer.register_flash()
     with open(os.path.join(options.folder, "scene.json")) as file:
         description = json.load(file)
     width, height = description["camera"]["width"], description["camera"]["height"]

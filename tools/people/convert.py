@@ -23,7 +23,7 @@ Layout, little endian, after the 8-byte magic `RLPEOPL1` and a u32 with the unpa
     u16 x 4 planes  quads of the left half, difference coded, wrapping; vertex v >= mid has its mirror at v + left
     u8              group of each quad (see GROUPS)
     u8 x 4          per vertex: lips, ear, lid, inside of the mouth, 255 = wholly
-    u8 x 9          per vertex: share in each rotation (see ROTATIONS)
+    u8 x 6          per vertex: share in each rotation (see ROTATIONS)
     per morph:      u8 name length, name, u32 count, planes of u16 index differences, planes of i32 x, y, z differences
                     (vertices first, then joints, in one index space)
 
@@ -57,13 +57,12 @@ GROUPS = {
 }
 
 JOINTS = [
-    "ground", "pelvis", "neck", "head", "head-2", "jaw", "mouth",
-    "l-eye", "l-upperlid", "l-lowerlid", "l-clavicle", "l-shoulder", "l-elbow", "l-hand",
-    "l-upper-leg", "l-knee", "l-ankle",
+    "ground", "neck", "head", "mouth", "l-eye", "l-clavicle", "l-shoulder", "l-elbow", "l-hand", "l-upper-leg", "l-knee",
+    "l-ankle",
 ]
 
 # Each rotation of a pose turns a vertex by its share of the angle; shares of a limb further out are included.
-ROTATIONS = ["neck", "head", "jaw", "shoulder", "elbow", "wrist", "hip", "knee", "ankle"]
+ROTATIONS = ["neck", "head", "shoulder", "elbow", "hip", "knee"]
 
 AGES = ["child", "young", "old"]
 SEXES = ["female", "male"]
@@ -234,8 +233,7 @@ def main(package, out):
         "head", "jaw", "eye", "levator", "oculi", "orbicularis", "oris", "risorius", "special", "temporalis", "tongue"))]
     head = share(*face)
     neck = share("neck01") / 3 + share("neck02") * 2 / 3 + share("neck03") + head
-    jaw = share("jaw", "oris", "risorius", "tongue")
-    shares = np.stack([neck, head, jaw, upper, fore, hand, thigh, shin, foot], axis=1)
+    shares = np.stack([neck, head, upper, fore, thigh, shin], axis=1)
     torso_or_head = 1 - share("upperarm") - fore - thigh
 
     # Masks over the skin, looked up at each vertex's texture place.

@@ -120,10 +120,25 @@ pub struct PictureSize {
 const PICTURE_SIDES: std::ops::RangeInclusive<u32> = 16..=8000;
 
 fn parse_size(text: &str) -> Result<PictureSize, String> {
-    let explain = || format!("write width and height with an x between them, such as 800x1000, each from {} to {}", PICTURE_SIDES.start(), PICTURE_SIDES.end());
+    let explain = || {
+        format!(
+            "write width and height with an x between them, such as 800x1000, each from {} to {}",
+            PICTURE_SIDES.start(),
+            PICTURE_SIDES.end()
+        )
+    };
     let (width, height) = text.split_once(['x', 'X', '×']).ok_or_else(explain)?;
-    let side = |text: &str| text.trim().parse().ok().filter(|side| PICTURE_SIDES.contains(side)).ok_or_else(explain);
-    Ok(PictureSize { width: side(width)?, height: side(height)? })
+    let side = |text: &str| {
+        text.trim()
+            .parse()
+            .ok()
+            .filter(|side| PICTURE_SIDES.contains(side))
+            .ok_or_else(explain)
+    };
+    Ok(PictureSize {
+        width: side(width)?,
+        height: side(height)?,
+    })
 }
 
 /// Part of one, from "2%".
@@ -163,7 +178,11 @@ mod tests {
             ("99999x10", None),
             ("-800x1000", None),
         ] {
-            assert_eq!(parse_size(text).ok().map(|size| (size.width, size.height)), expected, "{text}");
+            assert_eq!(
+                parse_size(text).ok().map(|size| (size.width, size.height)),
+                expected,
+                "{text}"
+            );
         }
     }
 

@@ -12,7 +12,10 @@ use crate::shoot::{self, Problems, Shoot};
 use std::path::Path;
 
 /// The example that is answered when no file is given.
-pub const DEMO: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/band-room.toml"));
+pub const DEMO: &str = include_str!(concat!(
+    env!("CARGO_MANIFEST_DIR"),
+    "/../../examples/band-room.toml"
+));
 
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]

@@ -37,7 +37,10 @@ impl fmt::Display for WriteError {
 pub fn print(text: &str) -> Result<(), WriteError> {
     let mut out = io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(WriteError { path: None, source: error }),
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(WriteError {
+            path: None,
+            source: error,
+        }),
         _ => Ok(()),
     }
 }
@@ -52,11 +55,16 @@ pub fn complain(text: &str) {
 /// # Errors
 /// What keeps the file from being written; an earlier file of that name is then untouched.
 pub fn write_file(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
-    let fail = |source| WriteError { path: Some(path.to_owned()), source };
+    let fail = |source| WriteError {
+        path: Some(path.to_owned()),
+        source,
+    };
     if path.is_dir() {
         return Err(fail(ErrorKind::IsADirectory.into()));
     }
-    let Some(name) = path.file_name() else { return Err(fail(ErrorKind::IsADirectory.into())) };
+    let Some(name) = path.file_name() else {
+        return Err(fail(ErrorKind::IsADirectory.into()));
+    };
     // In the same folder, because a rename across disks is a copy that can be seen half done.
     let mut part = name.to_owned();
     part.push(format!(".{}.part", std::process::id()));
@@ -85,10 +93,15 @@ mod tests {
             assert_eq!(fs::read_to_string(&path).expect("just written"), text);
         }
         assert_eq!(fs::read_dir(&folder).expect("still there").count(), 1);
-        let missing = write_file(&folder.join("no/such/plan.svg"), b"x").expect_err("no folder").to_string();
+        let missing = write_file(&folder.join("no/such/plan.svg"), b"x")
+            .expect_err("no folder")
+            .to_string();
         assert!(missing.contains("its folder does not exist"), "{missing}");
         let directory = write_file(&folder, b"x").expect_err("a folder").to_string();
-        assert!(directory.contains("there is a folder of that name"), "{directory}");
+        assert!(
+            directory.contains("there is a folder of that name"),
+            "{directory}"
+        );
         fs::remove_dir_all(&folder).expect("our own folder");
     }
 }

@@ -12,8 +12,8 @@ use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 use sheet::answer_lines;
 use solver::{
-    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, Job, KeyReading, Route,
-    Settings, SurfaceVerdict, Uncertainty, Verdict,
+    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, Job, KeyReading,
+    Route, Settings, SurfaceVerdict, Uncertainty, Verdict,
 };
 
 /// Version of the report's shape.
@@ -22,8 +22,9 @@ pub const REPORT_VERSION: u32 = 1;
 /// A number, or nothing where there is no finite one.
 type Number = Option<f64>;
 
+/// To a billionth: more is noise of the calculation, and shorter numbers are read back exactly.
 fn number(value: f64) -> Number {
-    value.is_finite().then_some(value)
+    value.is_finite().then(|| (value * 1e9).round() / 1e9)
 }
 
 /// A length from single precision, to a tenth of a millimetre.
@@ -145,7 +146,11 @@ pub struct PointReport {
 
 impl PointReport {
     fn new(point: Vec3) -> Self {
-        Self { from_left: metres(point.x), from_behind: metres(point.y), height: metres(point.z) }
+        Self {
+            from_left: metres(point.x),
+            from_behind: metres(point.y),
+            height: metres(point.z),
+        }
     }
 }
 
@@ -181,6 +186,8 @@ pub struct ChosenReport {
     pub turn_deg: Number,
     /// Tilt of the head above level.
     pub tilt_deg: Number,
+    /// Whether a black card on the sitter's side of the head keeps its direct light off the face.
+    pub flagged: bool,
     /// Clock hour from which the light comes, seen from above, with the sitter in the middle and the camera at 6.
     pub light_from_clock: Number,
     /// Way from the flash to what it lights first; to the face for a direct flash.
@@ -241,7 +248,13 @@ pub struct NamedStops {
 
 impl NamedStops {
     fn list(items: &[(String, units::Stops)]) -> Vec<Self> {
-        items.iter().map(|(name, stops)| Self { name: name.clone(), stops: number(stops.value()) }).collect()
+        items
+            .iter()
+            .map(|(name, stops)| Self {
+                name: name.clone(),
+                stops: number(stops.value()),
+            })
+            .collect()
     }
 }
 
@@ -345,7 +358,7 @@ pub enum ChartKindReport {
 pub struct ChartLineReport {
     /// What it is.
     pub label: String,
-    /// Exact stops.
+    /// Stops, not rounded for printing.
     pub stops: Number,
     /// What kind of line.
     pub kind: ChartKindReport,
@@ -359,7 +372,11 @@ impl ChartLineReport {
             ChartKind::Loss => ChartKindReport::Loss,
             ChartKind::Result => ChartKindReport::Result,
         };
-        Self { label: line.label.clone(), stops: number(line.stops), kind }
+        Self {
+            label: line.label.clone(),
+            stops: number(line.stops),
+            kind,
+        }
     }
 }
 
@@ -417,7 +434,10 @@ impl UncertaintyReport {
             spread: part.spread.clone(),
             standard_deviation_stops: number(part.stops),
         });
-        Self { within_stops: number(uncertainty.stops), parts: parts.collect() }
+        Self {
+            within_stops: number(uncertainty.stops),
+            parts: parts.collect(),
+        }
     }
 }
 
@@ -512,10 +532,16 @@ impl SurfaceReport {
             power_for_flash_alone_stops: surface.power_for_flash_alone.and_then(number),
             zoom_gain_stops: surface.zoom_gain.and_then(number),
             against_ambient: against
-                .map(|(name, shift)| NamedMired { name: name.clone(), mired: number(shift.value()) })
+                .map(|(name, shift)| NamedMired {
+                    name: name.clone(),
+                    mired: number(shift.value()),
+                })
                 .collect(),
             score: score
-                .map(|(fault, points)| ScoreReport { fault: fault.clone(), points: number(*points) })
+                .map(|(fault, points)| ScoreReport {
+                    fault: fault.clone(),
+                    points: number(*points),
+                })
                 .collect(),
         }
     }
@@ -553,7 +579,12 @@ impl AnswerReport {
         Self {
             version: REPORT_VERSION,
             title: job.title.clone(),
-            lines: LinesReport { camera: lines.camera, flash: lines.flash, aim: lines.aim, about: lines.about },
+            lines: LinesReport {
+                camera: lines.camera,
+                flash: lines.flash,
+                aim: lines.aim,
+                about: lines.about,
+            },
             camera: camera(&answer.settings),
             flash: flash(&answer.flash),
             chosen: chosen(&answer.aim),
@@ -569,12 +600,12 @@ impl AnswerReport {
         }
     }
 
-    /// The report as indented JSON with a line break at its end.
+    /// The report as indented JSON.
     ///
     /// # Errors
     /// None is known; a failure would be a bug in this program.
     pub fn to_json(&self) -> serde_json::Result<String> {
-        serde_json::to_string_pretty(self).map(|json| json + "\n")
+        serde_json::to_string_pretty(self)
     }
 
     /// The published schema of the report (JSON Schema, draft 2020-12).
@@ -620,6 +651,7 @@ fn chosen(aim: &Aim) -> ChosenReport {
         flash_m: PointReport::new(aim.flash),
         turn_deg: number(aim.turn_deg),
         tilt_deg: number(aim.tilt_deg),
+        flagged: aim.flagged,
         light_from_clock: number(aim.light_from_clock),
         flash_to_surface_m: number(aim.legs_m[0]),
         surface_to_face_m: number(aim.legs_m[1]),
@@ -629,7 +661,16 @@ fn chosen(aim: &Aim) -> ChosenReport {
 }
 
 fn board(route: &Route) -> Option<BoardReport> {
-    let Route::HeldBoard { name, centre, normal, to_face_m, .. } = route else { return None };
+    let Route::HeldBoard {
+        name,
+        centre,
+        normal,
+        to_face_m,
+        ..
+    } = route
+    else {
+        return None;
+    };
     Some(BoardReport {
         name: name.clone(),
         centre_m: PointReport::new(*centre),
@@ -641,9 +682,11 @@ fn board(route: &Route) -> Option<BoardReport> {
 /// The kind of way, what carries the light, and the other half of a corner.
 fn route(route: &Route) -> (RouteReport, String, Option<String>) {
     match route {
-        Route::Bounce { face, corner_with } => {
-            (RouteReport::Bounce, face.words().to_owned(), corner_with.map(|other| other.words().to_owned()))
-        }
+        Route::Bounce { face, corner_with } => (
+            RouteReport::Bounce,
+            face.words().to_owned(),
+            corner_with.map(|other| other.words().to_owned()),
+        ),
         Route::Standing { name } => (RouteReport::Standing, name.clone(), None),
         Route::HeldBoard { name, .. } => (RouteReport::HeldBoard, name.clone(), None),
         Route::Direct => (RouteReport::Direct, "the face itself".to_owned(), None),

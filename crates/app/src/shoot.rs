@@ -21,7 +21,7 @@
 //! assert_eq!(shoot.job.place.room.size.x, 4.4);
 //!
 //! let wrong = app::shoot::parse("kitchen.toml", &text.replace("room", "rom")).expect_err("a misspelt key");
-//! assert_eq!(wrong.list()[1].remedy(), Some("Did you mean \"room\"?"));
+//! assert_eq!(wrong.list()[0].remedy(), Some("Did you mean \"room\"?"));
 //! ```
 
 mod ambient;
@@ -51,6 +51,7 @@ use glam::Vec3;
 use place::{Clock, PlaceRead};
 use scene::{Panel, Place, Sitter, Viewpoint};
 use section::{Log, Said, Section};
+use sitters::SitterRead;
 use solver::{Ambient, Job};
 use std::path::Path;
 
@@ -92,86 +93,99 @@ pub fn parse(name: &str, text: &str) -> Result<Shoot, Box<Problems>> {
     let root = Section::new(&parts::ROOT, document.get_ref(), 0..0, &log);
     let job = read_parts(&root, name);
     let uses_feet = log.uses_feet();
-    let (problems, warnings) = log.finish();
+    let (problems, untold, warnings) = log.finish();
     match job {
-        Some(job) if problems.is_empty() => Ok(Shoot { job, warnings: with_lines(text, warnings), uses_feet }),
+        Some(job) if problems.is_empty() => Ok(Shoot {
+            job,
+            warnings: with_lines(text, warnings),
+            uses_feet,
+        }),
         _ if problems.is_empty() => {
             let ours = Problem::new("this file could not be read, and that is a fault of this program")
                 .help("Please report it together with the file.");
             Err(Box::new(Problems::of_file(name, ours)))
         }
-        _ => Err(Box::new(Problems::in_text(name, text::presentable(text), problems))),
+        _ => Err(Box::new(Problems::in_text(
+            name,
+            text::presentable(text),
+            problems,
+            untold,
+        ))),
     }
+}
+
+/// What was read of each part.
+struct Parts {
+    place: Option<PlaceRead>,
+    camera: Option<CameraRead>,
+    sitters: Vec<SitterRead>,
+    panels: Vec<Said<Panel>>,
+    bag: Option<BagRead>,
+    ambients: Vec<Said<Ambient>>,
+    ask: Option<AskRead>,
 }
 
 /// Every part in turn, even when an earlier one was refused, so that all mistakes are told at once.
 fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
     let log = root.log;
-    let all = parts::ALL;
-    root.close(all);
+    root.close(parts::ALL);
     check_format(root);
     let title = title(root, name);
-    let place_part = root.part("place", &parts::PLACE);
-    if root.entry("place").is_none() {
-        missing_part(root, "[place]", "room = \"5.5 x 4.4 x 2.6 m\"");
-    }
-    close_with(&place_part, &[("opening", &parts::OPENING), ("furniture", &parts::FURNITURE), ("board", &parts::STANDING_BOARD)]);
+    let place_part = needed_part(root, "place", &parts::PLACE, "room = \"5.5 x 4.4 x 2.6 m\"");
     let place = place_part.as_ref().and_then(place::read);
     let room = place.as_ref().map(|place| &place.room);
-    let camera = root.part("camera", &parts::CAMERA);
-    if root.entry("camera").is_none() {
-        missing_part(root, "[camera]", "from_left = \"2.0 m\" and from_behind = \"2.0 m\"");
-    }
-    close_with(&camera, &[]);
-    let camera = camera.and_then(|part| camera::read(&part, room));
-    let (sitters, all_sitters_good) = read_sitters(root, room, camera.as_ref());
-    let clock = clock(camera.as_ref(), &sitters);
-    let panels = match &place_part {
-        Some(part) => place::boards(part, room, clock.as_ref()),
-        None => Vec::new(),
-    };
-    let bag_part = root.part("bag", &parts::BAG);
-    close_with(&bag_part, &[]);
-    let bag = bag::read(bag_part.as_ref());
-    let ambients = read_ambients(root, place.as_ref());
-    let ask_part = root.part("ask", &parts::ASK);
-    close_with(&ask_part, &[]);
-    let ask = match &ask_part {
-        Some(part) => ask::read(part, room),
+    let position = "from_left = \"2.0 m\" and from_behind = \"2.0 m\"";
+    let camera =
+        needed_part(root, "camera", &parts::CAMERA, position).and_then(|part| camera::read(&part, room));
+    let sitters = read_sitters(root, room, camera.as_ref());
+    let clock = camera
+        .as_ref()
+        .zip(sitters.first())
+        .map(|(camera, first)| clock(camera, &first.value));
+    let panels = place_part.map_or_else(Vec::new, |part| place::boards(&part, room, clock.as_ref()));
+    let bag = bag::read(root.part("bag", &parts::BAG).as_ref());
+    let ambients = root.parts("ambient", &parts::AMBIENT);
+    let ambients = ambients
+        .iter()
+        .filter_map(|part| ambient::read(part, place.as_ref()))
+        .collect();
+    let ask = match root.part("ask", &parts::ASK) {
+        Some(part) => ask::read(&part, room),
         None => ask::read(&empty_ask(log), room),
     };
-    check_names(log, place.as_ref(), &panels, &sitters, bag.as_ref(), &ambients, root);
-    let eye = camera.as_ref().zip(sitters.first()).map(|(camera, first)| lens(camera, &first.value));
-    check_together(log, place.as_ref(), camera.as_ref(), eye, &sitters, &panels, bag.as_ref(), ask.as_ref(), &ambients);
-    if log.has_problems() || !all_sitters_good {
-        return None;
+    let parts = Parts {
+        place,
+        camera,
+        sitters,
+        panels,
+        bag,
+        ambients,
+        ask,
+    };
+    check_names(log, &parts);
+    check_together(log, &parts);
+    if log.has_problems() {
+        None
+    } else {
+        job(title, parts)
     }
-    let (camera, place, ask, bag) = (camera?, place?, ask?, bag?);
-    let viewpoint = viewpoint(&camera, eye?, &sitters);
+}
+
+/// The finished job; `None` only when a part is missing that was not complained about.
+fn job(title: String, parts: Parts) -> Option<Job> {
+    let (place, camera, ask, bag) = (parts.place?, parts.camera?, parts.ask?, parts.bag?);
+    let position = lens(&camera, &parts.sitters.first()?.value);
+    let viewpoint = viewpoint(&camera, position, &parts.sitters);
     Some(Job {
         title,
-        place: assembled(place, panels),
-        sitters: sitters.into_iter().map(|sitter| sitter.value).collect(),
+        place: assembled(place, parts.panels),
+        sitters: parts.sitters.into_iter().map(|sitter| sitter.value).collect(),
         viewpoint,
         body: camera.body,
         bag: bag.bag,
-        ambients: ambients.into_iter().map(|ambient| ambient.value).collect(),
+        ambients: parts.ambients.into_iter().map(|ambient| ambient.value).collect(),
         ask: ask.ask,
     })
-}
-
-/// Refuses unknown keys in a part and in the lists inside it.
-fn close_with(part: &Option<Section<'_>>, lists: &[(&'static str, &'static Part)]) {
-    let Some(part) = part else { return };
-    part.close(parts::ALL);
-    for (key, inside) in lists {
-        // A list of the wrong kind is refused where it is read.
-        if part.entry(key).is_some_and(|entry| entry.value.is_array()) {
-            for section in part.parts(key, inside) {
-                section.close(parts::ALL);
-            }
-        }
-    }
 }
 
 fn check_format(root: &Section<'_>) {
@@ -183,7 +197,11 @@ fn check_format(root: &Section<'_>) {
             &format!("format {FORMAT} is understood"),
             "Use that version, or leave the line out if the file has nothing new in it.",
         ),
-        _ => entry.refuse("format is the number of the file's layout", "not a layout", "Write  format = 1, or leave the line out."),
+        _ => entry.refuse(
+            "format is the number of the file's layout",
+            "not a layout",
+            "Write  format = 1, or leave the line out.",
+        ),
     }
 }
 
@@ -192,67 +210,81 @@ fn title(root: &Section<'_>, name: &str) -> String {
         let stem = name.strip_suffix(".toml").unwrap_or(name);
         section::shorten(&stem.replace(['-', '_'], " "))
     };
-    let Some(entry) = root.entry("shoot") else { return stem() };
+    let Some(entry) = root.entry("shoot") else {
+        return stem();
+    };
     match entry.text("a title in quotes", "\"Sitting room\"") {
         Some(text) if !text.trim().is_empty() => section::shorten(text),
         _ => stem(),
     }
 }
 
-fn missing_part(root: &Section<'_>, title: &str, example: &str) {
-    root.log.problem(
-        Problem::new(format!("the part {title} is missing"))
-            .help(format!("Add a line that says {title}, and below it at least {example}.")),
-    );
+/// A part without which nothing can be worked out.
+fn needed_part<'a>(
+    root: &Section<'a>,
+    key: &'static str,
+    part: &'static Part,
+    example: &str,
+) -> Option<Section<'a>> {
+    if root.entry(key).is_none() {
+        missing_part(root, key, part.title, example);
+    }
+    root.part(key, part)
+}
+
+fn missing_part(root: &Section<'_>, key: &'static str, title: &str, example: &str) {
+    if root.is_misspelt(key) {
+        return;
+    }
+    root.log
+        .problem(Problem::new(format!("the part {title} is missing")).help(format!(
+            "Add a line that says {title}, and below it at least {example}."
+        )));
 }
 
 fn empty_ask(log: &Log) -> Section<'_> {
-    static NOTHING: std::sync::LazyLock<toml::de::DeTable<'static>> = std::sync::LazyLock::new(Default::default);
+    static NOTHING: std::sync::LazyLock<toml::de::DeTable<'static>> =
+        std::sync::LazyLock::new(Default::default);
     Section::new(&parts::ASK, &NOTHING, 0..0, log)
 }
 
-/// The sitters that could be read, and whether that is all of them.
+/// The sitters that could be read.
 fn read_sitters(
     root: &Section<'_>,
     room: Option<&scene::BoxRoom>,
     camera: Option<&CameraRead>,
-) -> (Vec<Said<Sitter>>, bool) {
+) -> Vec<SitterRead> {
     if root.entry("sitter").is_none() {
-        missing_part(root, "[[sitter]]", "from_left = \"2.0 m\" and from_behind = \"4.0 m\"");
-        return (Vec::new(), false);
+        missing_part(
+            root,
+            "sitter",
+            "[[sitter]]",
+            "from_left = \"2.0 m\" and from_behind = \"4.0 m\"",
+        );
+        return Vec::new();
     }
-    let mut sections = root.parts("sitter", &parts::SITTER);
+    let sections = root.parts("sitter", &parts::SITTER);
     if let Some(extra) = sections.get(MOST_SITTERS) {
         root.log.problem(
             Problem::new(format!("more than {MOST_SITTERS} sitters"))
                 .at(extra.span.clone(), "one too many")
                 .help("One small flash cannot light a crowd; describe those whose light matters."),
         );
-        sections.truncate(MOST_SITTERS);
+        return Vec::new();
     }
-    for section in &sections {
-        section.close(parts::ALL);
-    }
-    let read: Vec<_> = sections.iter().map(|section| sitters::read(section, room, camera)).collect();
-    let complete = !read.is_empty() && read.iter().all(Option::is_some);
-    (read.into_iter().flatten().collect(), complete)
-}
-
-fn read_ambients(root: &Section<'_>, place: Option<&PlaceRead>) -> Vec<Said<Ambient>> {
-    let sections = root.parts("ambient", &parts::AMBIENT);
-    let read = |section: &Section<'_>| {
-        section.close(parts::ALL);
-        ambient::read(section, place)
-    };
-    sections.iter().filter_map(read).collect()
+    sections
+        .iter()
+        .filter_map(|section| sitters::read(section, room, camera))
+        .collect()
 }
 
 /// The clock around the first sitter.
-fn clock(camera: Option<&CameraRead>, sitters: &[Said<Sitter>]) -> Option<Clock> {
-    let (camera, first) = (camera?, sitters.first()?);
-    let middle = first.value.face();
-    let to_camera = lens(camera, &first.value) - middle;
-    Some(Clock { middle, to_camera })
+fn clock(camera: &CameraRead, first: &Sitter) -> Clock {
+    let middle = first.face();
+    Clock {
+        middle,
+        to_camera: lens(camera, first) - middle,
+    }
 }
 
 /// The lens, level with the first sitter's face when no height was said.
@@ -260,12 +292,18 @@ fn lens(camera: &CameraRead, first: &Sitter) -> Vec3 {
     camera.at.extend(camera.height.unwrap_or(first.face_height))
 }
 
-fn viewpoint(camera: &CameraRead, position: Vec3, sitters: &[Said<Sitter>]) -> Viewpoint {
+/// How far above the middle of the picture the eyes stand, as a share of its height.
+const EYES_ABOVE_MIDDLE: f32 = 0.1;
+
+fn viewpoint(camera: &CameraRead, position: Vec3, sitters: &[SitterRead]) -> Viewpoint {
     let faces = sitters.iter().map(|sitter| sitter.value.face());
     let middle = faces.sum::<Vec3>() / sitters.len().max(1) as f32;
+    // Eyes stand above the middle of a portrait, with the shoulders below them (common practice).
+    let height_mm = if camera.landscape { 24.0 } else { 36.0 };
+    let eyes_above_middle = EYES_ABOVE_MIDDLE * height_mm / camera.focal_mm * middle.distance(position);
     Viewpoint {
         position,
-        look_at: camera.aim.unwrap_or(middle),
+        look_at: camera.aim.unwrap_or(middle - Vec3::Z * eyes_above_middle),
         focal_mm: camera.focal_mm,
         landscape: camera.landscape,
     }
@@ -280,56 +318,74 @@ fn assembled(place: PlaceRead, panels: Vec<Said<Panel>>) -> Place {
     }
 }
 
-fn check_names(
-    log: &Log,
-    place: Option<&PlaceRead>,
-    panels: &[Said<Panel>],
-    sitters: &[Said<Sitter>],
-    bag: Option<&BagRead>,
-    ambients: &[Said<Ambient>],
-    root: &Section<'_>,
-) {
-    let said = |name: &str, span: &Span| Said { value: name.to_owned(), span: span.clone() };
-    let mut standing: Vec<Said<String>> = Vec::new();
-    if let Some(place) = place {
-        let openings: Vec<_> = place.openings.iter().map(|o| said(&o.value.name, &o.span)).collect();
+/// Names must tell things of a kind apart.
+fn check_names(log: &Log, parts: &Parts) {
+    let said = |name: &str, span: &Span| Said {
+        value: name.to_owned(),
+        span: span.clone(),
+    };
+    let mut things: Vec<Said<String>> = Vec::new();
+    if let Some(place) = &parts.place {
+        let openings: Vec<_> = place
+            .openings
+            .iter()
+            .map(|opening| said(&opening.value.name, &opening.span))
+            .collect();
         checks::names(log, "openings", &openings);
-        standing.extend(place.blocks.iter().map(|block| said(&block.value.name, &block.span)));
+        things.extend(
+            place
+                .blocks
+                .iter()
+                .map(|block| said(&block.value.name, &block.span)),
+        );
     }
-    standing.extend(panels.iter().map(|panel| said(&panel.value.name, &panel.span)));
-    standing.extend(bag.into_iter().flat_map(|bag| bag.boards.clone()));
-    checks::names(log, "things", &standing);
-    let people: Vec<_> = sitters.iter().map(|sitter| said(&sitter.value.name, &sitter.span)).collect();
-    checks::names(log, "sitters", &people);
-    let lights: Vec<_> = root
-        .parts("ambient", &parts::AMBIENT)
+    things.extend(
+        parts
+            .panels
+            .iter()
+            .map(|panel| said(&panel.value.name, &panel.span)),
+    );
+    things.extend(parts.bag.iter().flat_map(|bag| bag.boards.clone()));
+    checks::names(log, "things", &things);
+    let people: Vec<_> = parts
+        .sitters
         .iter()
-        .zip(ambients)
-        .filter(|_| root.parts("ambient", &parts::AMBIENT).len() == ambients.len())
-        .map(|(section, ambient)| said(&ambient.value.name, &section.name("ambient").span))
+        .map(|sitter| said(&sitter.value.name, &sitter.name))
+        .collect();
+    checks::names(log, "sitters", &people);
+    let lights: Vec<_> = parts
+        .ambients
+        .iter()
+        .map(|light| said(&light.value.name, &light.span))
         .collect();
     checks::names(log, "ambient lights", &lights);
 }
 
-#[allow(clippy::too_many_arguments)]
-fn check_together(
-    log: &Log,
-    place: Option<&PlaceRead>,
-    camera: Option<&CameraRead>,
-    lens: Option<Vec3>,
-    sitters: &[Said<Sitter>],
-    panels: &[Said<Panel>],
-    bag: Option<&BagRead>,
-    ask: Option<&AskRead>,
-    ambients: &[Said<Ambient>],
-) {
-    if let (Some(place), Some(camera), Some(lens)) = (place, camera, lens) {
-        checks::positions(log, place, camera, lens, sitters, ask);
+/// What only shows when two parts are held against each other.
+fn check_together(log: &Log, parts: &Parts) {
+    let Parts {
+        place,
+        camera,
+        sitters,
+        panels,
+        bag,
+        ambients,
+        ask,
+    } = parts;
+    if let (Some(place), Some(camera), Some(first)) = (place, camera, sitters.first()) {
+        let lens = lens(camera, &first.value);
+        checks::positions(log, place, camera, lens, sitters, ask.as_ref());
         checks::sight(log, place, lens, sitters, panels);
     }
     let Some(ask) = ask else { return };
     if let Some(camera) = camera {
-        camera::check_settings(log, camera, ask.aperture.as_ref(), ask.shutter.as_ref(), ask.iso.as_ref());
+        camera::check_settings(
+            log,
+            camera,
+            ask.aperture.as_ref(),
+            ask.shutter.as_ref(),
+            ask.iso.as_ref(),
+        );
     }
     if let Some(bag) = bag {
         bag::check_in_hand(log, bag, ask.in_hand.as_ref());
@@ -341,5 +397,8 @@ fn check_together(
 fn with_lines(text: &str, mut warnings: Vec<(usize, String)>) -> Vec<String> {
     warnings.sort_by_key(|(position, _)| *position);
     let line = |position: usize| 1 + text.bytes().take(position).filter(|byte| *byte == b'\n').count();
-    warnings.into_iter().map(|(position, warning)| format!("line {}: {warning}", line(position))).collect()
+    warnings
+        .into_iter()
+        .map(|(position, warning)| format!("line {}: {warning}", line(position)))
+        .collect()
 }

@@ -23,19 +23,34 @@ struct Arrows {
 impl Arrows {
     fn found() -> Self {
         let metadata = metadata(&["--no-deps"]);
-        let crates: BTreeSet<&str> = packages(&metadata).iter().map(|package| text(package, "name")).collect();
-        let mut arrows =
-            Arrows { within: BTreeMap::new(), within_tests: BTreeMap::new(), outside: BTreeMap::new() };
+        let crates: BTreeSet<&str> = packages(&metadata)
+            .iter()
+            .map(|package| text(package, "name"))
+            .collect();
+        let mut arrows = Arrows {
+            within: BTreeMap::new(),
+            within_tests: BTreeMap::new(),
+            outside: BTreeMap::new(),
+        };
         for package in packages(&metadata) {
             let name = text(package, "name").to_owned();
             let targets = |wanted: &dyn Fn(&Value) -> bool| -> BTreeSet<String> {
-                let list = package["dependencies"].as_array().expect("a list of dependencies");
-                list.iter().filter(|d| wanted(d)).map(|d| text(d, "name").to_owned()).collect()
+                let list = package["dependencies"]
+                    .as_array()
+                    .expect("a list of dependencies");
+                list.iter()
+                    .filter(|d| wanted(d))
+                    .map(|d| text(d, "name").to_owned())
+                    .collect()
             };
             let ours = |d: &Value| crates.contains(text(d, "name"));
-            arrows.within.insert(name.clone(), targets(&|d| ours(d) && d["kind"].is_null()));
+            arrows
+                .within
+                .insert(name.clone(), targets(&|d| ours(d) && d["kind"].is_null()));
             arrows.within_tests.insert(name.clone(), targets(&|d| ours(d)));
-            arrows.outside.insert(name, targets(&|d| !ours(d) && d["kind"].is_null()));
+            arrows
+                .outside
+                .insert(name, targets(&|d| !ours(d) && d["kind"].is_null()));
         }
         arrows
     }
@@ -49,7 +64,9 @@ fn arrows_block(markdown: &str, fence: &str) -> BTreeMap<String, BTreeSet<String
     lines
         .take_while(|line| *line != "```")
         .map(|line| {
-            let (from, to) = line.split_once("->").unwrap_or_else(|| panic!("\"{line}\" is not an arrow"));
+            let (from, to) = line
+                .split_once("->")
+                .unwrap_or_else(|| panic!("\"{line}\" is not an arrow"));
             let targets = to.split(',').map(str::trim).filter(|target| !target.is_empty());
             (from.trim().to_owned(), targets.map(str::to_owned).collect())
         })
@@ -113,14 +130,26 @@ fn a_wrong_arrow_is_found() {
     let listed = map("units ->\ncolour -> units\nlight -> colour, units");
     let check = |found: &str, expected: &[&str]| assert_eq!(disagreements(&map(found), &listed), expected);
     check("units ->\ncolour -> units\nlight -> colour, units", &[]);
-    check("units -> colour\ncolour -> units\nlight -> colour, units", &["units -> colour is not allowed"]);
-    check("units ->\ncolour ->\nlight -> colour, units", &["colour -> units is listed but does not exist"]);
-    check("units ->\ncolour -> units", &[
-        "light is listed but does not exist",
-        "light -> colour is listed but does not exist",
-        "light -> units is listed but does not exist",
-    ]);
-    check("units ->\ncolour -> units\nlight -> colour, units\nlamp ->", &["lamp is not in the list"]);
+    check(
+        "units -> colour\ncolour -> units\nlight -> colour, units",
+        &["units -> colour is not allowed"],
+    );
+    check(
+        "units ->\ncolour ->\nlight -> colour, units",
+        &["colour -> units is listed but does not exist"],
+    );
+    check(
+        "units ->\ncolour -> units",
+        &[
+            "light is listed but does not exist",
+            "light -> colour is listed but does not exist",
+            "light -> units is listed but does not exist",
+        ],
+    );
+    check(
+        "units ->\ncolour -> units\nlight -> colour, units\nlamp ->",
+        &["lamp is not in the list"],
+    );
 }
 
 #[test]
@@ -135,21 +164,32 @@ fn every_crate_has_its_row_and_its_invariant() {
     assert_eq!(rows, crates, "rows of the code map, and crates");
     for name in &crates {
         let room = section(map, &format!("### `{name}`"));
-        assert!(room.contains("**Invariant.**"), "ARCHITECTURE.md says no invariant of {name}");
+        assert!(
+            room.contains("**Invariant.**"),
+            "ARCHITECTURE.md says no invariant of {name}"
+        );
     }
 }
 
 /// Whether a piece of code in prose means a file or folder of the repository.
 fn is_path(span: &str) -> bool {
-    let plain = span.chars().all(|c| c.is_ascii_alphanumeric() || "/._-".contains(c));
+    let plain = span
+        .chars()
+        .all(|c| c.is_ascii_alphanumeric() || "/._-".contains(c));
     let first = span.split('/').next().unwrap_or_default();
-    let folders = ["crates", "checks", "benches", "tools", "examples", "schema", "docs", ".ci", ".cargo"];
-    plain && (span.contains('/') && folders.contains(&first) || (span.ends_with(".md") && !span.contains('/')))
+    let folders = [
+        "crates", "checks", "benches", "tools", "examples", "schema", "docs", ".ci", ".cargo",
+    ];
+    plain
+        && (span.contains('/') && folders.contains(&first) || (span.ends_with(".md") && !span.contains('/')))
 }
 
 /// Targets of links and pictures in a Markdown text that are not web addresses.
 fn links(markdown: &str) -> Vec<&str> {
-    let targets = markdown.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+    let targets = markdown
+        .split("](")
+        .skip(1)
+        .filter_map(|rest| rest.split(')').next());
     targets
         .map(|target| target.split('#').next().unwrap_or_default())
         .filter(|target| !target.is_empty() && !target.contains("://"))
@@ -180,15 +220,35 @@ fn files_named_in_the_pages_exist() {
         }
     }
     nothing_wrong("named but not there", &wrong);
-    assert!(seen > 60, "only {seen} files are named: the pages or this test have lost them");
+    assert!(
+        seen > 60,
+        "only {seen} files are named: the pages or this test have lost them"
+    );
 }
 
 /// Parts of `std` that only [`RIM`] may touch.
-const OUTSIDE_WORLD: [&str; 9] =
-    ["fs", "net", "env", "process", "SystemTime", "Instant", "stdin", "stdout", "stderr"];
+const OUTSIDE_WORLD: [&str; 9] = [
+    "fs",
+    "net",
+    "env",
+    "process",
+    "SystemTime",
+    "Instant",
+    "stdin",
+    "stdout",
+    "stderr",
+];
 /// Other words that mean the outside world or hidden randomness.
-const OUTSIDE_WORDS: [&str; 8] =
-    ["println!", "print!", "dbg!", "eprint!", "thread_rng", "rand::rng", "from_os_rng", "OsRng"];
+const OUTSIDE_WORDS: [&str; 8] = [
+    "println!",
+    "print!",
+    "dbg!",
+    "eprint!",
+    "thread_rng",
+    "rand::rng",
+    "from_os_rng",
+    "OsRng",
+];
 
 /// Source without comments and without the tests at its end.
 fn code_only(source: &str) -> String {
@@ -196,12 +256,17 @@ fn code_only(source: &str) -> String {
     let mut lines = source.lines().peekable();
     while let Some(line) = lines.next() {
         let tests_follow = line.trim() == "#[cfg(test)]"
-            && lines.peek().is_some_and(|next| next.starts_with("mod ") && next.ends_with('{'));
+            && lines
+                .peek()
+                .is_some_and(|next| next.starts_with("mod ") && next.ends_with('{'));
         if tests_follow {
             break;
         }
         // An address in a string is the only other place for two slashes.
-        let end = line.find("//").filter(|&at| !line[..at].ends_with(':')).unwrap_or(line.len());
+        let end = line
+            .find("//")
+            .filter(|&at| !line[..at].ends_with(':'))
+            .unwrap_or(line.len());
         code.push_str(&line[..end]);
         code.push('\n');
     }
@@ -223,15 +288,25 @@ fn names_of_path(code: &str) -> Vec<&str> {
             !(c.is_alphanumeric() || "_:{}".contains(c) || inside)
         })
         .map_or(code.len(), |(at, _)| at);
-    code[..end].split(|c: char| !c.is_alphanumeric() && c != '_').filter(|name| !name.is_empty()).collect()
+    code[..end]
+        .split(|c: char| !c.is_alphanumeric() && c != '_')
+        .filter(|name| !name.is_empty())
+        .collect()
 }
 
 /// What of the outside world a source touches.
 fn outside_world(source: &str) -> Vec<String> {
     let code = code_only(source);
-    let std_names = code.match_indices("std::").flat_map(|(at, _)| names_of_path(&code[at..]));
-    let touched = std_names.filter(|name| OUTSIDE_WORLD.contains(name)).map(str::to_owned);
-    let words = OUTSIDE_WORDS.iter().filter(|word| code.contains(**word)).map(|word| (*word).to_owned());
+    let std_names = code
+        .match_indices("std::")
+        .flat_map(|(at, _)| names_of_path(&code[at..]));
+    let touched = std_names
+        .filter(|name| OUTSIDE_WORLD.contains(name))
+        .map(str::to_owned);
+    let words = OUTSIDE_WORDS
+        .iter()
+        .filter(|word| code.contains(**word))
+        .map(|word| (*word).to_owned());
     touched.chain(words).collect()
 }
 
@@ -241,15 +316,27 @@ fn the_core_never_meets_the_outside_world() {
     let mut seen = 0;
     let crates = root().join("crates");
     for path in files() {
-        let Ok(inside) = path.strip_prefix(&crates) else { continue };
-        let parts: Vec<String> = inside.iter().map(|part| part.to_string_lossy().into_owned()).collect();
-        let is_source = parts[1] == "src" && parts.last().is_some_and(|n| n.ends_with(".rs") && n != "tests.rs");
+        let Ok(inside) = path.strip_prefix(&crates) else {
+            continue;
+        };
+        let parts: Vec<String> = inside
+            .iter()
+            .map(|part| part.to_string_lossy().into_owned())
+            .collect();
+        let is_source = parts[1] == "src"
+            && parts
+                .last()
+                .is_some_and(|n| n.ends_with(".rs") && n != "tests.rs");
         if parts[0] == RIM || !is_source {
             continue;
         }
         seen += 1;
         let source = std::fs::read_to_string(&path).expect("a source");
-        wrong.extend(outside_world(&source).iter().map(|name| format!("{}: {name}", inside.display())));
+        wrong.extend(
+            outside_world(&source)
+                .iter()
+                .map(|name| format!("{}: {name}", inside.display())),
+        );
     }
     nothing_wrong("the outside world in a core crate", &wrong);
     assert!(seen > 40, "only {seen} sources were read");
@@ -260,18 +347,31 @@ fn the_outside_world_is_recognised() {
     let check = |source: &str, expected: &[&str]| assert_eq!(outside_world(source), expected, "{source}");
     check("use std::time::Duration;\nuse std::fmt;", &[]);
     check("use std::time::{Duration, Instant};", &["Instant"]);
-    check("use std::{\n    collections::BTreeMap,\n    fs::{self, File},\n};", &["fs"]);
+    check(
+        "use std::{\n    collections::BTreeMap,\n    fs::{self, File},\n};",
+        &["fs"],
+    );
     check("let at = std::time::SystemTime::now();", &["SystemTime"]);
     check("fn f(d: std::time::Duration, env: u8) {}", &[]);
-    check("/// std::fs is never used\nlet path = env!(\"CARGO_MANIFEST_DIR\");", &[]);
-    check("let x = 1; // std::env\nprintln!(\"{x}\");", &["println!", "print!"].map(|w| w).as_slice());
+    check(
+        "/// std::fs is never used\nlet path = env!(\"CARGO_MANIFEST_DIR\");",
+        &[],
+    );
+    check(
+        "let x = 1; // std::env\nprintln!(\"{x}\");",
+        &["println!", "print!"].map(|w| w).as_slice(),
+    );
     check("fn f() {}\n#[cfg(test)]\nmod tests {\n    use std::fs;\n}", &[]);
     check("#[cfg(test)]\nuse std::net::TcpStream;", &["net"]);
 }
 
 /// Beginnings of folders that exist on one machine only. Written in two halves, so that this file passes.
-const MACHINE_FOLDERS: [&str; 4] =
-    [concat!("/wo", "rk/"), concat!("/ro", "ot/"), concat!("/ho", "me/"), concat!("/Use", "rs/")];
+const MACHINE_FOLDERS: [&str; 4] = [
+    concat!("/wo", "rk/"),
+    concat!("/ro", "ot/"),
+    concat!("/ho", "me/"),
+    concat!("/Use", "rs/"),
+];
 /// Hosts of package registries.
 const REGISTRY_HOSTS: [&str; 6] = [
     concat!("pypi", ".org"),
@@ -299,10 +399,18 @@ fn strange_places(content: &str) -> Vec<String> {
             strange.push(folder.to_owned());
         }
     }
-    strange.extend(REGISTRY_HOSTS.iter().filter(|host| content.contains(**host)).map(|host| (*host).to_owned()));
+    strange.extend(
+        REGISTRY_HOSTS
+            .iter()
+            .filter(|host| content.contains(**host))
+            .map(|host| (*host).to_owned()),
+    );
     for scheme in ["http://", "https://"] {
         for rest in content.split(scheme).skip(1) {
-            let host: String = rest.chars().take_while(|c| c.is_alphanumeric() || ".-".contains(*c)).collect();
+            let host: String = rest
+                .chars()
+                .take_while(|c| c.is_alphanumeric() || ".-".contains(*c))
+                .collect();
             if host.contains('.') && !KNOWN_HOSTS.contains(&host.as_str()) {
                 strange.push(host);
             }
@@ -316,10 +424,20 @@ fn no_file_knows_this_machine() {
     let mut wrong = Vec::new();
     let mut seen = 0;
     for path in files() {
-        let Ok(content) = std::fs::read_to_string(&path) else { continue };
+        let Ok(content) = std::fs::read_to_string(&path) else {
+            continue;
+        };
         seen += 1;
-        let shown = path.strip_prefix(root()).unwrap_or(Path::new("?")).display().to_string();
-        wrong.extend(strange_places(&content).iter().map(|place| format!("{shown}: {place}")));
+        let shown = path
+            .strip_prefix(root())
+            .unwrap_or(Path::new("?"))
+            .display()
+            .to_string();
+        wrong.extend(
+            strange_places(&content)
+                .iter()
+                .map(|place| format!("{shown}: {place}")),
+        );
     }
     nothing_wrong("paths of one machine, or hosts that nobody needs", &wrong);
     assert!(seen > 100, "only {seen} texts were read");
@@ -328,7 +446,8 @@ fn no_file_knows_this_machine() {
 #[test]
 fn strange_places_are_recognised() {
     let [work, root, ..] = MACHINE_FOLDERS;
-    let check = |content: &str, expected: usize| assert_eq!(strange_places(content).len(), expected, "{content}");
+    let check =
+        |content: &str, expected: usize| assert_eq!(strange_places(content).len(), expected, "{content}");
     check(&format!("see {work}main"), 1);
     check(&format!("\"{root}x\" and ({work}y)"), 2);
     check(&format!("a/frame{work} network{work}"), 0);
@@ -342,7 +461,10 @@ fn strange_places_are_recognised() {
 fn uses(code: &str, name: &str) -> bool {
     let name = name.replace('-', "_");
     code.match_indices(name.as_str()).any(|(at, _)| {
-        let boundary = !code[..at].chars().next_back().is_some_and(|c| c.is_alphanumeric() || c == '_');
+        let boundary = !code[..at]
+            .chars()
+            .next_back()
+            .is_some_and(|c| c.is_alphanumeric() || c == '_');
         let rest = &code[at + name.len()..];
         boundary && (rest.starts_with("::") || rest.starts_with('!') || code[..at].ends_with("use "))
     })
@@ -357,7 +479,9 @@ fn every_dependency_is_used() {
         let folder = root().join("crates").join(name);
         let of = |wanted: &[&str], bare: bool| -> String {
             let inside = |path: &Path| wanted.iter().any(|part| path.starts_with(folder.join(part)));
-            let sources = files().into_iter().filter(|p| inside(p) && p.extension().is_some_and(|e| e == "rs"));
+            let sources = files()
+                .into_iter()
+                .filter(|p| inside(p) && p.extension().is_some_and(|e| e == "rs"));
             sources
                 .map(|path| std::fs::read_to_string(path).expect("a source"))
                 .map(|source| if bare { code_only(&source) } else { source })
@@ -366,7 +490,11 @@ fn every_dependency_is_used() {
         let (code, everything) = (of(&["src"], true), of(&["src", "tests", "benches"], false));
         for dependency in package["dependencies"].as_array().expect("a list") {
             let other = text(dependency, "name");
-            let searched = if dependency["kind"].is_null() { &code } else { &everything };
+            let searched = if dependency["kind"].is_null() {
+                &code
+            } else {
+                &everything
+            };
             if !uses(searched, other) {
                 wrong.push(format!("{name} does not use {other}"));
             }
@@ -379,7 +507,11 @@ fn every_dependency_is_used() {
         .flat_map(|package| package["dependencies"].as_array().expect("a list"))
         .map(|dependency| text(dependency, "name"))
         .collect();
-    for name in manifest["workspace"]["dependencies"].as_table().expect("a table").keys() {
+    for name in manifest["workspace"]["dependencies"]
+        .as_table()
+        .expect("a table")
+        .keys()
+    {
         if !used.contains(name.as_str()) {
             wrong.push(format!("no crate uses {name} of the workspace's Cargo.toml"));
         }

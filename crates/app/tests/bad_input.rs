@@ -38,7 +38,11 @@ impl Drop for Folder {
 /// Runs `rushlight check` and gives what it printed and how long it took.
 fn check(path: &Path) -> (Output, Duration) {
     let start = Instant::now();
-    let output = Command::new(env!("CARGO_BIN_EXE_rushlight")).arg("check").arg(path).output().expect("the program runs");
+    let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
+        .arg("check")
+        .arg(path)
+        .output()
+        .expect("the program runs");
     (output, start.elapsed())
 }
 
@@ -46,7 +50,16 @@ fn check(path: &Path) -> (Output, Duration) {
 /// still one sentence.
 fn said(output: &Output) -> String {
     let text = String::from_utf8_lossy(&output.stderr);
-    let plain: String = text.chars().map(|c| if "│╭╰─┬·╯╮▲".contains(c) { ' ' } else { c }).collect();
+    let plain: String = text
+        .chars()
+        .map(|c| {
+            if "│╭╰─┬·╯╮▲".contains(c) {
+                ' '
+            } else {
+                c
+            }
+        })
+        .collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
@@ -64,7 +77,12 @@ fn faults(path: &Path, phrases: &[&str]) -> Vec<String> {
     if took > LONGEST {
         faults.push(format!("it took {took:?}"));
     }
-    faults.extend(phrases.iter().filter(|phrase| !said.contains(**phrase)).map(|phrase| format!("does not say: {phrase}")));
+    faults.extend(
+        phrases
+            .iter()
+            .filter(|phrase| !said.contains(**phrase))
+            .map(|phrase| format!("does not say: {phrase}")),
+    );
     if !faults.is_empty() {
         faults.push(format!("it said: {said}"));
     }
@@ -90,7 +108,14 @@ const fn case(
     message: &'static str,
     help: &'static str,
 ) -> Case {
-    Case { name, old, new, below, message, help }
+    Case {
+        name,
+        old,
+        new,
+        below,
+        message,
+        help,
+    }
 }
 
 #[rustfmt::skip]
@@ -118,12 +143,15 @@ const CASES: &[Case] = &[
     case("open heading", "[camera]", "[camera", 0, "this heading is not complete", "[camera]"),
     case("said twice", "lens = \"85 mm\"", "lens = \"85 mm\"\nlens = \"50 mm\"", 1, "\"lens\" is said twice", "Keep one of the two"),
     case("part twice", "[bag]", "[camera]\nlens = \"50 mm\"\n[bag]", 0, "is there twice", "under the first heading"),
-    case("open list", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\", \"GN 50 m at zoom 105 (measured)\"]", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\"", 1, "cannot be read", "closing one"),
+    case("open list", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\", \"GN 50 m at zoom 105 (measured)\"]", "guide_numbers = [\"GN 24 m at zoom 24 (measured)\"", 0, "this bracket is never closed", "after the last item"),
+    case("missing comma", "(measured)\", \"GN 50", "(measured)\" \"GN 50", 0, "a comma or a closing bracket is missing", "with commas between them"),
+    case("open table", "{ name = \"shed\", reflectance = 0.3 }", "{ name = \"shed\", reflectance = 0.3", 0, "this bracket is never closed", "Put a } after"),
+    case("remark after a bare value", "height = \"1.5 m\"", "height = 1.5 m # “chest”", 0, "is not in quotes", "height = \"1.5 m\""),
     // Units and numbers.
     case("bare number", "height = \"1.5 m\"", "height = 1.5", 0, "\"height\" says a number, but not of what", "height = \"1.5 m\""),
     case("number without unit", "height = \"1.5 m\"", "height = \"1.5\"", 0, "the unit is missing", "height = \"1.5 m\""),
     case("wrong unit", "height = \"1.5 m\"", "height = \"1.5 kg\"", 0, "\"kg\" is not a unit of length", "2.6 m, 260 cm"),
-    case("decimal comma", "height = \"1.5 m\"", "height = \"1,5 m\"", 0, "decimals are written with a point", "2.6 m"),
+    case("decimal comma", "height = \"1.5 m\"", "height = \"1,5 m\"", 0, "decimals are written with a point", "height = \"1.5 m\""),
     case("negative length", "height = \"1.5 m\"", "height = \"-1.5 m\"", 0, "cannot be a height in a room", "never below zero"),
     case("not a number", "height = \"1.5 m\"", "height = nan", 0, "not an ordinary number", "2.6 m"),
     case("infinite", "age = 40", "age = inf", 0, "needs an age in years", "age = 35"),
@@ -133,7 +161,7 @@ const CASES: &[Case] = &[
     case("words for a length", "height = \"1.5 m\"", "height = \"chest high\"", 0, "is not a length", "2.6 m"),
     case("metres and feet", "height = \"1.5 m\"", "height = \"5 ft\"", 0, "mixes metres and feet", "in metres too"),
     case("two numbers for a room", "room = \"6.0 x 4.0 x 2.5 m\"", "room = \"6.0 x 4.0 m\"", 0, "\"room\" needs three numbers", "5.5 x 4.4 x 2.6 m"),
-    case("room in millimetres", "room = \"6.0 x 4.0 x 2.5 m\"", "room = \"6000 x 4000 x 2500 m\"", 0, "a side of 6000.0 m cannot be", "decimal point"),
+    case("room in millimetres", "room = \"6.0 x 4.0 x 2.5 m\"", "room = \"6000 x 4000 x 2500 m\"", 0, "one side is 6000 m", "decimal point"),
     case("aperture without f", "aperture = \"f/4\"", "aperture = \"4\"", 0, "it must begin with f/", "aperture = \"f/4\""),
     case("aperture as number", "aperture = \"f/4\"", "aperture = 4", 0, "\"aperture\" says a number", "aperture = \"f/4\""),
     case("impossible aperture", "aperture = \"f/4\"", "aperture = \"f/4000\"", 0, "not possible as an f-number", "f/5.6"),
@@ -158,7 +186,7 @@ const CASES: &[Case] = &[
     case("two numbers for rgb", "reflectance = 0.3", "rgb = [0.1, 0.1]", 0, "three plain numbers", "rgb = [0.45, 0.16, 0.12]"),
     case("unknown wall", "wall = \"right\"", "wall = \"rihgt\"", 0, "not known as a wall", "Did you mean \"right\"?"),
     case("opening in the ceiling", "wall = \"right\"", "wall = \"ceiling\"", 0, "not known as a wall", "behind camera"),
-    case("unknown opening kind", "kind = \"window\"", "kind = \"windows\"", 0, "not known as an opening", "Did you mean \"window\"?"),
+    case("unknown opening kind", "kind = \"window\"", "kind = \"windows\"", 0, "not known as a kind of opening", "Did you mean \"window\"?"),
     case("unknown skin", "skin = \"tan\"", "skin = \"purple\"", 0, "not known as a skin tone", "very light, light"),
     case("unknown figure", "figure = \"woman\"", "figure = \"womam\"", 0, "not known as a figure", "Did you mean \"woman\"?"),
     case("unknown direction", "faces = \"camera\"", "faces = \"14 o'clock\"", 0, "not a direction to look in", "7 o'clock"),
@@ -193,7 +221,6 @@ const CASES: &[Case] = &[
     case("claimed and measured", "zoom 105 (measured)", "zoom 105 (claimed)", 0, "cannot be mixed", "Keep the measured ones"),
     case("illuminant and kelvin", "colour = \"2700 K\"", "colour = \"2700 K\"\nilluminant = \"FL2\"", 0, "already fixes the colour", "Keep one of the two"),
     case("ambient wish without ambient", "[[ambient]]\nname = \"lamps\"\nreading = \"EV 5\"\nmetered = \"towards the camera\"\ncolour = \"2700 K\"\n\n[ask]\naperture = \"f/4\"\niso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "[ask]\nambient = \"-2 stops\"", 1, "none is described", "Add a part [[ambient]]"),
-    case("everything fixed", "ambient = \"out\"", "shutter = \"1/60\"\naperture = \"f/4\"\nambient = \"-1 stop\"", 1, "\"aperture\" is said twice", "Keep one"),
     case("fixed exposure", "iso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "iso = \"ISO 400\"\nshutter = \"1/30\"\nambient = \"-1 stop\"", 2, "are all fixed, and put the ambient light at", "Leave out one of"),
     // Positions.
     case("camera outside", "from_behind = \"1.5 m\"", "from_behind = \"6.5 m\"", 0, "this is outside the room", "from the wall behind the camera"),
@@ -208,7 +235,7 @@ const CASES: &[Case] = &[
     case("furniture through the wall", "size = \"0.6 x 1.8 x 0.9 m\"", "size = \"0.6 x 3.8 x 0.9 m\"", 0, "does not fit into the room", "wall behind the sitter"),
     case("board through the ceiling", "size = \"0.8 x 1.6 m\"", "size = \"0.8 x 2.6 m\"", 0, "goes through the ceiling", "Move it into the room"),
     case("board twice", "name = \"board\"", "name = \"screen\"", 0, "two things with the name \"screen\"", "its own name"),
-    case("two sitters in one place", "[bag]\n", "[[sitter]]\nname = \"Lee\"\nfrom_left = \"2.1 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n", 1, "are in the same place", "at least 0.3 m apart"),
+    case("two sitters in one place", "[bag]\n", "[[sitter]]\nname = \"Lee\"\nfrom_left = \"2.1 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n", 2, "are in the same place", "at least 0.3 m apart"),
     case("sitters of one name", "[bag]\n", "[[sitter]]\nname = \"Kim\"\nfrom_left = \"3.1 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n", 1, "two sitters with the name \"Kim\"", "its own name"),
     case("flash outside", "in_hand = \"1 stop\"", "flash = { from_left = \"9 m\", from_behind = \"2 m\", height = \"2 m\" }", 0, "this is outside the room", "the room is 4.0 m wide"),
     case("flash in furniture", "in_hand = \"1 stop\"", "flash = { from_left = \"0.3 m\", from_behind = \"4 m\", height = \"0.5 m\" }", 0, "the flash is inside the furniture", "raise the flash"),
@@ -230,12 +257,16 @@ fn every_mistake_is_named_at_its_line_with_a_remedy() {
     let folder = Folder::new("cases");
     let mut failed = Vec::new();
     for case in CASES {
-        let at = GOOD.find(case.old).unwrap_or_else(|| panic!("{}: {:?} is not in the good file", case.name, case.old));
+        let at = GOOD
+            .find(case.old)
+            .unwrap_or_else(|| panic!("{}: {:?} is not in the good file", case.name, case.old));
         let text = GOOD.replacen(case.old, case.new, 1);
         let mut line = 1 + GOOD[..at].matches('\n').count() + case.below;
         if case.new.is_empty() {
             // What is missing is shown at the heading of its part.
-            line = 1 + GOOD[..GOOD[..at].rfind("\n[").map_or(0, |at| at + 1)].matches('\n').count();
+            line = 1 + GOOD[..GOOD[..at].rfind("\n[").map_or(0, |at| at + 1)]
+                .matches('\n')
+                .count();
         }
         let path = folder.file("bad.toml", text.as_bytes());
         let place = format!("bad.toml:{line}:");
@@ -244,7 +275,13 @@ fn every_mistake_is_named_at_its_line_with_a_remedy() {
             failed.push(format!("{}:\n  {}", case.name, faults.join("\n  ")));
         }
     }
-    assert!(failed.is_empty(), "{} of {} cases:\n{}", failed.len(), CASES.len(), failed.join("\n\n"));
+    assert!(
+        failed.is_empty(),
+        "{} of {} cases:\n{}",
+        failed.len(),
+        CASES.len(),
+        failed.join("\n\n")
+    );
 }
 
 #[test]
@@ -257,7 +294,13 @@ fn all_mistakes_of_a_file_are_told_at_once() {
     let folder = Folder::new("several");
     let faults = faults(
         &folder.file("bad.toml", text.as_bytes()),
-        &["white paint", "height = \"1.5 m\"", "Did you mean \"skin\"?", "aperture = \"f/4\"", "things to put right in bad.toml"],
+        &[
+            "white paint",
+            "height = \"1.5 m\"",
+            "Did you mean \"skin\"?",
+            "aperture = \"f/4\"",
+            "things to put right in bad.toml",
+        ],
     );
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
@@ -267,25 +310,75 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
     let folder = Folder::new("files");
     folder.file("wedding.toml", GOOD.as_bytes());
     let nested = format!("a = {}", "[".repeat(5000));
-    let deep = format!("{}\na = {}1{}", GOOD, "[".repeat(900), "]".repeat(900));
+    let deep = format!("{}\na = {}1{}", GOOD, "[".repeat(300), "]".repeat(300));
     let many: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
     let sitters = format!("{GOOD}\n{}", "[[sitter]]\n".repeat(60_000));
+    let band = format!("{GOOD}\n{}", "[[sitter]]\n".repeat(60));
     let huge = vec![b'#'; 50_000_000];
     let files: &[(&str, &[u8], &[&str])] = &[
-        ("empty.toml", b"", &["this file is empty", "start from one of the examples"]),
-        ("spaces.toml", b" \n\n \t\n", &["this file is empty", "start from one of the examples"]),
-        ("remarks.toml", b"# nothing\n", &["the part [place] is missing", "Add a line that says [place]"]),
+        (
+            "empty.toml",
+            b"",
+            &["this file is empty", "start from one of the examples"],
+        ),
+        (
+            "spaces.toml",
+            b" \n\n \t\n",
+            &["this file is empty", "start from one of the examples"],
+        ),
+        (
+            "remarks.toml",
+            b"# nothing\n",
+            &["the part [place] is missing", "Add a line that says [place]"],
+        ),
         ("huge.toml", &huge, &["larger than 1 MB", "Is this a picture?"]),
-        ("photo.toml", b"\xFF\xD8\xFF\xE0\0\x10JFIF\0 and so on", &["is a picture or a document", "short text"]),
+        (
+            "photo.toml",
+            b"\xFF\xD8\xFF\xE0\0\x10JFIF\0 and so on",
+            &["is a picture or a document", "short text"],
+        ),
         ("zeros.toml", &[0; 4096], &["is not a text file", "short text"]),
-        ("latin.toml", b"shoot = \"Sal\xF3n\"\n", &["line 1", "not saved as UTF-8", "Save as"]),
-        ("wide.toml", b"\xFF\xFEs\0h\0o\0o\0t\0", &["saved as UTF-16", "Save as"]),
-        ("escape.toml", b"shoot = \"x\x1b[31mred\"\n", &["escape.toml:1:", "invisible control character", "Delete it"]),
-        ("nested.toml", nested.as_bytes(), &["line 1 is longer than", "right file"]),
+        (
+            "latin.toml",
+            b"shoot = \"Sal\xF3n\"\n",
+            &["line 1", "not saved as UTF-8", "Save as"],
+        ),
+        (
+            "wide.toml",
+            b"\xFF\xFEs\0h\0o\0o\0t\0",
+            &["saved as UTF-16", "Save as"],
+        ),
+        (
+            "escape.toml",
+            b"shoot = \"x\x1b[31mred\"\n",
+            &["escape.toml:1:", "invisible control character", "Delete it"],
+        ),
+        (
+            "nested.toml",
+            nested.as_bytes(),
+            &["line 1 is longer than", "right file"],
+        ),
         ("deep.toml", deep.as_bytes(), &["nested too deeply", "two levels"]),
-        ("many.toml", many.as_bytes(), &["the file has no key", "more; they are shown once"]),
-        ("crowd.toml", sitters.as_bytes(), &["more than 40 sitters", "cannot light a crowd"]),
-        ("oneline.toml", &[b'a'; 900_000], &["line 1 is longer than", "right file"]),
+        (
+            "many.toml",
+            many.as_bytes(),
+            &["the file has no key", "more; they are shown once"],
+        ),
+        (
+            "crowd.toml",
+            sitters.as_bytes(),
+            &["60001 parts [[sitter]] are too many", "those that matter"],
+        ),
+        (
+            "band.toml",
+            band.as_bytes(),
+            &["more than 40 sitters", "cannot light a crowd"],
+        ),
+        (
+            "oneline.toml",
+            &[b'a'; 900_000],
+            &["line 1 is longer than", "right file"],
+        ),
     ];
     let mut failed = Vec::new();
     for (name, bytes, phrases) in files {
@@ -295,9 +388,18 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
         }
     }
     for (path, phrases) in [
-        (folder.0.join("weding.toml"), ["there is no file", "wedding.toml?"]),
-        (folder.0.join("no/such/folder.toml"), ["there is no file", "Check the name and the folder"]),
-        (folder.0.clone(), ["is a folder, not a shoot file", "Give the file inside it"]),
+        (
+            folder.0.join("weding.toml"),
+            ["there is no file", "wedding.toml?"],
+        ),
+        (
+            folder.0.join("no/such/folder.toml"),
+            ["there is no file", "Check the name and the folder"],
+        ),
+        (
+            folder.0.clone(),
+            ["is a folder, not a shoot file", "Give the file inside it"],
+        ),
     ] {
         let faults = faults(&path, &phrases);
         if !faults.is_empty() {
@@ -322,11 +424,22 @@ fn a_wrong_command_line_is_a_mistake_of_its_writer() {
         vec!["answer", "--jsn"],
         vec!["proof", "a.toml"],
         vec!["proof", "a.toml", "-o", "p.png", "--size", "8"],
-        vec!["proof", "a.toml", "-o", "p.png", "--quality", "2%", "--seconds", "3"],
+        vec![
+            "proof",
+            "a.toml",
+            "-o",
+            "p.png",
+            "--quality",
+            "2%",
+            "--seconds",
+            "3",
+        ],
         vec![],
     ] {
-        let output =
-            Command::new(env!("CARGO_BIN_EXE_rushlight")).args(&arguments).output().expect("the program runs");
+        let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
+            .args(&arguments)
+            .output()
+            .expect("the program runs");
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {}", said(&output));
         assert!(!said(&output).contains("panicked"), "{arguments:?}");
     }

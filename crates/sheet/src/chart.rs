@@ -23,7 +23,11 @@ pub(crate) struct Row {
 
 impl Row {
     pub(crate) fn number(&self) -> String {
-        if self.finite { signed_hundredths(self.hundredths) } else { "–".to_owned() }
+        if self.finite {
+            signed_hundredths(self.hundredths)
+        } else {
+            "–".to_owned()
+        }
     }
 }
 
@@ -42,7 +46,13 @@ impl Row {
 /// assert_eq!(sheet::balanced_hundredths(&chart), [101, 100, 100, 301]);
 /// ```
 pub fn balanced_hundredths(chart: &[ChartLine]) -> Vec<i64> {
-    let finite = |line: &ChartLine| if line.stops.is_finite() { line.stops * 100.0 } else { 0.0 };
+    let finite = |line: &ChartLine| {
+        if line.stops.is_finite() {
+            line.stops * 100.0
+        } else {
+            0.0
+        }
+    };
     let mut printed: Vec<i64> = chart.iter().map(|line| finite(line).round() as i64).collect();
     let (mut first, mut true_total, mut printed_total) = (0, 0.0, 0);
     for (index, line) in chart.iter().enumerate() {
@@ -65,8 +75,13 @@ pub fn balanced_hundredths(chart: &[ChartLine]) -> Vec<i64> {
 /// Gives the missing hundredths, one each, to the lines whose rounding was furthest off in that direction.
 fn share_out(missing: i64, parts: &[usize], chart: &[ChartLine], printed: &mut [i64]) {
     let direction = missing.signum();
-    let remainder = |part: usize| (chart[part].stops * 100.0 - (chart[part].stops * 100.0).round()) * direction as f64;
-    let mut order: Vec<usize> = parts.iter().copied().filter(|&part| chart[part].stops.is_finite()).collect();
+    let remainder =
+        |part: usize| (chart[part].stops * 100.0 - (chart[part].stops * 100.0).round()) * direction as f64;
+    let mut order: Vec<usize> = parts
+        .iter()
+        .copied()
+        .filter(|&part| chart[part].stops.is_finite())
+        .collect();
     order.sort_by(|&a, &b| remainder(b).total_cmp(&remainder(a)));
     for &part in order.iter().cycle().take(missing.unsigned_abs() as usize) {
         printed[part] += direction;
@@ -86,12 +101,33 @@ pub(crate) fn rows(chart: &[ChartLine], lengths: Lengths) -> Vec<Row> {
                 let gap = hundredths - total;
                 let kind = if gap < 0 { ChartKind::Loss } else { ChartKind::Gain };
                 let label = "not accounted for".to_owned();
-                rows.push(Row { label, hundredths: gap, finite: true, before: total, after: hundredths, kind });
+                rows.push(Row {
+                    label,
+                    hundredths: gap,
+                    finite: true,
+                    before: total,
+                    after: hundredths,
+                    kind,
+                });
                 total = hundredths;
             }
-            rows.push(Row { label, hundredths, finite, before: 0, after: hundredths, kind: line.kind });
+            rows.push(Row {
+                label,
+                hundredths,
+                finite,
+                before: 0,
+                after: hundredths,
+                kind: line.kind,
+            });
         } else {
-            rows.push(Row { label, hundredths, finite, before: total, after: total + hundredths, kind: line.kind });
+            rows.push(Row {
+                label,
+                hundredths,
+                finite,
+                before: total,
+                after: total + hundredths,
+                kind: line.kind,
+            });
             total += hundredths;
         }
     }
@@ -117,14 +153,33 @@ const BARS: (f32, f32) = (436.0, 816.0);
 pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
     let rows = rows(&answer.chart, Lengths::new(feet));
     let height = 58.0 + ROW * rows.len() as f32 + 14.0;
-    let mut svg = Svg::new(Vec2::new(WIDTH, height), "Where the stops go", &description(&rows));
+    let mut svg = Svg::new(
+        Vec2::new(WIDTH, height),
+        "Where the stops go",
+        &description(&rows),
+    );
     svg.start("defs", &[]);
-    svg.start("pattern", &[("id", "loss"), ("width", "6"), ("height", "6"), ("patternUnits", "userSpaceOnUse")]);
-    svg.drawn("M-1 1L1 -1M0 6L6 0M5 7L7 5", &[("stroke", ink::SOFT), ("stroke-width", "1.6")]);
+    svg.start(
+        "pattern",
+        &[
+            ("id", "loss"),
+            ("width", "6"),
+            ("height", "6"),
+            ("patternUnits", "userSpaceOnUse"),
+        ],
+    );
+    svg.drawn(
+        "M-1 1L1 -1M0 6L6 0M5 7L7 5",
+        &[("stroke", ink::SOFT), ("stroke-width", "1.6")],
+    );
     svg.end();
     svg.end();
     svg.rectangle(Vec2::ZERO, Vec2::new(WIDTH, height), &[("fill", ink::SHEET)]);
-    svg.text(Vec2::new(24.0, 34.0), "Where the stops go", &[("fill", ink::INK), ("font-size", "16"), ("font-weight", "600")]);
+    svg.text(
+        Vec2::new(24.0, 34.0),
+        "Where the stops go",
+        &[("fill", ink::INK), ("font-size", "16"), ("font-weight", "600")],
+    );
     let (low, high) = span(&rows);
     let scale = (BARS.1 - BARS.0) / (high - low).max(1) as f32;
     let x = |hundredths: i64| BARS.0 + (hundredths - low) as f32 * scale;
@@ -143,7 +198,11 @@ pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
             svg.line(
                 Vec2::new(joint, y),
                 Vec2::new(joint, y + 14.0),
-                &[("stroke", ink::LINE), ("stroke-width", "1"), ("stroke-dasharray", "2 2")],
+                &[
+                    ("stroke", ink::LINE),
+                    ("stroke-width", "1"),
+                    ("stroke-dasharray", "2 2"),
+                ],
             );
         }
     }
@@ -154,7 +213,11 @@ fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
     let result = row.kind == ChartKind::Result;
     let (weight, base) = (if result { "600" } else { "400" }, y + 19.5);
     if result {
-        svg.line(Vec2::new(24.0, y + 1.0), Vec2::new(BARS.1, y + 1.0), &[("stroke", ink::LINE)]);
+        svg.line(
+            Vec2::new(24.0, y + 1.0),
+            Vec2::new(BARS.1, y + 1.0),
+            &[("stroke", ink::LINE)],
+        );
     }
     let style = [("fill", ink::INK), ("font-size", "14"), ("font-weight", weight)];
     svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, 322.0), &style);
@@ -172,7 +235,11 @@ fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
     svg.rectangle(corner, size, bar);
     // An arrowhead says which way the bar goes, for eyes that see no difference in its filling.
     if matches!(row.kind, ChartKind::Gain | ChartKind::Loss) && size.x > 14.0 {
-        let (tip, way) = if row.after < row.before { (from + 4.0, 1.0) } else { (to - 4.0, -1.0) };
+        let (tip, way) = if row.after < row.before {
+            (from + 4.0, 1.0)
+        } else {
+            (to - 4.0, -1.0)
+        };
         let middle = y + 15.0;
         let head = format!(
             "M{} {}L{} {}L{} {}",
@@ -183,15 +250,35 @@ fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
             num(tip + way * 4.5),
             num(middle + 4.5)
         );
-        let around = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "5"), ("stroke-linecap", "round")];
+        let around = [
+            ("fill", "none"),
+            ("stroke", ink::SHEET),
+            ("stroke-width", "5"),
+            ("stroke-linecap", "round"),
+        ];
         svg.drawn(&head, &around);
-        let stroke = if row.kind == ChartKind::Gain { ink::SHEET } else { ink::INK };
-        svg.drawn(&head, &[("fill", "none"), ("stroke", stroke), ("stroke-width", "1.8"), ("stroke-linecap", "round")]);
+        let stroke = if row.kind == ChartKind::Gain {
+            ink::SHEET
+        } else {
+            ink::INK
+        };
+        svg.drawn(
+            &head,
+            &[
+                ("fill", "none"),
+                ("stroke", stroke),
+                ("stroke-width", "1.8"),
+                ("stroke-linecap", "round"),
+            ],
+        );
     }
 }
 
 fn description(rows: &[Row]) -> String {
-    let lines: Vec<String> = rows.iter().map(|row| format!("{}: {}", row.label, row.number())).collect();
+    let lines: Vec<String> = rows
+        .iter()
+        .map(|row| format!("{}: {}", row.label, row.number()))
+        .collect();
     format!("Stops, line by line. {}.", lines.join("; "))
 }
 
@@ -201,20 +288,30 @@ mod tests {
     use ChartKind::{Gain, Loss, Result, Start};
 
     fn line(stops: f64, kind: ChartKind) -> ChartLine {
-        ChartLine { label: "x".to_owned(), stops, kind }
+        ChartLine {
+            label: "x".to_owned(),
+            stops,
+            kind,
+        }
     }
 
     #[test]
     fn printed_numbers_add_up_and_stay_within_a_hundredth() {
         let check = |parts: &[f64]| {
-            let mut chart: Vec<ChartLine> = parts.iter().map(|&p| line(p, if p < 0.0 { Loss } else { Gain })).collect();
+            let mut chart: Vec<ChartLine> = parts
+                .iter()
+                .map(|&p| line(p, if p < 0.0 { Loss } else { Gain }))
+                .collect();
             chart.push(line(parts.iter().sum(), Result));
             let printed = balanced_hundredths(&chart);
             let (result, lines) = printed.split_last().expect("there is a result");
             assert_eq!(lines.iter().sum::<i64>(), *result, "{parts:?}");
             assert_eq!(*result, (parts.iter().sum::<f64>() * 100.0).round() as i64);
             for (part, printed) in parts.iter().zip(lines) {
-                assert!((part * 100.0 - *printed as f64).abs() < 1.0 + 1e-9, "{part} became {printed}");
+                assert!(
+                    (part * 100.0 - *printed as f64).abs() < 1.0 + 1e-9,
+                    "{part} became {printed}"
+                );
             }
         };
         check(&[8.333_33, -4.643_86, -1.333_33, -2.333_33]);
@@ -227,7 +324,13 @@ mod tests {
 
     #[test]
     fn a_second_result_adds_up_as_well() {
-        let chart = [line(1.114, Start), line(1.114, Gain), line(2.228, Result), line(-0.334, Loss), line(1.894, Result)];
+        let chart = [
+            line(1.114, Start),
+            line(1.114, Gain),
+            line(2.228, Result),
+            line(-0.334, Loss),
+            line(1.894, Result),
+        ];
         let printed = balanced_hundredths(&chart);
         assert_eq!(printed[0] + printed[1], printed[2]);
         assert_eq!(printed[2] + printed[3], printed[4]);
@@ -235,14 +338,26 @@ mod tests {
 
     #[test]
     fn what_does_not_add_up_is_said_and_not_hidden() {
-        let rows = rows(&[line(2.0, Start), line(-0.5, Loss), line(1.2, Result)], Lengths::Metres);
-        let labels: Vec<(&str, i64)> = rows.iter().map(|row| (row.label.as_str(), row.hundredths)).collect();
-        assert_eq!(labels, [("x", 200), ("x", -50), ("not accounted for", -30), ("x", 120)]);
+        let rows = rows(
+            &[line(2.0, Start), line(-0.5, Loss), line(1.2, Result)],
+            Lengths::Metres,
+        );
+        let labels: Vec<(&str, i64)> = rows
+            .iter()
+            .map(|row| (row.label.as_str(), row.hundredths))
+            .collect();
+        assert_eq!(
+            labels,
+            [("x", 200), ("x", -50), ("not accounted for", -30), ("x", 120)]
+        );
     }
 
     #[test]
     fn a_line_without_a_number_is_a_dash() {
-        let rows = rows(&[line(2.0, Start), line(f64::NEG_INFINITY, Loss), line(2.0, Result)], Lengths::Metres);
+        let rows = rows(
+            &[line(2.0, Start), line(f64::NEG_INFINITY, Loss), line(2.0, Result)],
+            Lengths::Metres,
+        );
         assert_eq!(rows[1].number(), "–");
         assert_eq!(rows[2].number(), "+2.00");
     }

@@ -24,14 +24,36 @@ const GUTTER: f32 = 44.0;
 pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     let lengths = Lengths::new(feet);
     let path = answer.and_then(|answer| LightPath::new(job, answer));
-    let title = shorten(if job.title.trim().is_empty() { "Untitled set-up" } else { &job.title }, 90);
+    let title = shorten(
+        if job.title.trim().is_empty() {
+            "Untitled set-up"
+        } else {
+            &job.title
+        },
+        90,
+    );
     let words = answer.map(|answer| clean(&lengths.reword(&answer.aim.words)));
-    let subtitle = wrap(words.as_deref().unwrap_or("The place as it was described"), 16.0, WIDTH - 2.0 * MARGIN, 3);
+    let subtitle = wrap(
+        words.as_deref().unwrap_or("The place as it was described"),
+        16.0,
+        WIDTH - 2.0 * MARGIN,
+        3,
+    );
     let top = 68.0 + 24.0 * subtitle.len() as f32 + 24.0;
 
-    let view = plan::View::new(job, path.as_ref(), Area::new(Vec2::new(MARGIN, top + 26.0), Vec2::new(MARGIN, top + 26.0) + PLAN));
+    let view = plan::View::new(
+        job,
+        path.as_ref(),
+        Area::new(
+            Vec2::new(MARGIN, top + 26.0),
+            Vec2::new(MARGIN, top + 26.0) + PLAN,
+        ),
+    );
     let side_left = view.outer.max.x + GUTTER;
-    let side_area = Area::new(Vec2::new(side_left, top + 26.0), Vec2::new(WIDTH - MARGIN, top + 26.0 + 420.0));
+    let side_area = Area::new(
+        Vec2::new(side_left, top + 26.0),
+        Vec2::new(WIDTH - MARGIN, top + 26.0 + 420.0),
+    );
     let side = section::View::new(job, path.as_ref(), side_area);
 
     let key = key_rows(answer, path.as_ref(), lengths);
@@ -42,24 +64,47 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
     let mut body = Svg::part();
     let left_over = {
         let mut left_over = plan::draw(&mut body, &view, job, answer, path.as_ref(), lengths);
-        left_over.extend(section::draw(&mut body, &side, job, answer, path.as_ref(), lengths));
+        left_over.extend(section::draw(
+            &mut body,
+            &side,
+            job,
+            answer,
+            path.as_ref(),
+            lengths,
+        ));
         left_over
     };
     draw_key(&mut body, &key, Vec2::new(side_left, key_top));
     let foot = foot_lines(job, &left_over);
     let height = foot_top + 22.0 * foot.len() as f32 + MARGIN;
 
-    let mut svg = Svg::new(Vec2::new(WIDTH, height), &title, &description(job, answer, lengths));
+    let mut svg = Svg::new(
+        Vec2::new(WIDTH, height),
+        &title,
+        &description(job, answer, lengths),
+    );
     definitions(&mut svg, &view);
     svg.rectangle(Vec2::ZERO, Vec2::new(WIDTH, height), &[("fill", ink::SHEET)]);
-    svg.text(Vec2::new(MARGIN, 54.0), &title, &[("fill", ink::INK), ("font-size", "22"), ("font-weight", "600")]);
+    svg.text(
+        Vec2::new(MARGIN, 54.0),
+        &title,
+        &[("fill", ink::INK), ("font-size", "22"), ("font-weight", "600")],
+    );
     for (index, line) in subtitle.iter().enumerate() {
         let fill = if answer.is_some() { ink::GLOW } else { ink::SOFT };
-        svg.text(Vec2::new(MARGIN, 82.0 + 24.0 * index as f32), line, &[("fill", fill), ("font-size", "16")]);
+        svg.text(
+            Vec2::new(MARGIN, 82.0 + 24.0 * index as f32),
+            line,
+            &[("fill", fill), ("font-size", "16")],
+        );
     }
     let caption = [("fill", ink::SOFT), ("font-size", "14"), ("font-weight", "600")];
     svg.text(Vec2::new(MARGIN, top + 6.0), "From above", &caption);
-    let words = if path.is_some() { "From the side, along the light" } else { "From the side" };
+    let words = if path.is_some() {
+        "From the side, along the light"
+    } else {
+        "From the side"
+    };
     svg.text(Vec2::new(side_left, top + 6.0), words, &caption);
     svg.append(body);
     let mut at = Vec2::new(MARGIN, foot_top + 14.0);
@@ -76,8 +121,19 @@ fn definitions(svg: &mut Svg, view: &plan::View) {
     svg.start("clipPath", &[("id", "room")]);
     svg.rectangle(view.inner.min, view.inner.size(), &[]);
     svg.end();
-    svg.start("pattern", &[("id", "lit"), ("width", "7"), ("height", "7"), ("patternUnits", "userSpaceOnUse")]);
-    svg.drawn("M-1 1L1 -1M0 7L7 0M6 8L8 6", &[("stroke", ink::GLOW), ("stroke-width", "1.3")]);
+    svg.start(
+        "pattern",
+        &[
+            ("id", "lit"),
+            ("width", "7"),
+            ("height", "7"),
+            ("patternUnits", "userSpaceOnUse"),
+        ],
+    );
+    svg.drawn(
+        "M-1 1L1 -1M0 7L7 0M6 8L8 6",
+        &[("stroke", ink::GLOW), ("stroke-width", "1.3")],
+    );
     svg.end();
     svg.end();
 }
@@ -111,13 +167,25 @@ fn key_rows(answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths)
             format!("{} and {}", lengths.about(legs[0]), lengths.about(legs[1]))
         };
         row(Sample::Path, format!("the light's way: {way}"));
-        row(Sample::Beam, format!("the beam at zoom {}; at its edge about one stop down", plain(answer.flash.zoom_mm, 0)));
+        row(
+            Sample::Beam,
+            format!(
+                "the beam at zoom {}; at its edge about one stop down",
+                plain(answer.flash.zoom_mm, 0)
+            ),
+        );
         if matches!(path.carrier, crate::path::Carrier::Room(_)) {
             row(Sample::Lit, "what the beam lights first".to_owned());
         }
-        row(Sample::Falloff, "equal falloff: stops against the face, by distance alone".to_owned());
+        row(
+            Sample::Falloff,
+            "equal falloff: stops against the face, by distance alone".to_owned(),
+        );
         if answer.aim.light_from_clock.is_finite() {
-            let words = format!("light from about {}, with the camera at 6", clock(answer.aim.light_from_clock));
+            let words = format!(
+                "light from about {}, with the camera at 6",
+                clock(answer.aim.light_from_clock)
+            );
             row(Sample::Clock, words);
         }
     }
@@ -141,7 +209,11 @@ fn draw_key(svg: &mut Svg, rows: &[KeyRow], at: Vec2) {
             Sample::Falloff => svg.line(left, right, &plan::FALLOFF),
             Sample::Clock => plan::clock_face(svg, left + Vec2::new(20.0, 0.0), 8.0, Vec2::Y),
         }
-        svg.text(middle + Vec2::new(54.0, 4.6), &row.words, &[("fill", ink::INK), ("font-size", "13")]);
+        svg.text(
+            middle + Vec2::new(54.0, 4.6),
+            &row.words,
+            &[("fill", ink::INK), ("font-size", "13")],
+        );
     }
 }
 
@@ -171,7 +243,12 @@ fn foot_lines(job: &Job, left_over: &[String]) -> Vec<String> {
 fn description(job: &Job, answer: Option<&Answer>, lengths: Lengths) -> String {
     let room = job.place.room.size;
     let side = |value: f32| lengths.exact(f64::from(value));
-    let mut words = format!("A room {} wide, {} long and {} high. ", side(room.x), side(room.y), side(room.z));
+    let mut words = format!(
+        "A room {} wide, {} long and {} high. ",
+        side(room.x),
+        side(room.y),
+        side(room.z)
+    );
     for (index, sitter) in job.sitters.iter().enumerate() {
         words.push_str(&format!(
             "{} {} from the left wall and {} from the wall behind the camera, eyes {} up. ",
@@ -208,7 +285,11 @@ pub(crate) fn wrap(words: &str, size: f32, width: f32, most: usize) -> Vec<Strin
     let mut lines = vec![String::new()];
     for word in words.split_whitespace() {
         let last = lines.len() - 1;
-        let longer = if lines[last].is_empty() { word.to_owned() } else { format!("{} {word}", lines[last]) };
+        let longer = if lines[last].is_empty() {
+            word.to_owned()
+        } else {
+            format!("{} {word}", lines[last])
+        };
         if text_width(&longer, size) <= width || lines[last].is_empty() || lines.len() == most {
             lines[last] = longer;
         } else {
@@ -229,7 +310,14 @@ pub(crate) fn scale_bar(svg: &mut Svg, right_end: Vec2, scale: f32, lengths: Len
         y = num(from.y),
         end = num(right_end.x)
     );
-    svg.drawn(&d, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.4")]);
+    svg.drawn(
+        &d,
+        &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.4")],
+    );
     let beside = Vec2::new(from.x - 8.0, from.y + 1.0);
-    svg.text(beside, words, &[("fill", ink::SOFT), ("font-size", "12"), ("text-anchor", "end")]);
+    svg.text(
+        beside,
+        words,
+        &[("fill", ink::SOFT), ("font-size", "12"), ("text-anchor", "end")],
+    );
 }

@@ -16,11 +16,17 @@ impl Area {
     }
 
     pub(crate) fn around(centre: Vec2, size: Vec2) -> Self {
-        Self { min: centre - size * 0.5, max: centre + size * 0.5 }
+        Self {
+            min: centre - size * 0.5,
+            max: centre + size * 0.5,
+        }
     }
 
     pub(crate) fn grown(self, by: f32) -> Self {
-        Self { min: self.min - by, max: self.max + by }
+        Self {
+            min: self.min - by,
+            max: self.max + by,
+        }
     }
 
     pub(crate) fn size(self) -> Vec2 {
@@ -53,10 +59,26 @@ pub(crate) struct Hand {
 }
 
 impl Hand {
-    pub(crate) const PLAIN: Self = Self { size: 13.0, fill: ink::INK, bold: false };
-    pub(crate) const SMALL: Self = Self { size: 12.0, fill: ink::SOFT, bold: false };
-    pub(crate) const STRONG: Self = Self { size: 14.0, fill: ink::INK, bold: true };
-    pub(crate) const LIGHT: Self = Self { size: 14.0, fill: ink::GLOW, bold: true };
+    pub(crate) const PLAIN: Self = Self {
+        size: 13.0,
+        fill: ink::INK,
+        bold: false,
+    };
+    pub(crate) const SMALL: Self = Self {
+        size: 12.0,
+        fill: ink::SOFT,
+        bold: false,
+    };
+    pub(crate) const STRONG: Self = Self {
+        size: 14.0,
+        fill: ink::INK,
+        bold: true,
+    };
+    pub(crate) const LIGHT: Self = Self {
+        size: 14.0,
+        fill: ink::GLOW,
+        bold: true,
+    };
 
     fn width(self, words: &str) -> f32 {
         text_width(words, self.size) * if self.bold { 1.06 } else { 1.0 }
@@ -99,7 +121,13 @@ const DIRECTIONS: [(f32, f32); 12] = [
 
 impl Labels {
     pub(crate) fn new(bounds: Area) -> Self {
-        Self { bounds, taken: Vec::new(), avoid: Vec::new(), placed: Vec::new(), left_over: Vec::new() }
+        Self {
+            bounds,
+            taken: Vec::new(),
+            avoid: Vec::new(),
+            placed: Vec::new(),
+            left_over: Vec::new(),
+        }
     }
 
     /// No label may touch this.
@@ -110,7 +138,8 @@ impl Labels {
     /// Labels rather keep off this line.
     pub(crate) fn keep_off(&mut self, from: Vec2, to: Vec2) {
         let steps = ((to - from).length() / 6.0).ceil().clamp(1.0, 400.0) as usize;
-        self.avoid.extend((0..=steps).map(|step| from.lerp(to, step as f32 / steps as f32)));
+        self.avoid
+            .extend((0..=steps).map(|step| from.lerp(to, step as f32 / steps as f32)));
     }
 
     /// Remembers words that are to stand elsewhere.
@@ -129,8 +158,16 @@ impl Labels {
     }
 
     /// The same for words with shorter ones to fall back on; the longest are remembered when nothing fits.
-    pub(crate) fn near_first_that_fits(&mut self, point: Vec2, gap: f32, wordings: &[&str], hand: Hand) -> bool {
-        let placed = wordings.iter().any(|words| self.settle_near(point, gap, words, hand));
+    pub(crate) fn near_first_that_fits(
+        &mut self,
+        point: Vec2,
+        gap: f32,
+        wordings: &[&str],
+        hand: Hand,
+    ) -> bool {
+        let placed = wordings
+            .iter()
+            .any(|words| self.settle_near(point, gap, words, hand));
         if let (false, Some(longest)) = (placed, wordings.first()) {
             self.leave_over(longest);
         }
@@ -155,7 +192,9 @@ impl Labels {
                 }
             }
         }
-        let Some((_, area, reach)) = best else { return false };
+        let Some((_, area, reach)) = best else {
+            return false;
+        };
         let leader = (reach >= 20.0).then(|| leader(point, gap, area));
         self.settle(area, words, hand, false, leader);
         true
@@ -168,7 +207,10 @@ impl Labels {
         let across = Vec2::new(-along.y, along.x);
         let reach = 0.5 * (size.x * across.x.abs() + size.y * across.y.abs()) + 5.0;
         let mut best: Option<(f32, Area)> = None;
-        for (rank, t) in [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82].into_iter().enumerate() {
+        for (rank, t) in [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82]
+            .into_iter()
+            .enumerate()
+        {
             for (turn, side) in [1.0, -1.0].into_iter().enumerate() {
                 for (far, extra) in [0.0, 8.0, 18.0].into_iter().enumerate() {
                     let area = Area::around(from.lerp(to, t) + across * side * (reach + extra), size);
@@ -210,7 +252,13 @@ impl Labels {
 
     fn settle(&mut self, area: Area, words: &str, hand: Hand, turned: bool, leader: Option<(Vec2, Vec2)>) {
         self.taken.push(area);
-        self.placed.push(Placed { area, words: words.to_owned(), hand, turned, leader });
+        self.placed.push(Placed {
+            area,
+            words: words.to_owned(),
+            hand,
+            turned,
+            leader,
+        });
     }
 
     /// Draws all labels, each with a rim in the colour of the sheet so that it is read over any line.
@@ -221,7 +269,11 @@ impl Labels {
         for placed in &self.placed {
             let centre = placed.area.centre();
             let size = format!("{}", placed.hand.size);
-            let turn = format!("rotate(-90 {} {})", crate::svg::num(centre.x), crate::svg::num(centre.y));
+            let turn = format!(
+                "rotate(-90 {} {})",
+                crate::svg::num(centre.x),
+                crate::svg::num(centre.y)
+            );
             let mut style = vec![
                 ("fill", placed.hand.fill),
                 ("font-size", &*size),
@@ -237,7 +289,11 @@ impl Labels {
             if placed.turned {
                 style.push(("transform", &turn));
             }
-            svg.text(centre + Vec2::new(0.0, placed.hand.size * 0.36), &placed.words, &style);
+            svg.text(
+                centre + Vec2::new(0.0, placed.hand.size * 0.36),
+                &placed.words,
+                &style,
+            );
         }
     }
 
@@ -264,13 +320,21 @@ mod tests {
         let bounds = Area::new(Vec2::ZERO, Vec2::new(500.0, 400.0));
         let mut labels = Labels::new(bounds);
         labels.keep_off(Vec2::ZERO, Vec2::new(500.0, 400.0));
-        let placed = (0..60).filter(|i| labels.near(Vec2::new(250.0, 200.0), 6.0, &format!("label {i}"), Hand::PLAIN)).count();
-        assert!(placed > 20 && placed < 60, "{placed} of 60 labels found a place around one point");
+        let placed = (0..60)
+            .filter(|i| labels.near(Vec2::new(250.0, 200.0), 6.0, &format!("label {i}"), Hand::PLAIN))
+            .count();
+        assert!(
+            placed > 20 && placed < 60,
+            "{placed} of 60 labels found a place around one point"
+        );
         assert_eq!(labels.left_over().len(), 60 - placed);
         let areas = labels.areas();
         for (index, a) in areas.iter().enumerate() {
             assert!(bounds.holds(*a));
-            assert!(areas[index + 1..].iter().all(|b| !a.meets(*b)), "label {index} is covered");
+            assert!(
+                areas[index + 1..].iter().all(|b| !a.meets(*b)),
+                "label {index} is covered"
+            );
         }
     }
 }

@@ -10,7 +10,7 @@ pub(crate) enum Carrier {
     /// A face of the room.
     Room(Face),
     /// A board that is held or stands.
-    Board(Panel),
+    Board(Box<Panel>),
     /// A block of furniture.
     Furniture,
     /// Nothing: the flash lights the face itself.
@@ -26,6 +26,8 @@ pub(crate) struct LightPath {
     pub(crate) carrier: Carrier,
     /// Where the nominal edge of the beam lands, going round the frame.
     pub(crate) rim: Vec<Vec3>,
+    /// Whether a black card beside the head keeps its direct light off the face.
+    pub(crate) flagged: bool,
     /// Half the nominal height of the beam, in radians.
     pub(crate) half_height: f32,
 }
@@ -43,7 +45,11 @@ impl LightPath {
             return None;
         }
         let carrier = carrier(job, &answer.aim.route);
-        let zoom = if answer.flash.zoom_mm.is_finite() { answer.flash.zoom_mm.max(8.0) as f32 } else { 50.0 };
+        let zoom = if answer.flash.zoom_mm.is_finite() {
+            answer.flash.zoom_mm.max(8.0) as f32
+        } else {
+            50.0
+        };
         let half = Vec2::new(18.0 / zoom, 12.0 / zoom);
         // The long side of the window is level; a head that points straight up turns about x.
         let right = aim.cross(Vec3::Z).try_normalize().unwrap_or(Vec3::X);
@@ -54,7 +60,15 @@ impl LightPath {
                 land(job, &carrier, flash, way)
             })
             .collect();
-        Some(Self { flash, target, face, carrier, rim, half_height: half.y.atan() })
+        Some(Self {
+            flash,
+            target,
+            face,
+            carrier,
+            rim,
+            flagged: answer.aim.flagged,
+            half_height: half.y.atan(),
+        })
     }
 
     /// Where the light that reaches the face comes from: the lit patch, or the flash.
@@ -71,7 +85,12 @@ impl LightPath {
         match &self.carrier {
             Carrier::Nothing | Carrier::Furniture => Vec::new(),
             Carrier::Board(_) => self.rim.clone(),
-            Carrier::Room(face) => self.rim.iter().copied().filter(|point| on_face(room, *face, *point)).collect(),
+            Carrier::Room(face) => self
+                .rim
+                .iter()
+                .copied()
+                .filter(|point| on_face(room, *face, *point))
+                .collect(),
         }
     }
 
@@ -92,11 +111,21 @@ fn carrier(job: &Job, route: &Route) -> Carrier {
         Route::Bounce { face, .. } => Carrier::Room(*face),
         Route::Standing { name } => {
             let board = job.place.panels.iter().find(|panel| panel.name == *name);
-            board.map_or(Carrier::Furniture, |board| Carrier::Board(board.clone()))
+            board.map_or(Carrier::Furniture, |board| {
+                Carrier::Board(Box::new(board.clone()))
+            })
         }
-        Route::HeldBoard { board, name, centre, normal, .. } => {
-            let Some(held) = job.bag.boards.get(*board) else { return Carrier::Furniture };
-            Carrier::Board(Panel {
+        Route::HeldBoard {
+            board,
+            name,
+            centre,
+            normal,
+            ..
+        } => {
+            let Some(held) = job.bag.boards.get(*board) else {
+                return Carrier::Furniture;
+            };
+            Carrier::Board(Box::new(Panel {
                 name: name.clone(),
                 centre: *centre,
                 normal: *normal,
@@ -105,14 +134,19 @@ fn carrier(job: &Job, route: &Route) -> Carrier {
                 front: held.material.clone(),
                 back: None,
                 held: true,
-            })
+            }))
         }
     }
 }
 
 /// Points around a square of half side 1.
 fn frame_edge() -> impl Iterator<Item = Vec2> {
-    let corners = [Vec2::new(-1.0, -1.0), Vec2::new(1.0, -1.0), Vec2::new(1.0, 1.0), Vec2::new(-1.0, 1.0)];
+    let corners = [
+        Vec2::new(-1.0, -1.0),
+        Vec2::new(1.0, -1.0),
+        Vec2::new(1.0, 1.0),
+        Vec2::new(-1.0, 1.0),
+    ];
     (0..4 * PER_EDGE).map(move |step| {
         let (edge, t) = (step / PER_EDGE, (step % PER_EDGE) as f32 / PER_EDGE as f32);
         corners[edge].lerp(corners[(edge + 1) % 4], t)
@@ -130,7 +164,14 @@ fn land(job: &Job, carrier: &Carrier, from: Vec3, way: Vec3) -> Option<Vec3> {
 fn land_in_room(place: &Place, from: Vec3, way: Vec3) -> Option<Vec3> {
     let reach = (0..3)
         .filter(|&axis| way[axis].abs() > 1e-6)
-        .map(|axis| ((if way[axis] > 0.0 { place.room.size[axis] } else { 0.0 }) - from[axis]) / way[axis])
+        .map(|axis| {
+            ((if way[axis] > 0.0 {
+                place.room.size[axis]
+            } else {
+                0.0
+            }) - from[axis])
+                / way[axis]
+        })
         .fold(f32::INFINITY, f32::min);
     (reach.is_finite() && reach >= 0.0).then(|| from + way * reach)
 }

@@ -25,7 +25,11 @@ pub(crate) const BEAM: [(&str, &str); 5] = [
     ("stroke-opacity", "0.7"),
     ("stroke-dasharray", "7 4"),
 ];
-pub(crate) const LIT: [(&str, &str); 3] = [("fill", "url(#lit)"), ("stroke", ink::GLOW), ("stroke-width", "1.4")];
+pub(crate) const LIT: [(&str, &str); 3] = [
+    ("fill", "url(#lit)"),
+    ("stroke", ink::GLOW),
+    ("stroke-width", "1.4"),
+];
 pub(crate) const FALLOFF: [(&str, &str); 5] = [
     ("fill", "none"),
     ("stroke", ink::SOFT),
@@ -64,7 +68,13 @@ impl View {
         let corner = area.min + Vec2::new(AROUND[0], AROUND[2]);
         let inner = Area::new(corner, corner + shown.size() * scale);
         let outer = Area::new(area.min, inner.max + Vec2::new(AROUND[1], AROUND[3]));
-        Self { inner, outer, scale, shown, room }
+        Self {
+            inner,
+            outer,
+            scale,
+            shown,
+            room,
+        }
     }
 
     /// A point of the room on the sheet; the sitter's end of the room is up.
@@ -173,11 +183,18 @@ pub(crate) fn draw(
     draw_camera(svg, view, job, &mut labels);
     for (index, sitter) in job.sitters.iter().enumerate().rev() {
         draw_sitter(svg, view, sitter, index, numbered(job));
-        labels.take(Area::around(view.at(sitter.stand), Vec2::splat(2.0 * body_radius(view))));
+        labels.take(Area::around(
+            view.at(sitter.stand),
+            Vec2::splat(2.0 * body_radius(view)),
+        ));
     }
     if let Some(path) = path {
-        draw_flash(svg, view.at(path.flash));
-        labels.take(Area::around(view.at(path.flash), Vec2::splat(18.0)));
+        let flash = view.at(path.flash);
+        if path.flagged {
+            draw_flag(svg, flash, view.at(path.face), &mut labels);
+        }
+        draw_flash(svg, flash);
+        labels.take(Area::around(flash, Vec2::splat(18.0)));
     }
     name_clock(view, job, &mut labels);
     name_people(view, job, &mut labels);
@@ -203,7 +220,10 @@ const FALLOFF_STOPS: [f32; 4] = [1.0, 0.0, -1.0, -2.0];
 
 fn draw_falloff(svg: &mut Svg, view: &View, path: &LightPath) {
     let centre = view.at(path.source());
-    for radius in FALLOFF_STOPS.into_iter().filter_map(|stops| path.falloff_radius(stops)) {
+    for radius in FALLOFF_STOPS
+        .into_iter()
+        .filter_map(|stops| path.falloff_radius(stops))
+    {
         svg.circle(centre, radius * view.scale, &FALLOFF);
     }
 }
@@ -214,7 +234,11 @@ fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
     svg.path(&hull(&points), true, &BEAM);
     // A patch on ceiling or floor has an outline seen from above; one on a wall is drawn with the wall.
     if let Carrier::Room(Face::Ceiling | Face::Floor) = path.carrier {
-        let outline: Vec<Vec2> = path.patch(&job.place.room).into_iter().map(|point| view.at(point)).collect();
+        let outline: Vec<Vec2> = path
+            .patch(&job.place.room)
+            .into_iter()
+            .map(|point| view.at(point))
+            .collect();
         svg.path(&hull(&outline), true, &LIT);
     }
 }
@@ -222,11 +246,23 @@ fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
 fn draw_block(svg: &mut Svg, view: &View, block: &Block) {
     let (a, b) = (view.at(block.min), view.at(block.max));
     let fill = swatch::colour(&block.material.reflectance);
-    svg.rectangle(a.min(b), (a - b).abs(), &[("fill", ink::BODY), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+    svg.rectangle(
+        a.min(b),
+        (a - b).abs(),
+        &[
+            ("fill", ink::BODY),
+            ("stroke", ink::SOFT),
+            ("stroke-width", "1.2"),
+        ],
+    );
     // A small chip shows the colour, since the body stays dark for the labels.
     let chip = Vec2::new(14.0, 5.0).min((a - b).abs() - 4.0);
     if chip.min_element() > 2.0 {
-        svg.rectangle(a.min(b) + 3.0, chip, &[("fill", &fill), ("stroke", ink::LINE), ("stroke-width", "0.6")]);
+        svg.rectangle(
+            a.min(b) + 3.0,
+            chip,
+            &[("fill", &fill), ("stroke", ink::LINE), ("stroke-width", "0.6")],
+        );
     }
 }
 
@@ -241,7 +277,11 @@ fn draw_walls(svg: &mut Svg, view: &View, job: &Job) {
         let corner = from.min(to) + (out * WALL).min(Vec2::ZERO);
         let size = (to - from).abs() + out.abs() * WALL;
         svg.rectangle(corner, size, &[("fill", &fill)]);
-        svg.rectangle(corner, size, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+        svg.rectangle(
+            corner,
+            size,
+            &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")],
+        );
     }
     for opening in &job.place.openings {
         if view.shows(opening.face) {
@@ -255,8 +295,19 @@ pub(crate) fn draw_break(svg: &mut Svg, from: Vec2, to: Vec2) {
     let along = (to - from).normalize_or_zero();
     let across = Vec2::new(-along.y, along.x) * 7.0;
     let middle = from.lerp(to, 0.5);
-    let points = [from, middle - along * 12.0, middle - along * 4.0 + across, middle + along * 4.0 - across, middle + along * 12.0, to];
-    svg.path(&points, false, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+    let points = [
+        from,
+        middle - along * 12.0,
+        middle - along * 4.0 + across,
+        middle + along * 4.0 - across,
+        middle + along * 12.0,
+        to,
+    ];
+    svg.path(
+        &points,
+        false,
+        &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.2")],
+    );
 }
 
 /// Ends of an opening on the sheet, on the inner face of its wall and inside what is shown.
@@ -273,7 +324,15 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
     let size = (to - from).abs() + out.abs() * WALL;
     match opening.kind {
         OpeningKind::Window => {
-            svg.rectangle(corner, size, &[("fill", ink::SHEET), ("stroke", ink::INK), ("stroke-width", "1.4")]);
+            svg.rectangle(
+                corner,
+                size,
+                &[
+                    ("fill", ink::SHEET),
+                    ("stroke", ink::INK),
+                    ("stroke-width", "1.4"),
+                ],
+            );
             for part in [0.36, 0.64] {
                 let glass = [("stroke", ink::INK), ("stroke-width", "1")];
                 svg.line(from + out * WALL * part, to + out * WALL * part, &glass);
@@ -282,10 +341,22 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
         OpeningKind::Doorway => {
             svg.rectangle(corner, size, &[("fill", ink::SHEET)]);
             for end in [from, to] {
-                svg.line(end, end + out * WALL, &[("stroke", ink::INK), ("stroke-width", "2")]);
+                svg.line(
+                    end,
+                    end + out * WALL,
+                    &[("stroke", ink::INK), ("stroke-width", "2")],
+                );
             }
             let (a, b) = (from + out * WALL * 0.5, to + out * WALL * 0.5);
-            svg.line(a, b, &[("stroke", ink::INK), ("stroke-width", "1"), ("stroke-dasharray", "4 3")]);
+            svg.line(
+                a,
+                b,
+                &[
+                    ("stroke", ink::INK),
+                    ("stroke-width", "1"),
+                    ("stroke-dasharray", "4 3"),
+                ],
+            );
         }
     }
 }
@@ -294,7 +365,16 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
 fn draw_board(svg: &mut Svg, view: &View, panel: &Panel) {
     let (corner, a, b) = panel.frame();
     let outline = hull(&[corner, corner + a, corner + a + b, corner + b].map(|point| view.at(point)));
-    svg.path(&outline, true, &[("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "3 3")]);
+    svg.path(
+        &outline,
+        true,
+        &[
+            ("fill", "none"),
+            ("stroke", ink::SOFT),
+            ("stroke-width", "1"),
+            ("stroke-dasharray", "3 3"),
+        ],
+    );
     let (from, to) = (view.at(corner + 0.5 * b), view.at(corner + a + 0.5 * b));
     let fill = swatch::colour(&panel.front.reflectance);
     svg.line(from, to, &[("stroke", ink::INK), ("stroke-width", "7")]);
@@ -309,7 +389,9 @@ fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
             let along = Vec2::new(-out.y, out.x);
             let patch = path.patch(&job.place.room);
             let ends = patch.iter().map(|&point| view.at(point).dot(along));
-            let (low, high) = ends.fold((f32::INFINITY, f32::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
+            let (low, high) = ends.fold((f32::INFINITY, f32::NEG_INFINITY), |(l, h), v| {
+                (l.min(v), h.max(v))
+            });
             if low > high {
                 return;
             }
@@ -317,7 +399,10 @@ fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
             let base = view.wall(*face).0.dot(out);
             let point = |along_part: f32, out_part: f32| along * along_part + out * (base + out_part);
             let (a, b) = (point(low, 1.0), point(high, -7.0));
-            let (corner, far) = (a.min(b).max(view.inner.min - WALL), a.max(b).min(view.inner.max + WALL));
+            let (corner, far) = (
+                a.min(b).max(view.inner.min - WALL),
+                a.max(b).min(view.inner.max + WALL),
+            );
             svg.rectangle(corner, far - corner, &[("fill", ink::SHEET)]);
             svg.rectangle(corner, far - corner, &LIT);
         }
@@ -349,7 +434,11 @@ pub(crate) fn arrow(svg: &mut Svg, from: Vec2, to: Vec2) {
     let across = Vec2::new(-along.y, along.x);
     let neck = to - along * 11.0;
     svg.line(from, neck, &[("stroke", ink::GLOW), ("stroke-width", "2.6")]);
-    svg.path(&[to, neck + across * 5.0, neck - across * 5.0], true, &[("fill", ink::GLOW)]);
+    svg.path(
+        &[to, neck + across * 5.0, neck - across * 5.0],
+        true,
+        &[("fill", ink::GLOW)],
+    );
 }
 
 /// Direction on the sheet in which a clock hour lies, the camera being at 6.
@@ -361,42 +450,85 @@ fn hour_direction(to_camera: Vec2, hour: f32) -> Vec2 {
 /// Middle and radius of the clock: around a small group, else around the first sitter.
 fn clock_place(view: &View, job: &Job) -> Option<(Vec2, f32)> {
     let first = job.sitters.first()?.stand;
-    let low = job.sitters.iter().map(|sitter| sitter.stand).fold(first, Vec3::min);
-    let high = job.sitters.iter().map(|sitter| sitter.stand).fold(first, Vec3::max);
+    let low = job
+        .sitters
+        .iter()
+        .map(|sitter| sitter.stand)
+        .fold(first, Vec3::min);
+    let high = job
+        .sitters
+        .iter()
+        .map(|sitter| sitter.stand)
+        .fold(first, Vec3::max);
     let reach = 0.5 * (high - low).truncate().length();
-    let (middle, metres) = if reach < 2.2 { (0.5 * (low + high), reach + 0.62) } else { (first, 0.62) };
-    Some((view.at(middle), (metres * view.scale).max(body_radius(view) + 14.0)))
+    let (middle, metres) = if reach < 2.2 {
+        (0.5 * (low + high), reach + 0.62)
+    } else {
+        (first, 0.62)
+    };
+    Some((
+        view.at(middle),
+        (metres * view.scale).max(body_radius(view) + 14.0),
+    ))
 }
 
 /// Middle and radius of the clock, and the direction of its six.
 fn clock(view: &View, job: &Job) -> Option<(Vec2, f32, Vec2)> {
     let (centre, radius) = clock_place(view, job)?;
-    Some((centre, radius, (view.at(job.viewpoint.position) - centre).try_normalize()?))
+    Some((
+        centre,
+        radius,
+        (view.at(job.viewpoint.position) - centre).try_normalize()?,
+    ))
 }
 
 fn draw_clock(svg: &mut Svg, view: &View, job: &Job) {
-    let Some((centre, radius, to_camera)) = clock(view, job) else { return };
+    let Some((centre, radius, to_camera)) = clock(view, job) else {
+        return;
+    };
     svg.start("g", &[("clip-path", "url(#room)")]);
     clock_face(svg, centre, radius, to_camera);
     svg.end();
 }
 
 fn name_clock(view: &View, job: &Job, labels: &mut Labels) {
-    let Some((centre, radius, to_camera)) = clock(view, job) else { return };
+    let Some((centre, radius, to_camera)) = clock(view, job) else {
+        return;
+    };
     for hour in [3, 6, 9, 12] {
         let at = centre + hour_direction(to_camera, hour as f32) * (radius + 13.0);
-        labels.at(at, &hour.to_string(), Hand { size: 11.0, ..Hand::SMALL }, false);
+        labels.at(
+            at,
+            &hour.to_string(),
+            Hand {
+                size: 11.0,
+                ..Hand::SMALL
+            },
+            false,
+        );
     }
 }
 
 /// A ring with a stroke for every hour.
 pub(crate) fn clock_face(svg: &mut Svg, centre: Vec2, radius: f32, to_camera: Vec2) {
-    svg.circle(centre, radius, &[("fill", "none"), ("stroke", ink::LINE), ("stroke-width", "1"), ("stroke-opacity", "0.7")]);
+    svg.circle(
+        centre,
+        radius,
+        &[
+            ("fill", "none"),
+            ("stroke", ink::LINE),
+            ("stroke-width", "1"),
+            ("stroke-opacity", "0.7"),
+        ],
+    );
     // A small face has room for the quarters only.
     for hour in (1..=12).filter(|hour| hour % 3 == 0 || radius > 20.0) {
         let direction = hour_direction(to_camera, hour as f32);
         let inward = (if hour % 3 == 0 { 0.14 } else { 0.07 } * radius).clamp(3.0, 8.0);
-        let ends = (centre + direction * radius, centre + direction * (radius - inward));
+        let ends = (
+            centre + direction * radius,
+            centre + direction * (radius - inward),
+        );
         svg.line(ends.0, ends.1, &[("stroke", ink::SOFT), ("stroke-width", "1.3")]);
     }
 }
@@ -419,18 +551,36 @@ fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, number
             .collect()
     };
     let first = index == 0;
-    let body = [("fill", ink::BODY), ("stroke", ink::SOFT), ("stroke-width", "1.4")];
+    let body = [
+        ("fill", ink::BODY),
+        ("stroke", ink::SOFT),
+        ("stroke-width", "1.4"),
+    ];
     svg.path(&oval(0.52, 1.0), true, &body);
     let head_fill = if first { ink::SOFT } else { ink::BODY };
-    let head = [("fill", head_fill), ("stroke", ink::SOFT), ("stroke-width", "1.6"), ("stroke-linejoin", "round")];
+    let head = [
+        ("fill", head_fill),
+        ("stroke", ink::SOFT),
+        ("stroke-width", "1.6"),
+        ("stroke-linejoin", "round"),
+    ];
     let tip = centre + ahead * radius * 0.86;
     let base = centre + ahead * radius * 0.4;
-    svg.path(&[tip, base + across * radius * 0.17, base - across * radius * 0.17], true, &[("fill", ink::SOFT)]);
+    svg.path(
+        &[tip, base + across * radius * 0.17, base - across * radius * 0.17],
+        true,
+        &[("fill", ink::SOFT)],
+    );
     svg.path(&oval(0.5, 0.42), true, &head);
     if numbered {
         let fill = if first { ink::SHEET } else { ink::INK };
         let at = centre + Vec2::new(0.0, 4.2);
-        let style = [("fill", fill), ("font-size", "12"), ("font-weight", "600"), ("text-anchor", "middle")];
+        let style = [
+            ("fill", fill),
+            ("font-size", "12"),
+            ("font-weight", "600"),
+            ("text-anchor", "middle"),
+        ];
         svg.text(at, &(index + 1).to_string(), &style);
     }
 }
@@ -438,28 +588,76 @@ fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, number
 fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
     let at = view.at(job.viewpoint.position);
     let (_, _, forward) = job.viewpoint.axes();
-    let ahead = Vec2::new(forward.x, -forward.y).try_normalize().unwrap_or(Vec2::NEG_Y);
+    let ahead = Vec2::new(forward.x, -forward.y)
+        .try_normalize()
+        .unwrap_or(Vec2::NEG_Y);
     let across = Vec2::new(-ahead.y, ahead.x);
     // Two short lines open with the angle of the lens.
     let frame = job.viewpoint.frame_mm();
     let half = (frame.x / (2.0 * job.viewpoint.focal_mm)).atan();
     for side in [-half, half] {
         let way = Vec2::from_angle(side).rotate(ahead);
-        let line = [("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "2 3")];
+        let line = [
+            ("stroke", ink::SOFT),
+            ("stroke-width", "1"),
+            ("stroke-dasharray", "2 3"),
+        ];
         svg.line(at + way * 12.0, at + way * 58.0, &line);
     }
-    let body = [at - across * 12.0, at + across * 12.0, at + across * 12.0 - ahead * 13.0, at - across * 12.0 - ahead * 13.0];
-    let lens = [at - across * 5.5, at + across * 5.5, at + across * 6.5 + ahead * 8.0, at - across * 6.5 + ahead * 8.0];
+    let body = [
+        at - across * 12.0,
+        at + across * 12.0,
+        at + across * 12.0 - ahead * 13.0,
+        at - across * 12.0 - ahead * 13.0,
+    ];
+    let lens = [
+        at - across * 5.5,
+        at + across * 5.5,
+        at + across * 6.5 + ahead * 8.0,
+        at - across * 6.5 + ahead * 8.0,
+    ];
     for shape in [body, lens] {
-        svg.path(&shape, true, &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "1")]);
+        svg.path(
+            &shape,
+            true,
+            &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "1")],
+        );
     }
     labels.take(Area::around(at - ahead * 3.0, Vec2::new(28.0, 26.0)));
 }
 
 /// The flash: a diamond, so that it cannot be taken for a person or the camera.
 pub(crate) fn draw_flash(svg: &mut Svg, at: Vec2) {
-    let points = [Vec2::new(0.0, -8.0), Vec2::new(6.5, 0.0), Vec2::new(0.0, 8.0), Vec2::new(-6.5, 0.0)].map(|p| at + p);
-    svg.path(&points, true, &[("fill", ink::GLOW), ("stroke", ink::SHEET), ("stroke-width", "2")]);
+    let points = [
+        Vec2::new(0.0, -8.0),
+        Vec2::new(6.5, 0.0),
+        Vec2::new(0.0, 8.0),
+        Vec2::new(-6.5, 0.0),
+    ]
+    .map(|p| at + p);
+    svg.path(
+        &points,
+        true,
+        &[("fill", ink::GLOW), ("stroke", ink::SHEET), ("stroke-width", "2")],
+    );
+}
+
+/// A flag: a black card between head and face.
+fn draw_flag(svg: &mut Svg, flash: Vec2, face: Vec2, labels: &mut Labels) {
+    let way = (face - flash).normalize_or(Vec2::NEG_Y);
+    let (middle, across) = (flash + way * 15.0, Vec2::new(-way.y, way.x) * 11.0);
+    svg.line(
+        middle - across,
+        middle + across,
+        &[("stroke", ink::INK), ("stroke-width", "6")],
+    );
+    svg.line(
+        middle - across * 0.88,
+        middle + across * 0.88,
+        &[("stroke", "#000000"), ("stroke-width", "3.6")],
+    );
+    labels.take(Area::around(middle, across.abs() * 2.0 + 6.0));
+    labels.near(middle + across, 5.0, "flag", Hand::SMALL);
 }
 
 fn name_people(view: &View, job: &Job, labels: &mut Labels) {
@@ -468,19 +666,42 @@ fn name_people(view: &View, job: &Job, labels: &mut Labels) {
     }
     for (index, sitter) in job.sitters.iter().enumerate() {
         let hand = if index == 0 { Hand::STRONG } else { Hand::PLAIN };
-        labels.near(view.at(sitter.stand), body_radius(view) + 4.0, &shorten(&sitter.name, 24), hand);
+        labels.near(
+            view.at(sitter.stand),
+            body_radius(view) + 4.0,
+            &shorten(&sitter.name, 24),
+            hand,
+        );
     }
 }
 
-fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&LightPath>, lengths: Lengths, labels: &mut Labels) {
+fn name_light(
+    view: &View,
+    job: &Job,
+    answer: Option<&Answer>,
+    path: Option<&LightPath>,
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
     let camera = job.viewpoint.position;
     let up = |height: f32| lengths.exact(f64::from(height));
     let on_camera = path.is_some_and(|path| path.flash.distance(camera) < 0.4);
-    let words = if on_camera { "camera with the flash".to_owned() } else { format!("camera, {} up", up(camera.z)) };
+    let words = if on_camera {
+        "camera with the flash".to_owned()
+    } else {
+        format!("camera, {} up", up(camera.z))
+    };
     labels.near(view.at(camera), 17.0, &words, Hand::PLAIN);
-    let (Some(answer), Some(path)) = (answer, path) else { return };
+    let (Some(answer), Some(path)) = (answer, path) else {
+        return;
+    };
     if !on_camera {
-        labels.near(view.at(path.flash), 11.0, &format!("flash, {} up", up(path.flash.z)), Hand::LIGHT);
+        labels.near(
+            view.at(path.flash),
+            11.0,
+            &format!("flash, {} up", up(path.flash.z)),
+            Hand::LIGHT,
+        );
     }
     let legs = answer.aim.legs_m;
     let (flash, face, target) = (view.at(path.flash), view.at(path.face), view.at(path.target));
@@ -498,7 +719,10 @@ fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&Lig
             let words = format!("{}, held {} up", shorten(name, 22), up(centre.z));
             labels.near(view.at(*centre), 12.0, &words, Hand::PLAIN);
         }
-        Route::Bounce { face: Face::Ceiling | Face::Floor, .. } => {
+        Route::Bounce {
+            face: Face::Ceiling | Face::Floor,
+            ..
+        } => {
             labels.near(target, 8.0, "aim here", Hand::LIGHT);
         }
         _ => {
@@ -509,7 +733,12 @@ fn name_light(view: &View, job: &Job, answer: Option<&Answer>, path: Option<&Lig
 
 fn name_things(view: &View, job: &Job, lengths: Lengths, labels: &mut Labels) {
     for panel in &job.place.panels {
-        labels.near(view.at(panel.centre), 10.0, &shorten(&panel.name, 24), Hand::SMALL);
+        labels.near(
+            view.at(panel.centre),
+            10.0,
+            &shorten(&panel.name, 24),
+            Hand::SMALL,
+        );
     }
     for block in &job.place.blocks {
         name_block(view, block, lengths, labels);
@@ -538,8 +767,14 @@ fn name_block(view: &View, block: &Block, lengths: Lengths, labels: &mut Labels)
 fn name_falloff(view: &View, job: &Job, path: &LightPath, labels: &mut Labels) {
     let centre = view.at(path.source());
     for stops in FALLOFF_STOPS {
-        let Some(radius) = path.falloff_radius(stops) else { continue };
-        let words = if stops == 0.0 { "±0".to_owned() } else { signed(f64::from(stops), 0) };
+        let Some(radius) = path.falloff_radius(stops) else {
+            continue;
+        };
+        let words = if stops == 0.0 {
+            "±0".to_owned()
+        } else {
+            signed(f64::from(stops), 0)
+        };
         // Anywhere on the circle will do; the first free place is taken, from the sitter's side on.
         let start = (view.at(path.face) - centre).to_angle();
         for step in 1..30 {
@@ -557,11 +792,16 @@ fn name_falloff(view: &View, job: &Job, path: &LightPath, labels: &mut Labels) {
 }
 
 fn name_walls(view: &View, job: &Job, labels: &mut Labels) {
-    for opening in job.place.openings.iter().filter(|opening| view.shows(opening.face)) {
+    for opening in job
+        .place
+        .openings
+        .iter()
+        .filter(|opening| view.shows(opening.face))
+    {
         let (from, to) = opening_ends(view, job, opening);
         let (_, _, out) = view.wall(opening.face);
         if (to - from).length() > 4.0 {
-            let words = fit(&opening.name, 12.0, (to - from).length().max(90.0));
+            let words = fit(&opening.name, 12.0, (to - from).length().max(130.0));
             let middle = from.lerp(to, 0.5) + out * (WALL + 11.0);
             if !labels.at(middle, &words, Hand::SMALL, out.x != 0.0) {
                 labels.near(middle, 2.0, &words, Hand::SMALL);
@@ -577,7 +817,12 @@ fn name_walls(view: &View, job: &Job, labels: &mut Labels) {
         let (from, to, out) = view.wall(face);
         let mut place = |words: &str| {
             [0.5, 0.35, 0.65, 0.25, 0.75, 0.18, 0.82].into_iter().any(|t| {
-                labels.at(from.lerp(to, t) + out * (WALL + 12.0), words, Hand::PLAIN, out.x != 0.0)
+                labels.at(
+                    from.lerp(to, t) + out * (WALL + 12.0),
+                    words,
+                    Hand::PLAIN,
+                    out.x != 0.0,
+                )
             })
         };
         if !place(&full) {
@@ -592,13 +837,29 @@ fn draw_dimensions(svg: &mut Svg, view: &View, lengths: Lengths, labels: &mut La
     let Area { min, max } = view.inner;
     let whole = |shown: f32, room: f32| {
         let words = lengths.exact(f64::from(room));
-        if shown < room { format!("{words} in all") } else { words }
+        if shown < room {
+            format!("{words} in all")
+        } else {
+            words
+        }
     };
     let shown = view.shown.size();
     let y = max.y + WALL + 34.0;
-    dimension(svg, Vec2::new(min.x, y), Vec2::new(max.x, y), &whole(shown.x, view.room.x), labels);
+    dimension(
+        svg,
+        Vec2::new(min.x, y),
+        Vec2::new(max.x, y),
+        &whole(shown.x, view.room.x),
+        labels,
+    );
     let x = min.x - WALL - 34.0;
-    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y), &whole(shown.y, view.room.y), labels);
+    dimension(
+        svg,
+        Vec2::new(x, max.y),
+        Vec2::new(x, min.y),
+        &whole(shown.y, view.room.y),
+        labels,
+    );
 }
 
 /// A level or upright line with a short stroke at either end, broken by its words.
@@ -609,12 +870,20 @@ pub(crate) fn dimension(svg: &mut Svg, from: Vec2, to: Vec2, words: &str, labels
     let gap = along * (0.5 * text_width(words, Hand::SMALL.size) + 3.0);
     let turned = along.y.abs() > along.x.abs();
     let broken = labels.at(middle, words, Hand::SMALL, turned);
-    let ends = if broken { vec![(from, middle - gap), (middle + gap, to)] } else { vec![(from, to)] };
+    let ends = if broken {
+        vec![(from, middle - gap), (middle + gap, to)]
+    } else {
+        vec![(from, to)]
+    };
     for (a, b) in ends {
         svg.line(a, b, &[("stroke", ink::LINE), ("stroke-width", "1")]);
     }
     for end in [from, to] {
-        svg.line(end - tick, end + tick, &[("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+        svg.line(
+            end - tick,
+            end + tick,
+            &[("stroke", ink::SOFT), ("stroke-width", "1.2")],
+        );
     }
 }
 
@@ -623,7 +892,13 @@ pub(crate) fn arc(centre: Vec2, radius: f32, from: Vec2, to: Vec2) -> String {
     let (a, b) = (centre + from * radius, centre + to * radius);
     let sweep = u8::from(from.perp_dot(to) > 0.0);
     let r = num(radius);
-    format!("M{} {}A{r} {r} 0 0 {sweep} {} {}", num(a.x), num(a.y), num(b.x), num(b.y))
+    format!(
+        "M{} {}A{r} {r} 0 0 {sweep} {} {}",
+        num(a.x),
+        num(a.y),
+        num(b.x),
+        num(b.y)
+    )
 }
 
 /// Degrees as they stand beside an arc.

@@ -41,12 +41,22 @@ struct Spots {
 impl Spots {
     fn new(job: &Job, path: Option<&LightPath>) -> Self {
         let Some(path) = path else {
-            let apart = job.sitters.first().map_or(2.0, |sitter| (sitter.face() - job.viewpoint.position).truncate().length());
-            return Self { flash: 0.0, face: apart, wall: None };
+            let apart = job.sitters.first().map_or(2.0, |sitter| {
+                (sitter.face() - job.viewpoint.position).truncate().length()
+            });
+            return Self {
+                flash: 0.0,
+                face: apart,
+                wall: None,
+            };
         };
         let flat = |point: Vec3| point.truncate();
         let Some(source) = (!matches!(path.carrier, Carrier::Nothing)).then(|| flat(path.source())) else {
-            return Self { flash: 0.0, face: (flat(path.face) - flat(path.flash)).length(), wall: None };
+            return Self {
+                flash: 0.0,
+                face: (flat(path.face) - flat(path.flash)).length(),
+                wall: None,
+            };
         };
         let (to_flash, to_face) = (flat(path.flash) - source, flat(path.face) - source);
         let wall = match path.carrier {
@@ -54,28 +64,48 @@ impl Spots {
             _ => None,
         };
         // Off a ceiling or floor the light may go on the way it came; off a wall or board it comes back.
-        let goes_on = matches!(path.carrier, Carrier::Room(Face::Ceiling | Face::Floor)) && to_flash.dot(to_face) < 0.0;
+        let goes_on =
+            matches!(path.carrier, Carrier::Room(Face::Ceiling | Face::Floor)) && to_flash.dot(to_face) < 0.0;
         let flash = to_flash.length() * if goes_on { -1.0 } else { 1.0 };
-        Self { flash, face: to_face.length(), wall }
+        Self {
+            flash,
+            face: to_face.length(),
+            wall,
+        }
     }
 }
 
 impl View {
     pub(crate) fn new(job: &Job, path: Option<&LightPath>, area: Area) -> Self {
         let spots = Spots::new(job, path);
-        let left = if spots.wall.is_some() { 0.0 } else { spots.flash.min(spots.face).min(0.0) - 0.75 };
+        let left = if spots.wall.is_some() {
+            0.0
+        } else {
+            spots.flash.min(spots.face).min(0.0) - 0.75
+        };
         let right = spots.flash.max(spots.face).max(0.0) + 0.95;
         let height = job.place.room.size.z.max(0.1);
         let most = area.size() - Vec2::new(AROUND[0] + AROUND[1], AROUND[2] + AROUND[3]);
-        let scale = (most / Vec2::new((right - left).max(0.1), height)).min_element().min(MOST_SCALE);
+        let scale = (most / Vec2::new((right - left).max(0.1), height))
+            .min_element()
+            .min(MOST_SCALE);
         let corner = area.min + Vec2::new(AROUND[0], AROUND[2]);
         let inner = Area::new(corner, corner + Vec2::new(right - left, height) * scale);
         let outer = Area::new(area.min, inner.max + Vec2::new(AROUND[1], AROUND[3]));
-        Self { inner, outer, scale, left, spots }
+        Self {
+            inner,
+            outer,
+            scale,
+            left,
+            spots,
+        }
     }
 
     fn at(&self, along: f32, height: f32) -> Vec2 {
-        Vec2::new(self.inner.min.x + (along - self.left) * self.scale, self.inner.max.y - height * self.scale)
+        Vec2::new(
+            self.inner.min.x + (along - self.left) * self.scale,
+            self.inner.max.y - height * self.scale,
+        )
     }
 }
 
@@ -96,7 +126,10 @@ pub(crate) fn draw(
     let mut left_over = draw_room(svg, view, job, lengths);
     let face_height = job.sitters.first().map_or(1.6, |sitter| sitter.face_height);
     let face = view.at(view.spots.face, face_height);
-    let flash = view.at(view.spots.flash, path.map_or(job.viewpoint.position.z, |path| path.flash.z));
+    let flash = view.at(
+        view.spots.flash,
+        path.map_or(job.viewpoint.position.z, |path| path.flash.z),
+    );
     let source = path.map_or(flash, |path| match path.carrier {
         Carrier::Nothing => flash,
         Carrier::Board(_) => view.at(0.0, path.source().z),
@@ -125,10 +158,19 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<Str
     let room = &job.place.room;
     let band = |svg: &mut Svg, face: Face, corner: Vec2, size: Vec2| {
         let fill = swatch::colour(&room.material(face).reflectance);
-        svg.rectangle(corner, size, &[("fill", &fill), ("stroke", ink::SOFT), ("stroke-width", "1.2")]);
+        svg.rectangle(
+            corner,
+            size,
+            &[("fill", &fill), ("stroke", ink::SOFT), ("stroke-width", "1.2")],
+        );
     };
     let width = max.x - min.x;
-    band(svg, Face::Ceiling, min - Vec2::new(0.0, WALL), Vec2::new(width, WALL));
+    band(
+        svg,
+        Face::Ceiling,
+        min - Vec2::new(0.0, WALL),
+        Vec2::new(width, WALL),
+    );
     band(svg, Face::Floor, Vec2::new(min.x, max.y), Vec2::new(width, WALL));
     let mut outside = Labels::new(view.outer);
     match view.spots.wall {
@@ -143,9 +185,18 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<Str
     draw_break(svg, Vec2::new(max.x, min.y), max);
     let x = max.x + 17.0;
     let height = lengths.exact(f64::from(room.size.z));
-    dimension(svg, Vec2::new(x, max.y), Vec2::new(x, min.y), &height, &mut outside);
+    dimension(
+        svg,
+        Vec2::new(x, max.y),
+        Vec2::new(x, min.y),
+        &height,
+        &mut outside,
+    );
     let middle = 0.5 * (min.x + max.x);
-    for (face, y) in [(Face::Ceiling, min.y - WALL - 12.0), (Face::Floor, max.y + WALL + 12.0)] {
+    for (face, y) in [
+        (Face::Ceiling, min.y - WALL - 12.0),
+        (Face::Floor, max.y + WALL + 12.0),
+    ] {
         let full = surface_words(job, face);
         if !outside.at(Vec2::new(middle, y), &full, Hand::PLAIN, false) {
             outside.at(Vec2::new(middle, y), face.words(), Hand::PLAIN, false);
@@ -189,14 +240,22 @@ fn draw_person(svg: &mut Svg, view: &View, face: Vec2, source: Vec2, labels: &mu
         // What the sitter sits on.
         let seat = 0.74f32.min(0.6 * eyes) + 0.09;
         let (a, b) = (at(-0.17, seat), at(0.2, eyes));
-        svg.rectangle(a.min(b), (a - b).abs(), &[("fill", "none"), ("stroke", ink::LINE), ("stroke-width", "1.2")]);
+        svg.rectangle(
+            a.min(b),
+            (a - b).abs(),
+            &[("fill", "none"), ("stroke", ink::LINE), ("stroke-width", "1.2")],
+        );
     }
     let limbs = limbs(eyes);
     // First a rim around all limbs, then the limbs: together they have one outline.
     for (rim, stroke) in [(2.8, ink::SOFT), (0.0, ink::BODY)] {
         for [x0, y0, x1, y1, width] in &limbs {
             let width = num(width * s + rim);
-            let style = [("stroke", stroke), ("stroke-width", width.as_str()), ("stroke-linecap", "round")];
+            let style = [
+                ("stroke", stroke),
+                ("stroke-width", width.as_str()),
+                ("stroke-linecap", "round"),
+            ];
             svg.line(at(*x0, *y0), at(*x1, *y1), &style);
         }
     }
@@ -214,7 +273,14 @@ fn draw_person(svg: &mut Svg, view: &View, face: Vec2, source: Vec2, labels: &mu
 const HEAD: f32 = 0.115;
 
 /// What the flash is on: the camera, or a stand. Without an answer only the camera.
-fn draw_stand(svg: &mut Svg, view: &View, job: &Job, path: Option<&LightPath>, [flash, face]: [Vec2; 2], labels: &mut Labels) {
+fn draw_stand(
+    svg: &mut Svg,
+    view: &View,
+    job: &Job,
+    path: Option<&LightPath>,
+    [flash, face]: [Vec2; 2],
+    labels: &mut Labels,
+) {
     let camera = job.viewpoint.position;
     let looks = if face.x >= flash.x { 1.0 } else { -1.0 };
     let floor = Vec2::new(flash.x, view.inner.max.y);
@@ -222,7 +288,11 @@ fn draw_stand(svg: &mut Svg, view: &View, job: &Job, path: Option<&LightPath>, [
         Some(path) if path.flash.distance(camera) >= 0.4 => {
             svg.line(flash, floor, &[("stroke", ink::LINE), ("stroke-width", "1.6")]);
             let foot = Vec2::new(14.0, 0.0);
-            svg.line(floor - foot, floor + foot, &[("stroke", ink::LINE), ("stroke-width", "2.4")]);
+            svg.line(
+                floor - foot,
+                floor + foot,
+                &[("stroke", ink::LINE), ("stroke-width", "2.4")],
+            );
             labels.keep_off(flash, floor);
         }
         Some(_) => {
@@ -234,10 +304,21 @@ fn draw_stand(svg: &mut Svg, view: &View, job: &Job, path: Option<&LightPath>, [
 }
 
 fn draw_camera(svg: &mut Svg, at: Vec2, looks: f32, labels: &mut Labels) {
-    svg.rectangle(at - Vec2::new(9.0, 7.0), Vec2::new(18.0, 14.0), &[("fill", ink::INK), ("rx", "2"), ("stroke", ink::SHEET)]);
+    svg.rectangle(
+        at - Vec2::new(9.0, 7.0),
+        Vec2::new(18.0, 14.0),
+        &[("fill", ink::INK), ("rx", "2"), ("stroke", ink::SHEET)],
+    );
     let lens = at + Vec2::new(if looks > 0.0 { 9.0 } else { -17.0 }, -4.5);
-    svg.rectangle(lens, Vec2::new(8.0, 9.0), &[("fill", ink::INK), ("stroke", ink::SHEET)]);
-    labels.take(Area::around(at + Vec2::new(looks * 4.0, 0.0), Vec2::new(28.0, 16.0)));
+    svg.rectangle(
+        lens,
+        Vec2::new(8.0, 9.0),
+        &[("fill", ink::INK), ("stroke", ink::SHEET)],
+    );
+    labels.take(Area::around(
+        at + Vec2::new(looks * 4.0, 0.0),
+        Vec2::new(28.0, 16.0),
+    ));
 }
 
 /// Direction on the sheet of the beam's middle, turned by so much upward.
@@ -260,9 +341,15 @@ fn path_heads_left(view: &View, path: &LightPath) -> bool {
 fn end(view: &View, from: Vec2, way: Vec2) -> Vec2 {
     let Area { min, max } = view.inner;
     let reach = |limit: [f32; 2], from: f32, way: f32| {
-        if way.abs() < 1e-6 { f32::INFINITY } else { ((if way > 0.0 { limit[1] } else { limit[0] }) - from) / way }
+        if way.abs() < 1e-6 {
+            f32::INFINITY
+        } else {
+            ((if way > 0.0 { limit[1] } else { limit[0] }) - from) / way
+        }
     };
-    let t = reach([min.x, max.x], from.x, way.x).min(reach([min.y, max.y], from.y, way.y)).max(0.0);
+    let t = reach([min.x, max.x], from.x, way.x)
+        .min(reach([min.y, max.y], from.y, way.y))
+        .max(0.0);
     from + way * if t.is_finite() { t } else { 0.0 }
 }
 
@@ -298,10 +385,26 @@ fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath, ends: [Ve
     let heights: Vec<f32> = path.patch(&job.place.room).iter().map(|point| point.z).collect();
     let (corner, size) = match face {
         Face::Ceiling | Face::Floor => {
-            let y = if face == Face::Ceiling { min.y - 1.0 } else { max.y - 7.0 };
-            let on_it = |point: Vec2| if face == Face::Ceiling { point.y <= min.y + 0.5 } else { point.y >= max.y - 0.5 };
+            let y = if face == Face::Ceiling {
+                min.y - 1.0
+            } else {
+                max.y - 7.0
+            };
+            let on_it = |point: Vec2| {
+                if face == Face::Ceiling {
+                    point.y <= min.y + 0.5
+                } else {
+                    point.y >= max.y - 0.5
+                }
+            };
             // An edge that misses the ceiling meets the end of the drawing, which bounds the strip as well.
-            let x = ends.map(|point| if on_it(point) { point.x } else { point.x.clamp(min.x, max.x) });
+            let x = ends.map(|point| {
+                if on_it(point) {
+                    point.x
+                } else {
+                    point.x.clamp(min.x, max.x)
+                }
+            });
             (Vec2::new(x[0].min(x[1]), y), Vec2::new((x[0] - x[1]).abs(), 8.0))
         }
         _ => {
@@ -311,7 +414,10 @@ fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath, ends: [Ve
                 return;
             }
             let top = view.at(0.0, high).y.max(min.y);
-            (Vec2::new(min.x - 1.0, top), Vec2::new(8.0, view.at(0.0, low).y.min(max.y) - top))
+            (
+                Vec2::new(min.x - 1.0, top),
+                Vec2::new(8.0, view.at(0.0, low).y.min(max.y) - top),
+            )
         }
     };
     svg.rectangle(corner, size, &[("fill", ink::SHEET)]);
@@ -322,7 +428,10 @@ fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath, ends: [Ve
 fn board_ends(view: &View, board: &Panel) -> (Vec2, Vec2) {
     let level = board.normal.truncate().length();
     let along = Vec2::new(-board.normal.z, level).normalize_or(Vec2::Y) * board.size.y * 0.5;
-    (view.at(-along.x, board.centre.z - along.y), view.at(along.x, board.centre.z + along.y))
+    (
+        view.at(-along.x, board.centre.z - along.y),
+        view.at(along.x, board.centre.z + along.y),
+    )
 }
 
 /// Where a ray meets the line through two points, or the nearer end where it passes beside it.
@@ -332,7 +441,13 @@ fn meet(from: Vec2, way: Vec2, a: Vec2, b: Vec2) -> Vec2 {
     a + line * if t.is_finite() { t.clamp(0.0, 1.0) } else { 0.5 }
 }
 
-fn draw_light(svg: &mut Svg, view: &View, path: &LightPath, [flash, face, source]: [Vec2; 3], labels: &mut Labels) {
+fn draw_light(
+    svg: &mut Svg,
+    view: &View,
+    path: &LightPath,
+    [flash, face, source]: [Vec2; 3],
+    labels: &mut Labels,
+) {
     if let Carrier::Board(board) = &path.carrier {
         let (a, b) = board_ends(view, board);
         let fill = swatch::colour(&board.front.reflectance);
@@ -362,7 +477,15 @@ fn draw_angles(
 ) {
     let mut angle = |corner: Vec2, level: Vec2, way: Vec2, radius: f32, words: &str| {
         let end = corner + level * (radius + 24.0);
-        svg.line(corner, end, &[("stroke", ink::SOFT), ("stroke-width", "1"), ("stroke-dasharray", "3 4")]);
+        svg.line(
+            corner,
+            end,
+            &[
+                ("stroke", ink::SOFT),
+                ("stroke-width", "1"),
+                ("stroke-dasharray", "3 4"),
+            ],
+        );
         let line = [("fill", "none"), ("stroke", ink::SOFT), ("stroke-width", "1.3")];
         svg.drawn(&arc(corner, radius, level, way), &line);
         labels.keep_off(corner, end);
@@ -371,20 +494,40 @@ fn draw_angles(
         labels.near(middle, 6.0, words, Hand::PLAIN);
     };
     let tilt = answer.aim.tilt_deg;
-    let heading = if path_heads_left(view, path) { Vec2::NEG_X } else { Vec2::X };
+    let heading = if path_heads_left(view, path) {
+        Vec2::NEG_X
+    } else {
+        Vec2::X
+    };
     if tilt.abs() >= 3.0 {
-        let words = format!("tilt {} {}", degrees(tilt), if tilt < 0.0 { "down" } else { "up" });
+        let words = format!(
+            "tilt {} {}",
+            degrees(tilt),
+            if tilt < 0.0 { "down" } else { "up" }
+        );
         angle(flash, heading, beam_way(view, path, 0.0), 58.0, &words);
     }
     let height = answer.key.elevation_deg;
     if height.abs() >= 0.5 {
         let to_light = (source - face).normalize_or_zero();
         let level = Vec2::new(if to_light.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
-        angle(face, level, to_light, HEAD * view.scale + 50.0, &elevation(height));
+        angle(
+            face,
+            level,
+            to_light,
+            HEAD * view.scale + 50.0,
+            &elevation(height),
+        );
     }
 }
 
-fn name_lengths(answer: &Answer, path: &LightPath, [flash, face, source]: [Vec2; 3], lengths: Lengths, labels: &mut Labels) {
+fn name_lengths(
+    answer: &Answer,
+    path: &LightPath,
+    [flash, face, source]: [Vec2; 3],
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
     let legs = answer.aim.legs_m;
     if matches!(path.carrier, Carrier::Nothing) {
         labels.along(flash, face, &lengths.about(legs[0]), Hand::LIGHT);
@@ -394,7 +537,14 @@ fn name_lengths(answer: &Answer, path: &LightPath, [flash, face, source]: [Vec2;
     }
 }
 
-fn name_heights(view: &View, job: &Job, path: Option<&LightPath>, [flash, face]: [Vec2; 2], lengths: Lengths, labels: &mut Labels) {
+fn name_heights(
+    view: &View,
+    job: &Job,
+    path: Option<&LightPath>,
+    [flash, face]: [Vec2; 2],
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
     let up = |height: f32| lengths.exact(f64::from(height));
     if let Some(sitter) = job.sitters.first() {
         let eyes = format!("eyes {} up", up(sitter.face_height));
@@ -402,10 +552,20 @@ fn name_heights(view: &View, job: &Job, path: Option<&LightPath>, [flash, face]:
         labels.near_first_that_fits(face, HEAD * view.scale + 6.0, &[&named, &eyes], Hand::STRONG);
     }
     let Some(path) = path else {
-        labels.near(flash, 16.0, &format!("camera {} up", up(job.viewpoint.position.z)), Hand::PLAIN);
+        labels.near(
+            flash,
+            16.0,
+            &format!("camera {} up", up(job.viewpoint.position.z)),
+            Hand::PLAIN,
+        );
         return;
     };
-    labels.near(flash, 13.0, &format!("flash {} up", up(path.flash.z)), Hand::PLAIN);
+    labels.near(
+        flash,
+        13.0,
+        &format!("flash {} up", up(path.flash.z)),
+        Hand::PLAIN,
+    );
     match &path.carrier {
         Carrier::Nothing | Carrier::Room(Face::Ceiling | Face::Floor) => {}
         Carrier::Board(board) => {

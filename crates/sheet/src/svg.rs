@@ -34,7 +34,10 @@ pub(crate) struct Svg {
 impl Svg {
     /// A sheet of this size in pixels with a title and a description for those who do not see it.
     pub(crate) fn new(size: Vec2, title: &str, description: &str) -> Self {
-        let mut svg = Self { out: String::new(), open: Vec::new() };
+        let mut svg = Self {
+            out: String::new(),
+            open: Vec::new(),
+        };
         let (w, h) = (num(size.x), num(size.y));
         svg.start(
             "svg",
@@ -56,7 +59,10 @@ impl Svg {
 
     /// A part that is appended to a sheet later.
     pub(crate) fn part() -> Self {
-        Self { out: String::new(), open: Vec::new() }
+        Self {
+            out: String::new(),
+            open: Vec::new(),
+        }
     }
 
     /// Takes a finished part over.
@@ -100,15 +106,30 @@ impl Svg {
     /// A straight line.
     pub(crate) fn line(&mut self, from: Vec2, to: Vec2, style: &[(&str, &str)]) {
         let ends = [num(from.x), num(from.y), num(to.x), num(to.y)];
-        let mut attributes = vec![("x1", &*ends[0]), ("y1", &*ends[1]), ("x2", &*ends[2]), ("y2", &*ends[3])];
+        let mut attributes = vec![
+            ("x1", &*ends[0]),
+            ("y1", &*ends[1]),
+            ("x2", &*ends[2]),
+            ("y2", &*ends[3]),
+        ];
         attributes.extend_from_slice(style);
         self.empty("line", &attributes);
     }
 
     /// An upright rectangle.
     pub(crate) fn rectangle(&mut self, corner: Vec2, size: Vec2, style: &[(&str, &str)]) {
-        let at = [num(corner.x), num(corner.y), num(size.x.max(0.0)), num(size.y.max(0.0))];
-        let mut attributes = vec![("x", &*at[0]), ("y", &*at[1]), ("width", &*at[2]), ("height", &*at[3])];
+        let at = [
+            num(corner.x),
+            num(corner.y),
+            num(size.x.max(0.0)),
+            num(size.y.max(0.0)),
+        ];
+        let mut attributes = vec![
+            ("x", &*at[0]),
+            ("y", &*at[1]),
+            ("width", &*at[2]),
+            ("height", &*at[3]),
+        ];
         attributes.extend_from_slice(style);
         self.empty("rect", &attributes);
     }
@@ -128,7 +149,13 @@ impl Svg {
         }
         let mut d = String::new();
         for (index, point) in points.iter().enumerate() {
-            let _ = write!(d, "{}{} {}", if index == 0 { "M" } else { "L" }, num(point.x), num(point.y));
+            let _ = write!(
+                d,
+                "{}{} {}",
+                if index == 0 { "M" } else { "L" },
+                num(point.x),
+                num(point.y)
+            );
         }
         if closed {
             d.push('Z');
@@ -162,7 +189,11 @@ impl Svg {
 
 /// A coordinate to a tenth of a pixel. What is not a number would break the whole drawing, so it becomes 0.
 pub(crate) fn num(value: f32) -> String {
-    let value = if value.is_finite() { value.clamp(-1e5, 1e5) } else { 0.0 };
+    let value = if value.is_finite() {
+        value.clamp(-1e5, 1e5)
+    } else {
+        0.0
+    };
     let tenths = (value * 10.0).round() / 10.0;
     format!("{}", if tenths == 0.0 { 0.0 } else { tenths })
 }

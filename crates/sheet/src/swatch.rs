@@ -6,7 +6,13 @@ use scene::Material;
 
 /// A surface's colour under neutral light, as SVG writes it.
 pub(crate) fn colour(reflectance: &Spectrum) -> String {
-    let linear = linear_srgb_of(reflectance).map(|value| if value.is_finite() { value.clamp(0.0, 1.0) } else { 0.0 });
+    let linear = linear_srgb_of(reflectance).map(|value| {
+        if value.is_finite() {
+            value.clamp(0.0, 1.0)
+        } else {
+            0.0
+        }
+    });
     let [r, g, b] = LinearSrgb(linear).to_srgb8();
     format!("#{r:02x}{g:02x}{b:02x}")
 }

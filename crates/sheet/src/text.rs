@@ -45,7 +45,10 @@ pub fn answer_lines(answer: &Answer, feet: bool) -> AnswerLines {
 pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
     let lengths = Lengths::new(feet);
     let lines = answer_lines(answer, feet);
-    let mut page = Page { out: String::new(), lengths };
+    let mut page = Page {
+        out: String::new(),
+        lengths,
+    };
     for line in [&lines.camera, &lines.flash, &lines.aim] {
         page.paragraph("", line);
     }
@@ -67,7 +70,10 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
 fn camera_line(answer: &Answer) -> String {
     let s = &answer.settings;
     let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
-    format!("{aperture} · {shutter} · ISO {} · {kelvin:.0} K", plain(s.iso.value(), 0))
+    format!(
+        "{aperture} · {shutter} · ISO {} · {kelvin:.0} K",
+        plain(s.iso.value(), 0)
+    )
 }
 
 fn flash_line(answer: &Answer) -> String {
@@ -78,18 +84,33 @@ fn flash_line(answer: &Answer) -> String {
         HeadDress::BounceCard => " · card up",
     };
     let hand = flash.in_hand.value();
-    let hand = if hand < -0.05 { format!("{} short", stops(hand)) } else { format!("{} in hand", stops(hand)) };
-    format!("{} · zoom {}{dress} · no gel · {hand}", flash.power.nearest_third(), plain(flash.zoom_mm, 0))
+    let hand = if hand < -0.05 {
+        format!("{} short", stops(hand))
+    } else {
+        format!("{} in hand", stops(hand))
+    };
+    format!(
+        "{} · zoom {}{dress} · no gel · {hand}",
+        flash.power.nearest_third(),
+        plain(flash.zoom_mm, 0)
+    )
 }
 
 /// "About 2/3 stop either way until a frame is read; most of it is the left wall's paint. Measure that first."
 fn about(answer: &Answer) -> String {
     let uncertainty = &answer.uncertainty;
-    let mut text = format!("About {} either way until a frame is read", stops_in_thirds(uncertainty.stops));
+    let mut text = format!(
+        "About {} either way until a frame is read",
+        stops_in_thirds(uncertainty.stops)
+    );
     if let Some(first) = uncertainty.parts.first() {
         // Spreads add as squares, so "most" means more than half of the sum of squares.
         let squares: f64 = uncertainty.parts.iter().map(|part| part.stops * part.stops).sum();
-        let share = if first.stops * first.stops > 0.5 * squares { "most of it is" } else { "the largest part is" };
+        let share = if first.stops * first.stops > 0.5 * squares {
+            "most of it is"
+        } else {
+            "the largest part is"
+        };
         let _ = write!(text, "; {share} {}. Measure that first.", clean(&first.input));
     } else {
         text.push('.');
@@ -134,14 +155,21 @@ fn bar(row: &Row, low: i64, high: i64) -> String {
     const COLUMNS: f64 = 42.0;
     let scale = COLUMNS / (high - low).max(1) as f64;
     let column = |hundredths: i64| ((hundredths - low) as f64 * scale).round() as usize;
-    let (from, to) = (column(row.before.min(row.after)), column(row.before.max(row.after)));
+    let (from, to) = (
+        column(row.before.min(row.after)),
+        column(row.before.max(row.after)),
+    );
     let mark = match row.kind {
         ChartKind::Start | ChartKind::Gain => "█",
         ChartKind::Loss => "░",
         ChartKind::Result => "═",
     };
     // What is too small for a column still gets a stroke, so that no line looks empty.
-    let bar = if from == to && row.hundredths != 0 { "│".to_owned() } else { mark.repeat(to - from) };
+    let bar = if from == to && row.hundredths != 0 {
+        "│".to_owned()
+    } else {
+        mark.repeat(to - from)
+    };
     format!("{}{bar}", " ".repeat(from)).trim_end().to_owned()
 }
 
@@ -151,30 +179,51 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
     let mut from = from_nose(key.azimuth_deg, key.elevation_deg);
     if answer.aim.light_from_clock.is_finite() {
         let hour = clock(answer.aim.light_from_clock);
-        let _ = write!(from, "; seen from above it comes from about {hour}, with the camera at 6");
+        let _ = write!(
+            from,
+            "; seen from above it comes from about {hour}, with the camera at 6"
+        );
     }
     page.item("key", &from);
-    page.item("near cheek : far cheek", &format!(
-        "{}:1 ({} and {} stops against the dome reading)",
-        plain(key.ratio, 1),
-        signed(key.near_cheek.value(), 1),
-        signed(key.far_cheek.value(), 1)
-    ));
+    page.item(
+        "near cheek : far cheek",
+        &format!(
+            "{}:1 ({} and {} stops against the dome reading)",
+            plain(key.ratio, 1),
+            signed(key.near_cheek.value(), 1),
+            signed(key.far_cheek.value(), 1)
+        ),
+    );
     page.item("softness", &softness(key));
     page.item("eye sockets", &sockets(key));
-    page.item("spill", &match key.spill {
-        Some(spill) => format!("the bare head reaches the face {} stops against the bounce", signed(spill.value(), 1)),
-        None => "no light of the bare head reaches the face".to_owned(),
-    });
+    page.item(
+        "spill",
+        &match key.spill {
+            Some(spill) => format!(
+                "the bare head reaches the face {} stops against the bounce",
+                signed(spill.value(), 1)
+            ),
+            None if answer.aim.flagged => {
+                "the head is flagged: its direct light does not reach the face".to_owned()
+            }
+            None => "no light of the bare head reaches the face".to_owned(),
+        },
+    );
     if !key.landmarks.is_empty() {
-        let marks: Vec<String> =
-            key.landmarks.iter().map(|(name, stops)| format!("{} {}", clean(name), signed(stops.value(), 1))).collect();
+        let marks: Vec<String> = key
+            .landmarks
+            .iter()
+            .map(|(name, stops)| format!("{} {}", clean(name), signed(stops.value(), 1)))
+            .collect();
         page.item("point by point", &marks.join(", "));
     }
     if job.sitters.len() > 1
         && let Some(first) = job.sitters.first()
     {
-        page.item("metered", &format!("{}; dome towards the camera", shorten(&first.name, 40)));
+        page.item(
+            "metered",
+            &format!("{}; dome towards the camera", shorten(&first.name, 40)),
+        );
     }
 }
 
@@ -185,20 +234,37 @@ fn softness(key: &KeyReading) -> String {
         s if s >= 0.1 => "between soft and crisp",
         _ => "crisp shadows",
     };
-    format!("{words}: the lit patch is {} times as wide as it is far away", plain(key.softness, 2))
+    format!(
+        "{words}: the lit patch is {} times as wide as it is far away",
+        plain(key.softness, 2)
+    )
 }
 
 fn sockets(key: &KeyReading) -> String {
     let value = key.sockets.value();
-    let words = if value < -1.0 { "they go dark" } else { "they stay open" };
+    let words = if value < -1.0 {
+        "they go dark"
+    } else {
+        "they stay open"
+    };
     format!("{} stops against the forehead: {words}", signed(value, 1))
 }
 
 fn colour(page: &mut Page, answer: &Answer) {
     page.heading("Colour against the bare flash");
-    for (name, cast) in [("all its light at the face", answer.key.cast), ("its first bounce alone", answer.key.first_bounce_cast)] {
+    for (name, cast) in [
+        ("all its light at the face", answer.key.cast),
+        ("its first bounce alone", answer.key.first_bounce_cast),
+    ] {
         let kelvin = cast.kelvin.value();
-        page.item(name, &format!("{}, {}; {kelvin:.0} K", mired(cast.shift.value()), tint(cast.duv.value())));
+        page.item(
+            name,
+            &format!(
+                "{}, {}; {kelvin:.0} K",
+                mired(cast.shift.value()),
+                tint(cast.duv.value())
+            ),
+        );
     }
     let settings = &answer.settings;
     let tint = settings.tint.value();
@@ -206,7 +272,11 @@ fn colour(page: &mut Page, answer: &Answer) {
     if tint.abs() >= 0.002 {
         // A balance takes a cast out, so it is set to the colour of the light.
         let side = if tint > 0.0 { "green" } else { "magenta" };
-        let _ = write!(balance, ", and for light that is {side} by Duv {}", signed(tint, 3));
+        let _ = write!(
+            balance,
+            ", and for light that is {side} by Duv {}",
+            signed(tint, 3)
+        );
     }
     page.item("balance", &balance);
 }
@@ -214,35 +284,51 @@ fn colour(page: &mut Page, answer: &Answer) {
 fn exposure(page: &mut Page, answer: &Answer) {
     let exposure = &answer.exposure;
     page.heading("Exposure at the face (0 = an incident reading is exactly met)");
-    page.figure(&format!("flash alone at {}", answer.flash.power.nearest_third()), exposure.flash_alone.value());
+    page.figure(
+        &format!("flash alone at {}", answer.flash.power.nearest_third()),
+        exposure.flash_alone.value(),
+    );
     match exposure.ambient_alone {
         Some(ambient) => page.figure("ambient alone", ambient.value()),
         None => page.item("ambient alone", "none"),
     }
     page.figure("flash and ambient together", exposure.total.value());
     for (name, stops) in &exposure.ambient_as_metered {
-        page.figure(&format!("{}, as you metered it", shorten(name, 24)), stops.value());
+        page.figure(
+            &format!("{}, as you metered it", shorten(name, 24)),
+            stops.value(),
+        );
     }
-    page.item("power for flash alone at 0", &power(exposure.power_for_flash_alone));
+    page.item(
+        "power for flash alone at 0",
+        &power(exposure.power_for_flash_alone),
+    );
     page.item("power for the sum at 0", &power(exposure.power_for_total));
 }
 
 fn evenness(page: &mut Page, answer: &Answer) {
     let Some(evenness) = &answer.evenness else { return };
     page.heading("From face to face, flash alone");
-    page.paragraph("  ", &format!(
-        "{} from {} (brightest) to {} (darkest).",
-        stops(evenness.spread.value()),
-        shorten(&evenness.brightest, 40),
-        shorten(&evenness.darkest, 40)
-    ));
+    page.paragraph(
+        "  ",
+        &format!(
+            "{} from {} (brightest) to {} (darkest).",
+            stops(evenness.spread.value()),
+            shorten(&evenness.brightest, 40),
+            shorten(&evenness.darkest, 40)
+        ),
+    );
     for (name, stops) in &evenness.each {
         page.figure(name, stops.value());
     }
 }
 
 fn others(page: &mut Page, answer: &Answer) {
-    let others: Vec<_> = answer.surfaces.iter().filter(|surface| surface.verdict != Verdict::Chosen).collect();
+    let others: Vec<_> = answer
+        .surfaces
+        .iter()
+        .filter(|surface| surface.verdict != Verdict::Chosen)
+        .collect();
     if others.is_empty() {
         return;
     }
@@ -253,7 +339,10 @@ fn others(page: &mut Page, answer: &Answer) {
             Verdict::Poor => "poor",
             Verdict::Unusable => "no use here",
         };
-        page.item(&surface.name, &format!("{verdict}: {}", clean(&page.lengths.reword(&surface.why))));
+        page.item(
+            &surface.name,
+            &format!("{verdict}: {}", clean(&page.lengths.reword(&surface.why))),
+        );
     }
 }
 
@@ -278,12 +367,15 @@ fn referee(page: &mut Page, answer: &Answer) {
         d if d.is_finite() => "differs; trust the frame more than the answer",
         _ => "has not been asked",
     };
-    page.paragraph("  ", &format!(
-        "The path tracer {verdict}: {} stop at the face (± {}), key {}.",
-        signed(referee.difference.value(), 2),
-        plain(referee.standard_error, 2),
-        from_nose(referee.azimuth_deg, referee.elevation_deg)
-    ));
+    page.paragraph(
+        "  ",
+        &format!(
+            "The path tracer {verdict}: {} stop at the face (± {}), key {}.",
+            signed(referee.difference.value(), 2),
+            plain(referee.standard_error, 2),
+            from_nose(referee.azimuth_deg, referee.elevation_deg)
+        ),
+    );
 }
 
 fn sums(page: &mut Page, answer: &Answer) {
@@ -303,19 +395,25 @@ fn sums(page: &mut Page, answer: &Answer) {
         plain(settings.iso.value(), 0),
         signed(over, 2)
     ));
-    page.paragraph("  ", &format!(
-        "At {} the flash is {} below full, which leaves {}.",
-        answer.flash.power.nearest_third(),
-        stops_at_two(answer.flash.power.stops_below_full()),
-        signed(exposure.flash_alone.value(), 2)
-    ));
+    page.paragraph(
+        "  ",
+        &format!(
+            "At {} the flash is {} below full, which leaves {}.",
+            answer.flash.power.nearest_third(),
+            stops_at_two(answer.flash.power.stops_below_full()),
+            signed(exposure.flash_alone.value(), 2)
+        ),
+    );
     if let Some(ambient) = exposure.ambient_alone {
-        page.paragraph("  ", &format!(
-            "Light adds, stops do not: log2(2^{} + 2^{}) = {}.",
-            signed(exposure.flash_alone.value(), 2),
-            signed(ambient.value(), 2),
-            signed(exposure.total.value(), 2)
-        ));
+        page.paragraph(
+            "  ",
+            &format!(
+                "Light adds, stops do not: log2(2^{} + 2^{}) = {}.",
+                signed(exposure.flash_alone.value(), 2),
+                signed(ambient.value(), 2),
+                signed(exposure.total.value(), 2)
+            ),
+        );
     }
 }
 
@@ -361,7 +459,11 @@ impl Page {
     fn hang(&mut self, mark: &str, words: &str) {
         let indent = columns(mark);
         for (index, line) in wrap(words, WIDTH - indent).iter().enumerate() {
-            let start = if index == 0 { mark.to_owned() } else { " ".repeat(indent) };
+            let start = if index == 0 {
+                mark.to_owned()
+            } else {
+                " ".repeat(indent)
+            };
             self.line(&format!("{start}{line}"));
         }
     }

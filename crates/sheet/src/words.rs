@@ -68,7 +68,12 @@ impl Lengths {
             out[index - 1] = last;
             dropped[index] = true;
         }
-        let kept: Vec<String> = out.into_iter().zip(dropped).filter(|(_, gone)| !gone).map(|(word, _)| word).collect();
+        let kept: Vec<String> = out
+            .into_iter()
+            .zip(dropped)
+            .filter(|(_, gone)| !gone)
+            .map(|(word, _)| word)
+            .collect();
         kept.join(" ")
     }
 
@@ -91,12 +96,17 @@ fn split_unit(word: &str) -> (Option<f64>, &str) {
     };
     // "lx·m" and the like are no lengths.
     let after = &word[letters..];
-    if after.starts_with(['·', '/', '²', '-']) { (None, after) } else { (unit, after) }
+    if after.starts_with(['·', '/', '²', '-']) {
+        (None, after)
+    } else {
+        (unit, after)
+    }
 }
 
 fn number(word: &str) -> Option<f64> {
     let plain = word.trim_start_matches('(');
-    (plain.starts_with(|c: char| c.is_ascii_digit()) && plain.len() == word.len()).then(|| plain.parse().ok())?
+    (plain.starts_with(|c: char| c.is_ascii_digit()) && plain.len() == word.len())
+        .then(|| plain.parse().ok())?
 }
 
 /// A signed number with a real minus sign, never "−0.00".
@@ -118,7 +128,11 @@ pub(crate) fn signed_hundredths(value: i64) -> String {
 
 /// A number without a sign.
 pub(crate) fn plain(value: f64, decimals: usize) -> String {
-    if value.is_finite() { format!("{value:.decimals$}") } else { "–".to_owned() }
+    if value.is_finite() {
+        format!("{value:.decimals$}")
+    } else {
+        "–".to_owned()
+    }
 }
 
 /// An amount of stops with its noun, without a sign: "0.7 stop", "2.3 stops", "1 stop".
@@ -128,7 +142,9 @@ pub(crate) fn stops(value: f64) -> String {
     }
     let text = format!("{:.1}", value.abs());
     let short = text.strip_suffix(".0").unwrap_or(&text);
-    let many = short.parse::<f64>().is_ok_and(|number| number > 1.0 || number == 0.0);
+    let many = short
+        .parse::<f64>()
+        .is_ok_and(|number| number > 1.0 || number == 0.0);
     format!("{short} {}", if many { "stops" } else { "stop" })
 }
 
@@ -157,14 +173,22 @@ pub(crate) fn power(exact_stops_below_full: f64) -> String {
         return format!("full power is {} short", stops_at_two(-exact));
     }
     match PowerFraction::from_stops_below_full(exact.max(0.0)) {
-        Ok(power) => format!("{} (exactly {} below full)", power.nearest_third(), stops_at_two(exact.max(0.0))),
+        Ok(power) => format!(
+            "{} (exactly {} below full)",
+            power.nearest_third(),
+            stops_at_two(exact.max(0.0))
+        ),
         Err(_) => format!("{} below full, less than a flash can give", stops_at_two(exact)),
     }
 }
 
 /// Two decimals with the noun: "2.46 stops".
 pub(crate) fn stops_at_two(value: f64) -> String {
-    let noun = if value.abs() > 1.004 || value.abs() < 0.005 { "stops" } else { "stop" };
+    let noun = if value.abs() > 1.004 || value.abs() < 0.005 {
+        "stops"
+    } else {
+        "stop"
+    };
     format!("{} {noun}", plain(value.abs(), 2))
 }
 
@@ -175,13 +199,21 @@ pub(crate) fn from_nose(azimuth_deg: f64, elevation_deg: f64) -> String {
 
 fn azimuth(degrees: f64) -> String {
     let side = if degrees < 0.0 { "left" } else { "right" };
-    if degrees.abs() < 0.5 { "straight along the nose".to_owned() } else { format!("{}° camera {side} of the nose", plain(degrees.abs(), 0)) }
+    if degrees.abs() < 0.5 {
+        "straight along the nose".to_owned()
+    } else {
+        format!("{}° camera {side} of the nose", plain(degrees.abs(), 0))
+    }
 }
 
 /// Height of a direction: "17° above the eyes".
 pub(crate) fn elevation(degrees: f64) -> String {
     let side = if degrees < 0.0 { "below" } else { "above" };
-    if degrees.abs() < 0.5 { "level with the eyes".to_owned() } else { format!("{}° {side} the eyes", plain(degrees.abs(), 0)) }
+    if degrees.abs() < 0.5 {
+        "level with the eyes".to_owned()
+    } else {
+        format!("{}° {side} the eyes", plain(degrees.abs(), 0))
+    }
 }
 
 /// A clock direction to the half hour: "9 o'clock", "half past 7".
@@ -191,7 +223,11 @@ pub(crate) fn clock(hour: f64) -> String {
     }
     let halves = (hour.rem_euclid(12.0) * 2.0).round() as u64 % 24;
     let whole = if halves / 2 == 0 { 12 } else { halves / 2 };
-    if halves % 2 == 1 { format!("half past {whole}") } else { format!("{whole} o'clock") }
+    if halves % 2 == 1 {
+        format!("half past {whole}")
+    } else {
+        format!("{whole} o'clock")
+    }
 }
 
 /// A shift in mired: "12 mired warm", "8 mired cold", "no shift".
@@ -223,7 +259,8 @@ pub(crate) fn tint(duv: f64) -> String {
 /// Text that cannot steer a terminal or turn the reading direction of what follows it.
 pub(crate) fn clean(text: &str) -> String {
     let steers = |c: char| {
-        c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}' | '\u{fffe}' | '\u{ffff}')
+        c.is_control()
+            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}' | '\u{fffe}' | '\u{ffff}')
     };
     text.chars().map(|c| if steers(c) { ' ' } else { c }).collect()
 }
@@ -256,7 +293,12 @@ pub(crate) fn columns(text: &str) -> usize {
 fn char_columns(c: char) -> usize {
     match c as u32 {
         0x300..=0x36f | 0x200b..=0x200d | 0x20d0..=0x20ff | 0xfe00..=0xfe0f => 0,
-        0x1100..=0x115f | 0x2e80..=0xa4cf | 0xac00..=0xd7a3 | 0xf900..=0xfaff | 0xfe30..=0xfe6f | 0xff00..=0xff60 => 2,
+        0x1100..=0x115f
+        | 0x2e80..=0xa4cf
+        | 0xac00..=0xd7a3
+        | 0xf900..=0xfaff
+        | 0xfe30..=0xfe6f
+        | 0xff00..=0xff60 => 2,
         0xffe0..=0xffe6 | 0x1f300..=0x1faff | 0x20000..=0x3fffd => 2,
         _ => 1,
     }

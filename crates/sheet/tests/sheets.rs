@@ -55,12 +55,23 @@ fn text_is_narrow_plain_and_free_of_what_is_not_a_number() {
     for case in cases() {
         let text = answer_text(&case.job, &case.answer, case.feet);
         for line in text.lines() {
-            assert!(columns(line) <= 100, "{}: {} columns: {line}", case.name, columns(line));
+            assert!(
+                columns(line) <= 100,
+                "{}: {} columns: {line}",
+                case.name,
+                columns(line)
+            );
             assert!(!line.ends_with(' '), "{}: {line}|", case.name);
         }
-        assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{}", case.name);
+        assert!(
+            text.chars().all(|c| c == '\n' || !c.is_control()),
+            "{}",
+            case.name
+        );
         for word in ["NaN", "inf", "-0", "lux", "candela", " lx", " cd"] {
-            let found = text.split(|c: char| c.is_whitespace()).any(|token| token == word.trim());
+            let found = text
+                .split(|c: char| c.is_whitespace())
+                .any(|token| token == word.trim());
             assert!(!found && !text.contains("NaN"), "{}: {word}", case.name);
         }
     }
@@ -68,7 +79,15 @@ fn text_is_narrow_plain_and_free_of_what_is_not_a_number() {
 
 /// Columns, with two for each of the wide characters that the fixtures use.
 fn columns(line: &str) -> usize {
-    line.chars().map(|c| if ('\u{1f300}'..='\u{1faff}').contains(&c) { 2 } else { 1 }).sum()
+    line.chars()
+        .map(|c| {
+            if ('\u{1f300}'..='\u{1faff}').contains(&c) {
+                2
+            } else {
+                1
+            }
+        })
+        .sum()
 }
 
 #[test]
@@ -98,7 +117,12 @@ fn printed_stops_add_up_as_printed() {
 
 fn hundredths(text: &str) -> i64 {
     let text = text.trim().replace('−', "-").replace('.', "");
-    if text == "–" { 0 } else { text.parse().unwrap_or_else(|_| panic!("{text} is a number of stops")) }
+    if text == "–" {
+        0
+    } else {
+        text.parse()
+            .unwrap_or_else(|_| panic!("{text} is a number of stops"))
+    }
 }
 
 #[test]
@@ -113,14 +137,23 @@ fn metres_and_feet_are_never_mixed() {
             let mut words = vec![answer_text(&case.job, &case.answer, feet)];
             words.extend(drawings(&case).into_iter().map(|(_, svg)| {
                 let document = Document::parse(&svg).expect("well-formed");
-                let texts = document.descendants().filter(Node::is_text).filter_map(|node| node.text().map(str::to_owned));
+                let texts = document
+                    .descendants()
+                    .filter(Node::is_text)
+                    .filter_map(|node| node.text().map(str::to_owned));
                 texts.collect::<Vec<_>>().join("\n")
             }));
             for words in words {
-                let tokens: Vec<&str> = words.split(|c: char| c.is_whitespace() || ",.;:()".contains(c)).collect();
-                let metres = tokens.iter().any(|token| *token == "m");
-                let in_feet = tokens.iter().any(|token| *token == "ft");
-                assert!(if feet { !metres } else { !in_feet }, "{} with feet = {feet}: {words}", case.name);
+                let tokens: Vec<&str> = words
+                    .split(|c: char| c.is_whitespace() || ",.;:()".contains(c))
+                    .collect();
+                let metres = tokens.contains(&"m");
+                let in_feet = tokens.contains(&"ft");
+                assert!(
+                    if feet { !metres } else { !in_feet },
+                    "{} with feet = {feet}: {words}",
+                    case.name
+                );
             }
         }
     }
@@ -133,15 +166,34 @@ fn drawings_are_well_formed_described_and_self_contained() {
             let name = format!("{} {kind}", case.name);
             let document = Document::parse(&svg).unwrap_or_else(|error| panic!("{name}: {error}"));
             let root = document.root_element();
-            let child = |tag: &str| root.children().find(|node| node.has_tag_name(tag)).and_then(|node| node.text());
-            assert!(child("title").is_some_and(|words| !words.trim().is_empty()), "{name} has a title");
-            assert!(child("desc").is_some_and(|words| words.len() > 40), "{name} has a description");
+            let child = |tag: &str| {
+                root.children()
+                    .find(|node| node.has_tag_name(tag))
+                    .and_then(|node| node.text())
+            };
+            assert!(
+                child("title").is_some_and(|words| !words.trim().is_empty()),
+                "{name} has a title"
+            );
+            assert!(
+                child("desc").is_some_and(|words| words.len() > 40),
+                "{name} has a description"
+            );
             assert_eq!(root.attribute("role"), Some("img"));
             for node in document.descendants() {
-                assert!(!matches!(node.tag_name().name(), "script" | "image" | "use" | "foreignObject"), "{name}");
+                assert!(
+                    !matches!(
+                        node.tag_name().name(),
+                        "script" | "image" | "use" | "foreignObject"
+                    ),
+                    "{name}"
+                );
                 for attribute in node.attributes() {
                     let value = attribute.value();
-                    assert!(!value.contains("NaN") && !value.contains("inf"), "{name}: {value}");
+                    assert!(
+                        !value.contains("NaN") && !value.contains("inf"),
+                        "{name}: {value}"
+                    );
                     let outside = value.contains("://") && value != "http://www.w3.org/2000/svg";
                     assert!(!outside && !attribute.name().starts_with("on"), "{name}: {value}");
                 }
@@ -163,7 +215,10 @@ fn text_box(node: Node) -> Option<[f64; 4]> {
         _ => x,
     };
     let (top, bottom) = (y - 0.72 * size, y + 0.16 * size);
-    if node.attribute("transform").is_some_and(|turn| turn.starts_with("rotate(-90")) {
+    if node
+        .attribute("transform")
+        .is_some_and(|turn| turn.starts_with("rotate(-90"))
+    {
         let (cx, cy) = (x, y - 0.36 * size);
         let half = 0.5 * width;
         return Some([cx - 0.44 * size, cy - half, cx + 0.44 * size, cy + half]);
@@ -177,7 +232,11 @@ fn labels_stay_on_the_sheet_and_off_one_another() {
         for (kind, svg) in drawings(&case) {
             let document = Document::parse(&svg).expect("well-formed");
             let root = document.root_element();
-            let size = ["width", "height"].map(|name| root.attribute(name).and_then(|v| v.parse::<f64>().ok()).expect("a size"));
+            let size = ["width", "height"].map(|name| {
+                root.attribute(name)
+                    .and_then(|v| v.parse::<f64>().ok())
+                    .expect("a size")
+            });
             let texts: Vec<(String, [f64; 4])> = document
                 .descendants()
                 .filter(|node| node.has_tag_name("text"))
@@ -186,10 +245,18 @@ fn labels_stay_on_the_sheet_and_off_one_another() {
             assert!(texts.len() > 3, "{} {kind}", case.name);
             for (index, (words, a)) in texts.iter().enumerate() {
                 let inside = a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= size[0] && a[3] <= size[1];
-                assert!(inside, "{} {kind}: \"{words}\" at {a:?} leaves the sheet of {size:?}", case.name);
+                assert!(
+                    inside,
+                    "{} {kind}: \"{words}\" at {a:?} leaves the sheet of {size:?}",
+                    case.name
+                );
                 for (other, b) in &texts[index + 1..] {
                     let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
-                    assert!(apart, "{} {kind}: \"{words}\" {a:?} covers \"{other}\" {b:?}", case.name);
+                    assert!(
+                        apart,
+                        "{} {kind}: \"{words}\" {a:?} covers \"{other}\" {b:?}",
+                        case.name
+                    );
                 }
             }
         }
@@ -217,7 +284,9 @@ fn all_text_has_a_contrast_of_seven_to_one() {
         for (kind, svg) in drawings(&case) {
             let document = Document::parse(&svg).expect("well-formed");
             for node in document.descendants().filter(|node| node.has_tag_name("text")) {
-                let fill = node.attribute("fill").expect("every text has a colour of its own");
+                let fill = node
+                    .attribute("fill")
+                    .expect("every text has a colour of its own");
                 if fill == "#2e2e2e" {
                     // The number in the head of the sitter who is metered stands on the second ink.
                     assert!(contrast(fill, "#d6d2cb") >= 7.0);
@@ -225,7 +294,11 @@ fn all_text_has_a_contrast_of_seven_to_one() {
                 }
                 for ground in grounds {
                     let ratio = contrast(fill, ground);
-                    assert!(ratio >= 7.0, "{} {kind}: {fill} on {ground} is {ratio:.1}:1", case.name);
+                    assert!(
+                        ratio >= 7.0,
+                        "{} {kind}: {fill} on {ground} is {ratio:.1}:1",
+                        case.name
+                    );
                 }
             }
         }

@@ -4,9 +4,10 @@ use crate::answer::{Answer, Route, SurfaceVerdict, Verdict};
 use crate::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
 use crate::{Job, Side, words};
 
-/// Two lights further apart than this cannot share one balance (common practice: 20 mired on one face is
-/// usable, 40 is not).
-const ONE_BALANCE_MIRED: f64 = 20.0;
+/// Two lights on one face this far apart can share one balance (common practice: usable).
+const ONE_BALANCE_MIRED: f64 = 25.0;
+/// Further apart than this they cannot (common practice: rejected).
+const NO_BALANCE_MIRED: f64 = 40.0;
 /// Turned less than this away from the face, a bare head spills onto it (common practice).
 const SPILL_TURN_DEG: f64 = 70.0;
 /// Ambient this far under does not matter for colour (common practice: three stops).
@@ -106,8 +107,10 @@ fn mixed_light_note(job: &Job, answer: &Answer) -> Option<String> {
     }
     let (name, apart) = chosen.against_ambient.iter().max_by(|a, b| a.1.abs().value().total_cmp(&b.1.abs().value()))?;
     let apart = apart.value().abs();
-    Some(if apart > ONE_BALANCE_MIRED {
-        format!("{name} and flash differ by about {apart:.0} mired: no single white balance serves both sides of the face.")
+    Some(if apart > NO_BALANCE_MIRED {
+        format!("{name} and flash differ by about {apart:.0} mired: no single balance serves both sides of the face.")
+    } else if apart > ONE_BALANCE_MIRED {
+        format!("{name} and flash differ by about {apart:.0} mired: one balance is a compromise, and the two sides of the face will differ a little.")
     } else {
         format!("{name} and flash differ by only about {apart:.0} mired, so one white balance serves both sides of the face.")
     })

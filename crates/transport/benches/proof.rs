@@ -45,20 +45,33 @@ fn measure(case: &str, setup: &Setup, folder: &PathBuf) -> serde_json::Value {
     let (solve_wall, solve_cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
 
     let face = face_mask(&room, setup);
-    std::fs::write(folder.join("face.u8"), face.iter().map(|&f| u8::from(f)).collect::<Vec<u8>>()).unwrap();
+    std::fs::write(
+        folder.join("face.u8"),
+        face.iter().map(|&f| u8::from(f)).collect::<Vec<u8>>(),
+    )
+    .unwrap();
 
-    let stop = Effort { most_passes: 4096, error: ASKED as f32 };
+    let stop = Effort {
+        most_passes: 4096,
+        error: ASKED as f32,
+    };
     let (begun, work) = (Instant::now(), cpu_seconds());
     let first = picture(&room, setup, &light, Method::Solved, stop, 1);
     let (wall, cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
 
     // The same again with other random numbers: half the difference is the error of one of them.
-    let same = Effort { most_passes: first.progress.passes, error: 0.0 };
+    let same = Effort {
+        most_passes: first.progress.passes,
+        error: 0.0,
+    };
     let second = picture(&room, setup, &light, Method::Solved, same, 77_000_003);
-    let long = Effort { most_passes: REFEREE_PASSES, error: 0.0 };
+    let long = Effort {
+        most_passes: REFEREE_PASSES,
+        error: 0.0,
+    };
     let begun = Instant::now();
-    let truth = [3_000_017u64, 9_000_011]
-        .map(|seed| picture(&room, setup, &light, Method::Referee, long, seed));
+    let truth =
+        [3_000_017u64, 9_000_011].map(|seed| picture(&room, setup, &light, Method::Referee, long, seed));
     let referee_wall = begun.elapsed().as_secs_f64();
 
     let pairs = error_of_pairs(&first.layer, &second.layer, &face);
@@ -94,7 +107,17 @@ fn picture(
     effort: Effort,
     seed: u64,
 ) -> Rendered {
-    render(room, &setup.source, light, &setup.view, SIZE, method, effort, seed, &mut |_| true)
+    render(
+        room,
+        &setup.source,
+        light,
+        &setup.view,
+        SIZE,
+        method,
+        effort,
+        seed,
+        &mut |_| true,
+    )
 }
 
 /// The pixels whose middle shows the skin of the face.
@@ -107,20 +130,27 @@ fn face_mask(room: &Room, setup: &Setup) -> Vec<bool> {
                 ((pixel / SIZE[0]) as f32 + 0.5) / SIZE[1] as f32,
             );
             let direction = setup.view.direction(at, aspect);
-            room.tracer.closest(setup.view.position, direction).is_some_and(|hit| {
-                let object = room.geometry.object[hit.triangle as usize] as usize;
-                let point = setup.view.position + direction * hit.distance;
-                matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
-                    && room.geometry.material_of(hit.triangle).name.starts_with("skin")
-                    && point.distance(setup.sitters[0].face) < FACE
-            })
+            room.tracer
+                .closest(setup.view.position, direction)
+                .is_some_and(|hit| {
+                    let object = room.geometry.object[hit.triangle as usize] as usize;
+                    let point = setup.view.position + direction * hit.distance;
+                    matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
+                        && room.geometry.material_of(hit.triangle).name.starts_with("skin")
+                        && point.distance(setup.sitters[0].face) < FACE
+                })
         })
         .collect()
 }
 
 /// Mean over the bands of every pixel of the face.
 fn face_values<'a>(layer: &'a Layer, face: &'a [bool]) -> impl Iterator<Item = f64> + 'a {
-    layer.pixels.iter().zip(face).filter(|(_, face)| **face).map(|(colour, _)| mean_of(colour))
+    layer
+        .pixels
+        .iter()
+        .zip(face)
+        .filter(|(_, face)| **face)
+        .map(|(colour, _)| mean_of(colour))
 }
 
 fn face_mean(layer: &Layer, face: &[bool]) -> f64 {
@@ -163,6 +193,11 @@ fn cpu_seconds() -> f64 {
         return f64::NAN;
     };
     let after_name = stat.rsplit(')').next().unwrap_or_default();
-    let ticks: f64 = after_name.split_whitespace().skip(11).take(2).filter_map(|t| t.parse::<f64>().ok()).sum();
+    let ticks: f64 = after_name
+        .split_whitespace()
+        .skip(11)
+        .take(2)
+        .filter_map(|t| t.parse::<f64>().ok())
+        .sum();
     ticks / 100.0
 }

@@ -20,7 +20,9 @@ fn main() {
     std::fs::create_dir_all(&folder).unwrap();
     let setup = oracle::white_wall().portrait();
     let geometry = &setup.geometry;
-    let corners: Vec<Vec3> = (0..geometry.triangles.len() as u32).flat_map(|t| geometry.corners(t)).collect();
+    let corners: Vec<Vec3> = (0..geometry.triangles.len() as u32)
+        .flat_map(|t| geometry.corners(t))
+        .collect();
     write_vectors(&folder.join("triangles.f32"), corners.iter().copied());
 
     let begun = Instant::now();
@@ -44,14 +46,22 @@ fn main() {
         incoherent.swap(index, (random.unit() * (index + 1) as f32) as usize % (index + 1));
     }
     for (name, rays) in [("coherent", coherent), ("incoherent", incoherent)] {
-        write_vectors(&folder.join(format!("{name}-origins.f32")), rays.iter().map(|r| r.0));
-        write_vectors(&folder.join(format!("{name}-directions.f32")), rays.iter().map(|r| r.1));
+        write_vectors(
+            &folder.join(format!("{name}-origins.f32")),
+            rays.iter().map(|r| r.0),
+        );
+        write_vectors(
+            &folder.join(format!("{name}-directions.f32")),
+            rays.iter().map(|r| r.1),
+        );
         let mut distances = vec![0.0f32; rays.len()];
         let mut rates: Vec<f64> = (0..RUNS)
             .map(|_| {
                 let begun = Instant::now();
                 for (distance, &(origin, direction)) in distances.iter_mut().zip(&rays) {
-                    *distance = tracer.closest(origin, direction).map_or(f32::INFINITY, |hit| hit.distance);
+                    *distance = tracer
+                        .closest(origin, direction)
+                        .map_or(f32::INFINITY, |hit| hit.distance);
                 }
                 rays.len() as f64 / begun.elapsed().as_secs_f64() / 1e6
             })
@@ -72,7 +82,10 @@ fn main() {
 }
 
 fn write_vectors(path: &PathBuf, vectors: impl Iterator<Item = Vec3>) {
-    let bytes: Vec<u8> = vectors.flat_map(|v| v.to_array()).flat_map(f32::to_le_bytes).collect();
+    let bytes: Vec<u8> = vectors
+        .flat_map(|v| v.to_array())
+        .flat_map(f32::to_le_bytes)
+        .collect();
     std::fs::write(path, bytes).unwrap();
 }
 

@@ -15,7 +15,7 @@ use rayon::prelude::*;
 /// Normal directions for which a person has tables of their own: an octahedral grid of this edge.
 const NORMAL_GRID: usize = 10;
 /// Edge of the squares of a flat object that share a table, in metres.
-const FLAT_CELL: f32 = 1.2;
+const FLAT_CELL: f32 = 0.6;
 
 /// Probabilities of the flat patches for one reference.
 pub struct Table {

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// Edge of the cubes that cut people into patches, in metres.
 const BODY_CUBE: f32 = 0.12;
 /// Sample points of a body patch.
-const BODY_SAMPLES: usize = 6;
+const BODY_SAMPLES: usize = 12;
 
 /// A piece of surface that is treated as evenly bright when it lights something else.
 #[derive(Clone, Debug)]

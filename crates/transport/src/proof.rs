@@ -11,7 +11,7 @@ use crate::guide::Guide;
 use crate::referee::{Referee, camera_path};
 use crate::rng::Rng;
 use crate::room::{Room, SolvedLight};
-use crate::scatter::Scatter;
+use crate::scatter::{Scatter, hemispherical_reflectance};
 use crate::source::{PlacedFlash, Source};
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
@@ -402,7 +402,7 @@ fn arriving(
             )
         } else {
             (
-                near_radiance(room, source, light, &far, -direction, patch, &mut steer.later),
+                body_radiance(room, source, light, &far, hit.distance, patch, &mut steer.later),
                 0.0,
             )
         };
@@ -411,20 +411,43 @@ fn arriving(
     total
 }
 
-/// Radiance of a person's surface towards another point: direct flash exactly, the rest from its patch.
-fn near_radiance(
+/// How near a person's surface must be for its patch to be too coarse to stand for it, in metres.
+const NEAR: f32 = 0.10;
+
+/// Radiance of a person's surface towards another point. Far away its patch stands for it; near by the
+/// flash on it is worked out exactly. Gloss is spread evenly in both: what skin mirrors onto other skin
+/// is faint, and as a sharp reflection it would only ever be found by rare, bright specks.
+fn body_radiance(
     room: &Room,
     source: &Source,
     light: &SolvedLight,
     point: &SurfacePoint,
-    out: Vec3,
+    distance: f32,
     patch: u32,
     rng: &mut Rng,
 ) -> Spectrum {
-    let scatter = Scatter::new(point, out);
-    let mut radiance = point.reflectance * light.indirect[patch as usize] * (1.0 / PI);
-    if let Source::Flash(flash) = source {
-        radiance += scatter_straight(room, flash, point, &scatter, rng.pair());
+    if distance > NEAR {
+        return light.radiosity[patch as usize] * (1.0 / PI);
     }
-    radiance
+    let mut irradiance = light.indirect[patch as usize];
+    if let Source::Flash(flash) = source {
+        irradiance += Spectrum::splat(straight_irradiance(room, flash, point, rng.pair()));
+    }
+    hemispherical_reflectance(point.reflectance, point.coat) * irradiance * (1.0 / PI)
+}
+
+/// Irradiance straight from the flash, in lx s at full power.
+fn straight_irradiance(room: &Room, flash: &PlacedFlash, point: &SurfacePoint, within: [f32; 2]) -> f32 {
+    let window = flash.window_point(within);
+    let towards = window - point.position;
+    let distance2 = towards.length_squared();
+    let direction = towards / distance2.sqrt();
+    if !point.above(direction) {
+        return 0.0;
+    }
+    let intensity = flash.intensity(-direction);
+    if intensity <= 0.0 || room.tracer.blocked(point.start, window, 1e-5) {
+        return 0.0;
+    }
+    intensity * point.normal.dot(direction) / distance2
 }

@@ -13,7 +13,10 @@ pub fn run(args: &AnswerArgs) -> Result<(), Failure> {
     let shoot = load(args.shoot.as_deref())?;
     let answer = solve(&shoot)?;
     let text = if args.json {
-        AnswerReport::new(&shoot.job, &answer).to_json().map_err(|error| Failure::Ours(error.to_string()))? + "\n"
+        AnswerReport::new(&shoot.job, &answer)
+            .to_json()
+            .map_err(|error| Failure::Ours(error.to_string()))?
+            + "\n"
     } else {
         sheet::answer_text(&shoot.job, &answer, shoot.uses_feet)
     };

@@ -7,7 +7,7 @@ use crate::shoot::Shoot;
 use scene::{Face, Sitter};
 use solver::{AmbientFrom, AmbientWish, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
-use units::Metres;
+use units::{GuideBasis, Metres};
 
 /// Reads a shoot file and says what was understood.
 ///
@@ -24,9 +24,18 @@ pub fn summary(shoot: &Shoot) -> String {
     let (job, feet) = (&shoot.job, shoot.uses_feet);
     let mut lines = vec![job.title.clone(), String::new()];
     let size = job.place.room.size;
-    lines.push(format!("Room      {} long, {} wide, ceiling {}", length(size.y, feet), length(size.x, feet), length(size.z, feet)));
+    lines.push(format!(
+        "Room      {} long, {} wide, ceiling {}",
+        length(size.y, feet),
+        length(size.x, feet),
+        length(size.z, feet)
+    ));
     for face in Face::ALL {
-        lines.push(format!("          {}: {}", face.words(), job.place.room.material(face).name));
+        lines.push(format!(
+            "          {}: {}",
+            face.words(),
+            job.place.room.material(face).name
+        ));
     }
     lines.extend(things(job).map(|thing| format!("          {thing}")));
     let camera = job.viewpoint.position;
@@ -46,7 +55,10 @@ pub fn summary(shoot: &Shoot) -> String {
             AmbientFrom::Opening(index) => format!("through \"{}\"", job.place.openings[index].name),
             AmbientFrom::Lamp(at) => format!("from a lamp {} high", length(at.z, feet)),
         };
-        format!("Ambient   \"{}\": {}, {:.0}, {from}", ambient.name, ambient.reading, ambient.kelvin)
+        format!(
+            "Ambient   \"{}\": {}, {:.0}, {from}",
+            ambient.name, ambient.reading, ambient.kelvin
+        )
     }));
     lines.push(ask_line(job, feet));
     if !shoot.warnings.is_empty() {
@@ -67,14 +79,30 @@ fn length(metres: f32, feet: bool) -> String {
 }
 
 fn things(job: &Job) -> impl Iterator<Item = String> + '_ {
-    let openings = job.place.openings.iter().map(|opening| format!("\"{}\" in the {}", opening.name, opening.face.words()));
-    let furniture = job.place.blocks.iter().map(|block| format!("\"{}\": {}", block.name, block.material.name));
-    let boards = job.place.panels.iter().map(|panel| format!("\"{}\": {}", panel.name, panel.front.name));
+    let openings = job
+        .place
+        .openings
+        .iter()
+        .map(|opening| format!("\"{}\" in the {}", opening.name, opening.face.words()));
+    let furniture = job
+        .place
+        .blocks
+        .iter()
+        .map(|block| format!("\"{}\": {}", block.name, block.material.name));
+    let boards = job
+        .place
+        .panels
+        .iter()
+        .map(|panel| format!("\"{}\": {}", panel.name, panel.front.name));
     openings.chain(furniture).chain(boards)
 }
 
 fn sitter_line(job: &Job, sitter: &Sitter, feet: bool) -> String {
-    let away = job.viewpoint.position.truncate().distance(sitter.stand.truncate());
+    let away = job
+        .viewpoint
+        .position
+        .truncate()
+        .distance(sitter.stand.truncate());
     format!(
         "Sitter    \"{}\": face {} high, {} from the camera",
         sitter.name,
@@ -85,15 +113,27 @@ fn sitter_line(job: &Job, sitter: &Sitter, feet: bool) -> String {
 
 fn bag_line(job: &Job) -> String {
     let flash = &job.bag.flash;
-    let guide = flash.zooms().find_map(|zoom| flash.guide_number_m(zoom).ok().map(|metres| (zoom, metres)));
+    // The figure that photographers compare flashes by is the one near zoom 50.
+    let nearest = flash
+        .zooms()
+        .min_by(|a, b| (a - 50.0).abs().total_cmp(&(b - 50.0).abs()));
     let mut line = format!("Bag       {}", flash.name());
-    if let Some((zoom, metres)) = guide {
-        let _ = write!(line, ", GN {metres:.0} m at zoom {zoom} ({})", flash.basis());
+    if let Some((zoom, metres)) = nearest.and_then(|zoom| Some((zoom, flash.guide_number_m(zoom).ok()?))) {
+        let claimed = if flash.basis() == GuideBasis::Claimed {
+            " (claimed)"
+        } else {
+            ""
+        };
+        let _ = write!(line, ", GN {metres:.0} m at zoom {zoom}{claimed}");
     }
     for board in &job.bag.boards {
         let _ = write!(line, "; {}", board.name);
     }
-    line + if job.bag.assistant { "; an assistant" } else { "; nobody to help" }
+    line + if job.bag.assistant {
+        "; an assistant"
+    } else {
+        "; nobody to help"
+    }
 }
 
 fn ask_line(job: &Job, feet: bool) -> String {
@@ -114,14 +154,15 @@ fn ask_line(job: &Job, feet: bool) -> String {
         AmbientWish::Any => "ambient as it comes".to_owned(),
     };
     let mut line = format!(
-        "Ask       key from {side}, {:.0}° from the nose and {:.0}° up, {softness}; {ambient}; {} in hand",
+        "Ask       key from {side}, {}° from the nose and {}° up, {softness}; {ambient}; {} in hand",
         ask.key.azimuth_deg,
         ask.key.elevation_deg,
         ask.in_hand.to_string().trim_start_matches('+')
     );
     let settings = [
         ask.aperture.map(|aperture| aperture.to_string()),
-        ask.depth.map(|depth| format!("{} sharp", length(depth.value() as f32, feet))),
+        ask.depth
+            .map(|depth| format!("{} sharp", length(depth.value() as f32, feet))),
         ask.shutter.map(|shutter| shutter.to_string()),
         ask.iso.map(|iso| iso.to_string()),
         ask.white_balance.map(|kelvin| kelvin.to_string()),

@@ -47,7 +47,11 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
             LightChoice::Flash => light.is_flash,
             LightChoice::Ambient => !light.is_flash,
         })
-        .map(|light| LayerLight { layer: &light.layer, colour: &light.colour, dose: light.dose })
+        .map(|light| LayerLight {
+            layer: &light.layer,
+            colour: &light.colour,
+            dose: light.dose,
+        })
         .collect();
     if shown.is_empty() {
         return Err(Failure::Ours(
@@ -60,8 +64,15 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         iso: answer.settings.iso,
     };
     let development = Development {
-        balance: WhiteBalance { kelvin: answer.settings.white_balance, tint: answer.settings.tint },
-        curve: if args.no_curve { ToneCurve::Linear } else { ToneCurve::Portrait },
+        balance: WhiteBalance {
+            kelvin: answer.settings.white_balance,
+            tint: answer.settings.tint,
+        },
+        curve: if args.no_curve {
+            ToneCurve::Linear
+        } else {
+            ToneCurve::Portrait
+        },
     };
     let picture = develop(&shown, &settings, &development);
     let mut png = Cursor::new(Vec::new());
@@ -88,7 +99,13 @@ fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec
     let everything = args.layers.is_some();
     if everything || args.light != LightChoice::Ambient {
         let power = answer.flash.power.fraction();
-        wanted.push(("flash".to_owned(), flash, job.bag.flash.colour().clone(), power, true));
+        wanted.push((
+            "flash".to_owned(),
+            flash,
+            job.bag.flash.colour().clone(),
+            power,
+            true,
+        ));
     }
     if everything || args.light != LightChoice::Flash {
         for (name, source, colour, scale) in solver::ambient_layers(job, &stage, &room) {
@@ -99,7 +116,13 @@ fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec
     let share = args.seconds.map(|all| all / count.max(1) as u32);
     let lights = wanted.into_iter().map(|(name, source, colour, dose, is_flash)| {
         let layer = render_one(&room, &source, job, args, &name, share);
-        RenderedLight { name, layer, colour, dose, is_flash }
+        RenderedLight {
+            name,
+            layer,
+            colour,
+            dose,
+            is_flash,
+        }
     });
     Ok(lights.collect())
 }
@@ -108,7 +131,10 @@ fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec
 fn solved_room(job: &Job, stage: &Stage, matt: bool) -> Room {
     let mut geometry: Geometry = stage.geometry.clone();
     if matt {
-        geometry.materials.iter_mut().for_each(|material| material.coat = None);
+        geometry
+            .materials
+            .iter_mut()
+            .for_each(|material| material.coat = None);
     }
     let size = job.place.room.size;
     let area = 2.0 * (size.x * size.y + size.y * size.z + size.z * size.x);
@@ -116,7 +142,14 @@ fn solved_room(job: &Job, stage: &Stage, matt: bool) -> Room {
 }
 
 /// Renders one light with a progress bar on the screen.
-fn render_one(room: &Room, source: &Source, job: &Job, args: &ProofArgs, name: &str, time: Option<std::time::Duration>) -> Layer {
+fn render_one(
+    room: &Room,
+    source: &Source,
+    job: &Job,
+    args: &ProofArgs,
+    name: &str,
+    time: Option<std::time::Duration>,
+) -> Layer {
     let light = room.solve(source);
     let bar = ProgressBar::new(100);
     if let Ok(style) = ProgressStyle::with_template("{msg:12} [{bar:40}] {percent} %  {elapsed}") {
@@ -136,7 +169,10 @@ fn render_one(room: &Room, source: &Source, job: &Job, args: &ProofArgs, name: &
         &job.viewpoint,
         [args.size.width as usize, args.size.height as usize],
         Method::Solved,
-        Effort { most_passes: MOST_PASSES, error: target as f32 },
+        Effort {
+            most_passes: MOST_PASSES,
+            error: target as f32,
+        },
         SEED,
         &mut go_on,
     );
@@ -149,7 +185,10 @@ fn done(progress: Progress, target: f64, started: Instant, time: Option<std::tim
     if let Some(limit) = time {
         return (started.elapsed().as_secs_f64() / limit.as_secs_f64()).min(1.0);
     }
-    progress.error.map_or(0.0, |error| (target / f64::from(error)).powi(2)).min(1.0)
+    progress
+        .error
+        .map_or(0.0, |error| (target / f64::from(error)).powi(2))
+        .min(1.0)
 }
 
 /// Writes every light by itself to an OpenEXR file: radiance per band, as it lies in the picture's dose.
@@ -162,7 +201,10 @@ fn write_layers(path: &Path, lights: &[RenderedLight]) -> Result<(), Failure> {
                 let wavelength = colour::bands::centre_nm(band);
                 let power = light.colour.bands.0[band] * light.dose as f32;
                 let samples = light.layer.pixels.iter().map(|p| p.0[band] * power).collect();
-                AnyChannel::new(format!("S0.{:07.3}nm", wavelength).as_str(), FlatSamples::F32(samples))
+                AnyChannel::new(
+                    format!("S0.{:07.3}nm", wavelength).as_str(),
+                    FlatSamples::F32(samples),
+                )
             })
             .collect();
         let name = format!("{}.{}", index + 1, light.name);
@@ -173,7 +215,10 @@ fn write_layers(path: &Path, lights: &[RenderedLight]) -> Result<(), Failure> {
             AnyChannels::sort(channels.into_iter().collect()),
         )
     });
-    let attributes = ImageAttributes::new(IntegerBounds::from_dimensions((lights[0].layer.width, lights[0].layer.height)));
+    let attributes = ImageAttributes::new(IntegerBounds::from_dimensions((
+        lights[0].layer.width,
+        lights[0].layer.height,
+    )));
     let picture = Image::from_layers(attributes, exr_layers.collect::<Vec<_>>());
     let mut bytes = Cursor::new(Vec::new());
     picture

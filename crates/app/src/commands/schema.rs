@@ -9,7 +9,8 @@ use crate::report::AnswerReport;
 /// # Errors
 /// A schema that could not be printed.
 pub fn run() -> Result<(), Failure> {
-    let schema = serde_json::to_string_pretty(&AnswerReport::schema()).map_err(|error| Failure::Ours(error.to_string()))?;
+    let schema = serde_json::to_string_pretty(&AnswerReport::schema())
+        .map_err(|error| Failure::Ours(error.to_string()))?;
     output::print(&(schema + "\n"))?;
     Ok(())
 }

@@ -26,17 +26,34 @@ const FACINGS: &[(&str, MeterFacing)] = &[
 ];
 
 pub(crate) fn read(section: &Section<'_>, place: Option<&PlaceRead>) -> Option<Said<Ambient>> {
+    section.close(super::parts::ALL);
     let name = section.name("ambient");
-    let reading = section.need("reading", "\"EV 5\"").and_then(|entry| reading(&entry));
+    let reading = section
+        .need("reading", "\"EV 5\"")
+        .and_then(|entry| reading(&entry));
     let facing = section
         .entry("metered")
-        .map_or(Some(MeterFacing::Camera), |entry| entry.word("a way to meter", FACINGS).map(|said| said.value));
-    let from = section.entry("from").map_or(Some(AmbientFrom::AllRound), |entry| origin(&entry, place));
+        .map_or(Some(MeterFacing::Camera), |entry| {
+            entry.word("a way to meter", FACINGS).map(|said| said.value)
+        });
+    let from = section
+        .entry("from")
+        .map_or(Some(AmbientFrom::AllRound), |entry| origin(&entry, place));
     let through_opening = matches!(from, Some(AmbientFrom::Opening(_)));
     let colour = light_colour(section, through_opening);
     let ((colour, kelvin), reading) = (colour?, reading?);
-    let ambient = Ambient { name: name.value, reading: reading.value, facing: facing?, colour, kelvin, from: from? };
-    Some(Said { value: ambient, span: reading.span })
+    let ambient = Ambient {
+        name: name.value,
+        reading: reading.value,
+        facing: facing?,
+        colour,
+        kelvin,
+        from: from?,
+    };
+    Some(Said {
+        value: ambient,
+        span: name.span,
+    })
 }
 
 fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
@@ -57,14 +74,20 @@ fn origin(entry: &Entry<'_>, place: Option<&PlaceRead>) -> Option<AmbientFrom> {
     if let DeValue::Table(_) = entry.value {
         return inline_point(entry, place.map(|place| &place.room)).map(|said| AmbientFrom::Lamp(said.value));
     }
-    let text = entry.text("\"all round\", the name of an opening, or a point", "\"all round\"")?;
+    let text = entry.text(
+        "\"all round\", the name of an opening, or a point",
+        "\"all round\"",
+    )?;
     let wanted = plain(text);
     if matches!(wanted.as_str(), "all round" | "everywhere" | "all around") {
         return Some(AmbientFrom::AllRound);
     }
     // Without a readable place there are no openings to compare with, and that was said already.
     let openings = &place?.openings;
-    if let Some(index) = openings.iter().position(|opening| plain(&opening.value.name) == wanted) {
+    if let Some(index) = openings
+        .iter()
+        .position(|opening| plain(&opening.value.name) == wanted)
+    {
         return Some(AmbientFrom::Opening(index));
     }
     if openings.is_empty() {
@@ -74,7 +97,8 @@ fn origin(entry: &Entry<'_>, place: Option<&PlaceRead>) -> Option<AmbientFrom> {
             "Describe the window under [[place.opening]] with this name, or write  from = \"all round\"",
         );
     } else {
-        let names = std::iter::once("all round").chain(openings.iter().map(|opening| opening.value.name.as_str()));
+        let names =
+            std::iter::once("all round").chain(openings.iter().map(|opening| opening.value.name.as_str()));
         entry.unknown_word(text, "an opening", names);
     }
     None
@@ -86,12 +110,17 @@ fn light_colour(section: &Section<'_>, through_opening: bool) -> Option<(LightCo
     let duv = section.entry("duv").map(|entry| entry.quantity::<Duv>());
     if let Some(illuminant) = illuminant {
         let other = [("colour", &temperature), ("duv", &section.entry("duv"))];
-        if let Some((key, entry)) = other.into_iter().find_map(|(key, entry)| Some((key, entry.as_ref()?))) {
+        if let Some((key, entry)) = other
+            .into_iter()
+            .find_map(|(key, entry)| Some((key, entry.as_ref()?)))
+        {
             section.log.problem(
-                Problem::new(format!("\"illuminant\" already fixes the colour, so \"{key}\" contradicts it"))
-                    .at(entry.key_span.clone(), "this one")
-                    .at(illuminant.key_span.clone(), "and this one")
-                    .help("Keep one of the two lines."),
+                Problem::new(format!(
+                    "\"illuminant\" already fixes the colour, so \"{key}\" contradicts it"
+                ))
+                .at(entry.key_span.clone(), "this one")
+                .at(illuminant.key_span.clone(), "and this one")
+                .help("Keep one of the two lines."),
             );
             return None;
         }
@@ -103,7 +132,9 @@ fn light_colour(section: &Section<'_>, through_opening: bool) -> Option<(LightCo
     let kelvin = match kelvin {
         Some(said) => said.value,
         None => {
-            section.log.warn(&section.span, format!("colour not said, so taken as {usual} K"));
+            section
+                .log
+                .warn(&section.span, format!("colour not said, so taken as {usual} K"));
             Kelvin::new(usual).ok()?
         }
     };
@@ -131,7 +162,11 @@ fn light_colour(section: &Section<'_>, through_opening: bool) -> Option<(LightCo
     }
     // What comes through an opening is taken for daylight, anything else for a glowing body.
     let daylight = through_opening && kelvin.value() >= 4000.0;
-    let colour = if daylight { LightColour::daylight(kelvin).ok()? } else { LightColour::planck(kelvin) };
+    let colour = if daylight {
+        LightColour::daylight(kelvin).ok()?
+    } else {
+        LightColour::planck(kelvin)
+    };
     Some((colour, kelvin))
 }
 

@@ -58,18 +58,29 @@ pub(crate) struct AskRead {
 }
 
 pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskRead> {
+    section.close(super::parts::ALL);
     let aperture = section.entry("aperture").map(|entry| entry.quantity::<FNumber>());
-    let depth = section.entry("depth").map(|entry| entry.length("a depth that is sharp", 0.01, 20.0));
-    let shutter = section.entry("shutter").map(|entry| entry.quantity::<ShutterTime>());
+    let depth = section
+        .entry("depth")
+        .map(|entry| entry.length("a depth that is sharp", 0.01, 20.0));
+    let shutter = section
+        .entry("shutter")
+        .map(|entry| entry.quantity::<ShutterTime>());
     let iso = section.entry("iso").map(|entry| entry.quantity::<Iso>());
     let ambient = section.entry("ambient").map(|entry| ambient(&entry));
     let key = key(section);
     let softness = section.entry("softness").map_or(Some(Softness::Soft), |entry| {
-        let words = [("soft", Softness::Soft), ("hard", Softness::Hard), ("any", Softness::Any)];
+        let words = [
+            ("soft", Softness::Soft),
+            ("hard", Softness::Hard),
+            ("any", Softness::Any),
+        ];
         entry.word("a softness", &words).map(|said| said.value)
     });
     let neutral = section.entry("skin").map_or(Some(true), |entry| {
-        entry.word("a wish for the skin", &[("neutral", true), ("any", false)]).map(|said| said.value)
+        entry
+            .word("a wish for the skin", &[("neutral", true), ("any", false)])
+            .map(|said| said.value)
     });
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
@@ -113,10 +124,18 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
 
 /// "out", "any", "-2 stops", "2 stops under".
 fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
-    let said = |value| Some(Said { value, span: entry.span.clone() });
+    let said = |value| {
+        Some(Said {
+            value,
+            span: entry.span.clone(),
+        })
+    };
     if let DeValue::String(text) = entry.value {
         let words = plain(text);
-        let under = words.strip_suffix("under").or(words.strip_suffix("below")).or(words.strip_suffix("down"));
+        let under = words
+            .strip_suffix("under")
+            .or(words.strip_suffix("below"))
+            .or(words.strip_suffix("down"));
         match words.as_str() {
             "out" => return said(AmbientWish::Out),
             "any" => return said(AmbientWish::Any),
@@ -133,12 +152,19 @@ fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
             entry.refuse(
                 &format!("{} could mean darker or brighter", shown(text)),
                 "without a sign",
-                &format!("Write \"-{0}\" for darker than normal, \"+{0}\" for brighter.", text.trim()),
+                &format!(
+                    "Write \"-{0}\" for darker than normal, \"+{0}\" for brighter.",
+                    text.trim()
+                ),
             );
             return None;
         }
         if text.parse::<Stops>().is_err() {
-            entry.unknown_word(text, "a wish for the ambient light", ["out", "any", "-1 stop", "-2 stops"]);
+            entry.unknown_word(
+                text,
+                "a wish for the ambient light",
+                ["out", "any", "-1 stop", "-2 stops"],
+            );
             return None;
         }
     }
@@ -155,7 +181,10 @@ fn checked_offset(entry: &Entry<'_>, stops: Stops) -> Option<Said<AmbientWish>> 
         );
         return None;
     }
-    Some(Said { value: AmbientWish::Offset(stops), span: entry.span.clone() })
+    Some(Said {
+        value: AmbientWish::Offset(stops),
+        span: entry.span.clone(),
+    })
 }
 
 /// The key from its pattern or its angles, and its side from either place.
@@ -186,7 +215,10 @@ fn key(section: &Section<'_>) -> Option<KeyWish> {
         );
         return None;
     }
-    Some(KeyWish { side: from.or(inside).and_then(|said| said.value), ..wish })
+    Some(KeyWish {
+        side: from.or(inside).and_then(|said| said.value),
+        ..wish
+    })
 }
 
 fn wish(pattern: &Pattern, side: Option<Side>) -> KeyWish {
@@ -208,13 +240,20 @@ fn named(entry: &Entry<'_>) -> Option<KeyAndSide> {
         Some((word, from)) => (word, Some(from)),
         None => (text, None),
     };
-    let Some(pattern) = PATTERNS.iter().find(|(name, _)| plain(name) == plain(word)).map(|(_, pattern)| pattern) else {
+    let Some(pattern) = PATTERNS
+        .iter()
+        .find(|(name, _)| plain(name) == plain(word))
+        .map(|(_, pattern)| pattern)
+    else {
         entry.unknown_word(word, "a pattern", PATTERNS.iter().map(|(name, _)| *name));
         return None;
     };
     let inside = match from {
         None => None,
-        Some(from) => Some(Said { value: known_side(entry, from)?, span: entry.span.clone() }),
+        Some(from) => Some(Said {
+            value: known_side(entry, from)?,
+            span: entry.span.clone(),
+        }),
     };
     Some((wish(pattern, None), inside))
 }
@@ -257,7 +296,10 @@ fn angles(entry: &Entry<'_>) -> Option<KeyAndSide> {
 
 fn side(entry: &Entry<'_>) -> Option<Said<Option<Side>>> {
     let text = entry.text("a side", "\"left\"")?;
-    Some(Said { value: known_side(entry, text)?, span: entry.span.clone() })
+    Some(Said {
+        value: known_side(entry, text)?,
+        span: entry.span.clone(),
+    })
 }
 
 fn known_side(entry: &Entry<'_>, text: &str) -> Option<Option<Side>> {
@@ -308,7 +350,10 @@ fn white_balance(entry: &Entry<'_>) -> Option<Kelvin> {
 fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> {
     if let DeValue::String(text) = entry.value {
         if matches!(plain(text).as_str(), "on camera" | "on the camera" | "camera") {
-            return Some(Said { value: FlashStand::OnCamera, span: entry.span.clone() });
+            return Some(Said {
+                value: FlashStand::OnCamera,
+                span: entry.span.clone(),
+            });
         }
         entry.refuse(
             &format!("{} is not a place for the flash", shown(text)),
@@ -317,5 +362,8 @@ fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> 
         );
         return None;
     }
-    inline_point(entry, room).map(|said| Said { value: FlashStand::At(said.value), span: entry.span.clone() })
+    inline_point(entry, room).map(|said| Said {
+        value: FlashStand::At(said.value),
+        span: entry.span.clone(),
+    })
 }

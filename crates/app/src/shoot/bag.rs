@@ -24,9 +24,18 @@ pub(crate) struct BagRead {
 pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
     let Some(section) = section else {
         let flash = FlashUnit::medium();
-        let bag = Bag { flash, dresses: vec![HeadDress::Bare], boards: Vec::new(), assistant: false };
-        return Some(BagRead { bag, boards: Vec::new() });
+        let bag = Bag {
+            flash,
+            dresses: vec![HeadDress::Bare],
+            boards: Vec::new(),
+            assistant: false,
+        };
+        return Some(BagRead {
+            bag,
+            boards: Vec::new(),
+        });
     };
+    section.close(super::parts::ALL);
     let flash_part = section.part("flash", &FLASH);
     let (flash, dresses) = match &flash_part {
         Some(part) => {
@@ -43,8 +52,16 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             board(part)
         })
         .collect();
-    let assistant = section.entry("assistant").map_or(Some(false), |entry| entry.yes_or_no());
-    let names = boards.iter().map(|board| Said { value: board.value.name.clone(), span: board.span.clone() }).collect();
+    let assistant = section
+        .entry("assistant")
+        .map_or(Some(false), |entry| entry.yes_or_no());
+    let names = boards
+        .iter()
+        .map(|board| Said {
+            value: board.value.name.clone(),
+            span: board.span.clone(),
+        })
+        .collect();
     let bag = Bag {
         flash: flash?,
         dresses,
@@ -59,13 +76,26 @@ fn board(section: &Section<'_>) -> Option<Said<Board>> {
     let size = section
         .need("size", "\"0.7 x 1.0 m\"")
         .and_then(|entry| entry.size::<2>("width x height", "0.7 x 1.0 m", 0.05, 20.0));
-    let material = section.entry("surface").map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
-    let board = Board { name: name.value, size: Vec2::from(size?.value), material: material? };
-    Some(Said { value: board, span: name.span })
+    let material = section
+        .entry("surface")
+        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let board = Board {
+        name: name.value,
+        size: Vec2::from(size?.value),
+        material: material?,
+    };
+    Some(Said {
+        value: board,
+        span: name.span,
+    })
 }
 
 fn dresses(section: &Section<'_>) -> Vec<HeadDress> {
-    let has = |key| section.entry(key).is_some_and(|entry| entry.yes_or_no() == Some(true));
+    let has = |key| {
+        section
+            .entry(key)
+            .is_some_and(|entry| entry.yes_or_no() == Some(true))
+    };
     let mut dresses = vec![HeadDress::Bare];
     dresses.extend(has("dome").then_some(HeadDress::Dome));
     dresses.extend(has("bounce_card").then_some(HeadDress::BounceCard));
@@ -83,10 +113,12 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
         );
         return None;
     }
-    let kinds = [("small", FlashUnit::small()), ("medium", FlashUnit::medium()), ("large", FlashUnit::large())];
+    let kinds = [("small", "small"), ("medium", "medium"), ("large", "large")];
     let guide = match (&kind, &numbers) {
         (_, Some(entry)) => guide_numbers(entry),
-        (Some(entry), None) => entry.word("a kind of flash", &kinds).map(|said| guide_of(&said.value)),
+        (Some(entry), None) => entry
+            .word("a kind of flash", &kinds)
+            .map(|said| guide_of(&generic(said.value))),
         (None, None) => Some(guide_of(&FlashUnit::medium())),
     };
     let colour = section.entry("colour").map(|entry| colour(&entry));
@@ -109,7 +141,9 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
     };
     // A generic flash is known to have beams; one that was described may contradict itself.
     if numbers.is_some() || total.is_some() {
-        let impossible = flash.zooms().find_map(|zoom| flash.beam(zoom, HeadDress::Bare).err());
+        let impossible = flash
+            .zooms()
+            .find_map(|zoom| flash.beam(zoom, HeadDress::Bare).err());
         if let Some(error) = impossible {
             refuse_flash(section, place, total.as_ref(), &error);
             return None;
@@ -121,6 +155,15 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
     })
 }
 
+/// A typical flash of a kind.
+fn generic(kind: &str) -> FlashUnit {
+    match kind {
+        "small" => FlashUnit::small(),
+        "large" => FlashUnit::large(),
+        _ => FlashUnit::medium(),
+    }
+}
+
 /// The guide numbers of a typical flash, so that its colour or its total can be another.
 fn guide_of(flash: &FlashUnit) -> Vec<GuideNumber> {
     let number = |zoom| {
@@ -130,7 +173,12 @@ fn guide_of(flash: &FlashUnit) -> Vec<GuideNumber> {
     flash.zooms().filter_map(number).collect()
 }
 
-fn refuse_flash(section: &Section<'_>, place: Option<&Entry<'_>>, total: Option<&Said<f64>>, error: &LightError) {
+fn refuse_flash(
+    section: &Section<'_>,
+    place: Option<&Entry<'_>>,
+    total: Option<&Said<f64>>,
+    error: &LightError,
+) {
     let span = place.map_or(section.span.clone(), |entry| entry.span.clone());
     let problem = match error {
         LightError::TotalDoesNotFit { reason, zoom, .. } => {
@@ -139,15 +187,24 @@ fn refuse_flash(section: &Section<'_>, place: Option<&Entry<'_>>, total: Option<
                 .at(span, "too little or too much light")
                 .help("Leave total_light out; it is then worked out from the widest zoom. Or check the guide numbers.")
         }
-        LightError::RepeatedZoom { zoom } => Problem::new(format!("two guide numbers are given for zoom {zoom}"))
-            .at(span, "two of one zoom")
-            .help("Keep one of them."),
-        LightError::FallingGuideNumber { wide_zoom, long_zoom, wide, long } => Problem::new(format!(
+        LightError::RepeatedZoom { zoom } => {
+            Problem::new(format!("two guide numbers are given for zoom {zoom}"))
+                .at(span, "two of one zoom")
+                .help("Keep one of them.")
+        }
+        LightError::FallingGuideNumber {
+            wide_zoom,
+            long_zoom,
+            wide,
+            long,
+        } => Problem::new(format!(
             "the guide number falls from {wide:.0} m at zoom {wide_zoom} to {long:.0} m at zoom {long_zoom}"
         ))
         .at(span, "zooming in makes a beam stronger")
         .help("One of the two is mistyped; check them against the table in the flash's manual."),
-        other => Problem::new(other.to_string()).at(span, "here").help("Check the figures of the flash."),
+        other => Problem::new(other.to_string())
+            .at(span, "here")
+            .help("Check the figures of the flash."),
     };
     section.log.problem(problem);
 }
@@ -157,39 +214,65 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
     let items = match entry.value {
         DeValue::Array(list) if list.len() <= 30 => list,
         DeValue::Array(_) => {
-            entry.refuse("a flash has no more than 30 zoom settings", "too many", "Keep those that you use.");
+            entry.refuse(
+                "a flash has no more than 30 zoom settings",
+                "too many",
+                "Keep those that you use.",
+            );
             return None;
         }
         _ => {
-            entry.refuse("guide_numbers needs a list in square brackets", "not a list", &format!("Write it like:  {example}"));
+            entry.refuse(
+                "guide_numbers needs a list in square brackets",
+                "not a list",
+                &format!("Write it like:  {example}"),
+            );
             return None;
         }
     };
     if items.is_empty() {
-        entry.refuse("this list of guide numbers is empty", "nothing here", &format!("Write it like:  {example}"));
+        entry.refuse(
+            "this list of guide numbers is empty",
+            "nothing here",
+            &format!("Write it like:  {example}"),
+        );
         return None;
     }
     let mut found = Vec::new();
     for item in items {
         // Each is an entry of its own, so that a mistake is shown where it is.
-        let one = Entry { span: item.span(), value: item.get_ref(), ..entry.clone() };
+        let one = Entry {
+            span: item.span(),
+            value: item.get_ref(),
+            ..entry.clone()
+        };
         let text = one.text("guide numbers in quotes", &example["guide_numbers = ".len()..])?;
         match text.parse::<GuideNumber>() {
             Ok(number) => found.push((number, item.span())),
             Err(error) => {
-                one.refuse_quantity(text, &error, |number| format!("GN {number} m at zoom 50 (claimed)"));
+                one.refuse_quantity(text, &error, |number| {
+                    format!("GN {number} m at zoom 50 (claimed)")
+                });
                 return None;
             }
         }
     }
     let (first, first_span) = found.first()?.clone();
     if let Some((other, span)) = found.iter().find(|(number, _)| number.basis != first.basis) {
-        let words = |basis| if basis == GuideBasis::Claimed { "claimed by the maker" } else { "measured" };
+        let words = |basis| {
+            if basis == GuideBasis::Claimed {
+                "claimed by the maker"
+            } else {
+                "measured"
+            }
+        };
         entry.log.problem(
-            Problem::new("claimed and measured guide numbers cannot be mixed, because claimed ones are hopeful")
-                .at(span.clone(), words(other.basis))
-                .at(first_span, words(first.basis))
-                .help("Keep the measured ones if you have any; otherwise mark all of them (claimed)."),
+            Problem::new(
+                "claimed and measured guide numbers cannot be mixed, because claimed ones are hopeful",
+            )
+            .at(span.clone(), words(other.basis))
+            .at(first_span, words(first.basis))
+            .help("Keep the measured ones if you have any; otherwise mark all of them (claimed)."),
         );
         return None;
     }
@@ -227,7 +310,11 @@ fn least_power(entry: &Entry<'_>) -> Option<f64> {
 fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
     let help = "Write it like \"700 m2 sr\" (guide number squared times solid angle) or \"1750 lm s\", or leave it out.";
     if number_of(entry.value).is_some() {
-        entry.refuse("\"total_light\" says a number, but not of what", "in quotes, with its unit", help);
+        entry.refuse(
+            "\"total_light\" says a number, but not of what",
+            "in quotes, with its unit",
+            help,
+        );
         return None;
     }
     let text = entry.text("an amount of light in quotes", "\"700 m2 sr\"")?;
@@ -237,10 +324,21 @@ fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
         "lm s" => Some(1.0),
         _ => None,
     };
-    let split = amount.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(amount.len());
+    let split = amount
+        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .unwrap_or(amount.len());
     let (number, unit) = amount.split_at(split);
-    let Some(value) = number.parse::<f64>().ok().zip(factor(unit)).map(|(number, factor)| number * factor) else {
-        entry.refuse(&format!("{} is not an amount of light", shown(text)), "number and unit", help);
+    let Some(value) = number
+        .parse::<f64>()
+        .ok()
+        .zip(factor(unit))
+        .map(|(number, factor)| number * factor)
+    else {
+        entry.refuse(
+            &format!("{} is not an amount of light", shown(text)),
+            "number and unit",
+            help,
+        );
         return None;
     };
     if !(10.0..=100_000.0).contains(&value) {
@@ -251,7 +349,10 @@ fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
         );
         return None;
     }
-    Some(Said { value, span: entry.span.clone() })
+    Some(Said {
+        value,
+        span: entry.span.clone(),
+    })
 }
 
 /// Stops that must stay in hand, against what the flash can do at all.
@@ -260,9 +361,15 @@ pub(crate) fn check_in_hand(log: &super::section::Log, bag: &BagRead, in_hand: O
     let range = bag.bag.flash.least_power_stops();
     if said.value.value() > range {
         log.problem(
-            Problem::new(format!("{} in hand is more than the whole range of the flash", plain_stops(said.value.value())))
-                .at(said.span.clone(), format!("the flash goes {range:.0} stops down from full power"))
-                .help("One stop in hand is usual: it halves recycling, and leaves room for a correction."),
+            Problem::new(format!(
+                "{} in hand is more than the whole range of the flash",
+                plain_stops(said.value.value())
+            ))
+            .at(
+                said.span.clone(),
+                format!("the flash goes {range:.0} stops down from full power"),
+            )
+            .help("One stop in hand is usual: it halves recycling, and leaves room for a correction."),
         );
     }
 }

@@ -18,6 +18,9 @@ pub(crate) struct CameraRead {
     pub focal_mm: f32,
     pub landscape: bool,
     pub body: CameraBody,
+    pub left: Span,
+    pub behind: Span,
+    /// The heading, for limits that were not said.
     pub span: Span,
     pub sync: Option<Span>,
     pub iso: Option<Span>,
@@ -28,11 +31,14 @@ pub(crate) struct CameraRead {
 const SYNC_SECONDS: (f64, f64) = (1.0 / 4000.0, 1.0 / 15.0);
 
 pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<CameraRead> {
+    section.close(super::parts::ALL);
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let up = section.entry("height").map(|entry| height(&entry, room));
     let lens = section.entry("lens").map(|entry| lens(&entry));
-    let landscape = section.entry("landscape").map_or(Some(false), |entry| entry.yes_or_no());
+    let landscape = section
+        .entry("landscape")
+        .map_or(Some(false), |entry| entry.yes_or_no());
     let aim = section.entry("aim").map(|entry| inline_point(&entry, room));
     let sync = section.entry("sync").map(|entry| sync(&entry));
     let iso = section.entry("iso").map(|entry| iso_range(&entry));
@@ -40,10 +46,17 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Came
     // Each of these was refused with a reason when it is inside but empty.
     let (sync, iso, widest) = (inner(sync)?, inner(iso)?, inner(widest)?);
     let body = CameraBody {
-        sync: sync.as_ref().map_or(ShutterTime::new(1.0 / 200.0).ok()?, |said| said.value),
+        sync: sync
+            .as_ref()
+            .map_or(ShutterTime::new(1.0 / 200.0).ok()?, |said| said.value),
         least_iso: iso.as_ref().map_or(Iso::new(100.0).ok()?, |said| said.value.0),
         most_iso: iso.as_ref().map_or(Iso::new(6400.0).ok()?, |said| said.value.1),
         widest: widest.as_ref().map_or("f/2.8".parse().ok()?, |said| said.value),
+    };
+    let line = |key| {
+        section
+            .entry(key)
+            .map_or(section.span.clone(), |entry| entry.span)
     };
     Some(CameraRead {
         at: Vec2::new(left?, behind?),
@@ -52,6 +65,8 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Came
         focal_mm: inner(lens)?.unwrap_or(85.0),
         landscape: landscape?,
         body,
+        left: line("from_left"),
+        behind: line("from_behind"),
         span: section.span.clone(),
         sync: sync.map(|said| said.span),
         iso: iso.map(|said| said.span),
@@ -118,7 +133,10 @@ fn iso_range(entry: &Entry<'_>) -> Option<Said<(Iso, Iso)>> {
         );
         return None;
     }
-    Some(Said { value: (least, most), span: entry.span.clone() })
+    Some(Said {
+        value: (least, most),
+        span: entry.span.clone(),
+    })
 }
 
 /// Settings that the body or the lens cannot make.
@@ -137,15 +155,21 @@ pub(crate) fn check_settings(
             Problem::new(format!("the lens does not open to {}", said.value))
                 .at(said.span.clone(), "asked for here")
                 .at(here(&camera.widest), format!("opens to {} at most", body.widest))
-                .help(format!("Ask for {} or smaller, or correct \"widest\" under [camera].", body.widest)),
+                .help(format!(
+                    "Ask for {} or smaller, or correct \"widest\" under [camera].",
+                    body.widest
+                )),
         );
     }
     if let Some(said) = shutter.filter(|said| said.value.value() < body.sync.value() * 0.99) {
         log.problem(
-            Problem::new(format!("{} is faster than the sync speed, so part of the frame would get no flash", said.value))
-                .at(said.span.clone(), "asked for here")
-                .at(here(&camera.sync), format!("syncs at {} or slower", body.sync))
-                .help(format!("Ask for {} or slower, or leave the line out.", body.sync)),
+            Problem::new(format!(
+                "{} is faster than the sync speed, so part of the frame would get no flash",
+                said.value
+            ))
+            .at(said.span.clone(), "asked for here")
+            .at(here(&camera.sync), format!("syncs at {} or slower", body.sync))
+            .help(format!("Ask for {} or slower, or leave the line out.", body.sync)),
         );
     }
     let range = body.least_iso.value()..=body.most_iso.value();
@@ -153,7 +177,10 @@ pub(crate) fn check_settings(
         log.problem(
             Problem::new(format!("{} is outside the range of the camera", said.value))
                 .at(said.span.clone(), "asked for here")
-                .at(here(&camera.iso), format!("from {} to {}", body.least_iso, body.most_iso))
+                .at(
+                    here(&camera.iso),
+                    format!("from {} to {}", body.least_iso, body.most_iso),
+                )
                 .help("Ask for one within the range, or widen \"iso\" under [camera]."),
         );
     }

@@ -6,6 +6,7 @@ use super::nearest::plain;
 use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said};
+use super::sitters::SitterRead;
 use glam::{Vec2, Vec3};
 use scene::figure::Posture;
 use scene::{Block, Panel, Sitter};
@@ -23,13 +24,15 @@ const NEAREST: f32 = 0.3;
 pub(crate) fn names<'n>(log: &Log, what: &str, names: impl IntoIterator<Item = &'n Said<String>>) {
     let names: Vec<&Said<String>> = names.into_iter().collect();
     for (index, this) in names.iter().enumerate() {
-        // Without a name of its own the heading stands for it, and two headings are told apart in print.
-        if let Some(other) = names[..index].iter().find(|other| plain(&other.value) == plain(&this.value)) {
+        if let Some(other) = names[..index]
+            .iter()
+            .find(|other| plain(&other.value) == plain(&this.value))
+        {
             log.problem(
                 Problem::new(format!("there are two {what} with the name \"{}\"", this.value))
                     .at(this.span.clone(), "the second one")
                     .at(other.span.clone(), "the first one")
-                    .help("Give each its own name, such as \"left board\" and \"right board\"; the answer speaks of them by name."),
+                    .help("Give each its own name; the answer speaks of them by name."),
             );
         }
     }
@@ -41,13 +44,13 @@ pub(crate) fn positions(
     place: &PlaceRead,
     camera: &CameraRead,
     lens: Vec3,
-    sitters: &[Said<Sitter>],
+    sitters: &[SitterRead],
     ask: Option<&AskRead>,
 ) {
     if let Some(block) = place.blocks.iter().find(|block| holds(&block.value, lens)) {
         log.problem(
             Problem::new(format!("the camera is inside the furniture \"{}\"", block.value.name))
-                .at(camera.span.clone(), "the camera")
+                .at(camera.left.clone(), "the camera")
                 .at(block.span.clone(), "the furniture")
                 .help("Move one of them. The distances of furniture are to its nearest corner, those of the camera to its lens."),
         );
@@ -57,66 +60,103 @@ pub(crate) fn positions(
         for other in &sitters[..index] {
             if flat(other.value.stand).distance(flat(sitter.value.stand)) < HEADS_APART {
                 log.problem(
-                    Problem::new(format!("\"{}\" and \"{}\" are in the same place", other.value.name, sitter.value.name))
-                        .at(sitter.span.clone(), "this sitter")
-                        .at(other.span.clone(), "and this one")
-                        .help(format!("Set them at least {} apart.", log.length(HEADS_APART.into()))),
+                    Problem::new(format!(
+                        "\"{}\" and \"{}\" are in the same place",
+                        other.value.name, sitter.value.name
+                    ))
+                    .at(sitter.left.clone(), "this sitter")
+                    .at(other.left.clone(), "and this one")
+                    .help(format!(
+                        "Set them at least {} apart.",
+                        log.length(HEADS_APART.into())
+                    )),
                 );
             }
         }
     }
-    if let Some(AskRead { ask, stand: Some(span), .. }) = ask
+    if let Some(AskRead {
+        ask,
+        stand: Some(span),
+        ..
+    }) = ask
         && let FlashStand::At(flash) = ask.stand
         && let Some(block) = place.blocks.iter().find(|block| holds(&block.value, flash))
     {
         log.problem(
-            Problem::new(format!("the flash is inside the furniture \"{}\"", block.value.name))
-                .at(span.clone(), "the flash")
-                .at(block.span.clone(), "the furniture")
-                .help("Move one of them, or raise the flash above it."),
+            Problem::new(format!(
+                "the flash is inside the furniture \"{}\"",
+                block.value.name
+            ))
+            .at(span.clone(), "the flash")
+            .at(block.span.clone(), "the furniture")
+            .help("Move one of them, or raise the flash above it."),
         );
     }
 }
 
-fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Said<Sitter>) {
+fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &SitterRead) {
     let sitter = &said.value;
     let (at, size) = (flat(sitter.stand), place.room.size);
-    let to_wall = at.x.min(at.y).min(size.x - at.x).min(size.y - at.y);
+    let (across, along) = (at.x.min(size.x - at.x), at.y.min(size.y - at.y));
+    let (to_wall, line) = if across < along {
+        (across, &said.left)
+    } else {
+        (along, &said.behind)
+    };
     if (0.0..HEAD_ROOM).contains(&to_wall) {
         log.problem(
             Problem::new(format!("the head of \"{}\" is in the wall", sitter.name))
-                .at(said.span.clone(), format!("{} from it", log.length(to_wall.into())))
-                .help(format!("Distances are to the middle of the head: set it at least {} from the wall.", log.length(HEAD_ROOM.into()))),
+                .at(line.clone(), format!("{} from it", log.length(to_wall.into())))
+                .help(format!(
+                    "Distances are to the middle of the head: set it at least {} from the wall.",
+                    log.length(HEAD_ROOM.into())
+                )),
         );
     }
     if sitter.face_height <= size.z && sitter.face_height + 0.1 > size.z {
         log.problem(
             Problem::new(format!("the head of \"{}\" is in the ceiling", sitter.name))
-                .at(said.span.clone(), format!("face at {}", log.length(sitter.face_height.into())))
-                .help(format!("The ceiling is at {}; check face_height and the size of the room.", log.length(size.z.into()))),
+                .at(
+                    said.name.clone(),
+                    format!("face at {}", log.length(sitter.face_height.into())),
+                )
+                .help(format!(
+                    "The ceiling is at {}; check face_height and the size of the room.",
+                    log.length(size.z.into())
+                )),
         );
     }
-    if let Some(block) = place.blocks.iter().find(|block| body_inside(&block.value, sitter)) {
+    if let Some(block) = place
+        .blocks
+        .iter()
+        .find(|block| body_inside(&block.value, sitter))
+    {
         log.problem(
-            Problem::new(format!("\"{}\" is inside the furniture \"{}\"", sitter.name, block.value.name))
-                .at(said.span.clone(), "the sitter")
-                .at(block.span.clone(), "the furniture")
-                .help("Move one of them, or say posture = \"sitting\" for someone on a seat."),
+            Problem::new(format!(
+                "\"{}\" is inside the furniture \"{}\"",
+                sitter.name, block.value.name
+            ))
+            .at(said.left.clone(), "the sitter")
+            .at(block.span.clone(), "the furniture")
+            .help("Move one of them, or say posture = \"sitting\" for someone on a seat."),
         );
     }
     let apart = camera.at - at;
     if apart.length() < NEAREST {
         log.problem(
             Problem::new(format!("the camera is too near to \"{}\"", sitter.name))
-                .at(said.span.clone(), format!("{} away", log.length(apart.length().into())))
-                .at(camera.span.clone(), "the camera")
+                .at(
+                    said.behind.clone(),
+                    format!("{} away", log.length(apart.length().into())),
+                )
+                .at(camera.behind.clone(), "the camera")
                 .help("Both distances are from the same two walls; a portrait is made from 1 to 3 m away."),
         );
     } else if at.y <= camera.at.y {
         log.problem(
             Problem::new(format!("\"{}\" is not in front of the camera", sitter.name))
-                .at(said.span.clone(), format!("{} from the wall behind the camera", log.length(at.y.into())))
-                .at(camera.span.clone(), format!("the camera is {} from it", log.length(camera.at.y.into())))
+                .at(said.behind.clone(), format!("{} from the wall behind the camera", log.length(at.y.into())))
+                .at(camera.behind.clone(), format!("the camera is {} from it", log.length(camera.at.y.into())))
                 .help("The camera looks away from the wall behind it, so the sitter's from_behind is the larger one."),
         );
     } else if apart.x.abs() > (at.y - camera.at.y) * 1.2 {
@@ -124,7 +164,7 @@ fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Said<S
             "\"{}\" is far to the side of the camera; the walls are named as if it looked straight along the room",
             sitter.name
         );
-        log.warn(&said.span, text);
+        log.warn(&said.left, text);
     }
 }
 
@@ -138,20 +178,43 @@ fn holds(block: &Block, point: Vec3) -> bool {
 
 /// Whether furniture stands where the body is; a seat under someone sitting is no contradiction.
 fn body_inside(block: &Block, sitter: &Sitter) -> bool {
-    let seat = if sitter.recipe.posture == Posture::Sitting { 0.65 } else { 0.25 };
+    let seat = if sitter.recipe.posture == Posture::Sitting {
+        0.65
+    } else {
+        0.25
+    };
     let at = sitter.stand.with_z(0.5 * (block.min.z + block.max.z));
     holds(block, at) && block.max.z > seat && block.min.z < sitter.face_height + 0.2
 }
 
 /// Things that stand between the lens and a face are allowed, but seldom meant.
-pub(crate) fn sight(log: &Log, place: &PlaceRead, lens: Vec3, sitters: &[Said<Sitter>], panels: &[Said<Panel>]) {
+pub(crate) fn sight(
+    log: &Log,
+    place: &PlaceRead,
+    lens: Vec3,
+    sitters: &[SitterRead],
+    panels: &[Said<Panel>],
+) {
     for sitter in sitters {
         let face = sitter.value.face();
-        let furniture = place.blocks.iter().filter(|block| crosses_block(&block.value, lens, face));
-        let boards = panels.iter().filter(|panel| crosses_panel(&panel.value, lens, face));
-        let names = furniture.map(|block| &block.value.name).chain(boards.map(|panel| &panel.value.name));
+        let furniture = place
+            .blocks
+            .iter()
+            .filter(|block| crosses_block(&block.value, lens, face));
+        let boards = panels
+            .iter()
+            .filter(|panel| crosses_panel(&panel.value, lens, face));
+        let names = furniture
+            .map(|block| &block.value.name)
+            .chain(boards.map(|panel| &panel.value.name));
         for name in names {
-            log.warn(&sitter.span, format!("\"{name}\" hides the face of \"{}\" from the camera", sitter.value.name));
+            log.warn(
+                &sitter.left,
+                format!(
+                    "\"{name}\" hides the face of \"{}\" from the camera",
+                    sitter.value.name
+                ),
+            );
         }
     }
 }
@@ -167,7 +230,10 @@ fn crosses_block(block: &Block, from: Vec3, to: Vec3) -> bool {
             }
             continue;
         }
-        let (a, b) = ((block.min[axis] - from[axis]) / along[axis], (block.max[axis] - from[axis]) / along[axis]);
+        let (a, b) = (
+            (block.min[axis] - from[axis]) / along[axis],
+            (block.max[axis] - from[axis]) / along[axis],
+        );
         enter = enter.max(a.min(b));
         leave = leave.min(a.max(b));
     }
@@ -199,25 +265,40 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
         }
         return;
     }
-    let (Some(aperture), Some(shutter), Some(iso)) = (&ask.aperture, &ask.shutter, &ask.iso) else { return };
+    let (Some(aperture), Some(shutter), Some(iso)) = (&ask.aperture, &ask.shutter, &ask.iso) else {
+        return;
+    };
     // A reading towards the light is more than what a dome towards the camera gets, so it proves nothing here.
-    if ambients.iter().any(|ambient| ambient.value.facing != MeterFacing::Camera) {
+    if ambients
+        .iter()
+        .any(|ambient| ambient.value.facing != MeterFacing::Camera)
+    {
         return;
     }
-    let set = 2.0 * aperture.value.value().log2() - shutter.value.value().log2() - (iso.value.value() / 100.0).log2();
-    let light: f64 = ambients.iter().map(|ambient| (ambient.value.reading.value() - set).exp2()).sum();
+    let set = 2.0 * aperture.value.value().log2()
+        - shutter.value.value().log2()
+        - (iso.value.value() / 100.0).log2();
+    let light: f64 = ambients
+        .iter()
+        .map(|ambient| (ambient.value.reading.value() - set).exp2())
+        .sum();
     let got = Stops::from_factor(light);
     let (contradicts, asked) = match ask.ask.ambient {
-        AmbientWish::Out => (got.value() > -2.67, "out of the picture, so at least 3 stops under".to_owned()),
+        AmbientWish::Out => (
+            got.value() > -2.67,
+            "out of the picture, so at least 3 stops under".to_owned(),
+        ),
         AmbientWish::Offset(wanted) => ((got - wanted).abs().value() > 0.5, format!("at {wanted}")),
         AmbientWish::Any => (false, String::new()),
     };
     if contradicts {
         log.problem(
-            Problem::new(format!("aperture, shutter and ISO are all fixed, and put the ambient light at {got:.1}"))
-                .at(span.clone(), format!("asked for {asked}"))
-                .at(shutter.span.clone(), "fixed here, with aperture and ISO")
-                .help("Leave out one of aperture, shutter and iso, or write  ambient = \"any\""),
+            Problem::new(format!(
+                "aperture, shutter and ISO are all fixed, and put the ambient light at {got:.1}"
+            ))
+            .at(span.clone(), format!("asked for {asked}"))
+            .at(shutter.span.clone(), "fixed here, with aperture and ISO")
+            .help("Leave out one of aperture, shutter and iso, or write  ambient = \"any\""),
         );
     }
 }

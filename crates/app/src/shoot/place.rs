@@ -28,21 +28,39 @@ const WALLS: &[(&str, Face)] = &[
 ];
 
 pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
-    let size = section
-        .need("room", "\"5.5 x 4.4 x 2.6 m\"")
-        .and_then(|entry| {
-            let order = "length (camera towards sitter) x width x ceiling";
-            entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
-        });
+    section.close(super::parts::ALL);
+    let size = section.need("room", "\"5.5 x 4.4 x 2.6 m\"").and_then(|entry| {
+        let order = "length (camera towards sitter) x width x ceiling";
+        entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
+    });
     let materials = faces(section);
-    let room = size.map(|Said { value: [length, width, height], .. }| BoxRoom { size: Vec3::new(width, length, height), materials });
+    let room = size.map(
+        |Said {
+             value: [length, width, height],
+             ..
+         }| BoxRoom {
+            size: Vec3::new(width, length, height),
+            materials,
+        },
+    );
     let known = room.as_ref();
-    let openings: Vec<_> =
-        section.parts("opening", &OPENING).iter().filter_map(|part| opening(part, known)).collect();
-    let blocks = section.parts("furniture", &FURNITURE).iter().filter_map(|part| furniture(part, known)).collect();
+    let openings: Vec<_> = section
+        .parts("opening", &OPENING)
+        .iter()
+        .filter_map(|part| opening(part, known))
+        .collect();
+    let blocks = section
+        .parts("furniture", &FURNITURE)
+        .iter()
+        .filter_map(|part| furniture(part, known))
+        .collect();
     let room = room?;
     check_openings(section, &openings);
-    Some(PlaceRead { room, openings, blocks })
+    Some(PlaceRead {
+        room,
+        openings,
+        blocks,
+    })
 }
 
 /// The six faces; what is not said is taken as an ordinary painted room, and said in a warning.
@@ -64,15 +82,23 @@ fn faces(section: &Section<'_>) -> [Material; 6] {
         }
     });
     if !unsaid.is_empty() {
-        section.log.warn(&section.span, format!("not said, so taken as usual: {}", unsaid.join(", ")));
+        section.log.warn(
+            &section.span,
+            format!("not said, so taken as usual: {}", unsaid.join(", ")),
+        );
     }
     materials
 }
 
 fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening>> {
+    section.close(super::parts::ALL);
     let name = section.name("opening");
-    let face = section.need("wall", "\"right\"").and_then(|entry| entry.word("a wall", WALLS));
-    let along = section.need("from_left_end", "\"0.5 m\"").and_then(|entry| entry.length("this distance", 0.0, 60.0));
+    let face = section
+        .need("wall", "\"right\"")
+        .and_then(|entry| entry.word("a wall", WALLS));
+    let along = section
+        .need("from_left_end", "\"0.5 m\"")
+        .and_then(|entry| entry.length("this distance", 0.0, 60.0));
     let up = match section.entry("from_floor") {
         Some(entry) => entry.length("this height", 0.0, 60.0)?.value,
         None => 0.0,
@@ -80,8 +106,14 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
     let size = section
         .need("size", "\"1.2 x 1.4 m\"")
         .and_then(|entry| entry.size::<2>("width x height", "1.2 x 1.4 m", 0.05, 60.0));
-    let kinds = [("window", OpeningKind::Window), ("doorway", OpeningKind::Doorway), ("door", OpeningKind::Doorway)];
-    let kind = section.need("kind", "\"window\"").and_then(|entry| entry.word("an opening", &kinds));
+    let kinds = [
+        ("window", OpeningKind::Window),
+        ("doorway", OpeningKind::Doorway),
+        ("door", OpeningKind::Doorway),
+    ];
+    let kind = section
+        .need("kind", "\"window\"")
+        .and_then(|entry| entry.word("a kind of opening", &kinds));
     let (face, along, size, kind) = (face?, along?, size?, kind?);
     let opening = Opening {
         name: name.value,
@@ -93,7 +125,10 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
     if let Some(room) = room {
         check_opening_fits(section, room, &opening, &size.span);
     }
-    Some(Said { value: opening, span: name.span })
+    Some(Said {
+        value: opening,
+        span: name.span,
+    })
 }
 
 fn check_opening_fits(section: &Section<'_>, room: &BoxRoom, opening: &Opening, size: &Span) {
@@ -101,19 +136,37 @@ fn check_opening_fits(section: &Section<'_>, room: &BoxRoom, opening: &Opening, 
     let log = section.log;
     let wall = opening.face.words();
     for (end, limit, direction, extent, key) in [
-        (opening.from.x + opening.size.x, along.length(), "along", "long", "from_left_end"),
-        (opening.from.y + opening.size.y, up.length(), "up", "high", "from_floor"),
+        (
+            opening.from.x + opening.size.x,
+            along.length(),
+            "along",
+            "long",
+            "from_left_end",
+        ),
+        (
+            opening.from.y + opening.size.y,
+            up.length(),
+            "up",
+            "high",
+            "from_floor",
+        ),
     ] {
         if end > limit + 1e-3 {
             let (end, limit) = (f64::from(end), f64::from(limit));
             let over = log.length(end - limit);
             log.problem(
-                Problem::new(format!("the opening \"{}\" is larger than its wall", opening.name))
-                    .at(size.clone(), format!("reaches {} {direction} the {wall}", log.length(end)))
-                    .help(format!(
-                        "The {wall} is {} {extent}: make the opening {over} smaller, or {key} less.",
-                        log.length(limit)
-                    )),
+                Problem::new(format!(
+                    "the opening \"{}\" is larger than its wall",
+                    opening.name
+                ))
+                .at(
+                    size.clone(),
+                    format!("reaches {} {direction} the {wall}", log.length(end)),
+                )
+                .help(format!(
+                    "The {wall} is {} {extent}: make the opening {over} smaller, or {key} less.",
+                    log.length(limit)
+                )),
             );
         }
     }
@@ -125,14 +178,18 @@ fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
         for other in &openings[..index] {
             let (a, b) = (&this.value, &other.value);
             let apart = |axis: usize| {
-                a.from[axis] + a.size[axis] <= b.from[axis] + 1e-3 || b.from[axis] + b.size[axis] <= a.from[axis] + 1e-3
+                a.from[axis] + a.size[axis] <= b.from[axis] + 1e-3
+                    || b.from[axis] + b.size[axis] <= a.from[axis] + 1e-3
             };
             if a.face == b.face && !apart(0) && !apart(1) {
                 section.log.problem(
-                    Problem::new(format!("the openings \"{}\" and \"{}\" lie over one another", b.name, a.name))
-                        .at(this.span.clone(), "this one")
-                        .at(other.span.clone(), "and this one")
-                        .help("Move one of them along the wall, or describe both as one opening."),
+                    Problem::new(format!(
+                        "the openings \"{}\" and \"{}\" lie over one another",
+                        b.name, a.name
+                    ))
+                    .at(this.span.clone(), "this one")
+                    .at(other.span.clone(), "and this one")
+                    .help("Move one of them along the wall, or describe both as one opening."),
                 );
             }
         }
@@ -140,6 +197,7 @@ fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
 }
 
 fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block>> {
+    section.close(super::parts::ALL);
     let name = section.name("furniture");
     let size = section
         .need("size", "\"1.2 x 0.5 x 1.9 m\"")
@@ -154,7 +212,12 @@ fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block
     let material = material.unwrap_or_else(|| Some(surface::known("furniture")))?;
     let (size, left, behind) = (size?, left?, behind?);
     let min = Vec3::new(left, behind, floor);
-    let block = Block { name: name.value, min, max: min + Vec3::from(size.value), material };
+    let block = Block {
+        name: name.value,
+        min,
+        max: min + Vec3::from(size.value),
+        material,
+    };
     if let Some(room) = room {
         let words = ["right", "towards the wall behind the sitter", "up"];
         let surfaces = ["right wall", "wall behind the sitter", "ceiling"];
@@ -173,39 +236,60 @@ fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block
             }
         }
     }
-    Some(Said { value: block, span: name.span })
+    Some(Said {
+        value: block,
+        span: name.span,
+    })
 }
 
 /// A distance from the left wall (axis 0) or from the wall behind the camera (axis 1), inside the room.
-pub(crate) fn distance(section: &Section<'_>, key: &'static str, room: Option<&BoxRoom>, axis: usize) -> Option<f32> {
+pub(crate) fn distance(
+    section: &Section<'_>,
+    key: &'static str,
+    room: Option<&BoxRoom>,
+    axis: usize,
+) -> Option<f32> {
     let example = format!("\"{}\"", section.log.length(2.0));
     let entry = section.need(key, &example)?;
     let said = entry.length("a distance in a room", 0.0, ROOM_SIDES.1)?;
-    check_within(&entry, said.value, room, axis);
-    Some(said.value)
+    is_within(&entry, said.value, room, axis).then_some(said.value)
 }
 
 /// A height above the floor, inside the room.
 pub(crate) fn height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
     let said = entry.length("a height in a room", 0.0, ROOM_SIDES.1)?;
-    check_within(entry, said.value, room, 2);
-    Some(said.value)
+    is_within(entry, said.value, room, 2).then_some(said.value)
 }
 
-fn check_within(entry: &Entry<'_>, value: f32, room: Option<&BoxRoom>, axis: usize) {
-    let Some(room) = room else { return };
+/// Whether a coordinate is inside the room; says so when it is not.
+fn is_within(entry: &Entry<'_>, value: f32, room: Option<&BoxRoom>, axis: usize) -> bool {
+    let Some(room) = room else { return true };
     let limit = room.size[axis];
     if value <= limit + 1e-4 {
-        return;
+        return true;
     }
     let limit = entry.log.length(limit.into());
     let (extent, help) = [
-        (format!("the room is {limit} wide"), "from_left is measured from the left wall."),
-        (format!("the room is {limit} long"), "from_behind is measured from the wall behind the camera."),
-        (format!("the ceiling is at {limit}"), "Heights are measured from the floor."),
+        (
+            format!("the room is {limit} wide"),
+            "from_left is measured from the left wall.",
+        ),
+        (
+            format!("the room is {limit} long"),
+            "from_behind is measured from the wall behind the camera.",
+        ),
+        (
+            format!("the ceiling is at {limit}"),
+            "Heights are measured from the floor.",
+        ),
     ][axis]
         .clone();
-    entry.refuse("this is outside the room", &extent, &format!("{help} Check this line and the size of the room."));
+    entry.refuse(
+        "this is outside the room",
+        &extent,
+        &format!("{help} Check this line and the size of the room."),
+    );
+    false
 }
 
 /// A point in the room.
@@ -213,14 +297,23 @@ pub(crate) fn point(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Sai
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let example = format!("\"{}\"", section.log.length(2.2));
-    let up = section.need("height", &example).and_then(|entry| height(&entry, room));
-    Some(Said { value: Vec3::new(left?, behind?, up?), span: section.span.clone() })
+    let up = section
+        .need("height", &example)
+        .and_then(|entry| height(&entry, room));
+    Some(Said {
+        value: Vec3::new(left?, behind?, up?),
+        span: section.span.clone(),
+    })
 }
 
 /// A point written as a table in one line; anything else is refused with an example.
 pub(crate) fn inline_point(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<Vec3>> {
     let Some(section) = Section::inline(entry, &POINT) else {
-        let (near, far, high) = (entry.log.length(1.0), entry.log.length(2.0), entry.log.length(2.2));
+        let (near, far, high) = (
+            entry.log.length(1.0),
+            entry.log.length(2.0),
+            entry.log.length(2.2),
+        );
         entry.refuse(
             &format!("\"{}\" needs a point in the room", entry.key),
             "not a point",
@@ -252,7 +345,11 @@ impl Clock {
 /// Reads a clock hour: `7`, `"7"`, `"7 o'clock"`, `"7:30"`.
 pub(crate) fn hour(text: &str) -> Option<f32> {
     let text = text.trim().to_lowercase();
-    let text = text.strip_suffix("o'clock").or(text.strip_suffix("o’clock")).unwrap_or(&text).trim();
+    let text = text
+        .strip_suffix("o'clock")
+        .or(text.strip_suffix("o’clock"))
+        .unwrap_or(&text)
+        .trim();
     let hour = match text.split_once(':') {
         Some((hour, minutes)) => {
             let (hour, minutes): (u32, u32) = (hour.parse().ok()?, minutes.parse().ok()?);
@@ -267,11 +364,20 @@ pub(crate) fn hour(text: &str) -> Option<f32> {
 }
 
 /// The boards that stand in the room or are held there.
-pub(crate) fn boards(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Vec<Said<Panel>> {
-    section.parts("board", &STANDING_BOARD).iter().filter_map(|part| board(part, room, clock)).collect()
+pub(crate) fn boards(
+    section: &Section<'_>,
+    room: Option<&BoxRoom>,
+    clock: Option<&Clock>,
+) -> Vec<Said<Panel>> {
+    section
+        .parts("board", &STANDING_BOARD)
+        .iter()
+        .filter_map(|part| board(part, room, clock))
+        .collect()
 }
 
 fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Option<Said<Panel>> {
+    section.close(super::parts::ALL);
     let name = section.name("board");
     let size = section
         .need("size", "\"0.7 x 1.0 m\"")
@@ -279,15 +385,26 @@ fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let up = section.entry("height").map(|entry| height(&entry, room));
-    let held = section.entry("held").map_or(Some(false), |entry| entry.yes_or_no());
-    let front = section.entry("surface").map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let held = section
+        .entry("held")
+        .map_or(Some(false), |entry| entry.yes_or_no());
+    let front = section
+        .entry("surface")
+        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
     let back = section.entry("back").map(|entry| surface::read(&entry));
     let tilt = section.entry("tilt").map(|entry| tilt(&entry));
     let facing = section.entry("faces");
     let (size, left, behind, held) = (size?, left?, behind?, held?);
     let size_span = size.span.clone();
     let size = Vec2::from(size.value);
-    let centre = Vec3::new(left, behind, match up { Some(up) => up?, None => 0.5 * size.y });
+    let centre = Vec3::new(
+        left,
+        behind,
+        match up {
+            Some(up) => up?,
+            None => 0.5 * size.y,
+        },
+    );
     let clock = clock?;
     let mut normal = match facing {
         Some(entry) => board_facing(&entry, centre, clock)?,
@@ -303,12 +420,27 @@ fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -
         normal = normal * cos + Vec3::Z * sin;
     }
     let front = front?;
-    let back = match back { Some(back) => Some(back?), None => None };
-    let panel = Panel { name: name.value, centre, normal, up: Vec3::Z, size, front, back, held };
+    let back = match back {
+        Some(back) => Some(back?),
+        None => None,
+    };
+    let panel = Panel {
+        name: name.value,
+        centre,
+        normal,
+        up: Vec3::Z,
+        size,
+        front,
+        back,
+        held,
+    };
     if let Some(room) = room {
         check_board_fits(section, room, &panel, &size_span);
     }
-    Some(Said { value: panel, span: name.span })
+    Some(Said {
+        value: panel,
+        span: name.span,
+    })
 }
 
 fn tilt(entry: &Entry<'_>) -> Option<f32> {
@@ -328,7 +460,9 @@ fn tilt(entry: &Entry<'_>) -> Option<f32> {
 fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> {
     let text = match super::section::number_of(entry.value) {
         Some(number) => number.to_string(),
-        None => entry.text("\"sitter\", \"camera\" or a clock hour", "\"sitter\"")?.to_owned(),
+        None => entry
+            .text("\"sitter\", \"camera\" or a clock hour", "\"sitter\"")?
+            .to_owned(),
     };
     match super::nearest::plain(&text).as_str() {
         "sitter" | "the sitter" => Some(clock.middle - centre),
@@ -336,7 +470,11 @@ fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> 
         _ => match hour(&text) {
             Some(hour) => Some(clock.direction(hour)),
             None => {
-                entry.unknown_word(&text, "a direction", ["sitter", "camera", "3 o'clock", "9 o'clock"]);
+                entry.unknown_word(
+                    &text,
+                    "a direction",
+                    ["sitter", "camera", "3 o'clock", "9 o'clock"],
+                );
                 None
             }
         },
@@ -389,7 +527,10 @@ mod tests {
 
     #[test]
     fn the_clock_has_the_camera_at_six_and_its_left_at_nine() {
-        let clock = Clock { middle: Vec3::ZERO, to_camera: Vec3::new(0.0, -2.0, 0.3) };
+        let clock = Clock {
+            middle: Vec3::ZERO,
+            to_camera: Vec3::new(0.0, -2.0, 0.3),
+        };
         for (hour, expected) in [
             (6.0, Vec3::NEG_Y),
             (9.0, Vec3::NEG_X),
@@ -397,7 +538,11 @@ mod tests {
             (12.0, Vec3::Y),
             (0.0, Vec3::Y),
         ] {
-            assert!((clock.direction(hour) - expected).length() < 1e-6, "{hour}: {}", clock.direction(hour));
+            assert!(
+                (clock.direction(hour) - expected).length() < 1e-6,
+                "{hour}: {}",
+                clock.direction(hour)
+            );
         }
     }
 }

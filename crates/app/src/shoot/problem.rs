@@ -1,6 +1,9 @@
 //! What is wrong with a shoot file, said to the person who wrote it.
 
-use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
+    SourceCode, SourceSpan, SpanContents,
+};
 use std::fmt::{self, Write as _};
 use std::ops::Range;
 use std::sync::Arc;
@@ -17,13 +20,18 @@ pub struct Problem {
     message: String,
     labels: Vec<(Span, String)>,
     help: Option<String>,
-    source: Option<Arc<NamedSource<String>>>,
+    source: Option<Arc<Shown>>,
 }
 
 impl Problem {
     /// A problem without a place in the file.
     pub fn new(message: impl Into<String>) -> Self {
-        Problem { message: message.into(), labels: Vec::new(), help: None, source: None }
+        Problem {
+            message: message.into(),
+            labels: Vec::new(),
+            help: None,
+            source: None,
+        }
     }
 
     /// Points at a place in the file, with a few words under it.
@@ -56,6 +64,55 @@ impl Problem {
     }
 }
 
+/// The text of the file, as it is shown in snippets.
+#[derive(Debug)]
+struct Shown {
+    name: String,
+    text: String,
+}
+
+/// The library's own source counts the lines of a snippet from the start of the file, and so joins two places
+/// that are far apart into one long snippet; this one counts those of the snippet.
+impl SourceCode for Shown {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        lines_before: usize,
+        lines_after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let (from, to) = (span.offset(), span.offset() + span.len());
+        let (Some(before), Some(after)) = (self.text.get(..from), self.text.get(to..)) else {
+            return Err(MietteError::OutOfBounds);
+        };
+        let first = before
+            .rmatch_indices('\n')
+            .nth(lines_before)
+            .map_or(0, |(at, _)| at + 1);
+        let end = after
+            .match_indices('\n')
+            .nth(lines_after)
+            .map_or(self.text.len(), |(at, _)| to + at);
+        let line = self.text[..first].matches('\n').count();
+        // A snippet that starts above the span starts at the beginning of its line.
+        let column = if lines_before == 0 {
+            from - before.rfind('\n').map_or(0, |at| at + 1)
+        } else {
+            0
+        };
+        let start = if lines_before == 0 { from } else { first };
+        let shown = &self.text[start..end];
+        let contents = MietteSpanContents::new_named(
+            self.name.clone(),
+            shown.as_bytes(),
+            (start, shown.len()).into(),
+            line,
+            column,
+            shown.matches('\n').count() + 1,
+        );
+        Ok(Box::new(contents))
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.message)
@@ -66,7 +123,9 @@ impl std::error::Error for Problem {}
 
 impl Diagnostic for Problem {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.help.as_ref().map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        self.help
+            .as_ref()
+            .map(|help| Box::new(help) as Box<dyn fmt::Display>)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
@@ -95,22 +154,35 @@ impl Diagnostic for Problem {
 pub struct Problems {
     name: String,
     list: Vec<Problem>,
+    untold: usize,
 }
 
 impl Problems {
-    /// Problems of a file whose text could be read; `source` is what is shown of it.
-    pub(crate) fn in_text(name: &str, source: String, mut list: Vec<Problem>) -> Self {
-        let source = Arc::new(NamedSource::new(name, source));
+    /// Problems of a file whose text could be read; `source` is what is shown of it, `untold` counts
+    /// further problems that are not in the list.
+    pub(crate) fn in_text(name: &str, source: String, mut list: Vec<Problem>, untold: usize) -> Self {
+        let source = Arc::new(Shown {
+            name: name.to_owned(),
+            text: source,
+        });
         list.sort_by_key(Problem::position);
         for problem in &mut list {
             problem.source = Some(Arc::clone(&source));
         }
-        Problems { name: name.to_owned(), list }
+        Problems {
+            name: name.to_owned(),
+            list,
+            untold,
+        }
     }
 
     /// A file that could not be read at all.
     pub(crate) fn of_file(name: &str, problem: Problem) -> Self {
-        Problems { name: name.to_owned(), list: vec![problem] }
+        Problems {
+            name: name.to_owned(),
+            list: vec![problem],
+            untold: 0,
+        }
     }
 
     /// The problems, first in the file first; never empty.
@@ -120,9 +192,15 @@ impl Problems {
 
     /// All of it as text for a terminal of this width, with colours or without.
     pub fn render(&self, width: usize, colours: bool) -> String {
-        let theme = if colours { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
-        let handler =
-            GraphicalReportHandler::new_themed(theme).with_width(width).with_context_lines(1).with_links(false);
+        let theme = if colours {
+            GraphicalTheme::unicode()
+        } else {
+            GraphicalTheme::unicode_nocolor()
+        };
+        let handler = GraphicalReportHandler::new_themed(theme)
+            .with_width(width)
+            .with_context_lines(1)
+            .with_links(false);
         let mut text = String::new();
         for problem in self.list.iter().take(MOST_SHOWN) {
             // Writing to a string cannot fail, and a message without its snippet still helps.
@@ -131,9 +209,12 @@ impl Problems {
             }
             text.push('\n');
         }
-        let hidden = self.list.len().saturating_sub(MOST_SHOWN);
+        let hidden = self.list.len().saturating_sub(MOST_SHOWN) + self.untold;
         if hidden > 0 {
-            let _ = writeln!(text, "… and {hidden} more; they are shown once these are put right.");
+            let _ = writeln!(
+                text,
+                "… and {hidden} more; they are shown once these are put right."
+            );
         } else if self.list.len() > 1 {
             let _ = writeln!(text, "{} things to put right in {}.", self.list.len(), self.name);
         }
@@ -145,7 +226,12 @@ impl fmt::Display for Problems {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.list[..] {
             [only] => write!(f, "{}: {only}", self.name),
-            list => write!(f, "{}: {} things to put right", self.name, list.len()),
+            list => write!(
+                f,
+                "{}: {} things to put right",
+                self.name,
+                list.len() + self.untold
+            ),
         }
     }
 }
@@ -154,6 +240,8 @@ impl std::error::Error for Problems {}
 
 impl Diagnostic for Problems {
     fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        Some(Box::new(self.list.iter().map(|problem| problem as &dyn Diagnostic)))
+        Some(Box::new(
+            self.list.iter().map(|problem| problem as &dyn Diagnostic),
+        ))
     }
 }

@@ -8,6 +8,12 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 use units::{Metres, UnitError};
 
+/// Of a part that is full of unknown keys the first ones show what is wrong.
+const MOST_UNKNOWN_KEYS: usize = 20;
+
+/// More of a kind than this is no longer a description of a room (ours).
+const MOST_OF_A_KIND: usize = 100;
+
 /// A part of the file and the keys that it may have.
 #[derive(Debug)]
 pub struct Part {
@@ -32,6 +38,8 @@ pub(crate) struct Log {
     /// Whether the file's first length is in feet, and where that was said.
     system: RefCell<Option<(bool, Span)>>,
     mixed: Cell<bool>,
+    /// Problems that are not worth a sentence each.
+    untold: Cell<usize>,
 }
 
 impl Log {
@@ -51,9 +59,13 @@ impl Log {
         self.system.borrow().as_ref().is_some_and(|(feet, _)| *feet)
     }
 
-    /// Problems, and warnings with their byte positions.
-    pub fn finish(self) -> (Vec<Problem>, Vec<(usize, String)>) {
-        (self.problems.into_inner(), self.warnings.into_inner())
+    /// Problems with the number of those left out, and warnings with their byte positions.
+    pub fn finish(self) -> (Vec<Problem>, usize, Vec<(usize, String)>) {
+        (
+            self.problems.into_inner(),
+            self.untold.get(),
+            self.warnings.into_inner(),
+        )
     }
 
     /// A length as this file writes it.
@@ -62,7 +74,12 @@ impl Log {
             Ok(length) if self.uses_feet() => length.to_feet_text(),
             _ => {
                 let rounded = (metres.abs() * 100.0).round() / 100.0;
-                if rounded.fract() == 0.0 { format!("{rounded:.1} m") } else { format!("{rounded} m") }
+                let whole = rounded.fract() == 0.0 && (1.0..10.0).contains(&rounded);
+                if whole {
+                    format!("{rounded:.1} m")
+                } else {
+                    format!("{rounded} m")
+                }
             }
         }
     }
@@ -78,7 +95,11 @@ impl Log {
         if first_feet == feet || self.mixed.replace(true) {
             return;
         }
-        let (here, there) = if feet { ("feet", "metres") } else { ("metres", "feet") };
+        let (here, there) = if feet {
+            ("feet", "metres")
+        } else {
+            ("metres", "feet")
+        };
         self.problem(
             Problem::new("this file mixes metres and feet")
                 .at(span.clone(), format!("{here} here"))
@@ -90,13 +111,23 @@ impl Log {
 
 /// `None` when the text says no unit.
 fn is_in_feet(text: &str) -> Option<bool> {
-    let letters: String =
-        text.chars().map(|c| if c.is_alphabetic() || "'\"′″’”".contains(c) { c } else { ' ' }).collect();
+    let letters: String = text
+        .chars()
+        .map(|c| {
+            if c.is_alphabetic() || "'\"′″’”".contains(c) {
+                c
+            } else {
+                ' '
+            }
+        })
+        .collect();
     let letters = letters.to_lowercase();
     let mut words = letters.split_whitespace().filter(|word| *word != "x");
     words.find_map(|word| match word {
         "m" | "cm" | "mm" | "metre" | "metres" | "meter" | "meters" => Some(false),
-        "ft" | "foot" | "feet" | "in" | "inch" | "inches" | "'" | "\"" | "′" | "″" | "’" | "”" => Some(true),
+        "ft" | "foot" | "feet" | "in" | "inch" | "inches" | "'" | "\"" | "′" | "″" | "’" | "”" => {
+            Some(true)
+        }
         _ => None,
     })
 }
@@ -114,14 +145,30 @@ pub(crate) struct Section<'a> {
 
 impl<'a> Section<'a> {
     pub fn new(part: &'static Part, table: &'a DeTable<'a>, span: Span, log: &'a Log) -> Self {
-        Section { part, table, span, log, number: 1 }
+        Section {
+            part,
+            table,
+            span,
+            log,
+            number: 1,
+        }
     }
 
     /// What was written for a key, if anything.
     pub fn entry(&self, key: &'static str) -> Option<Entry<'a>> {
-        debug_assert!(self.part.keys.contains(&key), "{key} is missing from the keys of {}", self.part.title);
+        debug_assert!(
+            self.part.keys.contains(&key),
+            "{key} is missing from the keys of {}",
+            self.part.title
+        );
         let (name, value) = self.table.get_key_value(key)?;
-        Some(Entry { key, key_span: name.span(), value: value.get_ref(), span: value.span(), log: self.log })
+        Some(Entry {
+            key,
+            key_span: name.span(),
+            value: value.get_ref(),
+            span: value.span(),
+            log: self.log,
+        })
     }
 
     /// What was written for a key that cannot be left out.
@@ -134,7 +181,10 @@ impl<'a> Section<'a> {
     }
 
     /// Says that a key is missing, with a line that could be added.
-    pub fn missing(&self, key: &str, example: &str) {
+    pub fn missing(&self, key: &'static str, example: &str) {
+        if self.is_misspelt(key) {
+            return;
+        }
         self.log.problem(
             Problem::new(format!("{} has no \"{key}\"", self.part.title))
                 .at(self.span.clone(), "missing here")
@@ -144,19 +194,39 @@ impl<'a> Section<'a> {
 
     /// The name of the thing that this part describes, or a word for it.
     pub fn name(&self, otherwise: &str) -> Said<String> {
-        let counted = if self.number > 1 { format!("{otherwise} {}", self.number) } else { otherwise.to_owned() };
-        let fallback = || Said { value: counted.clone(), span: self.span.clone() };
-        let Some(entry) = self.entry("name") else { return fallback() };
+        let counted = if self.number > 1 {
+            format!("{otherwise} {}", self.number)
+        } else {
+            otherwise.to_owned()
+        };
+        let fallback = || Said {
+            value: counted.clone(),
+            span: self.span.clone(),
+        };
+        let Some(entry) = self.entry("name") else {
+            return fallback();
+        };
         match entry.text("a name in quotes", "\"window\"") {
             Some(text) if text.trim().is_empty() => {
-                entry.refuse("a name cannot be empty", "nothing here", "Leave the line out, or write what you call it.");
+                entry.refuse(
+                    "a name cannot be empty",
+                    "nothing here",
+                    "Leave the line out, or write what you call it.",
+                );
                 fallback()
             }
             Some(text) if text.chars().count() > 60 => {
-                entry.refuse("this name is too long to print", "more than 60 letters", "Use a few words.");
+                entry.refuse(
+                    "this name is too long to print",
+                    "more than 60 letters",
+                    "Use a few words.",
+                );
                 fallback()
             }
-            Some(text) => Said { value: text.trim().to_owned(), span: entry.span },
+            Some(text) => Said {
+                value: text.trim().to_owned(),
+                span: entry.span,
+            },
             None => fallback(),
         }
     }
@@ -172,7 +242,10 @@ impl<'a> Section<'a> {
                 self.log.problem(
                     Problem::new(format!("there is only one {}", part.title))
                         .at(place, "this heading makes a list of it")
-                        .help(format!("Write the heading once, with single brackets: {}", part.title)),
+                        .help(format!(
+                            "Write the heading once, with single brackets: {}",
+                            part.title
+                        )),
                 );
                 None
             }
@@ -180,7 +253,10 @@ impl<'a> Section<'a> {
                 entry.refuse(
                     &format!("\"{key}\" is a part of its own"),
                     "this is a single value",
-                    &format!("Start the part with a line that says {} and put its keys below it.", part.title),
+                    &format!(
+                        "Start the part with a line that says {} and put its keys below it.",
+                        part.title
+                    ),
                 );
                 None
             }
@@ -189,19 +265,35 @@ impl<'a> Section<'a> {
 
     /// A part that may come several times, such as `[[sitter]]`.
     pub fn parts(&self, key: &'static str, part: &'static Part) -> Vec<Section<'a>> {
-        let Some(entry) = self.entry(key) else { return Vec::new() };
+        let Some(entry) = self.entry(key) else {
+            return Vec::new();
+        };
         if let DeValue::Array(list) = entry.value
             && list.iter().all(|item| item.get_ref().is_table())
         {
+            if list.len() > MOST_OF_A_KIND {
+                entry.refuse(
+                    &format!("{} parts {} are too many", list.len(), part.title),
+                    "the first of them",
+                    &format!("At most {MOST_OF_A_KIND} of a kind are read; describe those that matter for the light."),
+                );
+                return Vec::new();
+            }
             let sections = list.iter().enumerate().filter_map(|(index, item)| {
                 let table = item.get_ref().as_table()?;
-                Some(Section { number: index + 1, ..Section::new(part, table, item.span(), self.log) })
+                Some(Section {
+                    number: index + 1,
+                    ..Section::new(part, table, item.span(), self.log)
+                })
             });
             return sections.collect();
         }
         let single = part.title.trim_start_matches('[').trim_end_matches(']');
         entry.refuse(
-            &format!("{} needs two brackets on each side, because there can be several", part.title),
+            &format!(
+                "{} needs two brackets on each side, because there can be several",
+                part.title
+            ),
             "not a list of parts",
             &format!("Write the heading as [[{single}]], once for each."),
         );
@@ -216,9 +308,15 @@ impl<'a> Section<'a> {
 
     /// Refuses the keys that this part does not have.
     pub fn close(&self, all_parts: &[&'static Part]) {
+        let mut told = 0;
         for key in self.table.keys() {
             let name = key.get_ref().as_ref();
             if self.part.keys.contains(&name) {
+                continue;
+            }
+            told += 1;
+            if told > MOST_UNKNOWN_KEYS {
+                self.log.untold.set(self.log.untold.get() + 1);
                 continue;
             }
             self.log.problem(
@@ -229,18 +327,42 @@ impl<'a> Section<'a> {
         }
     }
 
+    /// Whether a key is there under a name that is not quite its own: that is one mistake, and it is told
+    /// where it stands.
+    pub fn is_misspelt(&self, key: &'static str) -> bool {
+        self.unknown_keys()
+            .any(|name| meant_key(name, self.part.keys) == Some(key))
+    }
+
+    /// The keys that this part does not have.
+    pub fn unknown_keys(&self) -> impl Iterator<Item = &'a str> {
+        let known = self.part.keys;
+        let names = self.table.keys().map(|key| key.get_ref().as_ref());
+        names
+            .filter(move |name| !known.contains(name))
+            .take(MOST_UNKNOWN_KEYS)
+    }
+
     fn unknown_key_help(&self, name: &str, all_parts: &[&'static Part]) -> String {
         let known = self.part.keys;
-        if let Some(meant) = nearest(name, known.iter().copied()).or_else(|| everyday_name(name, known)) {
+        if let Some(meant) = meant_key(name, known) {
             return format!("Did you mean \"{meant}\"?");
         }
         let exact = plain(name).replace(' ', "_");
-        let home = all_parts.iter().find(|part| part.keys.contains(&exact.as_str()));
-        if let Some(home) = home {
-            return format!("\"{exact}\" belongs under {}. {} knows: {}.", home.title, self.part.title, known.join(", "));
+        match all_parts.iter().find(|part| part.keys.contains(&exact.as_str())) {
+            Some(home) => format!(
+                "\"{exact}\" belongs under {}. Known here: {}.",
+                home.title,
+                known.join(", ")
+            ),
+            None => format!("Known here: {}.", known.join(", ")),
         }
-        format!("{} knows: {}.", self.part.title, known.join(", "))
     }
+}
+
+/// The key that a misspelt or everyday one was probably meant to be.
+fn meant_key(name: &str, known: &'static [&'static str]) -> Option<&'static str> {
+    nearest(name, known.iter().copied()).or_else(|| everyday_name(name, known))
 }
 
 /// What people write first, and the key that it is here.
@@ -316,7 +438,10 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
 
 fn everyday_name(name: &str, known: &[&'static str]) -> Option<&'static str> {
     let name = plain(name);
-    EVERYDAY_NAMES.iter().find(|(said, key)| *said == name && known.contains(key)).map(|(_, key)| *key)
+    EVERYDAY_NAMES
+        .iter()
+        .find(|(said, key)| *said == name && known.contains(key))
+        .map(|(_, key)| *key)
 }
 
 /// What was written for one key.
@@ -332,7 +457,8 @@ pub(crate) struct Entry<'a> {
 impl<'a> Entry<'a> {
     /// Says what is wrong with the value.
     pub fn refuse(&self, message: &str, label: &str, help: &str) {
-        self.log.problem(Problem::new(message).at(self.span.clone(), label).help(help));
+        self.log
+            .problem(Problem::new(message).at(self.span.clone(), label).help(help));
     }
 
     /// The text between the quotes; anything else is refused with an example.
@@ -357,12 +483,18 @@ impl<'a> Entry<'a> {
                 return None;
             }
             _ => {
-                self.text(&format!("{} in quotes", T::LIMIT.quantity), &format!("\"{}\"", T::EXAMPLE))?;
+                self.text(
+                    &format!("{} in quotes", T::LIMIT.quantity),
+                    &format!("\"{}\"", T::EXAMPLE),
+                )?;
                 return None;
             }
         };
         match T::read(text) {
-            Ok(value) => Some(Said { value, span: self.span.clone() }),
+            Ok(value) => Some(Said {
+                value,
+                span: self.span.clone(),
+            }),
             Err(error) => {
                 self.refuse_quantity(text, &error, T::with_unit);
                 None
@@ -387,7 +519,7 @@ impl<'a> Entry<'a> {
         }
         self.refuse(
             &format!("\"{}\" says a number, but not of what", self.key),
-            &format!("{quantity} is written in quotes, with its unit"),
+            &format!("{quantity} belongs here, in quotes"),
             &format!("Did you mean:  {} = \"{}\"", self.key, with_unit(&number)),
         );
     }
@@ -397,22 +529,46 @@ impl<'a> Entry<'a> {
         let bare = text.trim();
         let is_number = bare.parse::<f64>().is_ok_and(f64::is_finite);
         match error {
-            UnitError::NotUnderstood { quantity, reason, example, .. } => self.refuse(
-                &format!("\"{}\" is not {quantity}: {}", shorten(text), shorten(reason)),
-                reason_label(reason),
-                &if is_number {
+            UnitError::NotUnderstood {
+                quantity,
+                reason,
+                example,
+                ..
+            } => {
+                let with_point = bare.replace(',', ".");
+                let help = if is_number {
                     format!("Did you mean:  {} = \"{}\"", self.key, with_unit(bare))
+                } else if reason.contains("with a point") && bare.matches(',').count() == 1 {
+                    format!("Did you mean:  {} = \"{}\"", self.key, shorten(&with_point))
                 } else {
                     format!("Write it like {example}.")
-                },
-            ),
-            UnitError::OutOfRange { quantity, lowest, highest, unit, example, .. } => self.refuse(
+                };
+                let message = format!("{} is not {quantity}", shown(text));
+                if reason.chars().count() <= SHORT_REASON {
+                    self.refuse(&message, reason, &help);
+                } else {
+                    self.refuse(&format!("{message}: {}", cut(reason, 160)), "here", &help);
+                }
+            }
+            UnitError::OutOfRange {
+                quantity,
+                lowest,
+                highest,
+                unit,
+                example,
+                ..
+            } => self.refuse(
                 &format!("\"{}\" is not possible as {quantity}", shorten(text)),
                 &format!("from {lowest}{unit} to {highest}{unit} can be used"),
                 &format!("Check the number and its unit; it is written like {example}."),
             ),
-            UnitError::NotFinite { quantity, example, .. } => self.refuse(
-                &format!("\"{}\" is not an ordinary number, so it cannot be {quantity}", shorten(text)),
+            UnitError::NotFinite {
+                quantity, example, ..
+            } => self.refuse(
+                &format!(
+                    "\"{}\" is not an ordinary number, so it cannot be {quantity}",
+                    shorten(text)
+                ),
                 "this cannot be measured",
                 &format!("Write it like {example}."),
             ),
@@ -424,9 +580,15 @@ impl<'a> Entry<'a> {
         if let DeValue::String(text) = self.value {
             self.log.note_system(text, &self.span);
         }
-        let negative = self.value.as_str().is_some_and(|text| text.trim().starts_with(['-', '\u{2212}']));
-        let with_unit: fn(&str) -> String =
-            if self.log.uses_feet() { |number| format!("{number} ft") } else { |number| format!("{number} m") };
+        let negative = self
+            .value
+            .as_str()
+            .is_some_and(|text| text.trim().starts_with(['-', '\u{2212}']));
+        let with_unit: fn(&str) -> String = if self.log.uses_feet() {
+            |number| format!("{number} ft")
+        } else {
+            |number| format!("{number} m")
+        };
         let text = match self.value {
             DeValue::String(text) => text.as_ref(),
             DeValue::Integer(_) | DeValue::Float(_) => {
@@ -439,9 +601,10 @@ impl<'a> Entry<'a> {
             }
         };
         match text.parse::<Metres>() {
-            Ok(length) if (from..=to).contains(&length.value()) => {
-                Some(Said { value: length.value() as f32, span: self.span.clone() })
-            }
+            Ok(length) if (from..=to).contains(&length.value()) => Some(Said {
+                value: length.value() as f32,
+                span: self.span.clone(),
+            }),
             Err(error @ (UnitError::NotUnderstood { .. } | UnitError::NotFinite { .. })) => {
                 self.refuse_quantity(text, &error, with_unit);
                 None
@@ -454,7 +617,11 @@ impl<'a> Entry<'a> {
                 };
                 self.refuse(
                     &format!("\"{}\" cannot be {what}", shorten(text)),
-                    &format!("from {} to {} can be used", self.log.length(from), self.log.length(to)),
+                    &format!(
+                        "from {} to {} can be used",
+                        self.log.length(from),
+                        self.log.length(to)
+                    ),
                     help,
                 );
                 None
@@ -463,11 +630,21 @@ impl<'a> Entry<'a> {
     }
 
     /// A size: two or three sides within bounds, in metres.
-    pub fn size<const N: usize>(&self, order: &str, example: &str, from: f64, to: f64) -> Option<Said<[f32; N]>> {
+    pub fn size<const N: usize>(
+        &self,
+        order: &str,
+        example: &str,
+        from: f64,
+        to: f64,
+    ) -> Option<Said<[f32; N]>> {
         let text = match self.value {
             DeValue::Integer(_) | DeValue::Float(_) => {
                 self.refuse(
-                    &format!("\"{}\" needs {} numbers and a unit, in quotes", self.key, number_word(N)),
+                    &format!(
+                        "\"{}\" needs {} numbers and a unit, in quotes",
+                        self.key,
+                        number_word(N)
+                    ),
                     order,
                     &format!("Write it like:  {} = \"{example}\"", self.key),
                 );
@@ -481,7 +658,9 @@ impl<'a> Entry<'a> {
             Err(error) => {
                 let reason = match &error {
                     UnitError::NotUnderstood { reason, .. } => shorten(reason),
-                    UnitError::OutOfRange { .. } => "a side must be more than nothing and less than 10 km".to_owned(),
+                    UnitError::OutOfRange { .. } => {
+                        "a side must be more than nothing and less than 10 km".to_owned()
+                    }
                     UnitError::NotFinite { .. } => "a side is not an ordinary number".to_owned(),
                 };
                 self.refuse(
@@ -502,13 +681,24 @@ impl<'a> Entry<'a> {
         };
         if let Some(side) = sides.iter().find(|side| !(from..=to).contains(&side.value())) {
             self.refuse(
-                &format!("a side of {} cannot be", self.log.length(side.value())),
-                &format!("each side can be from {} to {}", self.log.length(from), self.log.length(to)),
+                &format!(
+                    "{} cannot be: one side is {}",
+                    shown(text),
+                    self.log.length(side.value())
+                ),
+                &format!(
+                    "each side can be from {} to {}",
+                    self.log.length(from),
+                    self.log.length(to)
+                ),
                 "Check the decimal point and the unit.",
             );
             return None;
         }
-        Some(Said { value: sides.map(|side| side.value() as f32), span: self.span.clone() })
+        Some(Said {
+            value: sides.map(|side| side.value() as f32),
+            span: self.span.clone(),
+        })
     }
 
     /// `true` or `false`.
@@ -524,20 +714,39 @@ impl<'a> Entry<'a> {
         self.refuse(
             &format!("\"{}\" is either true or false", self.key),
             "neither of the two",
-            &format!("Write \"{meant}\" without quotes:  {} = {}", self.key, if meant == "false" { "false" } else { "true" }),
+            &format!(
+                "Write \"{meant}\" without quotes:  {} = {}",
+                self.key,
+                if meant == "false" { "false" } else { "true" }
+            ),
         );
         None
     }
 
     /// One of a few words, compared without regard to case, hyphens and underscores.
-    pub fn word<T: Clone>(&self, what: &str, words: &[(&str, T)]) -> Option<Said<T>> {
+    pub fn word<T: Clone + PartialEq>(&self, what: &str, words: &[(&str, T)]) -> Option<Said<T>> {
         let first = words.first().map_or("", |(word, _)| *word);
         let text = self.text(what, &format!("\"{first}\""))?;
         let found = find_word(text, words);
         if found.is_none() {
-            self.unknown_word(text, what, words.iter().map(|(word, _)| *word));
+            // One word for each meaning is enough to choose from.
+            let first_of_its_kind = |(index, (_, value)): &(usize, &(&str, T))| {
+                !words[..*index].iter().any(|(_, other)| other == value)
+            };
+            self.unknown_word(
+                text,
+                what,
+                words
+                    .iter()
+                    .enumerate()
+                    .filter(first_of_its_kind)
+                    .map(|(_, (word, _))| *word),
+            );
         }
-        found.map(|value| Said { value, span: self.span.clone() })
+        found.map(|value| Said {
+            value,
+            span: self.span.clone(),
+        })
     }
 
     /// Says that a word is not one of those known.
@@ -547,7 +756,11 @@ impl<'a> Entry<'a> {
             Some(meant) => format!("Did you mean \"{meant}\"? Known: {}.", list.join(", ")),
             None => format!("Known: {}.", list.join(", ")),
         };
-        self.refuse(&format!("{} is not known as {what}", shown(text)), "not known", &help);
+        self.refuse(
+            &format!("{} is not known as {what}", shown(text)),
+            "not known",
+            &help,
+        );
     }
 
     /// A plain number within bounds.
@@ -556,7 +769,10 @@ impl<'a> Entry<'a> {
         if let Some(value) = number
             && (from..=to).contains(&value)
         {
-            return Some(Said { value, span: self.span.clone() });
+            return Some(Said {
+                value,
+                span: self.span.clone(),
+            });
         }
         let message = match number {
             Some(value) => format!("{value} cannot be {what}"),
@@ -574,7 +790,10 @@ impl<'a> Entry<'a> {
 /// The value of a known word.
 pub(crate) fn find_word<T: Clone>(text: &str, words: &[(&str, T)]) -> Option<T> {
     let text = plain(text);
-    words.iter().find(|(word, _)| plain(word) == text).map(|(_, value)| value.clone())
+    words
+        .iter()
+        .find(|(word, _)| plain(word) == text)
+        .map(|(_, value)| value.clone())
 }
 
 /// The number that a value holds; hexadecimal and the like are no numbers to a photographer.
@@ -605,16 +824,18 @@ fn number_word(count: usize) -> &'static str {
     }
 }
 
-/// A few words that fit under the snippet.
-fn reason_label(reason: &str) -> &str {
-    if reason.chars().count() <= 40 { reason } else { "this" }
-}
+/// Reasons up to this many letters fit under the snippet.
+const SHORT_REASON: usize = 60;
 
 /// Long texts are cut, so that a message stays a message.
 pub(crate) fn shorten(text: &str) -> String {
+    cut(text, 60)
+}
+
+fn cut(text: &str, most: usize) -> String {
     let text = text.trim();
-    if text.chars().count() <= 60 {
+    if text.chars().count() <= most {
         return text.to_owned();
     }
-    format!("{}…", text.chars().take(57).collect::<String>())
+    format!("{}…", text.chars().take(most - 3).collect::<String>())
 }

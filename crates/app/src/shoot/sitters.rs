@@ -3,7 +3,8 @@
 use super::camera::{CameraRead, inner};
 use super::nearest::plain;
 use super::place::{Clock, distance, height, hour};
-use super::section::{Entry, Said, Section, number_of};
+use super::problem::Span;
+use super::section::{Entry, Section, number_of};
 use colour::person::{self, ClothTone, HairTone, IrisTone};
 use colour::{Reflectance, SkinTone};
 use glam::{Vec2, Vec3};
@@ -35,8 +36,12 @@ const BUILDS: &[(&str, f32)] = &[
     ("very heavy", 0.9),
 ];
 
-const HAIR_STYLES: &[(&str, HairStyle)] =
-    &[("short", HairStyle::Short), ("bob", HairStyle::Bob), ("long", HairStyle::Bob), ("bald", HairStyle::Bald)];
+const HAIR_STYLES: &[(&str, HairStyle)] = &[
+    ("short", HairStyle::Short),
+    ("bob", HairStyle::Bob),
+    ("long", HairStyle::Bob),
+    ("bald", HairStyle::Bald),
+];
 
 const CLOTHES: &[(&str, Garment)] = &[
     ("jersey", Garment::Crew),
@@ -46,31 +51,54 @@ const CLOTHES: &[(&str, Garment)] = &[
     ("uniform", Garment::Tunic),
 ];
 
+/// A sitter, and the lines that say who and where.
+pub(crate) struct SitterRead {
+    pub value: Sitter,
+    pub name: Span,
+    pub left: Span,
+    pub behind: Span,
+}
+
 /// Reads one sitter.
-pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>, camera: Option<&CameraRead>) -> Option<Said<Sitter>> {
+pub(crate) fn read(
+    section: &Section<'_>,
+    room: Option<&BoxRoom>,
+    camera: Option<&CameraRead>,
+) -> Option<SitterRead> {
+    section.close(super::parts::ALL);
     let name = section.name("sitter");
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
-    let person = section
-        .entry("figure")
-        .map_or(Some((0.5, 40.0)), |entry| entry.word("a figure", FIGURES).map(|said| said.value));
+    let person = section.entry("figure").map_or(Some((0.5, 40.0)), |entry| {
+        entry.word("a figure", FIGURES).map(|said| said.value)
+    });
     let age = section.entry("age").map(|entry| {
         let said = entry.number("an age in years", AGES.0, AGES.1, "35")?;
         Some(said.value as f32)
     });
-    let stature = section.entry("stature").map(|entry| entry.length("the stature of a person", 0.8, 2.3));
+    let stature = section
+        .entry("stature")
+        .map(|entry| entry.length("the stature of a person", 0.8, 2.3));
     let posture = section.entry("posture").map(|entry| {
-        let words = [("standing", Posture::Standing), ("sitting", Posture::Sitting), ("seated", Posture::Sitting)];
+        let words = [
+            ("standing", Posture::Standing),
+            ("sitting", Posture::Sitting),
+            ("seated", Posture::Sitting),
+        ];
         entry.word("a posture", &words).map(|said| said.value)
     });
-    let face = section.entry("face_height").map(|entry| face_height(&entry, room));
+    let face = section
+        .entry("face_height")
+        .map(|entry| face_height(&entry, room));
     let build = section.entry("build").map_or(Some(0.0), |entry| build(&entry));
-    let hair = section
-        .entry("hair")
-        .map_or(Some(HairStyle::Short), |entry| entry.word("a way to wear the hair", HAIR_STYLES).map(|said| said.value));
-    let garment = section
-        .entry("clothes")
-        .map_or(Some(Garment::Crew), |entry| entry.word("clothes", CLOTHES).map(|said| said.value));
+    let hair = section.entry("hair").map_or(Some(HairStyle::Short), |entry| {
+        entry
+            .word("a way to wear the hair", HAIR_STYLES)
+            .map(|said| said.value)
+    });
+    let garment = section.entry("clothes").map_or(Some(Garment::Crew), |entry| {
+        entry.word("clothes", CLOTHES).map(|said| said.value)
+    });
     let colours = colours(section);
     let facing = section.entry("faces");
     let at = Vec2::new(left?, behind?);
@@ -111,14 +139,28 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>, camera: Option
         recipe,
         colours: colours.0,
     };
-    Some(Said { value: sitter, span: name.span })
+    let line = |key| {
+        section
+            .entry(key)
+            .map_or(section.span.clone(), |entry| entry.span)
+    };
+    Some(SitterRead {
+        value: sitter,
+        name: name.span,
+        left: line("from_left"),
+        behind: line("from_behind"),
+    })
 }
 
 /// Stature in metres when none is said (ours, rounded from common growth charts and adult means); used only
 /// to find the height of the face.
 fn usual_stature(age: f32, masculinity: f32) -> f32 {
     let grown = 1.63 + 0.13 * masculinity;
-    if age >= 17.0 { grown } else { (0.75 + 0.062 * age).min(grown) }
+    if age >= 17.0 {
+        grown
+    } else {
+        (0.75 + 0.062 * age).min(grown)
+    }
 }
 
 fn face_height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
@@ -126,7 +168,11 @@ fn face_height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
     if !(0.3..=2.4).contains(&value) {
         entry.refuse(
             "a face cannot be at this height",
-            &format!("from {} to {} can be used", entry.log.length(0.3), entry.log.length(2.4)),
+            &format!(
+                "from {} to {} can be used",
+                entry.log.length(0.3),
+                entry.log.length(2.4)
+            ),
             "face_height is from the floor to between the eyes: about 1.6 m standing, 1.2 m sitting.",
         );
         return None;
@@ -136,7 +182,9 @@ fn face_height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
 
 fn build(entry: &Entry<'_>) -> Option<f32> {
     if number_of(entry.value).is_some() {
-        return entry.number("a build", -1.0, 1.0, "0.2").map(|said| said.value as f32);
+        return entry
+            .number("a build", -1.0, 1.0, "0.2")
+            .map(|said| said.value as f32);
     }
     entry.word("a build", BUILDS).map(|said| said.value)
 }
@@ -144,7 +192,10 @@ fn build(entry: &Entry<'_>) -> Option<f32> {
 /// Radians from the wall behind the camera, positive towards the camera's right.
 fn facing_of(entry: Option<&Entry<'_>>, at: Vec2, camera: Option<&CameraRead>) -> Option<f32> {
     let to_camera = (camera?.at - at).extend(0.0);
-    let clock = Clock { middle: at.extend(0.0), to_camera };
+    let clock = Clock {
+        middle: at.extend(0.0),
+        to_camera,
+    };
     let direction = match entry {
         None => to_camera,
         Some(entry) => direction(entry, &clock)?,
@@ -156,7 +207,9 @@ fn facing_of(entry: Option<&Entry<'_>>, at: Vec2, camera: Option<&CameraRead>) -
 fn direction(entry: &Entry<'_>, clock: &Clock) -> Option<Vec3> {
     let text = match number_of(entry.value) {
         Some(number) => number.to_string(),
-        None => entry.text("\"camera\" or a clock hour", "\"7 o'clock\"")?.to_owned(),
+        None => entry
+            .text("\"camera\" or a clock hour", "\"7 o'clock\"")?
+            .to_owned(),
     };
     let by_word = match plain(&text).as_str() {
         "camera" | "the camera" => Some(6.0),
@@ -178,22 +231,33 @@ fn direction(entry: &Entry<'_>, clock: &Clock) -> Option<Vec3> {
 
 /// Colours, and whether a cap is worn.
 fn colours(section: &Section<'_>) -> Option<(SitterColours, bool)> {
-    let skin = section.entry("skin").map_or(Some(SkinTone::Intermediate), |entry| {
-        let words = SkinTone::ALL.map(|tone| (tone.name(), tone));
-        entry.word("a skin tone", &words).map(|said| said.value)
-    });
-    let tone = |key, what: &str, usual: Reflectance, named: fn(&str) -> Option<Reflectance>, names: &[&str]| {
-        let Some(entry) = section.entry(key) else { return Some(usual) };
-        let text = entry.text(&format!("{what} in quotes"), &format!("\"{}\"", names[0]))?;
-        let found = named(text);
-        if found.is_none() {
-            entry.unknown_word(text, what, names.iter().copied());
-        }
-        found
-    };
+    let skin = section
+        .entry("skin")
+        .map_or(Some(SkinTone::Intermediate), |entry| {
+            let words = SkinTone::ALL.map(|tone| (tone.name(), tone));
+            entry.word("a skin tone", &words).map(|said| said.value)
+        });
+    let tone =
+        |key, what: &str, usual: Reflectance, named: fn(&str) -> Option<Reflectance>, names: &[&str]| {
+            let Some(entry) = section.entry(key) else {
+                return Some(usual);
+            };
+            let text = entry.text(&format!("{what} in quotes"), &format!("\"{}\"", names[0]))?;
+            let found = named(text);
+            if found.is_none() {
+                entry.unknown_word(text, what, names.iter().copied());
+            }
+            found
+        };
     let cloth = |key, usual: ClothTone| {
         let names: Vec<&str> = ClothTone::ALL.iter().map(|tone| tone.name()).collect();
-        tone(key, "a colour of cloth", usual.reflectance(), |text| Some(ClothTone::named(text)?.reflectance()), &names)
+        tone(
+            key,
+            "a colour of cloth",
+            usual.reflectance(),
+            |text| Some(ClothTone::named(text)?.reflectance()),
+            &names,
+        )
     };
     let hair_names: Vec<&str> = HairTone::ALL.iter().map(|tone| tone.name()).collect();
     let eye_names: Vec<&str> = IrisTone::ALL.iter().map(|tone| tone.name()).collect();
@@ -211,8 +275,11 @@ fn colours(section: &Section<'_>) -> Option<(SitterColours, bool)> {
         |text| Some(IrisTone::named(text)?.reflectance()),
         &eye_names,
     );
-    let (top, trousers, cap) =
-        (cloth("top", ClothTone::Grey), cloth("trousers", ClothTone::Charcoal), cloth("cap", ClothTone::Navy));
+    let (top, trousers, cap) = (
+        cloth("top", ClothTone::Grey),
+        cloth("trousers", ClothTone::Charcoal),
+        cloth("cap", ClothTone::Navy),
+    );
     let skin = skin?;
     let colours = SitterColours {
         skin: skin.reflectance().into(),

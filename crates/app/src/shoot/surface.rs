@@ -65,7 +65,10 @@ pub(crate) fn known(name: &str) -> Material {
 
 fn find(name: &str) -> Option<Material> {
     let wanted = plain(name);
-    let known = OTHER_NAMES.iter().find(|(other, _)| *other == wanted).map_or(name, |(_, known)| *known);
+    let known = OTHER_NAMES
+        .iter()
+        .find(|(other, _)| *other == wanted)
+        .map_or(name, |(_, known)| *known);
     Some(Material::matt(name.trim(), surfaces::named(known)?.into()))
 }
 
@@ -93,10 +96,15 @@ pub(crate) fn read(entry: &Entry<'_>) -> Option<Material> {
 }
 
 fn refuse_name(entry: &Entry<'_>, text: &str) {
-    let names = surfaces::NAMES.into_iter().chain(OTHER_NAMES.iter().map(|(name, _)| *name));
+    let names = surfaces::NAMES
+        .into_iter()
+        .chain(OTHER_NAMES.iter().map(|(name, _)| *name));
     let meant = match nearest(text, names) {
         Some(meant) => format!("Did you mean \"{meant}\"?"),
-        None => format!("Some that are: {}.", ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ")),
+        None => format!(
+            "Some that are: {}.",
+            ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ")
+        ),
     };
     entry.refuse(
         &format!("{} is not a surface that is known by name", shown(text)),
@@ -127,11 +135,20 @@ fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
         return Some(Material::matt(&name.value, rgb_of(&entry)?.into()));
     }
     if let Some(entry) = grey {
-        let value = entry.number("the part of the light that comes back", 0.0, MOST, "0.4")?.value;
-        return Some(Material::matt(&name.value, Reflectance::grey(value as f32).ok()?.into()));
+        let value = entry
+            .number("the part of the light that comes back", 0.0, MOST, "0.4")?
+            .value;
+        return Some(Material::matt(
+            &name.value,
+            Reflectance::grey(value as f32).ok()?.into(),
+        ));
     }
     if let Some(material) = section.entry("name").and_then(|_| find(&name.value)) {
         return Some(material);
+    }
+    // A misspelt key was told already.
+    if section.unknown_keys().next().is_some() {
+        return None;
     }
     entry.refuse(
         "this surface does not say how much light comes back",
@@ -142,10 +159,14 @@ fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
 }
 
 fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
-    let numbers: Option<Vec<f64>> =
-        entry.value.as_array().map(|list| list.iter().filter_map(|item| number_of(item.get_ref())).collect());
+    let numbers: Option<Vec<f64>> = entry
+        .value
+        .as_array()
+        .map(|list| list.iter().filter_map(|item| number_of(item.get_ref())).collect());
     let written = entry.value.as_array().map_or(0, |list| list.len());
-    let triple = numbers.filter(|numbers| numbers.len() == written).and_then(|list| <[f64; 3]>::try_from(list).ok());
+    let triple = numbers
+        .filter(|numbers| numbers.len() == written)
+        .and_then(|list| <[f64; 3]>::try_from(list).ok());
     let Some(triple) = triple.filter(|triple| triple.iter().all(|part| part.is_finite())) else {
         entry.refuse(
             "rgb needs three plain numbers in square brackets",
@@ -155,14 +176,22 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
         return None;
     };
     if triple.iter().any(|part| !(0.0..=MOST).contains(part)) {
-        let picture = triple.iter().all(|part| (0.0..=255.0).contains(part)) && triple.iter().any(|part| *part > 1.0);
+        let picture =
+            triple.iter().all(|part| (0.0..=255.0).contains(part)) && triple.iter().any(|part| *part > 1.0);
         let help = if picture {
             let [r, g, b] = triple.map(|part| colour::decode_srgb(part / 255.0));
-            format!("If these are values from a picture (0 to 255), the reflectances are about rgb = [{r:.2}, {g:.2}, {b:.2}].")
+            format!(
+                "If these are values from a picture (0 to 255), the reflectances are about rgb = [{r:.2}, {g:.2}, {b:.2}]."
+            )
         } else {
-            "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets.".to_owned()
+            "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets."
+                .to_owned()
         };
-        entry.refuse("rgb says how much of the light comes back", &format!("each number is from 0 to {MOST}"), &help);
+        entry.refuse(
+            "rgb says how much of the light comes back",
+            &format!("each number is from 0 to {MOST}"),
+            &help,
+        );
         return None;
     }
     match upsample::reflectance_from_linear_srgb(triple) {

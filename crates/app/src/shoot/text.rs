@@ -13,14 +13,16 @@ use toml::de::DeTable;
 pub const MOST_BYTES: u64 = 1 << 20;
 
 /// No line of a shoot file is longer than this (ours); longer ones could not be shown in a message.
-const LONGEST_LINE: usize = 2000;
+const LONGEST_LINE: usize = 1000;
 
 /// Reads a file as text without ever taking in more than [`MOST_BYTES`].
 pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
     let shown = path.display();
     let file = match File::open(path) {
         Ok(file) => file,
-        Err(error) if path.is_dir() || error.kind() == ErrorKind::IsADirectory => return Err(is_a_folder(path)),
+        Err(error) if path.is_dir() || error.kind() == ErrorKind::IsADirectory => {
+            return Err(is_a_folder(path));
+        }
         Err(error) if error.kind() == ErrorKind::NotFound => {
             let help = match file_of_nearly_this_name(path) {
                 Some(name) => format!("Did you mean {name}?"),
@@ -63,7 +65,9 @@ fn is_a_folder(path: &Path) -> Problem {
 
 /// Names of the shoot files in a folder, sorted; only the first thousand entries are looked at.
 fn shoot_files_in(folder: &Path) -> Vec<String> {
-    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let Ok(entries) = fs::read_dir(folder) else {
+        return Vec::new();
+    };
     let mut names: Vec<String> = entries
         .take(1000)
         .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
@@ -74,24 +78,43 @@ fn shoot_files_in(folder: &Path) -> Vec<String> {
 }
 
 fn file_of_nearly_this_name(path: &Path) -> Option<String> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty())
+        .unwrap_or(Path::new("."));
     let names = shoot_files_in(folder);
     let wanted = path.file_name()?.to_str()?;
     let found = nearest(wanted, names.iter().map(String::as_str))?;
-    Some(if folder == Path::new(".") { found.to_owned() } else { folder.join(found).display().to_string() })
+    Some(if folder == Path::new(".") {
+        found.to_owned()
+    } else {
+        folder.join(found).display().to_string()
+    })
 }
 
 /// Bytes to text; says what they are when they are no text.
 fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
     let shown = path.display();
-    let picture = [b"\xFF\xD8\xFF".as_slice(), b"\x89PNG", b"II*\0", b"MM\0*", b"%PDF", b"GIF8", b"PK\x03\x04"];
+    let picture = [
+        b"\xFF\xD8\xFF".as_slice(),
+        b"\x89PNG",
+        b"II*\0",
+        b"MM\0*",
+        b"%PDF",
+        b"GIF8",
+        b"PK\x03\x04",
+    ];
     if picture.iter().any(|start| bytes.starts_with(start)) {
-        return Err(Problem::new(format!("{shown} is a picture or a document, not a shoot file"))
-            .help("A shoot file is a short text whose name ends in .toml."));
+        return Err(
+            Problem::new(format!("{shown} is a picture or a document, not a shoot file"))
+                .help("A shoot file is a short text whose name ends in .toml."),
+        );
     }
     if bytes.starts_with(b"\xFF\xFE") || bytes.starts_with(b"\xFE\xFF") {
-        return Err(Problem::new(format!("{shown} is saved as UTF-16, which is not read here"))
-            .help("In the text editor choose \"Save as\" and the encoding UTF-8."));
+        return Err(
+            Problem::new(format!("{shown} is saved as UTF-16, which is not read here"))
+                .help("In the text editor choose \"Save as\" and the encoding UTF-8."),
+        );
     }
     if bytes.contains(&0) {
         return Err(Problem::new(format!("{shown} is not a text file"))
@@ -99,9 +122,14 @@ fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
     }
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
-        let line = 1 + error.as_bytes()[..good].iter().filter(|byte| **byte == b'\n').count();
-        Problem::new(format!("line {line} of {shown} has a letter that is not saved as UTF-8"))
-            .help("In the text editor choose \"Save as\" and the encoding UTF-8.")
+        let line = 1 + error.as_bytes()[..good]
+            .iter()
+            .filter(|byte| **byte == b'\n')
+            .count();
+        Problem::new(format!(
+            "line {line} of {shown} has a letter that is not saved as UTF-8"
+        ))
+        .help("In the text editor choose \"Save as\" and the encoding UTF-8.")
     })
 }
 
@@ -122,7 +150,7 @@ pub(crate) fn presentable(text: &str) -> String {
 pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>>, Problems> {
     if let Some(problem) = not_worth_parsing(text) {
         return Err(match problem {
-            (problem, true) => Problems::in_text(name, presentable(text), vec![problem]),
+            (problem, true) => Problems::in_text(name, presentable(text), vec![problem], 0),
             (problem, false) => Problems::of_file(name, problem),
         });
     }
@@ -135,11 +163,18 @@ pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>
         let problem = explain(text, error);
         // One slip often makes several errors on its line; the first is the one to read.
         let line = line_of(text, problem.position());
-        if problems.iter().all(|known| line_of(text, known.position()) != line) {
+        if problems
+            .iter()
+            .all(|known| line_of(text, known.position()) != line)
+        {
             problems.push(problem);
         }
+        // After a bracket that is never closed everything looks wrong, and nothing can be said about it.
+        if brackets_matter(error) {
+            break;
+        }
     }
-    Err(Problems::in_text(name, presentable(text), problems))
+    Err(Problems::in_text(name, presentable(text), problems, 0))
 }
 
 /// A reason not to parse at all, and whether its snippet can be shown.
@@ -158,8 +193,11 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
     let mut start = 0;
     for (index, line) in text.split('\n').enumerate() {
         if line.chars().count() > LONGEST_LINE {
-            let problem = Problem::new(format!("line {} is longer than {LONGEST_LINE} letters", index + 1))
-                .help("No shoot file needs that. Is it the right file, and are its line breaks still there?");
+            let problem = Problem::new(format!(
+                "line {} is longer than {LONGEST_LINE} letters",
+                index + 1
+            ))
+            .help("No shoot file needs that. Is it the right file, and are its line breaks still there?");
             return Some((problem, false));
         }
         let control = |c: char| c.is_control() && !matches!(c, '\t' | '\r');
@@ -206,28 +244,100 @@ fn explain(text: &str, error: &toml::de::Error) -> Problem {
     };
     let at = |problem: Problem, label: &str| problem.at(span.clone(), label);
     let message = error.message();
-    if message.contains("recursion limit") {
-        return at(Problem::new("this is nested too deeply"), "deeper than any shoot file")
-            .help("Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].");
+    if message.contains("recurs") {
+        return at(
+            Problem::new("this is nested too deeply"),
+            "deeper than any shoot file",
+        )
+        .help("Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].");
     }
     if message.contains("duplicate key") {
         return explain_repeated(text, span, line);
     }
+    let line = without_remark(line);
     if let Some(quote) = line.chars().find(|c| "“”„«»‘’‚".contains(*c)) {
-        let place = text[line_span.clone()].find(quote).map_or(line_span.start, |offset| line_span.start + offset);
+        let place = text[line_span.clone()]
+            .find(quote)
+            .map_or(line_span.start, |offset| line_span.start + offset);
         return Problem::new("these quotes are the curly ones of a word processor")
             .at(place..place + quote.len_utf8(), "curly")
             .help("Use the straight one on both sides: \" (a plain text editor types it by itself).");
     }
+    if brackets_matter(error) {
+        return explain_brackets(text, span, line);
+    }
     if line.starts_with('[') && !line.contains('=') {
         let name: String = line.chars().filter(|c| !"[]".contains(*c)).collect();
-        return at(Problem::new("this heading is not complete"), "here")
-            .help(format!("A heading stands in brackets: [{0}], or [[{0}]] where there can be several.", name.trim()));
+        return at(Problem::new("this heading is not complete"), "here").help(format!(
+            "A heading stands in brackets: [{0}], or [[{0}]] where there can be several.",
+            name.trim()
+        ));
     }
     match line.split_once('=') {
-        None => at(Problem::new("this line is neither a heading nor \"key = value\""), "here")
-            .help("Write  key = \"value\", or begin a remark with #."),
+        None => at(
+            Problem::new("this line is neither a heading nor \"key = value\""),
+            "here",
+        )
+        .help("Write  key = \"value\", or begin a remark with #."),
         Some((key, value)) => explain_value(key.trim(), value.trim(), message, at),
+    }
+}
+
+/// A line without the remark at its end; a # between quotes is no remark.
+fn without_remark(line: &str) -> &str {
+    let mut quoted = false;
+    for (at, c) in line.char_indices() {
+        match c {
+            '"' => quoted = !quoted,
+            '#' if !quoted => return line[..at].trim_end(),
+            _ => {}
+        }
+    }
+    line
+}
+
+/// Whether the parser was inside a list or a table in one line when it gave up.
+fn brackets_matter(error: &toml::de::Error) -> bool {
+    ["array", "inline table", "key-value pairs"]
+        .iter()
+        .any(|word| error.message().contains(word))
+}
+
+/// A comma or a closing bracket that is missing.
+fn explain_brackets(text: &str, span: Span, line: &str) -> Problem {
+    // The nearest line above that opens more than it closes.
+    let open = text[..line_of(text, span.start).end]
+        .lines()
+        .rev()
+        .take(200)
+        .find_map(|above| {
+            let (_, value) = without_remark(above).split_once('=')?;
+            let bracket = value.find(['[', '{'])?;
+            let count = |letters: [char; 2]| value.matches(letters).count();
+            let start = above.as_ptr() as usize - text.as_ptr() as usize + above.len()
+                - above.split_once('=')?.1.len();
+            (count(['[', '{']) > count([']', '}'])).then_some(start + bracket)
+        });
+    let item = line.starts_with(['"', '\'', '[', '{']) && !line.contains('=')
+        || line.starts_with(|c: char| c.is_ascii_digit());
+    match open {
+        Some(bracket) if !item => {
+            let close = if text[bracket..].starts_with('[') {
+                ']'
+            } else {
+                '}'
+            };
+            Problem::new("this bracket is never closed")
+                .at(bracket..bracket + 1, "opened here")
+                .help(format!(
+                    "Put a {close} after the last item, with commas between the items."
+                ))
+        }
+        _ => Problem::new("a comma or a closing bracket is missing")
+            .at(span, "before this")
+            .help(
+                "The items of a list stand in brackets with commas between them:  rgb = [0.45, 0.16, 0.12]",
+            ),
     }
 }
 
@@ -236,16 +346,25 @@ fn explain_value(key: &str, value: &str, message: &str, at: impl Fn(Problem, &st
     let (key, bare) = (shorten(key), value.trim_matches('"'));
     let quotes = value.chars().filter(|c| *c == '"').count();
     if value.is_empty() {
-        return at(Problem::new(format!("\"{key}\" says nothing")), "no value")
-            .help(format!("Write its value after the equals sign, like  {key} = \"…\""));
+        return at(Problem::new(format!("\"{key}\" says nothing")), "no value").help(format!(
+            "Write its value after the equals sign, like  {key} = \"…\""
+        ));
     }
     if quotes % 2 == 1 {
-        return at(Problem::new("a quotation mark is missing"), "here")
-            .help(format!("Put one before and one after:  {key} = \"{}\"", shorten(bare)));
+        return at(Problem::new("a quotation mark is missing"), "here").help(format!(
+            "Put one before and one after:  {key} = \"{}\"",
+            shorten(bare)
+        ));
     }
     if quotes == 0 && !value.starts_with(['[', '{', '\'']) {
-        return at(Problem::new(format!("the value of \"{key}\" is not in quotes")), "here")
-            .help(format!("Everything but plain numbers, true and false stands in quotes:  {key} = \"{}\"", shorten(bare)));
+        return at(
+            Problem::new(format!("the value of \"{key}\" is not in quotes")),
+            "here",
+        )
+        .help(format!(
+            "Everything but plain numbers, true and false stands in quotes:  {key} = \"{}\"",
+            shorten(bare)
+        ));
     }
     at(Problem::new(format!("this line cannot be read: {message}")), "here")
         .help("Compare it with the examples: each opening bracket and quotation mark needs its closing one, with commas between.")
@@ -261,5 +380,7 @@ fn explain_repeated(text: &str, span: Span, line: &str) -> Problem {
             .at(span, "the second one")
             .help(format!("Put its lines under the first heading; if there are several of them, write [[{name}]] each time."));
     }
-    Problem::new(format!("\"{word}\" is said twice")).at(span, "the second time").help("Keep one of the two lines.")
+    Problem::new(format!("\"{word}\" is said twice"))
+        .at(span, "the second time")
+        .help("Keep one of the two lines.")
 }

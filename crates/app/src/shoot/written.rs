@@ -3,7 +3,9 @@
 use super::section::shorten;
 use std::str::FromStr;
 use units::limits::{self, Limit};
-use units::{Degrees, Duv, Ev, FNumber, Iso, Kelvin, Millimetres, PowerFraction, ShutterTime, Stops, UnitError};
+use units::{
+    Degrees, Duv, Ev, FNumber, Iso, Kelvin, Millimetres, PowerFraction, ShutterTime, Stops, UnitError,
+};
 
 /// A quantity that can be read from the trade's notation and proposed for a number that lacks it.
 pub(crate) trait Written: Sized {

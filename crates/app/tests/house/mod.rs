@@ -6,7 +6,10 @@ use std::process::Command;
 
 /// The folder of the whole workspace.
 pub fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().expect("the workspace is two folders up")
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../..")
+        .canonicalize()
+        .expect("the workspace is two folders up")
 }
 
 /// A text of the repository.
@@ -22,7 +25,11 @@ pub fn metadata(arguments: &[&str]) -> Value {
         .current_dir(root())
         .output()
         .expect("cargo runs");
-    assert!(output.status.success(), "cargo metadata: {}", String::from_utf8_lossy(&output.stderr));
+    assert!(
+        output.status.success(),
+        "cargo metadata: {}",
+        String::from_utf8_lossy(&output.stderr)
+    );
     serde_json::from_slice(&output.stdout).expect("cargo metadata prints JSON")
 }
 
@@ -33,7 +40,9 @@ pub fn packages(metadata: &Value) -> &[Value] {
 
 /// A field that is always a string.
 pub fn text<'a>(value: &'a Value, field: &str) -> &'a str {
-    value[field].as_str().unwrap_or_else(|| panic!("\"{field}\" is missing in {value}"))
+    value[field]
+        .as_str()
+        .unwrap_or_else(|| panic!("\"{field}\" is missing in {value}"))
 }
 
 /// The part of a Markdown text under a heading, up to the next heading that is not deeper.
@@ -53,7 +62,13 @@ pub fn section<'a>(markdown: &'a str, heading: &str) -> &'a str {
             break;
         }
     }
-    let offset = |number: usize| markdown.split_inclusive('\n').take(number).map(str::len).sum::<usize>();
+    let offset = |number: usize| {
+        markdown
+            .split_inclusive('\n')
+            .take(number)
+            .map(str::len)
+            .sum::<usize>()
+    };
     &markdown[offset(start + 1)..offset(end)]
 }
 
@@ -65,7 +80,13 @@ pub fn table_rows(markdown: &str) -> Vec<Vec<String>> {
     let head = |at: usize| lines.get(at + 1).is_some_and(|next| is_rule(next));
     (0..lines.len())
         .filter(|&at| is_row(lines[at]) && !is_rule(lines[at]) && !head(at))
-        .map(|at| lines[at].trim_matches('|').split(" | ").map(|cell| cell.trim().to_owned()).collect())
+        .map(|at| {
+            lines[at]
+                .trim_matches('|')
+                .split(" | ")
+                .map(|cell| cell.trim().to_owned())
+                .collect()
+        })
         .collect()
 }
 
@@ -77,7 +98,9 @@ pub fn code_spans(markdown: &str) -> Vec<&str> {
         fenced ^= fence;
         !fenced && !fence
     });
-    prose.flat_map(|line| line.split('`').skip(1).step_by(2)).collect()
+    prose
+        .flat_map(|line| line.split('`').skip(1).step_by(2))
+        .collect()
 }
 
 /// All files of the repository, without what tools leave behind.
@@ -90,7 +113,10 @@ pub fn files() -> Vec<PathBuf> {
 
 fn visit(folder: &Path, found: &mut Vec<PathBuf>) {
     const LEFT_BEHIND: [&str; 6] = [".git", "target", "out", "__pycache__", "node_modules", ".venv"];
-    for entry in std::fs::read_dir(folder).expect("a folder of the repository").flatten() {
+    for entry in std::fs::read_dir(folder)
+        .expect("a folder of the repository")
+        .flatten()
+    {
         let path = entry.path();
         let name = entry.file_name().to_string_lossy().into_owned();
         if path.is_dir() {

@@ -1,6 +1,6 @@
 //! Clothes: the loose suit of the stored people, smoothed, folded, cut at the neck and given a collar.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::f32::consts::TAU;
 
 use glam::{Vec2, Vec3};
@@ -98,6 +98,7 @@ pub(super) fn dress(draft: &mut Draft, shape: &Shape, rest: &Shape, people: &Peo
         .map(|(t, _)| (t, Part::Top))
         .collect();
     let cut = shell.cut(neckline);
+    cuffs(&mut shell);
     shell.hem(heights.hem, Part::Trousers, 0.006 * neckline.scale);
     shell.hem(heights.ankle, Part::Shoes, 0.003 * neckline.scale);
     let base = draft.positions.len() as u32;
@@ -107,7 +108,6 @@ pub(super) fn dress(draft: &mut Draft, shape: &Shape, rest: &Shape, people: &Peo
     for (t, part) in &shell.triangles {
         draft.triangle(t.map(|v| base + v), *part);
     }
-    cuffs(draft, &shell, base);
     collar(draft, &cut, neckline);
     if neckline.garment == Garment::Tunic {
         front_of_tunic(draft, &shell, neckline, shape);
@@ -205,6 +205,8 @@ fn fold(surface: &mut Surface, shape: &Shape, neckline: &Neckline) {
         let around = Vec3::new(from.x * 9.0, from.y * 9.0, from.z * 34.0) + Vec3::splat(side * 2.9);
         out += smooth(around) * 0.0085 * sleeve * step(0.15, 0.7, along);
         point.at += *normal * out * scale;
+        // Soles lie flat on the floor.
+        point.at.z = point.at.z.max(0.0);
     }
 }
 
@@ -371,37 +373,37 @@ fn even_loop(line: &[Vec3], count: usize) -> Vec<Vec3> {
 }
 
 /// Turns the ends of sleeves inwards, so that they have a thickness.
-fn cuffs(draft: &mut Draft, shell: &Shell, base: u32) {
-    let mut uses: HashMap<(u32, u32), (u32, u32, Part)> = HashMap::new();
-    for (t, part) in &shell.triangles {
+fn cuffs(shell: &mut Shell) {
+    let mut open: BTreeMap<(u32, u32), u32> = BTreeMap::new();
+    for (t, _) in &shell.triangles {
         for c in 0..3 {
             let (a, b) = (t[c], t[(c + 1) % 3]);
-            if uses.remove(&(b, a)).is_none() {
-                uses.insert((a, b), (a, b, *part));
-            }
+            *open.entry((a.min(b), a.max(b))).or_insert(0) += if a < b { 1 } else { 4 };
         }
     }
-    let mut open: Vec<(u32, u32, Part)> = uses.into_values().collect();
-    open.sort_unstable();
     for side in [1.0_f32, -1.0] {
-        let ends: Vec<_> = open
+        // Besides the neck, only the wrists are open.
+        let ends: Vec<(u32, u32)> = open
             .iter()
-            .filter(|e| shell.points[e.0 as usize].x * side > 0.12)
-            .copied()
+            .filter(|(edge, uses)| {
+                (**uses == 1 || **uses == 4) && shell.points[edge.0 as usize].x * side > 0.12
+            })
+            .map(|(edge, uses)| if *uses == 1 { *edge } else { (edge.1, edge.0) })
             .collect();
-        if ends.is_empty() {
-            continue;
-        }
-        let middle = ends.iter().map(|e| shell.points[e.0 as usize]).sum::<Vec3>() / ends.len() as f32;
-        let mut inner: HashMap<u32, u32> = HashMap::new();
-        for (a, b, part) in ends {
+        let middle = ends.iter().map(|e| shell.points[e.0 as usize]).sum::<Vec3>() / ends.len().max(1) as f32;
+        let mut inner: BTreeMap<u32, u32> = BTreeMap::new();
+        for (a, b) in ends {
             let [ia, ib] = [a, b].map(|v| {
                 *inner.entry(v).or_insert_with(|| {
+                    let copy = shell.between(v, v, 0.0);
                     let p = shell.points[v as usize];
-                    draft.vertex(p.lerp(middle, 0.35) + Vec3::Z * 0.004, [0.0; 3], 0.0, 0.0)
+                    shell.points[copy as usize] = p.lerp(middle, 0.35) + Vec3::Z * 0.004;
+                    shell.normals[copy as usize] = (middle - p).normalize_or(Vec3::NEG_Z);
+                    copy
                 })
             });
-            draft.quad([base + b, base + a, ia, ib], part);
+            shell.triangles.push(([b, a, ia], Part::Top));
+            shell.triangles.push(([b, ia, ib], Part::Top));
         }
     }
 }
@@ -458,15 +460,10 @@ fn collar(draft: &mut Draft, line: &[Vec3], neckline: &Neckline) {
         } else {
             1.0
         };
-        let rib = if neckline.garment == Garment::Tunic {
-            0.0
-        } else {
-            0.0
-        };
         for q in &profile {
             let height = if q.y > 0.0 { q.y * part } else { q.y };
             draft.vertex(
-                p + out * (q.x + rib) + up * height,
+                p + out * q.x + up * height,
                 [0.0; 3],
                 0.30 * step(0.0, 0.02, q.y),
                 0.0,

@@ -67,3 +67,23 @@ impl Draft {
         }
     }
 }
+
+impl Draft {
+    /// Drops vertices that no triangle uses.
+    pub fn drop_unused(&mut self) {
+        let mut place = vec![u32::MAX; self.positions.len()];
+        let mut used = Vec::new();
+        for v in self.triangles.iter_mut().flatten() {
+            let slot = &mut place[*v as usize];
+            if *slot == u32::MAX {
+                *slot = used.len() as u32;
+                used.push(*v as usize);
+            }
+            *v = *slot;
+        }
+        self.positions = used.iter().map(|v| self.positions[*v]).collect();
+        self.normals = used.iter().map(|v| self.normals[*v]).collect();
+        self.blend = used.iter().map(|v| self.blend[*v]).collect();
+        self.follow = used.iter().map(|v| self.follow[*v]).collect();
+    }
+}

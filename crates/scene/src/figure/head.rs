@@ -5,7 +5,7 @@ use glam::{Vec2, Vec3};
 use super::draft::Draft;
 use super::eyes::Eye;
 use super::noise::{smooth, step};
-use super::people::{Group, Joint, People, Shape};
+use super::people::{Group, People, Shape};
 use super::surface::{CHANNELS, Layers, Point, Surface};
 use super::{Landmark, Landmarks, Part};
 
@@ -156,7 +156,7 @@ impl Head {
         let eye = Eye::left(shape, people);
         let centre = Vec3::new(0.0, eye.centre.y, eye.centre.z - 0.01);
         let front = FrontMap::new(layers.finest(), &normals, centre);
-        let (landmarks, menton) = find(layers.finest(), &normals, &front, &eye, shape);
+        let (landmarks, menton) = find(layers.finest(), &normals, &front, &eye);
         Self {
             layers,
             normals,
@@ -219,7 +219,7 @@ impl Head {
         let eye = self.eye.centre;
         let from_eye = Vec3::new(p.x.abs() - eye.x, p.y - eye.y, p.z - eye.z);
         let behind_eye = from_eye / self.eye.radii;
-        if behind_eye.length() < 0.93 {
+        if behind_eye.length() < 0.87 {
             return None;
         }
         if middle.soft[MOUTH] > 0.5 && middle.soft[LIPS] < 0.05 {
@@ -243,10 +243,8 @@ impl Head {
 }
 
 /// Finds the named places by their shape.
-fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye, shape: &Shape) -> (Landmarks, Vec3) {
+fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye) -> (Landmarks, Vec3) {
     let eye_at = eye.centre;
-    let mouth = shape.joint(Joint::Mouth);
-    let pivot = shape.joint(Joint::Head);
     let middle = |z: f32| front.at(0.0, z);
     // The profile of the face as seen from the front, from below the chin to the hair.
     let profile = |low: f32, high: f32| {
@@ -269,31 +267,26 @@ fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye, shape: &S
                 normal: -Vec3::Y,
             })
     };
-    let nose_tip = foremost(mouth.z + 0.008, eye_at.z - 0.004);
+    let mut lips = (f32::MAX, f32::MIN);
+    for point in &fine.points {
+        if point.at.x.abs() < 1e-4 && point.soft[LIPS] > 0.5 && point.soft[MOUTH] < 0.5 {
+            lips = (lips.0.min(point.at.z), lips.1.max(point.at.z));
+        }
+    }
+    // Where the lips meet, the profile goes in.
+    let tall = lips.1 - lips.0;
+    let seam = deepest(lips.0 + 0.25 * tall, lips.1 - 0.25 * tall).position.z;
+    let nose_tip = foremost(lips.1 + 0.003, eye_at.z - 0.004);
     let tip = nose_tip.position;
     let sellion = deepest(eye_at.z - 0.012, eye_at.z + 0.022);
-    let lips_z = |upper: bool| {
-        let mut best = Vec3::new(0.0, f32::MAX, 0.0);
-        for (point, _) in fine.points.iter().zip(normals) {
-            let of_half = if upper {
-                point.at.z > mouth.z
-            } else {
-                point.at.z < mouth.z
-            };
-            if point.at.x.abs() < 1e-4 && point.soft[LIPS] > 0.5 && of_half && point.at.y < best.y {
-                best = point.at;
-            }
-        }
-        best.z
-    };
     let or_front = |x: f32, z: f32| {
         front.at(x, z).unwrap_or(Landmark {
             position: Vec3::new(x, eye_at.y, z),
             normal: -Vec3::Y,
         })
     };
-    let lip_upper = or_front(0.0, lips_z(true));
-    let lip_lower = or_front(0.0, lips_z(false));
+    let lip_upper = foremost(seam, lips.1);
+    let lip_lower = foremost(lips.0, seam);
     let under_nose = deepest(lip_upper.position.z + 0.003, tip.z - 0.004);
     let mut menton = Vec3::new(0.0, 0.0, f32::MAX);
     for point in &fine.points {
@@ -306,7 +299,8 @@ fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye, shape: &S
             menton = point.at;
         }
     }
-    let chin = foremost(menton.z + 0.002, lip_lower.position.z - 0.014);
+    let below = lip_lower.position.z - menton.z;
+    let chin = foremost(menton.z + 0.15 * below, menton.z + 0.55 * below);
     let brow = or_front(0.0, sellion.position.z + 0.019);
     let forehead = or_front(0.0, eye_at.z + 0.058);
     let mut top = (Vec3::NEG_INFINITY, Vec3::Z);
@@ -345,7 +339,6 @@ fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye, shape: &S
         position: sellion.position,
         normal: -Vec3::Y,
     };
-    let _ = pivot;
     let landmarks = Landmarks {
         nose_tip,
         under_nose,

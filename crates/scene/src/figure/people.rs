@@ -26,15 +26,10 @@ pub(super) enum Group {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Joint {
     Ground,
-    Pelvis,
     Neck,
     Head,
-    HeadTop,
-    Jaw,
     Mouth,
     Eye,
-    UpperLid,
-    LowerLid,
     Clavicle,
     Shoulder,
     Elbow,
@@ -44,20 +39,17 @@ pub(super) enum Joint {
     Ankle,
 }
 
-const JOINTS: usize = 17;
+const JOINTS: usize = 12;
 
 /// How far each vertex follows each rotation of a pose, 0 to 1.
 #[derive(Clone, Copy, Default, Debug)]
 pub(super) struct Shares {
     pub neck: f32,
     pub head: f32,
-    pub jaw: f32,
     pub shoulder: f32,
     pub elbow: f32,
-    pub wrist: f32,
     pub hip: f32,
     pub knee: f32,
-    pub ankle: f32,
 }
 
 /// Where soft masks of the skin lie, 0 to 1.
@@ -202,7 +194,7 @@ impl People {
             .map(|g| group(*g))
             .collect::<Result<_, _>>()?;
         let masks = [0; 4].map(|_| reader.shares(mid + left));
-        let shares = [0; 9].map(|_| reader.shares(mid + left));
+        let shares = [0; 6].map(|_| reader.shares(mid + left));
         let mut list = Vec::with_capacity(morphs);
         for _ in 0..morphs {
             let length = usize::from(reader.bytes(1)?[0]);
@@ -215,7 +207,7 @@ impl People {
 
         let [lips, ear, lid, mouth] = masks;
         let (lips, ear, lid, mouth) = (lips?, ear?, lid?, mouth?);
-        let mut columns = Vec::with_capacity(9);
+        let mut columns = Vec::with_capacity(6);
         for column in shares {
             columns.push(column?);
         }
@@ -245,13 +237,10 @@ impl People {
             .map(|&v| Shares {
                 neck: columns[0][v],
                 head: columns[1][v],
-                jaw: columns[2][v],
-                shoulder: columns[3][v],
-                elbow: columns[4][v],
-                wrist: columns[5][v],
-                hip: columns[6][v],
-                knee: columns[7][v],
-                ankle: columns[8][v],
+                shoulder: columns[2][v],
+                elbow: columns[3][v],
+                hip: columns[4][v],
+                knee: columns[5][v],
             })
             .collect();
         for (quad, group) in half_quads.iter().zip(&half_groups) {

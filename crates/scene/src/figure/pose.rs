@@ -62,23 +62,34 @@ pub(super) fn pose_limbs(shape: &mut Shape, people: &People, posture: Posture) {
     for (v, p) in shape.positions.iter_mut().enumerate() {
         *p = turn(*p, people.shares[v], people.is_right(v));
     }
-    let full = |shoulder, elbow, wrist, hip, knee, ankle| Shares {
-        shoulder,
-        elbow,
-        wrist,
-        hip,
-        knee,
-        ankle,
-        ..Shares::default()
-    };
+    let none = Shares::default();
     for (joint, share) in [
-        (Joint::Elbow, full(1.0, 0.0, 0.0, 0.0, 0.0, 0.0)),
-        (Joint::Wrist, full(1.0, 1.0, 0.0, 0.0, 0.0, 0.0)),
-        (Joint::Knee, full(0.0, 0.0, 0.0, 1.0, 0.0, 0.0)),
-        (Joint::Ankle, full(0.0, 0.0, 0.0, 1.0, 1.0, 0.0)),
+        (
+            Joint::Elbow,
+            Shares {
+                shoulder: 1.0,
+                ..none
+            },
+        ),
+        (
+            Joint::Wrist,
+            Shares {
+                shoulder: 1.0,
+                elbow: 1.0,
+                ..none
+            },
+        ),
+        (Joint::Knee, Shares { hip: 1.0, ..none }),
+        (
+            Joint::Ankle,
+            Shares {
+                hip: 1.0,
+                knee: 1.0,
+                ..none
+            },
+        ),
     ] {
-        let moved = turn(shape.joint(joint), share, false);
-        *shape.joint_mut(joint) = moved;
+        *shape.joint_mut(joint) = turn(shape.joint(joint), share, false);
     }
     if posture == Posture::Sitting {
         let lowest = shape.positions.iter().fold(f32::MAX, |low, p| low.min(p.z));
@@ -117,7 +128,7 @@ impl HeadTurn {
         let radians = |degrees: f32| degrees.to_radians() / 2.0;
         let half = Quat::from_rotation_z(radians(recipe.head_turn_deg))
             * Quat::from_rotation_y(radians(recipe.head_tilt_deg))
-            * Quat::from_rotation_x(radians(-recipe.head_nod_deg));
+            * Quat::from_rotation_x(radians(recipe.head_nod_deg));
         Self {
             neck: shape.joint(Joint::Neck),
             head: shape.joint(Joint::Head),

@@ -16,6 +16,7 @@ fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>,
     list.push(("smile+".to_owned(), CALM_SMILE));
     // Lids sink a little with age.
     list.push(("eye opening-".to_owned(), 0.35 * old));
+    list.push(("head age+".to_owned(), 0.5 * old));
     for (sex, by_sex) in sexes {
         for (age, by_age) in [("child", child), ("young", young), ("old", old)] {
             for (ancestry, weight) in ["african", "asian", "caucasian"].into_iter().zip(recipe.ancestry) {
@@ -132,19 +133,8 @@ pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, Fig
         *p = place(*p, 0.35 * share.neck + 0.65 * share.head);
     }
     for (i, joint) in shape.joints.iter_mut().enumerate() {
-        let of_head = [
-            Joint::HeadTop,
-            Joint::Jaw,
-            Joint::Mouth,
-            Joint::Eye,
-            Joint::UpperLid,
-            Joint::LowerLid,
-        ];
-        let share = if of_head.iter().any(|j| *j as usize == i) {
-            1.0
-        } else {
-            0.0
-        };
+        let of_head = i == Joint::Mouth as usize || i == Joint::Eye as usize;
+        let share = if of_head { 1.0 } else { 0.0 };
         *joint = place(*joint, share);
     }
     Ok(shape)

@@ -297,15 +297,6 @@ impl Layers {
         &mut self.second.fine
     }
 
-    /// The surface after one step.
-    pub fn middle(&self) -> &Surface {
-        &self.first.fine
-    }
-
-    pub fn base(&self) -> &Surface {
-        &self.base
-    }
-
     /// Triangles (as numbers of finest points, with the number of the base quad) such that edges are not much
     /// longer than `longest(base quad)`. Quads with `None` are left out.
     pub fn triangles(&self, longest: impl Fn(&[u32; 4], u8) -> Option<f32>) -> Vec<([u32; 3], usize)> {

@@ -15,7 +15,6 @@ use scene::{
 };
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::f64::consts::PI;
 use std::io::Write;
 use std::path::Path;
 use transport::{Meter, PlacedFlash, Receptor, Source};
@@ -60,7 +59,12 @@ pub fn setups() -> Vec<Setup> {
 /// The flash thrown at the white wall on the camera's left.
 pub fn white_wall() -> Setup {
     let flash = medium(50.0, HeadDress::Bare, AT_CAMERA, Vec3::new(0.0, 2.9, 1.9));
-    Setup::new("white left wall", &Place::new(room()), &[sitter(STAND, 0.0)], flash)
+    Setup::new(
+        "white left wall",
+        &Place::new(room()),
+        &[sitter(STAND, 0.0)],
+        flash,
+    )
 }
 
 /// The flash straight at the face.
@@ -223,10 +227,18 @@ fn on_face(sitter: &SitterObject, several: bool) -> Vec<(String, Meter)> {
 /// Meters that somebody holds in the room.
 fn free_meters() -> impl Iterator<Item = (String, Meter)> {
     [
-        ("held in front of the sitter", Vec3::new(2.2, 3.0, 1.4), Vec3::NEG_Y),
+        (
+            "held in front of the sitter",
+            Vec3::new(2.2, 3.0, 1.4),
+            Vec3::NEG_Y,
+        ),
         ("towards the right wall", Vec3::new(1.0, 4.8, 1.1), Vec3::X),
         ("face up, low", Vec3::new(1.6, 2.2, 0.6), Vec3::Z),
-        ("towards the sitter", Vec3::new(2.0, 2.2, 1.7), Vec3::new(0.1, 1.0, 0.1).normalize()),
+        (
+            "towards the sitter",
+            Vec3::new(2.0, 2.2, 1.7),
+            Vec3::new(0.1, 1.0, 0.1).normalize(),
+        ),
     ]
     .into_iter()
     .map(|(name, position, normal)| {
@@ -341,7 +353,10 @@ pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
     let mut groups: BTreeMap<(u16, bool), Vec<u32>> = BTreeMap::new();
     for triangle in 0..setup.geometry.triangles.len() as u32 {
         let object = setup.geometry.object[triangle as usize] as usize;
-        let key = (setup.geometry.material[triangle as usize], shines(&setup.source, object));
+        let key = (
+            setup.geometry.material[triangle as usize],
+            shines(&setup.source, object),
+        );
         groups.entry(key).or_default().push(triangle);
     }
     let meshes: Vec<Value> = groups
@@ -362,7 +377,7 @@ pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
         })
         .collect();
     let flash = match &setup.source {
-        Source::Flash(flash) => export_flash(&folder.join("beam.f32"), flash, origin),
+        Source::Flash(flash) => export_flash(folder, flash, origin),
         _ => Value::Null,
     };
     let half = setup.view.half_extent(size[0] as f32 / size[1] as f32);
@@ -388,7 +403,7 @@ pub fn export_bare(folder: &Path, name: &str, flash: &PlacedFlash, meters: &[(St
     json!({
         "name": name,
         "meshes": [],
-        "flash": export_flash(&folder.join("beam.f32"), flash, Vec3::ZERO),
+        "flash": export_flash(folder, flash, Vec3::ZERO),
         "meters": export_meters(meters, Vec3::ZERO),
         "camera": Value::Null,
     })
@@ -410,37 +425,59 @@ fn export_meters(meters: &[(String, Meter)], origin: Vec3) -> Vec<Value> {
         .collect()
 }
 
-/// Rows (polar angle, the square root of which is even) and columns (azimuth) of a beam's table.
-const BEAM_TABLE: [usize; 2] = [1024, 512];
+/// Edge of the pictures that hold a beam, in pixels.
+const BEAM_PICTURE: usize = 1024;
 
-/// The beam as a table of intensities in cd s, because the other program must not share our formula's
-/// code: row r stands for the polar angle π ((r + ½) / rows)², column c for the azimuth 2π (c + ½) /
-/// columns in the head's own frame.
-fn export_flash(path: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
+/// The beam as pictures of intensity on the sides of a cube around the flash, because the other program
+/// must not share our formula's code: pixel (column, row) stands for the direction forward + up (1 − 2
+/// (row + ½) / size) + (up × forward) (1 − 2 (column + ½) / size), and holds I cos³ / π in cd s, with the
+/// cosine to `forward`.
+fn export_flash(folder: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
     assert_eq!(flash.half_window, [0.0, 0.0], "a delta light is a point");
-    let [rows, columns] = BEAM_TABLE;
-    let mut table = Vec::with_capacity(4 * rows * columns);
-    for row in 0..rows {
-        let theta = PI * ((row as f64 + 0.5) / rows as f64).powi(2);
-        for column in 0..columns {
-            let phi = 2.0 * PI * (column as f64 + 0.5) / columns as f64;
-            let direction = Vec3::new(
-                (theta.sin() * phi.cos()) as f32,
-                (theta.sin() * phi.sin()) as f32,
-                theta.cos() as f32,
-            );
-            table.extend(flash.beam.intensity(direction).to_le_bytes());
+    let sides: Vec<Value> = [
+        (Vec3::Z, Vec3::Y),
+        (Vec3::X, Vec3::Y),
+        (Vec3::NEG_X, Vec3::Y),
+        (Vec3::Y, Vec3::Z),
+        (Vec3::NEG_Y, Vec3::Z),
+        (Vec3::NEG_Z, Vec3::Y),
+    ]
+    .into_iter()
+    .enumerate()
+    .filter_map(|(index, (forward, up))| {
+        let (picture, light) = beam_picture(&flash.beam, forward, up);
+        let path = folder.join(format!("beam{index}.f32"));
+        (light > 0.0).then(|| {
+            std::fs::write(&path, picture).unwrap();
+            json!({
+                "picture": path,
+                "size": BEAM_PICTURE,
+                "forward": (flash.world_from_head * forward).to_array(),
+                "up": (flash.world_from_head * up).to_array(),
+                "light": light,
+            })
+        })
+    })
+    .collect();
+    json!({ "position": (flash.position - origin).to_array(), "sides": sides })
+}
+
+/// One side of the cube: its picture and the light that leaves through it, in lumen seconds.
+fn beam_picture(beam: &Beam, forward: Vec3, up: Vec3) -> (Vec<u8>, f64) {
+    let side = up.cross(forward);
+    let at = |index: usize| 1.0 - 2.0 * (index as f32 + 0.5) / BEAM_PICTURE as f32;
+    let mut picture = Vec::with_capacity(4 * BEAM_PICTURE * BEAM_PICTURE);
+    let mut light = 0.0;
+    for row in 0..BEAM_PICTURE {
+        for column in 0..BEAM_PICTURE {
+            let direction = forward + up * at(row) + side * at(column);
+            let cos = 1.0 / direction.length();
+            let value = beam.intensity(direction * cos) * cos.powi(3);
+            light += f64::from(value) * 4.0 / (BEAM_PICTURE * BEAM_PICTURE) as f64;
+            picture.extend((value / std::f32::consts::PI).to_le_bytes());
         }
     }
-    std::fs::write(path, table).unwrap();
-    let axes = flash.world_from_head;
-    json!({
-        "table": path,
-        "rows": rows,
-        "columns": columns,
-        "position": (flash.position - origin).to_array(),
-        "axes": [axes.x_axis.to_array(), axes.y_axis.to_array(), axes.z_axis.to_array()],
-    })
+    (picture, light)
 }
 
 /// Writes triangles as a binary PLY, with the shading normals where the surface is smooth.

@@ -48,79 +48,34 @@ def rgb(values):
     return {"type": "rgb", "value": [float(v) for v in values]}
 
 
-def make_flash_class():
-    """The class is made late, because its base depends on the variant."""
+def flash_dictionary(flash):
+    """A point with a beam, as six projectors (fewer where a side is dark) that look through the sides of a cube.
 
-    class TabulatedPoint(mi.Emitter):
-        """A point whose intensity by direction comes from a table, linear between its entries."""
-
-        def __init__(self, props):
-            super().__init__(props)
-            self.m_flags = mi.EmitterFlags.DeltaPosition
-            rows, columns = int(props["rows"]), int(props["columns"])
-            table = np.fromfile(props["table"], "<f4").reshape(rows, columns)
-            # One more column on either side closes the circle.
-            table = np.concatenate([table[:, -1:], table, table[:, :1]], axis=1)
-            self.columns = columns
-            self.table = mi.Texture2f(
-                mi.TensorXf(np.ascontiguousarray(table[..., None])), wrap_mode=dr.WrapMode.Clamp
-            )
-            self.place = [float(v) for v in props["place"].split()]
-            self.axes = np.array([float(v) for v in props["axes"].split()]).reshape(3, 3).tolist()
-
-        def intensity(self, direction):
-            x, y, z = (dr.dot(mi.Vector3f(*axis), direction) for axis in self.axes)
-            row = dr.sqrt(dr.acos(dr.clip(z, -1, 1)) / dr.pi)
-            turn = dr.atan2(y, x) / (2 * dr.pi)
-            turn = turn - dr.floor(turn)
-            column = (turn * self.columns + 1) / (self.columns + 2)
-            return self.table.eval(mi.Point2f(column, row))[0]
-
-        def sample_direction(self, it, sample, active=True):
-            ds = mi.DirectionSample3f()
-            ds.p = mi.Point3f(*self.place)
-            ds.n = mi.Normal3f(0)
-            ds.uv = mi.Point2f(0)
-            ds.time = it.time
-            ds.pdf = mi.Float(1)
-            ds.delta = mi.Bool(True)
-            ds.emitter = mi.EmitterPtr(self) if vectorised() else self
-            towards = ds.p - it.p
-            square = dr.squared_norm(towards)
-            ds.dist = dr.sqrt(square)
-            ds.d = towards / ds.dist
-            return ds, spectrum(self.intensity(-ds.d) / square)
-
-        def pdf_direction(self, it, ds, active=True):
-            return mi.Float(0)
-
-        def eval_direction(self, it, ds, active=True):
-            return spectrum(mi.Float(0))
-
-        def eval(self, si, active=True):
-            return spectrum(mi.Float(0))
-
-        def bbox(self):
-            return mi.ScalarBoundingBox3f(self.place)
-
-        def to_string(self):
-            return "TabulatedPoint[]"
-
-    return TabulatedPoint
-
-
-def spectrum(value):
-    """The same strength in every channel."""
-    return mi.UnpolarizedSpectrum(value)
-
-
-def register_flash():
-    kind = make_flash_class()
-    mi.register_emitter("tabulated_point", lambda props: kind(props))
-
-
-def words(values):
-    return " ".join(repr(float(v)) for v in np.ravel(values))
+    Each picks its share of the samples by the light that leaves through its side.
+    """
+    turn = mi.ScalarTransform4f()
+    place = np.array(flash["position"])
+    projectors = {}
+    for number, side in enumerate(flash["sides"]):
+        size = side["size"]
+        # A projector shines with pi times its picture over the cube of the cosine; the picture has that in it.
+        picture = np.fromfile(side["picture"], "<f4").reshape(size, size, 1)
+        projectors[f"flash{number}"] = {
+            "type": "projector",
+            "fov": 90.0,
+            "to_world": turn.look_at(
+                origin=place.tolist(), target=(place + side["forward"]).tolist(), up=side["up"]
+            ),
+            "irradiance": {
+                "type": "bitmap",
+                "bitmap": mi.Bitmap(picture),
+                "raw": True,
+                "filter_type": "bilinear",
+                "wrap_mode": "clamp",
+            },
+            "sampling_weight": side["light"],
+        }
+    return projectors
 
 
 def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])):
@@ -137,16 +92,8 @@ def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])
         if mesh["luminance"] > 0:
             shape["glow"] = {"type": "area", "radiance": rgb([mesh["luminance"]] * 3)}
         scene[f"mesh{number}"] = shape
-    flash = description["flash"]
-    if flash:
-        scene["flash"] = {
-            "type": "tabulated_point",
-            "table": flash["table"],
-            "rows": flash["rows"],
-            "columns": flash["columns"],
-            "place": words(flash["position"]),
-            "axes": words(flash["axes"]),
-        }
+    if description["flash"]:
+        scene.update(flash_dictionary(description["flash"]))
     return scene
 
 
@@ -171,28 +118,55 @@ def path_integrator():
     return mi.load_dict({"type": "path", "max_depth": -1, "rr_depth": 8})
 
 
+def film_dictionary(width, height):
+    return {
+        "type": "hdrfilm",
+        "width": width,
+        "height": height,
+        "pixel_format": "rgb",
+        "component_format": "float32",
+        "rfilter": {"type": "box"},
+    }
+
+
+# Distance from which a probe is looked at, and the pixels of that look: each is an independent repeat.
 LOOK_FROM = 3e-4
+LOOKS = 32
 
 
-def look_at_probes(scene, integrator, sampler, meters, paths, seed):
-    """Mean radiance of every probe over `paths` paths each: an array of meters by channels."""
-    origins = np.array([m["position"] for m in meters]) + LOOK_FROM * np.array([m["normal"] for m in meters])
-    directions = -np.array([m["normal"] for m in meters])
-    if vectorised():
-        sampler.seed(seed, paths * len(meters))
-        which = [np.repeat(values, paths, axis=0).T.astype(np.float32) for values in (origins, directions)]
-        ray = mi.Ray3f(mi.Point3f(which[0]), mi.Vector3f(which[1]))
-        radiance, _, _ = integrator.sample(scene, sampler, mi.RayDifferential3f(ray))
-        return np.array(radiance, dtype=np.float64).T.reshape(len(meters), paths, 3).mean(axis=1)
-    means = []
-    for number, (origin, direction) in enumerate(zip(origins, directions)):
-        sampler.seed(seed * len(meters) + number, 1)
-        ray = mi.RayDifferential3f(mi.Ray3f(origin.tolist(), direction.tolist()))
-        total = np.zeros(3)
-        for _ in range(paths):
-            total += np.array(integrator.sample(scene, sampler, ray)[0])
-        means.append(total / paths)
-    return np.array(means)
+def probe_camera(meter):
+    turn = mi.ScalarTransform4f()
+    place, normal = np.array(meter["position"]), np.array(meter["normal"])
+    up = [0, 0, 1] if abs(normal[2]) < 0.9 else [1, 0, 0]
+    return mi.load_dict(
+        {
+            "type": "perspective",
+            "fov": 1.0,
+            "near_clip": 1e-5,
+            "far_clip": 1.0,
+            "to_world": turn.look_at(
+                origin=(place + LOOK_FROM * normal).tolist(), target=place.tolist(), up=up
+            ),
+            "film": film_dictionary(LOOKS, LOOKS),
+            "sampler": {"type": "independent"},
+        }
+    )
+
+
+def read_meters(description, samples):
+    meters = description["meters"]
+    dictionary = scene_dictionary(description)
+    add_probes(dictionary, meters)
+    scene = mi.load_dict(dictionary)
+    integrator = path_integrator()
+    readings = []
+    for number, meter in enumerate(meters):
+        look = mi.render(
+            scene, sensor=probe_camera(meter), integrator=integrator, spp=samples, seed=1 + number
+        )
+        mean, error = mean_and_error(np.pi * np.array(look, dtype=np.float64).reshape(-1, 3))
+        readings.append({"name": meter["name"], "mean": mean.tolist(), "standard_error": error.tolist()})
+    return readings
 
 
 def mean_and_error(repeats):
@@ -201,24 +175,7 @@ def mean_and_error(repeats):
     return repeats.mean(axis=0), error
 
 
-def read_meters(description, paths, repeats):
-    meters = description["meters"]
-    dictionary = scene_dictionary(description)
-    add_probes(dictionary, meters)
-    scene = mi.load_dict(dictionary)
-    integrator = path_integrator()
-    sampler = mi.load_dict({"type": "independent"})
-    readings = [
-        np.pi * look_at_probes(scene, integrator, sampler, meters, paths, 1 + seed) for seed in range(repeats)
-    ]
-    mean, error = mean_and_error(readings)
-    return [
-        {"name": m["name"], "mean": mean[i].tolist(), "standard_error": error[i].tolist()}
-        for i, m in enumerate(meters)
-    ]
-
-
-def camera_dictionary(camera, film=None):
+def camera_dictionary(camera):
     turn = mi.ScalarTransform4f()
     return {
         "type": "perspective",
@@ -226,15 +183,7 @@ def camera_dictionary(camera, film=None):
         "fov_axis": "y",
         "near_clip": 0.01,
         "to_world": turn.look_at(origin=camera["position"], target=camera["look_at"], up=[0, 0, 1]),
-        "film": film
-        or {
-            "type": "hdrfilm",
-            "width": camera["width"],
-            "height": camera["height"],
-            "pixel_format": "rgb",
-            "component_format": "float32",
-            "rfilter": {"type": "box"},
-        },
+        "film": film_dictionary(camera["width"], camera["height"]),
         "sampler": {"type": "independent"},
     }
 
@@ -249,7 +198,6 @@ def take_picture(description, samples, repeats):
         for seed in range(repeats)
     ]
     mean, error = mean_and_error(pictures)
-    # The camera here has its x axis to the left, which the renderer undoes itself.
     return {"mean": mean.ravel().tolist(), "standard_error": error.ravel().tolist()}
 
 
@@ -264,7 +212,6 @@ def reflectances_kept(values):
 def main(request_path, answer_path):
     with open(request_path) as file:
         request = json.load(file)
-    register_flash()
     effort = request["effort"]["vectorised" if vectorised() else "scalar"]
     asked = request["reflectances"]
     answer = {"renderer": f"mitsuba {mi.__version__}", "variant": mi.variant(), "scenes": []}
@@ -272,10 +219,10 @@ def main(request_path, answer_path):
     for description in request["scenes"]:
         begun = time.perf_counter()
         scene = {"name": description["name"]}
-        scene["meters"] = read_meters(description, effort["meter_paths"], effort["repeats"])
+        scene["meters"] = read_meters(description, effort["meter_samples"])
         scene["meter_seconds"] = time.perf_counter() - begun
         if description["camera"]:
-            scene["picture"] = take_picture(description, effort["picture_samples"], effort["repeats"])
+            scene["picture"] = take_picture(description, effort["picture_samples"], effort["picture_repeats"])
         scene["seconds"] = time.perf_counter() - begun
         answer["scenes"].append(scene)
     with open(answer_path, "w") as file:
