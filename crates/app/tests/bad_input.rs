@@ -147,6 +147,9 @@ const CASES: &[Case] = &[
     case("missing comma", "(measured)\", \"GN 50", "(measured)\" \"GN 50", 0, "a comma or a closing bracket is missing", "with commas between them"),
     case("open table", "{ name = \"shed\", reflectance = 0.3 }", "{ name = \"shed\", reflectance = 0.3", 0, "this bracket is never closed", "Put a } after"),
     case("remark after a bare value", "height = \"1.5 m\"", "height = 1.5 m # “chest”", 0, "is not in quotes", "height = \"1.5 m\""),
+    case("escape in a name", "name = \"Kim\"", "name = \"Kim\\u001b[31m\"", 0, "invisible control character", "begins with a backslash"),
+    case("turned reading direction", "name = \"Kim\"", "name = \"Kim\u{202e}\"", 0, "invisible control character", "Delete it"),
+    case("line break in a name", "name = \"Kim\"", "name = \"\"\"Kim\nLee\"\"\"", 0, "invisible control character", "or the line break"),
     // Units and numbers.
     case("bare number", "height = \"1.5 m\"", "height = 1.5", 0, "\"height\" says a number, but not of what", "height = \"1.5 m\""),
     case("number without unit", "height = \"1.5 m\"", "height = \"1.5\"", 0, "the unit is missing", "height = \"1.5 m\""),
@@ -412,9 +415,21 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
 #[test]
 fn nothing_that_commands_a_terminal_is_printed() {
     let folder = Folder::new("escape");
-    let text = GOOD.replace("shoot = \"Workshop\"", "shoot = \"\x1b]0;title\x07\"");
-    let (output, _) = check(&folder.file("bad.toml", text.as_bytes()));
-    assert!(!output.stderr.contains(&0x1b), "{}", said(&output));
+    // Raw, and as TOML may spell it in a word that is repeated in the message.
+    for (old, new) in [
+        ("shoot = \"Workshop\"", "shoot = \"\x1b]0;title\x07\""),
+        ("skin = \"tan\"", "skin = \"ta\\en\""),
+        ("skin = \"tan\"", "skin = \"ta\\u001bn\""),
+        ("skin = \"tan\"", "\"sk\\u009bin\" = \"tan\""),
+        ("skin = \"tan\"", "skin = \"ta\\u202en\""),
+    ] {
+        let text = GOOD.replacen(old, new, 1);
+        let (output, _) = check(&folder.file("bad.toml", text.as_bytes()));
+        assert_eq!(output.status.code(), Some(2), "{new:?}");
+        let shown = String::from_utf8(output.stderr).expect("messages are UTF-8");
+        let bad = |c: char| c.is_control() && c != '\n' || ('\u{202a}'..='\u{202e}').contains(&c);
+        assert!(!shown.chars().any(bad), "{new:?}: {shown:?}");
+    }
 }
 
 #[test]

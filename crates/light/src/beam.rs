@@ -156,7 +156,9 @@ impl Beam {
             zoom: zoom_mm,
             reason,
         })?;
-        let shape = Shape::Head { half: half.map(|h| (h * width) as f32) };
+        let shape = Shape::Head {
+            half: half.map(|h| (h * width) as f32),
+        };
         Ok(Beam::build(axis.value(), shape, total_cd_s_sr, dress))
     }
 
@@ -268,7 +270,11 @@ fn solve_width(half: [f64; 2], wanted: f64) -> Result<f64, &'static str> {
     }
     for _ in 0..60 {
         let middle = 0.5 * (low + high);
-        if integral(half, middle) < wanted { low = middle } else { high = middle }
+        if integral(half, middle) < wanted {
+            low = middle
+        } else {
+            high = middle
+        }
     }
     Ok(0.5 * (low + high))
 }
@@ -277,7 +283,9 @@ fn solve_width(half: [f64; 2], wanted: f64) -> Result<f64, &'static str> {
 /// and in a polar angle warped so that the rings are fine near the axis.
 fn integral(half: [f64; 2], width: f64) -> f64 {
     let (rings, sectors) = (160, 48);
-    let shape = Shape::Head { half: half.map(|h| (h * width) as f32) };
+    let shape = Shape::Head {
+        half: half.map(|h| (h * width) as f32),
+    };
     let theta_of = |t: f64| 0.5 * PI * t * t;
     let mut sum = 0.0;
     for ring in 0..rings {
@@ -446,7 +454,12 @@ mod tests {
     /// Common practice: the printed zoom angle is roughly where the beam is one stop down.
     #[test]
     fn the_nominal_edge_is_roughly_one_stop_down() {
-        for (zoom, low, high) in [(24.0, 0.5, 1.5), (35.0, 0.5, 1.5), (50.0, 0.5, 1.5), (105.0, 0.2, 1.0)] {
+        for (zoom, low, high) in [
+            (24.0, 0.5, 1.5),
+            (35.0, 0.5, 1.5),
+            (50.0, 0.5, 1.5),
+            (105.0, 0.2, 1.0),
+        ] {
             let beam = kit().beam(zoom, HeadDress::Bare).unwrap();
             let edge = Vec3::new((18.0 / zoom) as f32, 0.0, 1.0).normalize();
             let stops = -f64::from(beam.intensity(edge) / beam.intensity(Vec3::Z)).log2();

@@ -194,7 +194,13 @@ impl FlashUnit {
     /// claimed one is 0.3 to 1.3 stops too hopeful (common practice), which leaves about 0.3 stop after
     /// the claimed constant has taken its half stop.
     pub fn spread(&self) -> LightSpread {
-        LightSpread { guide_stops: if self.basis == GuideBasis::Claimed { 0.3 } else { 0.12 } }
+        LightSpread {
+            guide_stops: if self.basis == GuideBasis::Claimed {
+                0.3
+            } else {
+                0.12
+            },
+        }
     }
 
     /// Guide number in metres at ISO 100 for a zoom, interpolated geometrically between the known ones.

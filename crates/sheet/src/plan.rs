@@ -761,6 +761,7 @@ fn name_block(view: &View, block: &Block, lengths: Lengths, labels: &mut Labels)
             }
         }
     }
+    labels.take(Area::around(centre, size));
     labels.near(centre, 0.5 * size.min_element() + 4.0, &name, Hand::SMALL);
 }
 

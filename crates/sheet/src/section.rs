@@ -297,7 +297,10 @@ fn draw_stand(
         }
         Some(_) => {
             let at = Vec2::new(flash.x, view.at(0.0, camera.z).y.max(flash.y + 15.0));
-            draw_camera(svg, at, looks, labels);
+            // Folded onto one plane, camera and head can meet; then the head is what matters.
+            if (at - face).abs().max_element() > HEAD * view.scale + 16.0 {
+                draw_camera(svg, at, looks, labels);
+            }
         }
         None => draw_camera(svg, flash, looks, labels),
     }

@@ -213,7 +213,7 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
         let marks: Vec<String> = key
             .landmarks
             .iter()
-            .map(|(name, stops)| format!("{} {}", clean(name), signed(stops.value(), 1)))
+            .map(|(name, stops)| format!("{} {}", clean(name).replace('_', " "), signed(stops.value(), 1)))
             .collect();
         page.item("point by point", &marks.join(", "));
     }
@@ -446,8 +446,14 @@ impl Page {
 
     /// A name and what there is to say about it.
     fn item(&mut self, name: &str, words: &str) {
-        let mark = format!("  {} ", pad(&shorten(name, NAME), NAME));
-        self.hang(&mark, words);
+        let name = shorten(name, WIDTH - 2);
+        if columns(&name) > NAME {
+            // A long name gets a line of its own rather than losing its end.
+            self.line(&format!("  {name}"));
+            self.hang(&" ".repeat(NAME + 3), words);
+        } else {
+            self.hang(&format!("  {} ", pad(&name, NAME)), words);
+        }
     }
 
     /// A name and a number of stops.

@@ -22,7 +22,9 @@ pub enum SolverError {
     #[error("the flash would be outside the room; move it, or the camera it sits on, inside the walls")]
     FlashOutside,
     /// No way of lighting brings any light to the face.
-    #[error("no light of this flash can reach the face of {sitter}; check where the camera and the furniture stand")]
+    #[error(
+        "no light of this flash can reach the face of {sitter}; check where the camera and the furniture stand"
+    )]
     NoLight {
         /// Who stays dark.
         sitter: String,

@@ -4,7 +4,9 @@ use crate::answer::{Exposure, Settings};
 use crate::survey::Survey;
 use crate::{AmbientWish, Job, SolverError};
 use camera::{add_exposures, ambient_exposure, aperture_for_depth, fastest_clean_shutter, flash_exposure};
-use units::{Duv, FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
+use units::{
+    Duv, FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
+};
 
 /// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
 const PLAIN_APERTURE: f64 = 4.0;
@@ -15,7 +17,11 @@ pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
 const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
-pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<String>), SolverError> {
+pub(crate) fn settings_for(
+    job: &Job,
+    survey: &Survey,
+    dose: f64,
+) -> Result<(Settings, Vec<String>), SolverError> {
     let mut notes = Vec::new();
     let aperture = aperture(job, &mut notes)?;
     let ambient = survey.ambient_lx();
@@ -30,7 +36,8 @@ pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Set
         let ambient = ambient_exposure(Illuminance(ambient.max(1e-9)), &settings).value();
         power_for_total(flash, ambient) >= job.ask.in_hand.value()
     };
-    let hand_held = |iso: Iso| shutter(job, aperture, iso, ambient, &mut Vec::new()).value() <= SLOWEST_HAND_HELD_S;
+    let hand_held =
+        |iso: Iso| shutter(job, aperture, iso, ambient, &mut Vec::new()).value() <= SLOWEST_HAND_HELD_S;
     // The lowest speed that leaves the asked stops in hand and a shutter that can be held.
     let iso = candidates
         .iter()
@@ -39,13 +46,23 @@ pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Set
         .or_else(|| candidates.iter().copied().find(|&iso| in_hand(iso)))
         .unwrap_or(fallback);
     let shutter = shutter(job, aperture, iso, ambient, &mut notes);
-    let settings = Settings { aperture, shutter, iso, white_balance: job.bag.flash.colour_temperature(), tint: Duv(0.0) };
+    let settings = Settings {
+        aperture,
+        shutter,
+        iso,
+        white_balance: job.bag.flash.colour_temperature(),
+        tint: Duv(0.0),
+    };
     Ok((settings, notes))
 }
 
 /// The camera crate's settings without the balance.
 pub(crate) fn camera_settings(aperture: FNumber, shutter: ShutterTime, iso: Iso) -> camera::Settings {
-    camera::Settings { aperture, shutter, iso }
+    camera::Settings {
+        aperture,
+        shutter,
+        iso,
+    }
 }
 
 fn allowed(job: &Job, iso: Iso) -> bool {
@@ -56,7 +73,9 @@ fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, SolverError> 
     if let Some(aperture) = job.ask.aperture {
         return Ok(aperture);
     }
-    let Some(depth) = job.ask.depth else { return Ok(FNumber::new(PLAIN_APERTURE)?) };
+    let Some(depth) = job.ask.depth else {
+        return Ok(FNumber::new(PLAIN_APERTURE)?);
+    };
     let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
     let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
     match aperture_for_depth(focal, Metres::new(distance)?, depth) {
@@ -73,7 +92,13 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
     if let Some(shutter) = job.ask.shutter {
         return shutter;
     }
-    let level = |shutter| ambient_exposure(Illuminance(ambient_lx.max(1e-9)), &camera_settings(aperture, shutter, iso)).value();
+    let level = |shutter| {
+        ambient_exposure(
+            Illuminance(ambient_lx.max(1e-9)),
+            &camera_settings(aperture, shutter, iso),
+        )
+        .value()
+    };
     match job.ask.ambient {
         AmbientWish::Any => clean,
         AmbientWish::Out => {
@@ -87,9 +112,14 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
         }
         AmbientWish::Offset(wish) => {
             // A third of a stop is one click; the nearest click to the wish that the sync allows.
-            let allowed = ShutterTime::series().filter(|t| t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
+            let allowed =
+                ShutterTime::series().filter(|t| t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
             let best = allowed
-                .min_by(|a, b| (level(*a) - wish.value()).abs().total_cmp(&(level(*b) - wish.value()).abs()))
+                .min_by(|a, b| {
+                    (level(*a) - wish.value())
+                        .abs()
+                        .total_cmp(&(level(*b) - wish.value()).abs())
+                })
                 .unwrap_or(clean);
             let off = level(best) - wish.value();
             if off.abs() > 0.34 {
@@ -98,10 +128,15 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
                 } else {
                     ("darker", "a higher ISO or a tripod brings it up")
                 };
-                notes.push(format!("The room comes out {:.1} stops {word} than asked: {cure}.", off.abs()));
+                notes.push(format!(
+                    "The room comes out {:.1} stops {word} than asked: {cure}.",
+                    off.abs()
+                ));
             }
             if best.value() > SLOWEST_HAND_HELD_S {
-                notes.push(format!("{best} is slow for a person: use a support and ask the sitter to hold still."));
+                notes.push(format!(
+                    "{best} is slow for a person: use a support and ask the sitter to hold still."
+                ));
             }
             best
         }
@@ -120,7 +155,12 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
 }
 
 /// How the exposure at the face adds up once the power is set to the nearest third.
-pub(crate) fn exposure(job: &Job, survey_ambient: &[(String, f64, f64)], settings: &Settings, dose: f64) -> Result<(Exposure, PowerFraction, f64), SolverError> {
+pub(crate) fn exposure(
+    job: &Job,
+    survey_ambient: &[(String, f64, f64)],
+    settings: &Settings,
+    dose: f64,
+) -> Result<(Exposure, PowerFraction, f64), SolverError> {
     let at = camera_settings(settings.aperture, settings.shutter, settings.iso);
     let full = flash_exposure(LuminousExposure(dose.max(1e-12)), settings.aperture, settings.iso).value();
     let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
@@ -136,7 +176,12 @@ pub(crate) fn exposure(job: &Job, survey_ambient: &[(String, f64, f64)], setting
         ambient_alone: ambient,
         ambient_as_metered: survey_ambient
             .iter()
-            .map(|(name, _, metered)| (name.clone(), ambient_exposure(Illuminance(metered.max(1e-9)), &at)))
+            .map(|(name, _, metered)| {
+                (
+                    name.clone(),
+                    ambient_exposure(Illuminance(metered.max(1e-9)), &at),
+                )
+            })
             .collect(),
         total,
         power_for_flash_alone: full,

@@ -21,9 +21,9 @@ pub use answer::{
     Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, KeyReading,
     Route, Settings, SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
 };
+pub use error::SolverError;
 pub use job::{
     Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
     Side, Softness,
 };
-pub use error::SolverError;
 pub use solve::{ambient_layers, answer, scene_of};

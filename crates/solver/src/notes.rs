@@ -8,6 +8,8 @@ use crate::{Job, Side, words};
 const ONE_BALANCE_MIRED: f64 = 25.0;
 /// Further apart than this they cannot (common practice: rejected).
 const NO_BALANCE_MIRED: f64 = 40.0;
+/// Stops by which the fine room may disagree with the search about spill before it is worth a word.
+const NOT_WORTH_A_FLAG: f64 = 0.25;
 /// Turned less than this away from the face, a bare head spills onto it (common practice).
 const SPILL_TURN_DEG: f64 = 70.0;
 /// Ambient this far under does not matter for colour (common practice: three stops).
@@ -51,7 +53,10 @@ fn power_note(job: &Job, answer: &Answer) -> Option<String> {
 /// A shutter that the photographer insisted on but that the flash cannot keep up with.
 fn sync_note(job: &Job, answer: &Answer) -> Option<String> {
     (!camera::within_sync(answer.settings.shutter, job.body.sync)).then(|| {
-        format!("{} is faster than the sync speed of {}: part of the frame will miss the flash.", answer.settings.shutter, job.body.sync)
+        format!(
+            "{} is faster than the sync speed of {}: part of the frame will miss the flash.",
+            answer.settings.shutter, job.body.sync
+        )
     })
 }
 
@@ -61,7 +66,9 @@ fn spill_note(answer: &Answer) -> Option<String> {
         return None;
     }
     let away = angle_from_face(answer);
-    let rule = format!("If the head is turned less than about {SPILL_TURN_DEG:.0}° away from the face, block the direct spill with a card or a hand on the sitter's side");
+    let rule = format!(
+        "If the head is turned less than about {SPILL_TURN_DEG:.0}° away from the face, block the direct spill with a card or a hand on the sitter's side"
+    );
     if answer.aim.flagged {
         return Some(format!(
             "Flag the head: a dark card a hand's length from it, between the head and the face, or its direct spill would show as a hard shadow ({:.0}° away from the face). {rule}.",
@@ -69,11 +76,14 @@ fn spill_note(answer: &Answer) -> Option<String> {
         ));
     }
     Some(match answer.key.spill {
-        Some(spill) if spill.value() > SPILL_LIMIT => format!(
+        Some(spill) if spill.value() > SPILL_LIMIT + NOT_WORTH_A_FLAG => format!(
             "Block the head on the sitter's side: its direct spill is only {:.1} stops under the bounce. {rule}.",
             -spill.value()
         ),
-        Some(spill) => format!("{rule}; here it is turned {away:.0}° away and the spill stays {:.1} stops under.", -spill.value()),
+        Some(spill) => format!(
+            "{rule}; here it is turned {away:.0}° away and the spill stays {:.1} stops under.",
+            -spill.value()
+        ),
         None => format!("{rule}; here it is turned {away:.0}° away and nothing of the beam meets the face."),
     })
 }
@@ -101,18 +111,31 @@ fn zoom_note(answer: &Answer) -> Option<String> {
 /// Ambient and key of different colours.
 fn mixed_light_note(job: &Job, answer: &Answer) -> Option<String> {
     let chosen = answer.surfaces.iter().find(|s| s.verdict == Verdict::Chosen)?;
-    let matters = answer.exposure.ambient_as_metered.iter().any(|(_, level)| level.value() > AMBIENT_MATTERS);
+    let matters = answer
+        .exposure
+        .ambient_as_metered
+        .iter()
+        .any(|(_, level)| level.value() > AMBIENT_MATTERS);
     if !matters || !job.ask.neutral_skin {
         return None;
     }
-    let (name, apart) = chosen.against_ambient.iter().max_by(|a, b| a.1.abs().value().total_cmp(&b.1.abs().value()))?;
+    let (name, apart) = chosen
+        .against_ambient
+        .iter()
+        .max_by(|a, b| a.1.abs().value().total_cmp(&b.1.abs().value()))?;
     let apart = apart.value().abs();
     Some(if apart > NO_BALANCE_MIRED {
-        format!("{name} and flash differ by about {apart:.0} mired: no single balance serves both sides of the face.")
+        format!(
+            "{name} and flash differ by about {apart:.0} mired: no single balance serves both sides of the face."
+        )
     } else if apart > ONE_BALANCE_MIRED {
-        format!("{name} and flash differ by about {apart:.0} mired: one balance is a compromise, and the two sides of the face will differ a little.")
+        format!(
+            "{name} and flash differ by about {apart:.0} mired: one balance is a compromise, and the two sides of the face will differ a little."
+        )
     } else {
-        format!("{name} and flash differ by only about {apart:.0} mired, so one white balance serves both sides of the face.")
+        format!(
+            "{name} and flash differ by only about {apart:.0} mired, so one white balance serves both sides of the face."
+        )
     })
 }
 
@@ -129,7 +152,8 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<String> {
             None => true,
         };
         let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < 25.0;
-        let coloured = key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED || key.cast.duv.value().abs() > 0.006;
+        let coloured =
+            key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED || key.cast.duv.value().abs() > 0.006;
         matches!(s.route, Route::Bounce { .. }) && s.verdict != Verdict::Chosen && side && near && coloured
     };
     let wall = answer.surfaces.iter().filter(wanted).min_by(|a, b| {
@@ -138,16 +162,38 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<String> {
     })?;
     let key = wall.key.as_ref()?;
     let first = &key.first_bounce_cast;
-    let (cool, warm) = (key.cast.kelvin.value().min(first.kelvin.value()), key.cast.kelvin.value().max(first.kelvin.value()));
+    let (cool, warm) = (
+        key.cast.kelvin.value().min(first.kelvin.value()),
+        key.cast.kelvin.value().max(first.kelvin.value()),
+    );
     let hundreds = |k: f64| (k / 100.0).round() * 100.0;
-    let tint = if key.cast.duv.value() > 0.002 { " with a little magenta" } else if key.cast.duv.value() < -0.002 { " with a little green" } else { "" };
-    let ambient = answer.exposure.ambient_as_metered.iter().find(|(_, level)| level.value() > AMBIENT_MATTERS);
+    let tint = if key.cast.duv.value() > 0.002 {
+        " with a little magenta"
+    } else if key.cast.duv.value() < -0.002 {
+        " with a little green"
+    } else {
+        ""
+    };
+    let ambient = answer
+        .exposure
+        .ambient_as_metered
+        .iter()
+        .find(|(_, level)| level.value() > AMBIENT_MATTERS);
     let apart = ambient.and_then(|(name, _)| wall.against_ambient.iter().find(|(known, _)| known == name));
     let mixed = apart.map_or(String::new(), |(name, apart)| {
-        format!(" ({name} and this bounce would be about {:.0} mired apart: no single balance serves both)", apart.value().abs())
+        format!(
+            " ({name} and this bounce would be about {:.0} mired apart: no single balance serves both)",
+            apart.value().abs()
+        )
     });
-    let shut = ambient.map_or("gel the look on purpose".to_owned(), |(name, _)| format!("shut out the {name} or gel the look on purpose"));
-    let range = if hundreds(cool) == hundreds(warm) { format!("{:.0} K", hundreds(cool)) } else { format!("{:.0} to {:.0} K", hundreds(cool), hundreds(warm)) };
+    let shut = ambient.map_or("gel the look on purpose".to_owned(), |(name, _)| {
+        format!("shut out the {name} or gel the look on purpose")
+    });
+    let range = if hundreds(cool) == hundreds(warm) {
+        format!("{:.0} K", hundreds(cool))
+    } else {
+        format!("{:.0} to {:.0} K", hundreds(cool), hundreds(warm))
+    };
     Some(format!(
         "If the {} must be used all the same{mixed}: {shut}, then one white balance near {range}{tint}. Its cast: {}.",
         wall.name,
@@ -167,9 +213,15 @@ pub(crate) fn cautions(job: &Job, answer: &Answer) -> Vec<String> {
     let direct = matches!(answer.aim.route, Route::Direct);
     let near = answer.aim.legs_m[0];
     if direct && near < 1.0 {
-        cautions.push(format!("A bare flash {near:.1} m from open eyes dazzles: keep 1 m or more, and say when it will fire."));
+        cautions.push(format!(
+            "A bare flash {near:.1} m from open eyes dazzles: keep 1 m or more, and say when it will fire."
+        ));
     }
-    let youngest = job.sitters.iter().map(|s| s.recipe.age_years).fold(f32::MAX, f32::min);
+    let youngest = job
+        .sitters
+        .iter()
+        .map(|s| s.recipe.age_years)
+        .fold(f32::MAX, f32::min);
     if youngest <= 4.0 && (direct || near < 1.5) {
         cautions.push("Small children: bounce the flash or keep 1.5 m away, use the lowest power that serves, and stop when they turn away or a parent asks.".to_owned());
     }

@@ -67,7 +67,11 @@ impl FaceLight {
         let dose = self.dose(colour).max(1e-12);
         let (azimuth_deg, elevation_deg) = angles(self.vector, facing);
         let [left, right] = self.cheeks;
-        let (near, far) = if azimuth_deg < 0.0 { (left, right) } else { (right, left) };
+        let (near, far) = if azimuth_deg < 0.0 {
+            (left, right)
+        } else {
+            (right, left)
+        };
         let against = |value: f32| Stops((f64::from(value.max(1e-9)) / dose).log2());
         let bounced = (dose - f64::from(self.direct)).max(1e-12);
         KeyReading {
@@ -82,7 +86,11 @@ impl FaceLight {
             first_bounce_cast: cast(colour, own),
             softness: f64::from(self.softness),
             spill: (self.direct > 0.0).then(|| Stops((f64::from(self.direct) / bounced).log2())),
-            landmarks: self.landmarks.iter().map(|(name, value)| (name.clone(), against(*value))).collect(),
+            landmarks: self
+                .landmarks
+                .iter()
+                .map(|(name, value)| (name.clone(), against(*value)))
+                .collect(),
         }
     }
 }
@@ -96,7 +104,10 @@ pub(crate) fn angles(vector: Vec3, facing: Vec3) -> (f64, f64) {
     let right = Vec3::new(-facing.y, facing.x, 0.0);
     let azimuth = f64::from(vector.dot(right)).atan2(f64::from(vector.dot(facing)));
     let level = f64::from(vector.truncate().length());
-    (azimuth.to_degrees(), f64::from(vector.z).atan2(level).to_degrees())
+    (
+        azimuth.to_degrees(),
+        f64::from(vector.z).atan2(level).to_degrees(),
+    )
 }
 
 /// Cast of light that has been through the room against the bare flash.
@@ -104,8 +115,9 @@ pub(crate) fn angles(vector: Vec3, facing: Vec3) -> (f64, f64) {
 /// Light far from every lamp's colour (a pure red) has no colour temperature; it is told by the ratio
 /// of its long to its short waves instead, which only has to say "far too warm" or "far too cold".
 pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
-    let (bare_kelvin, bare_duv) =
-        flash.cct_duv().unwrap_or((Kelvin::new(5600.0).expect("in range"), Duv(0.0)));
+    let (bare_kelvin, bare_duv) = flash
+        .cct_duv()
+        .unwrap_or((Kelvin::new(5600.0).expect("in range"), Duv(0.0)));
     let xyz = flash.xyz(transfer);
     match xyz.chromaticity().and_then(cct_duv) {
         Some((kelvin, duv)) => Cast {
@@ -116,7 +128,11 @@ pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
         None => {
             let warm = xyz.x > xyz.z;
             let kelvin = Kelvin::new(if warm { 1700.0 } else { 25_000.0 }).expect("in range");
-            Cast { shift: kelvin.mired() - bare_kelvin.mired(), duv: Duv(0.0), kelvin }
+            Cast {
+                shift: kelvin.mired() - bare_kelvin.mired(),
+                duv: Duv(0.0),
+                kelvin,
+            }
         }
     }
 }
@@ -135,7 +151,10 @@ mod tests {
     fn azimuth_is_told_from_the_nose() {
         let check = |vector: Vec3, facing: Vec3, expected: (f64, f64)| {
             let (azimuth, elevation) = angles(vector, facing);
-            assert!((azimuth - expected.0).abs() < 1e-4 && (elevation - expected.1).abs() < 1e-4, "{azimuth} {elevation}");
+            assert!(
+                (azimuth - expected.0).abs() < 1e-4 && (elevation - expected.1).abs() < 1e-4,
+                "{azimuth} {elevation}"
+            );
         };
         check(Vec3::NEG_Y, Vec3::NEG_Y, (0.0, 0.0));
         check(Vec3::X, Vec3::NEG_Y, (90.0, 0.0));

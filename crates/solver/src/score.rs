@@ -4,8 +4,8 @@
 //! fault: 15 degrees of azimuth off a pattern, 30 mired on skin that should be neutral, a stop short of
 //! the stops asked in hand.
 
-use crate::ways::Way;
 use crate::answer::{KeyReading, Route};
+use crate::ways::Way;
 use crate::{Job, Side, Softness};
 use camera::flash_exposure;
 use units::{FNumber, Iso, LuminousExposure};
@@ -54,8 +54,14 @@ pub(crate) fn faults(
     if wrong_side && wish.azimuth_deg > 12.0 {
         add("side", 4.0);
     }
-    add("height", 0.5 * ((elevation_deg - wish.elevation_deg) / 12.0).powi(2));
-    add("hollow eyes", ((key.elevation_deg - HOLLOW_EYES_DEG + 8.0) / 8.0).max(0.0) + (-0.8 - key.sockets.value()).max(0.0));
+    add(
+        "height",
+        0.5 * ((elevation_deg - wish.elevation_deg) / 12.0).powi(2),
+    );
+    add(
+        "hollow eyes",
+        ((key.elevation_deg - HOLLOW_EYES_DEG + 8.0) / 8.0).max(0.0) + (-0.8 - key.sockets.value()).max(0.0),
+    );
     if job.ask.neutral_skin {
         add("cast", (key.cast.shift.value() / 30.0).powi(2));
         add("green-magenta", (key.cast.duv.value() / 0.006).powi(2));
@@ -68,15 +74,27 @@ pub(crate) fn faults(
     if way.flagged {
         add("needs a flag", 0.2);
     }
-    add("power", 1.5 * (job.ask.in_hand.value() - power_stops).max(0.0) + 0.08 * (6.0 - power_stops).clamp(0.0, 6.0));
+    add(
+        "power",
+        1.5 * (job.ask.in_hand.value() - power_stops).max(0.0) + 0.08 * (6.0 - power_stops).clamp(0.0, 6.0),
+    );
     add("evenness", (spread / 0.5).powi(2));
-    if let Route::HeldBoard { board, centre, to_face_m, .. } = &way.route {
+    if let Route::HeldBoard {
+        board,
+        centre,
+        to_face_m,
+        ..
+    } = &way.route
+    {
         add("needs a pair of hands", 0.35);
         // A beam tighter than the board gains little and must be aimed exactly.
         let side = f64::from(job.bag.boards[*board].size.min_element());
         let filling = 18.0 / (0.5 * side / f64::from((*centre - flash).length().max(0.2)));
         add("tight beam", 0.1 * (way.zoom_mm / filling).log2().max(0.0));
-        add("crowds the sitter", 2.0 * (COMFORTABLE_BOARD_M - to_face_m).max(0.0) / 0.4);
+        add(
+            "crowds the sitter",
+            2.0 * (COMFORTABLE_BOARD_M - to_face_m).max(0.0) / 0.4,
+        );
     }
     faults
 }
@@ -101,5 +119,6 @@ pub(crate) fn full_power(dose: f64, aperture: FNumber, iso: Iso) -> f64 {
 /// Whether a cast rules a way out for skin that should stay neutral.
 pub(crate) fn cast_unusable(job: &Job, key: &KeyReading) -> bool {
     job.ask.neutral_skin
-        && (key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED || key.cast.duv.value().abs() > UNUSABLE_CAST_DUV)
+        && (key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED
+            || key.cast.duv.value().abs() > UNUSABLE_CAST_DUV)
 }

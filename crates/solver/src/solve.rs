@@ -1,8 +1,8 @@
 //! From the job to the answer.
 
 use crate::answer::{
-    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, FlashSetting, KeyReading, Route, Settings,
-    SurfaceVerdict, Verdict,
+    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, FlashSetting, KeyReading, Route,
+    Settings, SurfaceVerdict, Verdict,
 };
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
@@ -32,7 +32,6 @@ const HOPELESS_STOPS: f64 = 3.0;
 pub(crate) struct Judged {
     pub way: Way,
     pub key: KeyReading,
-    pub settings: Settings,
     /// Stops of full power over an exact exposure, flash alone.
     pub full: f64,
     /// Exact power for flash and ambient together, in stops below 1/1.
@@ -70,7 +69,9 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
     zoom_gains(job, &survey, &mut beams, &mut best)?;
     let chosen_at = best.iter().position(|judged| usable(job, judged)).unwrap_or(0);
     if best.is_empty() {
-        return Err(SolverError::NoLight { sitter: job.sitters[0].name.clone() });
+        return Err(SolverError::NoLight {
+            sitter: job.sitters[0].name.clone(),
+        });
     }
     let chosen = best.remove(chosen_at);
     finish(job, &survey, chosen, best, seed)
@@ -97,9 +98,25 @@ fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, SolverError> {
     let power = crate::exposing::power_for_total(full, ambient);
     let facing = survey.stage.sitters[0].facing;
     let from = crate::reading::angles(way.light.key_direction, facing);
-    let faults = score::faults(job, &way, &key, from, power, score::spread(&way, dose), survey.flash);
+    let faults = score::faults(
+        job,
+        &way,
+        &key,
+        from,
+        power,
+        score::spread(&way, dose),
+        survey.flash,
+    );
     let points = score::sum(&faults);
-    Ok(Judged { way, key, settings, full, power, faults, points, notes })
+    Ok(Judged {
+        way,
+        key,
+        full,
+        power,
+        faults,
+        points,
+        notes,
+    })
 }
 
 /// The best way of each kind; a face alone and the corners that it shares are two kinds.
@@ -118,7 +135,13 @@ fn best_by_name(judged: Vec<Judged>) -> Vec<Judged> {
 
 fn kind_of(way: &Way) -> String {
     match (&way.route, way.dress) {
-        (Route::Bounce { face, corner_with: Some(_) }, HeadDress::Bare) => format!("corner of the {}", face.words()),
+        (
+            Route::Bounce {
+                face,
+                corner_with: Some(_),
+            },
+            HeadDress::Bare,
+        ) => format!("corner of the {}", face.words()),
         _ => words::way_name(way),
     }
 }
@@ -134,11 +157,18 @@ fn zoom_gains(job: &Job, survey: &Survey, beams: &mut Beams, best: &mut [Judged]
         if judged.way.dress != HeadDress::Bare {
             continue;
         }
-        let pair: Vec<Attempt> = [wide, long].iter().map(|&zoom| ways::with_zoom(&judged.way, zoom)).collect();
+        let pair: Vec<Attempt> = [wide, long]
+            .iter()
+            .map(|&zoom| ways::with_zoom(&judged.way, zoom))
+            .collect();
         beams.prepare(&pair)?;
         let dose: Vec<f64> = pair
             .into_iter()
-            .map(|attempt| ways::compute(job, survey, beams, vec![attempt]).first().map_or(f64::NAN, |w| colour.luminous(&w.light.first).into()))
+            .map(|attempt| {
+                ways::compute(job, survey, beams, vec![attempt])
+                    .first()
+                    .map_or(f64::NAN, |w| colour.luminous(&w.light.first).into())
+            })
             .collect();
         let gain = (dose[1] / dose[0]).log2();
         judged.way.zoom_gain = gain.is_finite().then_some(gain);
@@ -167,7 +197,11 @@ pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), SolverErr
 
 /// The ambient lights of a job in a room that has been built: each source, its colour and the factor on
 /// its unit strength that makes the model agree with the photographer's reading.
-pub fn ambient_layers(job: &Job, stage: &Stage, room: &Room) -> Vec<(String, Source, colour::LightColour, f32)> {
+pub fn ambient_layers(
+    job: &Job,
+    stage: &Stage,
+    room: &Room,
+) -> Vec<(String, Source, colour::LightColour, f32)> {
     let points = face_points(stage, 0, job.viewpoint.position);
     (0..job.ambients.len())
         .map(|index| {
@@ -180,14 +214,24 @@ pub fn ambient_layers(job: &Job, stage: &Stage, room: &Room) -> Vec<(String, Sou
 fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage, Source), SolverError> {
     let mut place = furnished(job);
     if aim.flagged {
-        place.panels.push(ways::flag_panel(aim.flash, job.sitters[0].face()));
+        place
+            .panels
+            .push(ways::flag_panel(aim.flash, job.sitters[0].face()));
     }
-    if let Route::HeldBoard { board, centre, normal, .. } = &aim.route {
+    if let Route::HeldBoard {
+        board,
+        centre,
+        normal,
+        ..
+    } = &aim.route
+    {
         place.panels.push(ways::held_panel(job, *board, *centre, *normal));
     }
     // A board's corner may lean past a wall by a hand's breadth; the assistant will find room for it.
     let stage = assemble(&place, &job.sitters).or_else(|error| {
-        let Some(panel) = place.panels.last_mut().filter(|p| p.held) else { return Err(error) };
+        let Some(panel) = place.panels.last_mut().filter(|p| p.held) else {
+            return Err(error);
+        };
         let size = place.room.size;
         panel.centre = panel.centre.clamp(Vec3::splat(0.35), size - Vec3::splat(0.35));
         panel.size *= 0.9;
@@ -202,22 +246,45 @@ fn fine(job: &Job, way: &Way, aim: &Aim, seed: u64) -> Result<Fine, SolverError>
     let (stage, source) = build(job, aim, way.zoom_mm, way.dress)?;
     let size = job.place.room.size;
     let area = 2.0 * (size.x * size.y + size.y * size.z + size.z * size.x);
-    let room = Room::new(stage.geometry.clone(), Fineness::PROOF.for_area(area, 14_000), seed);
+    let room = Room::new(
+        stage.geometry.clone(),
+        Fineness::PROOF.for_area(area, 14_000),
+        seed,
+    );
     let light = room.solve(&source);
     let points = face_points(&stage, 0, job.viewpoint.position);
-    let ambients = (0..job.ambients.len()).map(|i| ambient_there(job, i, &stage, &room, &points)).collect();
+    let ambients = (0..job.ambients.len())
+        .map(|i| ambient_there(job, i, &stage, &room, &points))
+        .collect();
     let face = read_face(job, &stage, &room, &source, &light, way);
-    Ok(Fine { stage, room, source, light, face, ambients, dome: points.dome })
+    Ok(Fine {
+        stage,
+        room,
+        source,
+        light,
+        face,
+        ambients,
+        dome: points.dome,
+    })
 }
 
 /// Everything that the flash does to the faces, read from a finely solved room.
-fn read_face(job: &Job, stage: &Stage, room: &Room, source: &Source, light: &SolvedLight, way: &Way) -> FaceLight {
+fn read_face(
+    job: &Job,
+    stage: &Stage,
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    way: &Way,
+) -> FaceLight {
     let weights = job.bag.flash.colour().luminous_weights();
     let camera = job.viewpoint.position;
     let points = face_points(stage, 0, camera);
     let read = |meter: &Meter| read_light(room, source, light, meter, 4096);
     let luminous = |meter: &Meter| read(meter).dot(&weights);
-    let Source::Flash(flash) = source else { return way.light.clone() };
+    let Source::Flash(flash) = source else {
+        return way.light.clone();
+    };
     let direct = points.dome.read_direct(room, flash);
     let first_light = light.first_bounce(room);
     let first = match way.route {
@@ -241,23 +308,40 @@ fn read_face(job: &Job, stage: &Stage, room: &Room, source: &Source, light: &Sol
         cheeks: points.cheeks.map(|meter| luminous(&meter)),
         forehead: landmark("forehead"),
         sockets: 0.5 * (landmark("eye_socket_left") + landmark("eye_socket_right")),
-        others: (1..stage.sitters.len()).map(|i| luminous(&face_points(stage, i, camera).dome)).collect(),
+        others: (1..stage.sitters.len())
+            .map(|i| luminous(&face_points(stage, i, camera).dome))
+            .collect(),
         softness: way.light.softness,
-        landmarks: points.landmarks.iter().map(|(name, meter)| ((*name).to_owned(), luminous(meter))).collect(),
+        landmarks: points
+            .landmarks
+            .iter()
+            .map(|(name, meter)| ((*name).to_owned(), luminous(meter)))
+            .collect(),
     }
 }
 
 /// Turns the chosen way into the answer.
-fn finish(job: &Job, survey: &Survey, chosen: Judged, rest: Vec<Judged>, seed: u64) -> Result<Answer, SolverError> {
+fn finish(
+    job: &Job,
+    survey: &Survey,
+    chosen: Judged,
+    rest: Vec<Judged>,
+    seed: u64,
+) -> Result<Answer, SolverError> {
     let colour = job.bag.flash.colour();
     let facing = survey.stage.sitters[0].facing;
     let aim = aim(job, survey, &chosen.way, facing);
     let fine = fine(job, &chosen.way, &aim, seed)?;
     let dose = fine.face.dose(colour);
-    let key = fine.face.reading(colour, &own_reflectance(job, &chosen.way.route), facing);
+    let key = fine
+        .face
+        .reading(colour, &own_reflectance(job, &chosen.way.route), facing);
     let (mut settings, exposing_notes) = settings_for(job, survey, dose)?;
-    let there: Vec<(String, f64, f64)> =
-        fine.ambients.iter().map(|a| (a.name.clone(), a.dome_lx, a.metered_lx)).collect();
+    let there: Vec<(String, f64, f64)> = fine
+        .ambients
+        .iter()
+        .map(|a| (a.name.clone(), a.dome_lx, a.metered_lx))
+        .collect();
     let (exposure, power, exact) = exposure(job, &there, &settings, dose)?;
     (settings.white_balance, settings.tint) = balance(job, &fine, &settings, power.fraction());
     let flash = FlashSetting {
@@ -268,8 +352,15 @@ fn finish(job: &Job, survey: &Survey, chosen: Judged, rest: Vec<Judged>, seed: u
         in_hand: Stops(exact.min(power.stops_below_full())),
     };
     let chart = chart(job, &chosen.way, &fine, &settings, &aim, &exposure, dose);
-    let uncertainty =
-        uncertainty(job, &chosen.way.route, &fine.room, &fine.source, &fine.dome, dose, aim.legs_m);
+    let uncertainty = uncertainty(
+        job,
+        &chosen.way.route,
+        &fine.room,
+        &fine.source,
+        &fine.dome,
+        dose,
+        aim.legs_m,
+    );
     let referee = confirm(job, &fine, dose, facing, seed);
     let evenness = evenness(job, &fine.face, dose);
     let surfaces = verdicts(job, survey, &chosen, &key, &rest, &settings);
@@ -303,7 +394,9 @@ fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, 
     }
     let mut white = flash.xyz(&(fine.face.dome * power as f32));
     for ambient in &fine.ambients {
-        let part = ambient.colour.xyz(&(ambient.dome * settings.shutter.value() as f32));
+        let part = ambient
+            .colour
+            .xyz(&(ambient.dome * settings.shutter.value() as f32));
         white.x += part.x;
         white.y += part.y;
         white.z += part.z;
@@ -322,11 +415,19 @@ fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
     let face = survey.stage.sitters[0].face;
     let frame = ways::head_frame(survey.flash, way.target);
     let axis = frame.z_axis;
-    let to_sitter = (face - survey.flash).with_z(0.0).try_normalize().unwrap_or(Vec3::Y);
+    let to_sitter = (face - survey.flash)
+        .with_z(0.0)
+        .try_normalize()
+        .unwrap_or(Vec3::Y);
     let right = to_sitter.cross(Vec3::Z);
-    let turn_deg = f64::from(axis.dot(right)).atan2(f64::from(axis.dot(to_sitter))).to_degrees();
+    let turn_deg = f64::from(axis.dot(right))
+        .atan2(f64::from(axis.dot(to_sitter)))
+        .to_degrees();
     let tilt_deg = f64::from(axis.z).clamp(-1.0, 1.0).asin().to_degrees();
-    let to_camera = (job.viewpoint.position - face).with_z(0.0).try_normalize().unwrap_or(facing);
+    let to_camera = (job.viewpoint.position - face)
+        .with_z(0.0)
+        .try_normalize()
+        .unwrap_or(facing);
     let from_sitter = match way.route {
         Route::Direct => survey.flash - face,
         _ => way.target - face,
@@ -334,7 +435,10 @@ fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
     let light_from_clock = words::clock(from_sitter, to_camera);
     let legs_m = match way.route {
         Route::Direct => [f64::from((face - survey.flash).length()), 0.0],
-        _ => [f64::from((way.target - survey.flash).length()), f64::from((face - way.target).length())],
+        _ => [
+            f64::from((way.target - survey.flash).length()),
+            f64::from((face - way.target).length()),
+        ],
     };
     let words = words::aim_words(job, way, survey.flash, turn_deg, tilt_deg, light_from_clock);
     Aim {
@@ -351,8 +455,18 @@ fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
 }
 
 /// One line for each gain and loss; each is the difference of two computed levels, so that they add up.
-fn chart(job: &Job, way: &Way, fine: &Fine, settings: &Settings, aim: &Aim, exposure: &crate::Exposure, dose: f64) -> Vec<ChartLine> {
-    let level = |q: f64| camera::flash_exposure(LuminousExposure(q.max(1e-12)), settings.aperture, settings.iso).value();
+fn chart(
+    job: &Job,
+    way: &Way,
+    fine: &Fine,
+    settings: &Settings,
+    aim: &Aim,
+    exposure: &crate::Exposure,
+    dose: f64,
+) -> Vec<ChartLine> {
+    let level = |q: f64| {
+        camera::flash_exposure(LuminousExposure(q.max(1e-12)), settings.aperture, settings.iso).value()
+    };
     let flash = match &fine.source {
         Source::Flash(flash) => flash,
         _ => return Vec::new(),
@@ -360,14 +474,21 @@ fn chart(job: &Job, way: &Way, fine: &Fine, settings: &Settings, aim: &Aim, expo
     let line = |label: String, stops: f64| ChartLine {
         label,
         stops,
-        kind: if stops < 0.0 { ChartKind::Loss } else { ChartKind::Gain },
+        kind: if stops < 0.0 {
+            ChartKind::Loss
+        } else {
+            ChartKind::Gain
+        },
     };
     let one_metre = level(flash.beam.axis_intensity_time().value());
     let path = aim.legs_m[0] + aim.legs_m[1];
     let travelled = one_metre - 2.0 * path.log2();
     let mut chart = vec![
         ChartLine {
-            label: format!("full flash 1 m away, zoom {:.0}, {} {}", way.zoom_mm, settings.aperture, settings.iso),
+            label: format!(
+                "full flash 1 m away, zoom {:.0}, {} {}",
+                way.zoom_mm, settings.aperture, settings.iso
+            ),
             stops: one_metre,
             kind: ChartKind::Start,
         },
@@ -376,37 +497,58 @@ fn chart(job: &Job, way: &Way, fine: &Fine, settings: &Settings, aim: &Aim, expo
     let whole = level(dose);
     if matches!(way.route, Route::Direct) {
         let direct = level(f64::from(fine.face.direct));
-        chart.push(line("place in the beam, angle to the camera".to_owned(), direct - travelled));
+        chart.push(line(
+            "place in the beam, angle to the camera".to_owned(),
+            direct - travelled,
+        ));
         chart.push(line("what the room sends back".to_owned(), whole - direct));
     } else {
         let colour = job.bag.flash.colour();
         let first = level(f64::from(colour.luminous(&fine.face.first)));
         let kept = surface_reflectance(job, way).log2();
-        chart.push(line(format!("{} keeps {:.0} % of the light", carrier(way), 100.0 * kept.exp2()), kept));
-        chart.push(line("matt surface scatters it all ways".to_owned(), first - travelled - kept));
+        chart.push(line(
+            format!("{} keeps {:.0} % of the light", carrier(way), 100.0 * kept.exp2()),
+            kept,
+        ));
+        chart.push(line(
+            "matt surface scatters it all ways".to_owned(),
+            first - travelled - kept,
+        ));
         let spill = f64::from(fine.face.direct);
         let without_spill = level((dose - spill).max(1e-12));
-        chart.push(line("later bounces of the room".to_owned(), without_spill - first));
+        chart.push(line(
+            "later bounces of the room".to_owned(),
+            without_spill - first,
+        ));
         if spill > 0.0 && whole - without_spill > 5e-4 {
             chart.push(line("direct spill of the head".to_owned(), whole - without_spill));
         }
     }
     let power = exposure.flash_alone.value() - whole;
     chart.push(line(format!("power {}", words_power(power)), power));
-    if let Some(ambient) = exposure.ambient_alone {
-        if ambient.value() > -12.0 {
-            let names: Vec<&str> = exposure.ambient_as_metered.iter().map(|(name, _)| name.as_str()).collect();
-            let gain = exposure.total.value() - exposure.flash_alone.value();
-            chart.push(line(format!("ambient: {}", names.join(", ")), gain));
-        }
+    if let Some(ambient) = exposure.ambient_alone
+        && ambient.value() > -12.0
+    {
+        let names: Vec<&str> = exposure
+            .ambient_as_metered
+            .iter()
+            .map(|(name, _)| name.as_str())
+            .collect();
+        let gain = exposure.total.value() - exposure.flash_alone.value();
+        chart.push(line(format!("ambient: {}", names.join(", ")), gain));
     }
     let sum = chart.iter().map(|l| l.stops).sum();
-    chart.push(ChartLine { label: "at the face, against an exact reading".to_owned(), stops: sum, kind: ChartKind::Result });
+    chart.push(ChartLine {
+        label: "at the face, against an exact reading".to_owned(),
+        stops: sum,
+        kind: ChartKind::Result,
+    });
     chart
 }
 
 fn words_power(stops: f64) -> String {
-    units::PowerFraction::from_stops_below_full((-stops).max(0.0)).map_or_else(|_| "1/1".to_owned(), |p| p.nearest_third().to_string())
+    units::PowerFraction::from_stops_below_full((-stops).max(0.0))
+        .map_or_else(|_| "1/1".to_owned(), |p| p.nearest_third().to_string())
 }
 
 fn carrier(way: &Way) -> String {
@@ -445,7 +587,15 @@ fn confirm(job: &Job, fine: &Fine, dose: f64, facing: Vec3, seed: u64) -> Confir
     let meters: Vec<Meter> = [points.dome].into_iter().chain(points.along).collect();
     let weights = job.bag.flash.colour().luminous_weights();
     let light = Some(fine.light.radiosity.as_slice());
-    let readings = read_meters(&fine.room, &fine.source, Some(&guide), light, &meters, REFEREE_PATHS, seed);
+    let readings = read_meters(
+        &fine.room,
+        &fine.source,
+        Some(&guide),
+        light,
+        &meters,
+        REFEREE_PATHS,
+        seed,
+    );
     let luminous = |i: usize| f64::from(readings[i].mean.dot(&weights));
     let error = f64::from(readings[0].standard_error.dot(&weights));
     let vector = Vec3::new(luminous(1) as f32, luminous(2) as f32, luminous(3) as f32);
@@ -466,7 +616,11 @@ fn evenness(job: &Job, face: &FaceLight, dose: f64) -> Option<Evenness> {
     let all: Vec<(String, f64)> = job
         .sitters
         .iter()
-        .zip([dose].into_iter().chain(face.others.iter().map(|&o| f64::from(o))))
+        .zip(
+            [dose]
+                .into_iter()
+                .chain(face.others.iter().map(|&o| f64::from(o))),
+        )
         .map(|(sitter, q)| (sitter.name.clone(), (q.max(1e-12) / dose.max(1e-12)).log2()))
         .collect();
     let brightest = all.iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
@@ -475,22 +629,53 @@ fn evenness(job: &Job, face: &FaceLight, dose: f64) -> Option<Evenness> {
         spread: Stops(brightest.1 - darkest.1),
         brightest: brightest.0.clone(),
         darkest: darkest.0.clone(),
-        each: all.iter().map(|(name, stops)| (name.clone(), Stops(*stops))).collect(),
+        each: all
+            .iter()
+            .map(|(name, stops)| (name.clone(), Stops(*stops)))
+            .collect(),
     })
 }
 
 /// The chosen way and every other, each with one line.
-fn verdicts(job: &Job, survey: &Survey, chosen: &Judged, key: &KeyReading, rest: &[Judged], settings: &Settings) -> Vec<SurfaceVerdict> {
-    let mut verdicts = vec![verdict(job, survey, chosen, key.clone(), Verdict::Chosen, chosen_because(chosen, key), settings)];
+fn verdicts(
+    job: &Job,
+    survey: &Survey,
+    chosen: &Judged,
+    key: &KeyReading,
+    rest: &[Judged],
+    settings: &Settings,
+) -> Vec<SurfaceVerdict> {
+    let mut verdicts = vec![verdict(
+        job,
+        survey,
+        chosen,
+        key.clone(),
+        Verdict::Chosen,
+        chosen_because(chosen, key),
+        settings,
+    )];
     let chosen_face = face_of(&chosen.way);
     for judged in rest {
         // A corner is another way of using its face: it is only worth a line when it would do.
-        let corner = matches!(judged.way.route, Route::Bounce { corner_with: Some(_), .. })
-            && rest.iter().any(|other| {
-                face_of(&other.way) == face_of(&judged.way)
-                    && matches!(other.way.route, Route::Bounce { corner_with: None, .. })
-            });
-        let same_face = chosen_face.is_some() && chosen_face == face_of(&judged.way) && judged.way.dress == HeadDress::Bare;
+        let corner = matches!(
+            judged.way.route,
+            Route::Bounce {
+                corner_with: Some(_),
+                ..
+            }
+        ) && rest.iter().any(|other| {
+            face_of(&other.way) == face_of(&judged.way)
+                && matches!(
+                    other.way.route,
+                    Route::Bounce {
+                        corner_with: None,
+                        ..
+                    }
+                )
+        });
+        let same_face = chosen_face.is_some()
+            && chosen_face == face_of(&judged.way)
+            && judged.way.dress == HeadDress::Bare;
         if same_face || (corner && (!usable(job, judged) || judged.points > chosen.points + POOR_FROM)) {
             continue;
         }
@@ -504,12 +689,28 @@ fn verdicts(job: &Job, survey: &Survey, chosen: &Judged, key: &KeyReading, rest:
         let weaker = judged.full - chosen.full;
         let short = job.ask.in_hand.value() - judged.power;
         let why = words::why_not(job, &judged.way, &judged.key, &judged.faults, weaker, short);
-        verdicts.push(verdict(job, survey, judged, judged.key.clone(), kind, why, settings));
+        verdicts.push(verdict(
+            job,
+            survey,
+            judged,
+            judged.key.clone(),
+            kind,
+            why,
+            settings,
+        ));
     }
     verdicts
 }
 
-fn verdict(job: &Job, survey: &Survey, judged: &Judged, key: KeyReading, kind: Verdict, why: String, settings: &Settings) -> SurfaceVerdict {
+fn verdict(
+    job: &Job,
+    survey: &Survey,
+    judged: &Judged,
+    key: KeyReading,
+    kind: Verdict,
+    why: String,
+    settings: &Settings,
+) -> SurfaceVerdict {
     let cast: &Cast = &key.cast;
     let against_ambient = job
         .ambients
@@ -550,6 +751,10 @@ fn chosen_because(chosen: &Judged, key: &KeyReading) -> String {
         key.ratio,
         key.cast.shift.value(),
         key.full_power_aperture,
-        if chosen.notes.is_empty() { "" } else { "; see the notes" },
+        if chosen.notes.is_empty() {
+            ""
+        } else {
+            "; see the notes"
+        },
     )
 }

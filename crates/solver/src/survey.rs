@@ -91,7 +91,10 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
     let person = &stage.sitters[sitter];
     let towards = (camera - person.face).try_normalize().unwrap_or(person.facing);
     let held = person.face + person.facing * METER_REACH - Vec3::Z * 0.03;
-    let meter = |receptor| Meter { position: held, receptor };
+    let meter = |receptor| Meter {
+        position: held,
+        receptor,
+    };
     FacePoints {
         dome: meter(Receptor::Dome(towards)),
         along: [Vec3::X, Vec3::Y, Vec3::Z].map(|axis| meter(Receptor::Along(axis))),
@@ -99,14 +102,23 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
         cheeks: [("cheek_upper_right", -1.0), ("cheek_upper_left", 1.0)].map(|(name, side)| {
             let normal = glam::Quat::from_rotation_z(side * CHEEK_TURN) * person.facing;
             let skin = person.landmark(name).map_or(held, |mark| mark.position);
-            Meter { position: skin + normal * CHEEK_LIFT, receptor: Receptor::Flat(normal) }
+            Meter {
+                position: skin + normal * CHEEK_LIFT,
+                receptor: Receptor::Flat(normal),
+            }
         }),
         landmarks: person
             .landmarks
             .iter()
             .map(|(name, mark)| {
                 let position = mark.position + mark.normal * SKIN_LIFT;
-                (*name, Meter { position, receptor: Receptor::Flat(mark.normal) })
+                (
+                    *name,
+                    Meter {
+                        position,
+                        receptor: Receptor::Flat(mark.normal),
+                    },
+                )
             })
             .collect(),
     }
@@ -115,7 +127,10 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
 impl FacePoints {
     /// A landmark's meter.
     pub fn landmark(&self, name: &str) -> Meter {
-        self.landmarks.iter().find(|(known, _)| *known == name).map_or(self.dome, |(_, meter)| *meter)
+        self.landmarks
+            .iter()
+            .find(|(known, _)| *known == name)
+            .map_or(self.dome, |(_, meter)| *meter)
     }
 }
 
@@ -150,15 +165,20 @@ fn lamp_panel(name: &str, at: Vec3, room: Vec3) -> Panel {
 pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
     let objects = |wanted: scene::ObjectKind| -> Vec<usize> {
         let matching = stage.geometry.objects.iter().enumerate();
-        matching.filter(|(_, object)| object.kind == wanted).map(|(i, _)| i).collect()
+        matching
+            .filter(|(_, object)| object.kind == wanted)
+            .map(|(i, _)| i)
+            .collect()
     };
     match job.ambients[index].from {
         AmbientFrom::AllRound => Source::AllRound,
         AmbientFrom::Opening(opening) => Source::Glowing(objects(scene::ObjectKind::Opening(opening))),
         AmbientFrom::Lamp(_) => {
             // Lamps stand behind the place's own boards, in the order of the ambient lights.
-            let before =
-                job.ambients[..index].iter().filter(|a| matches!(a.from, AmbientFrom::Lamp(_))).count();
+            let before = job.ambients[..index]
+                .iter()
+                .filter(|a| matches!(a.from, AmbientFrom::Lamp(_)))
+                .count();
             let panel = objects(scene::ObjectKind::Panel(job.place.panels.len() + before));
             Source::Glowing(panel.into_iter().take(1).collect())
         }
@@ -200,8 +220,18 @@ impl Survey {
         };
         let others = (1..stage.sitters.len()).map(|_| next()).collect();
         let view = ViewFromFlash::new(&room, flash);
-        let ambients = (0..job.ambients.len()).map(|i| ambient_there(job, i, &stage, &room, &points)).collect();
-        Ok(Survey { stage, room, view, flash, face, others, ambients })
+        let ambients = (0..job.ambients.len())
+            .map(|i| ambient_there(job, i, &stage, &room, &points))
+            .collect();
+        Ok(Survey {
+            stage,
+            room,
+            view,
+            flash,
+            face,
+            others,
+            ambients,
+        })
     }
 
     /// Illuminance of all ambient light at the first face, dome towards the camera, in lx.
@@ -211,7 +241,13 @@ impl Survey {
 }
 
 /// Scales an ambient light so that the model reads what the photographer read.
-pub(crate) fn ambient_there(job: &Job, index: usize, stage: &Stage, room: &Room, points: &FacePoints) -> AmbientThere {
+pub(crate) fn ambient_there(
+    job: &Job,
+    index: usize,
+    stage: &Stage,
+    room: &Room,
+    points: &FacePoints,
+) -> AmbientThere {
     let ambient = &job.ambients[index];
     let source = ambient_source(job, index, stage);
     let light = room.solve(&source);
@@ -220,7 +256,10 @@ pub(crate) fn ambient_there(job: &Job, index: usize, stage: &Stage, room: &Room,
         MeterFacing::Camera => dome,
         MeterFacing::Source => {
             let towards = light_vector(room, &source, &light, &points.along);
-            let flat = Meter { position: points.dome.position, receptor: Receptor::Flat(towards) };
+            let flat = Meter {
+                position: points.dome.position,
+                receptor: Receptor::Flat(towards),
+            };
             read_light(room, &source, &light, &flat, 4096)
         }
     };
@@ -230,7 +269,7 @@ pub(crate) fn ambient_there(job: &Job, index: usize, stage: &Stage, room: &Room,
     AmbientThere {
         name: ambient.name.clone(),
         source,
-        colour: ambient.colour.clone(),
+        colour: ambient.colour,
         scale,
         dome_lx: f64::from(ambient.colour.luminous(&dome) * scale),
         metered_lx,
@@ -241,5 +280,7 @@ pub(crate) fn ambient_there(job: &Job, index: usize, stage: &Stage, room: &Room,
 /// Unit direction of the light vector of a solved light.
 fn light_vector(room: &Room, source: &Source, light: &transport::SolvedLight, along: &[Meter; 3]) -> Vec3 {
     let component = |i: usize| read_light(room, source, light, &along[i], 4096).mean();
-    Vec3::new(component(0), component(1), component(2)).try_normalize().unwrap_or(Vec3::NEG_Y)
+    Vec3::new(component(0), component(1), component(2))
+        .try_normalize()
+        .unwrap_or(Vec3::NEG_Y)
 }

@@ -49,7 +49,10 @@ pub(crate) struct Beams<'a> {
 
 impl<'a> Beams<'a> {
     pub fn new(job: &'a Job) -> Self {
-        Beams { job, built: BTreeMap::new() }
+        Beams {
+            job,
+            built: BTreeMap::new(),
+        }
     }
 
     /// Builds what is needed for some attempts.
@@ -57,7 +60,8 @@ impl<'a> Beams<'a> {
         for attempt in attempts {
             let key = key(attempt.zoom_mm, attempt.dress);
             if !self.built.contains_key(&key) {
-                self.built.insert(key, self.job.bag.flash.beam(attempt.zoom_mm, attempt.dress)?);
+                self.built
+                    .insert(key, self.job.bag.flash.beam(attempt.zoom_mm, attempt.dress)?);
             }
         }
         Ok(())
@@ -77,7 +81,11 @@ fn key(zoom_mm: f64, dress: HeadDress) -> (u32, u8) {
 /// The settable zoom nearest to a wish.
 pub(crate) fn nearest_zoom(job: &Job, wish: f64) -> f64 {
     let zooms: Vec<f64> = job.bag.flash.zooms().collect();
-    zooms.iter().copied().min_by(|a, b| (a / wish).ln().abs().total_cmp(&(b / wish).ln().abs())).unwrap_or(wish)
+    zooms
+        .iter()
+        .copied()
+        .min_by(|a, b| (a / wish).ln().abs().total_cmp(&(b / wish).ln().abs()))
+        .unwrap_or(wish)
 }
 
 /// The first sweep: a grid of aims on every surface, one on every side of every block and board that
@@ -86,7 +94,10 @@ pub(crate) fn first_sweep(job: &Job, survey: &Survey) -> Vec<Attempt> {
     let mut attempts = Vec::new();
     let zoom = nearest_zoom(job, 50.0);
     for face in Face::ALL {
-        let route = Route::Bounce { face, corner_with: None };
+        let route = Route::Bounce {
+            face,
+            corner_with: None,
+        };
         let (corner, a, b) = job.place.room.face_frame(face);
         let columns = (a.length() / AIM_PITCH).ceil().max(1.0) as usize;
         let rows = (b.length() / AIM_PITCH).ceil().max(1.0) as usize;
@@ -109,7 +120,13 @@ pub(crate) fn first_sweep(job: &Job, survey: &Survey) -> Vec<Attempt> {
             if (survey.flash - centre).dot(a.cross(b)) > 0.0 {
                 let wide = a.length().min(b.length()) / (survey.flash - centre).length().max(0.3);
                 let zoom = nearest_zoom(job, f64::from(24.0 / wide.max(0.05)).clamp(24.0, 200.0));
-                attempts.push(bare(Route::Standing { name: object.name.clone() }, centre, zoom));
+                attempts.push(bare(
+                    Route::Standing {
+                        name: object.name.clone(),
+                    },
+                    centre,
+                    zoom,
+                ));
             }
         }
     }
@@ -120,20 +137,36 @@ pub(crate) fn first_sweep(job: &Job, survey: &Survey) -> Vec<Attempt> {
 }
 
 fn bare(route: Route, target: Vec3, zoom_mm: f64) -> Attempt {
-    Attempt { route, target, zoom_mm, dress: HeadDress::Bare }
+    Attempt {
+        route,
+        target,
+        zoom_mm,
+        dress: HeadDress::Bare,
+    }
 }
 
 /// Domes and bounce cards: the head turned up, at a few tilts towards the sitter.
 fn dressed(job: &Job, survey: &Survey) -> Vec<Attempt> {
-    let towards = (survey.stage.sitters[0].face - survey.flash).with_z(0.0).try_normalize().unwrap_or(Vec3::Y);
+    let towards = (survey.stage.sitters[0].face - survey.flash)
+        .with_z(0.0)
+        .try_normalize()
+        .unwrap_or(Vec3::Y);
     let up = job.place.room.size.z - survey.flash.z;
     let mut attempts = Vec::new();
     for &dress in job.bag.dresses.iter().filter(|&&d| d != HeadDress::Bare) {
         for tilt_deg in [89.0f32, 75.0, 60.0, 45.0] {
             let along = up / tilt_deg.to_radians().tan();
             let target = survey.flash + towards * along + Vec3::Z * up;
-            let route = Route::Bounce { face: Face::Ceiling, corner_with: None };
-            attempts.push(Attempt { route, target, zoom_mm: nearest_zoom(job, 50.0), dress });
+            let route = Route::Bounce {
+                face: Face::Ceiling,
+                corner_with: None,
+            };
+            attempts.push(Attempt {
+                route,
+                target,
+                zoom_mm: nearest_zoom(job, 50.0),
+                dress,
+            });
         }
     }
     attempts
@@ -156,8 +189,17 @@ fn direct(job: &Job, survey: &Survey) -> Option<Attempt> {
         })
         .fold(0.0f32, f32::max);
     // Everyone inside the nominal beam: the long side covers 18 / zoom to each side.
-    let zoom = job.bag.flash.zooms().filter(|z| 18.0 / z >= f64::from(widest)).fold(f64::NAN, f64::max);
-    let zoom = if zoom.is_nan() { nearest_zoom(job, 24.0) } else { zoom };
+    let zoom = job
+        .bag
+        .flash
+        .zooms()
+        .filter(|z| 18.0 / z >= f64::from(widest))
+        .fold(f64::NAN, f64::max);
+    let zoom = if zoom.is_nan() {
+        nearest_zoom(job, 24.0)
+    } else {
+        zoom
+    };
     Some(bare(Route::Direct, middle, zoom))
 }
 
@@ -173,12 +215,11 @@ fn boards(job: &Job, survey: &Survey) -> Vec<Attempt> {
             for offset in [-15.0, 0.0, 15.0] {
                 for elevation in [10.0, 20.0, 30.0] {
                     for distance in [0.8, 1.0, 1.2, 1.4, 1.7] {
-                        
-                            let azimuth = side * (job.ask.key.azimuth_deg + offset);
-                            let placed = board_at(job, survey, index, azimuth, elevation, distance);
-                            attempts.extend(placed.into_iter().flat_map(|(route, target)| {
-                                zooms.iter().map(move |&zoom| bare(route.clone(), target, zoom))
-                            }));
+                        let azimuth = side * (job.ask.key.azimuth_deg + offset);
+                        let placed = board_at(job, survey, index, azimuth, elevation, distance);
+                        attempts.extend(placed.into_iter().flat_map(|(route, target)| {
+                            zooms.iter().map(move |&zoom| bare(route.clone(), target, zoom))
+                        }));
                     }
                 }
             }
@@ -189,7 +230,10 @@ fn boards(job: &Job, survey: &Survey) -> Vec<Attempt> {
 
 /// Zooms that are worth trying on a board.
 fn board_zooms(job: &Job) -> Vec<f64> {
-    let mut zooms: Vec<f64> = [50.0, 105.0, 200.0].iter().map(|&z| nearest_zoom(job, z)).collect();
+    let mut zooms: Vec<f64> = [50.0, 105.0, 200.0]
+        .iter()
+        .map(|&z| nearest_zoom(job, z))
+        .collect();
     zooms.dedup();
     zooms
 }
@@ -249,7 +293,9 @@ fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
     if depth <= 0.05 {
         return false;
     }
-    let half = job.viewpoint.half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
+    let half = job
+        .viewpoint
+        .half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
     let margin = 0.4 * size / depth;
     (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
 }
@@ -277,7 +323,10 @@ pub(crate) fn held_panel(job: &Job, index: usize, centre: Vec3, normal: Vec3) ->
 /// Computes attempts. Aims at a surface are kept only when most of the beam lands there; into a corner
 /// they are named for both.
 pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempts: Vec<Attempt>) -> Vec<Way> {
-    attempts.into_par_iter().filter_map(|attempt| compute_one(job, survey, beams, attempt)).collect()
+    attempts
+        .into_par_iter()
+        .filter_map(|attempt| compute_one(job, survey, beams, attempt))
+        .collect()
 }
 
 fn compute_one(job: &Job, survey: &Survey, beams: &Beams, attempt: Attempt) -> Option<Way> {
@@ -291,19 +340,31 @@ fn compute_one(job: &Job, survey: &Survey, beams: &Beams, attempt: Attempt) -> O
         route,
         zoom_gain: None,
     };
-    if let Route::HeldBoard { board, centre, normal, .. } = &attempt.route {
+    if let Route::HeldBoard {
+        board,
+        centre,
+        normal,
+        ..
+    } = &attempt.route
+    {
         let key_direction = *centre - survey.stage.sitters[0].face;
         let frame = board_frame(job, *board, *centre, *normal);
-        let lit = LitBoard::new(&survey.room, frame, job.bag.boards[*board].material.reflectance, &flash);
+        let lit = LitBoard::new(
+            &survey.room,
+            frame,
+            job.bag.boards[*board].material.reflectance,
+            &flash,
+        );
         let softness = lit.width_over_distance(survey.stage.sitters[0].face);
         let light = with_board(job, survey, &flash, &lit, softness, key_direction);
         return Some(flag(way(attempt.route.clone(), light)));
     }
     let irradiance = survey.view.irradiance(&survey.room, &flash, None);
     let route = match &attempt.route {
-        Route::Bounce { face, .. } if attempt.dress == HeadDress::Bare => {
-            Route::Bounce { face: *face, corner_with: landing(survey, &irradiance, *face)? }
-        }
+        Route::Bounce { face, .. } if attempt.dress == HeadDress::Bare => Route::Bounce {
+            face: *face,
+            corner_with: landing(survey, &irradiance, *face)?,
+        },
         other => other.clone(),
     };
     let light = without_board(job, survey, &flash, &irradiance, &route);
@@ -349,7 +410,13 @@ fn landing(survey: &Survey, irradiance: &[f32], face: Face) -> Option<Option<Fac
     Some(second.filter(|_| carried[face.index()] < PURE_SHARE * all))
 }
 
-fn without_board(job: &Job, survey: &Survey, flash: &PlacedFlash, irradiance: &[f32], route: &Route) -> FaceLight {
+fn without_board(
+    job: &Job,
+    survey: &Survey,
+    flash: &PlacedFlash,
+    irradiance: &[f32],
+    route: &Route,
+) -> FaceLight {
     let room = &survey.room;
     let weights = job.bag.flash.colour().luminous_weights();
     let read = |meter: &SolvedMeter| meter.read_flash(room, flash, irradiance);
@@ -440,7 +507,14 @@ pub(crate) fn neighbours(job: &Job, survey: &Survey, way: &Way, step: f32) -> Ve
                     let (u, v) = (at.dot(along), at.dot(up));
                     if (0.0..=a.length()).contains(&u) && (0.0..=b.length()).contains(&v) {
                         let target = corner + along * u + up * v;
-                        attempts.push(bare(Route::Bounce { face: *face, corner_with: None }, target, way.zoom_mm));
+                        attempts.push(bare(
+                            Route::Bounce {
+                                face: *face,
+                                corner_with: None,
+                            },
+                            target,
+                            way.zoom_mm,
+                        ));
                     }
                 }
             }
@@ -455,8 +529,14 @@ pub(crate) fn neighbours(job: &Job, survey: &Survey, way: &Way, step: f32) -> Ve
             for da in [-7.0, 0.0, 7.0] {
                 for de in [-5.0, 0.0, 5.0] {
                     for dd in [-0.1f32, 0.0, 0.1] {
-                        let placed =
-                            board_at(job, survey, *board, azimuth + da, elevation + de, (distance + dd).max(0.7));
+                        let placed = board_at(
+                            job,
+                            survey,
+                            *board,
+                            azimuth + da,
+                            elevation + de,
+                            (distance + dd).max(0.7),
+                        );
                         for zoom in job.bag.flash.zooms() {
                             attempts.extend(placed.clone().map(|(route, target)| bare(route, target, zoom)));
                         }
@@ -471,7 +551,12 @@ pub(crate) fn neighbours(job: &Job, survey: &Survey, way: &Way, step: f32) -> Ve
 
 /// A way with another zoom, everything else unchanged.
 pub(crate) fn with_zoom(way: &Way, zoom_mm: f64) -> Attempt {
-    Attempt { route: way.route.clone(), target: way.target, zoom_mm, dress: way.dress }
+    Attempt {
+        route: way.route.clone(),
+        target: way.target,
+        zoom_mm,
+        dress: way.dress,
+    }
 }
 
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the

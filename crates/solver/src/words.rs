@@ -1,9 +1,9 @@
 //! Sentences: where to point, why not the others, what to look out for.
 
+use crate::Job;
 use crate::answer::{KeyReading, Route};
 use crate::score::{Faults, cast_unusable};
 use crate::ways::Way;
-use crate::Job;
 use glam::Vec3;
 use light::HeadDress;
 
@@ -12,7 +12,13 @@ pub(crate) fn way_name(way: &Way) -> String {
     match (&way.route, way.dress) {
         (_, HeadDress::Dome) => "plastic dome, head turned up".to_owned(),
         (_, HeadDress::BounceCard) => "bounce card, head turned up".to_owned(),
-        (Route::Bounce { face, corner_with: Some(other) }, _) => {
+        (
+            Route::Bounce {
+                face,
+                corner_with: Some(other),
+            },
+            _,
+        ) => {
             format!("{} with the {}", face.words(), other.words())
         }
         (Route::Bounce { face, .. }, _) => face.words().to_owned(),
@@ -38,11 +44,22 @@ pub(crate) fn clock_words(hour: f64) -> String {
         0 => 12,
         h => h,
     };
-    if halves % 2 == 0 { format!("{whole} o'clock") } else { format!("half past {whole}") }
+    if halves % 2 == 0 {
+        format!("{whole} o'clock")
+    } else {
+        format!("half past {whole}")
+    }
 }
 
 /// The third line of the answer.
-pub(crate) fn aim_words(job: &Job, way: &Way, flash: Vec3, turn_deg: f64, tilt_deg: f64, clock_hour: f64) -> String {
+pub(crate) fn aim_words(
+    job: &Job,
+    way: &Way,
+    flash: Vec3,
+    turn_deg: f64,
+    tilt_deg: f64,
+    clock_hour: f64,
+) -> String {
     let turn = turn_words(turn_deg);
     let tilt = tilt_words(tilt_deg);
     let arrow = arrow(turn_deg, tilt_deg);
@@ -50,7 +67,12 @@ pub(crate) fn aim_words(job: &Job, way: &Way, flash: Vec3, turn_deg: f64, tilt_d
     let flag = if way.flagged { "; flag the head" } else { "" };
     let words = match &way.route {
         Route::Direct => format!("{arrow} straight at the face, {turn}, {tilt}"),
-        Route::HeldBoard { name, to_face_m, centre, .. } => {
+        Route::HeldBoard {
+            name,
+            to_face_m,
+            centre,
+            ..
+        } => {
             let face = job.sitters[0].face();
             let height = f64::from(centre.z - face.z);
             format!(
@@ -65,7 +87,9 @@ pub(crate) fn aim_words(job: &Job, way: &Way, flash: Vec3, turn_deg: f64, tilt_d
             let corner = corner_with.map_or(String::new(), |f| format!(" where it meets the {}", f.words()));
             let along = f64::from(target.y - flash.y);
             let beside = match face {
-                scene::Face::Left | scene::Face::Right if along.abs() < 0.15 => ", level with the camera".to_owned(),
+                scene::Face::Left | scene::Face::Right if along.abs() < 0.15 => {
+                    ", level with the camera".to_owned()
+                }
                 scene::Face::Left | scene::Face::Right if along < 0.0 => {
                     format!(", {:.1} m behind the camera", -along)
                 }
@@ -92,9 +116,27 @@ pub(crate) fn aim_words(job: &Job, way: &Way, flash: Vec3, turn_deg: f64, tilt_d
 fn arrow(turn_deg: f64, tilt_deg: f64) -> &'static str {
     let up = tilt_deg > 35.0;
     match turn_deg {
-        t if t.abs() > 150.0 => if up { "⤒" } else { "↓" },
-        t if t < -20.0 => if up { "↖" } else { "←" },
-        t if t > 20.0 => if up { "↗" } else { "→" },
+        t if t.abs() > 150.0 => {
+            if up {
+                "⤒"
+            } else {
+                "↓"
+            }
+        }
+        t if t < -20.0 => {
+            if up {
+                "↖"
+            } else {
+                "←"
+            }
+        }
+        t if t > 20.0 => {
+            if up {
+                "↗"
+            } else {
+                "→"
+            }
+        }
         _ => "↑",
     }
 }
@@ -106,7 +148,10 @@ fn turn_words(turn_deg: f64) -> String {
     } else if about > 172.0 {
         "turned right round".to_owned()
     } else {
-        format!("turned {about:.0}° {}", if turn_deg < 0.0 { "left" } else { "right" })
+        format!(
+            "turned {about:.0}° {}",
+            if turn_deg < 0.0 { "left" } else { "right" }
+        )
     }
 }
 
@@ -123,7 +168,11 @@ fn height_words(above_eyes_m: f64) -> String {
     if above_eyes_m.abs() < 0.08 {
         "at eye height".to_owned()
     } else {
-        format!("{:.0} cm {} the eyes", above_eyes_m.abs() * 100.0, if above_eyes_m > 0.0 { "above" } else { "below" })
+        format!(
+            "{:.0} cm {} the eyes",
+            above_eyes_m.abs() * 100.0,
+            if above_eyes_m > 0.0 { "above" } else { "below" }
+        )
     }
 }
 
@@ -144,7 +193,14 @@ pub(crate) fn cast_words(shift: f64, duv: f64) -> String {
 }
 
 /// One line: why a way was not chosen. `weaker` is stops against the chosen way (negative is weaker).
-pub(crate) fn why_not(job: &Job, way: &Way, key: &KeyReading, faults: &Faults, weaker: f64, short: f64) -> String {
+pub(crate) fn why_not(
+    job: &Job,
+    way: &Way,
+    key: &KeyReading,
+    faults: &Faults,
+    weaker: f64,
+    short: f64,
+) -> String {
     let mut worst: Vec<&(String, f64)> = faults.iter().filter(|(_, points)| *points > 0.25).collect();
     worst.sort_by(|a, b| b.1.total_cmp(&a.1));
     let mut reasons: Vec<String> = Vec::new();
@@ -160,7 +216,11 @@ pub(crate) fn why_not(job: &Job, way: &Way, key: &KeyReading, faults: &Faults, w
                 cast_words(key.cast.shift.value(), key.cast.duv.value())
             }
             "direction" => direction_words(key),
-            "side" => format!("lights the other side ({:.0}° {})", key.azimuth_deg.abs(), side_words(key.azimuth_deg)),
+            "side" => format!(
+                "lights the other side ({:.0}° {})",
+                key.azimuth_deg.abs(),
+                side_words(key.azimuth_deg)
+            ),
             "height" => height_reason(key),
             "hollow eyes" => format!("comes {:.0}° down: hollow eyes", key.elevation_deg),
             "hardness" => "small and hard: crisp nose shadow".to_owned(),
@@ -190,13 +250,20 @@ pub(crate) fn why_not(job: &Job, way: &Way, key: &KeyReading, faults: &Faults, w
     } else {
         String::new()
     };
-    format!("{}{strength} (f/{:.1} at full power, ISO 100)", reasons.join("; "), key.full_power_aperture)
+    format!(
+        "{}{strength} (f/{:.1} at full power, ISO 100)",
+        reasons.join("; "),
+        key.full_power_aperture
+    )
 }
 
 fn direction_words(key: &KeyReading) -> String {
     let azimuth = key.azimuth_deg.abs();
     match azimuth {
-        a if a < 25.0 => format!("flat: comes from only {a:.0}° beside the nose, cheeks {:.1}:1", key.ratio),
+        a if a < 25.0 => format!(
+            "flat: comes from only {a:.0}° beside the nose, cheeks {:.1}:1",
+            key.ratio
+        ),
         a if a > 110.0 => format!("comes from behind ({a:.0}° round)"),
         a => format!("comes from {a:.0}° beside the nose"),
     }
@@ -205,7 +272,10 @@ fn direction_words(key: &KeyReading) -> String {
 fn height_reason(key: &KeyReading) -> String {
     let elevation = key.elevation_deg;
     if elevation < 0.0 {
-        format!("comes from below ({:.0}°), like a torch under the chin", -elevation)
+        format!(
+            "comes from below ({:.0}°), like a torch under the chin",
+            -elevation
+        )
     } else if elevation > 30.0 {
         format!("comes steeply, {elevation:.0}° down: shadow in the eye sockets")
     } else {
@@ -214,7 +284,11 @@ fn height_reason(key: &KeyReading) -> String {
 }
 
 pub(crate) fn side_words(azimuth_deg: f64) -> &'static str {
-    if azimuth_deg < 0.0 { "camera left" } else { "camera right" }
+    if azimuth_deg < 0.0 {
+        "camera left"
+    } else {
+        "camera right"
+    }
 }
 
 #[cfg(test)]

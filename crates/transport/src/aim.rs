@@ -31,7 +31,11 @@ impl ViewFromFlash {
                 let distance2 = towards.length_squared().max(1e-9);
                 let direction = towards / distance2.sqrt();
                 let cos = -direction.dot(sample.normal);
-                if cos <= 0.0 || room.tracer.blocked(sample.position + sample.normal * LIFT, position, 1e-5) {
+                if cos <= 0.0
+                    || room
+                        .tracer
+                        .blocked(sample.position + sample.normal * LIFT, position, 1e-5)
+                {
                     return (direction, 0.0);
                 }
                 (direction, cos / distance2)
@@ -89,7 +93,14 @@ impl LitBoard {
     pub fn new(room: &Room, frame: (Vec3, Vec3, Vec3), reflectance: Spectrum, flash: &PlacedFlash) -> Self {
         let (corner, a, b) = frame;
         let normal = a.cross(b).normalize_or_zero();
-        let mut board = LitBoard { corner, a, b, normal, reflectance, irradiance: Vec::new() };
+        let mut board = LitBoard {
+            corner,
+            a,
+            b,
+            normal,
+            reflectance,
+            irradiance: Vec::new(),
+        };
         board.irradiance = board
             .points()
             .map(|point| {
@@ -127,7 +138,10 @@ impl LitBoard {
     /// Whether the segment between two points goes through the board.
     #[inline]
     fn crosses(&self, from: Vec3, to: Vec3) -> bool {
-        let (start, end) = ((from - self.corner).dot(self.normal), (to - self.corner).dot(self.normal));
+        let (start, end) = (
+            (from - self.corner).dot(self.normal),
+            (to - self.corner).dot(self.normal),
+        );
         if start * end >= 0.0 {
             return false;
         }
@@ -177,12 +191,18 @@ impl LitBoard {
         }
         let weighed = || self.points().zip(&self.irradiance);
         let centre = weighed().map(|(point, &e)| point * (e / total)).sum::<Vec3>();
-        let spread: f32 = weighed().map(|(point, &e)| (point - centre).length_squared() * (e / total)).sum();
+        let spread: f32 = weighed()
+            .map(|(point, &e)| (point - centre).length_squared() * (e / total))
+            .sum();
         spread.sqrt() / 0.408 / (centre - from).length().max(0.05)
     }
 
     /// Light straight from the head at a meter, unless the board or something else is in the way.
     pub fn spill(&self, room: &Room, meter: &Meter, flash: &PlacedFlash) -> f32 {
-        if self.crosses(flash.position, meter.position) { 0.0 } else { meter.read_direct(room, flash) }
+        if self.crosses(flash.position, meter.position) {
+            0.0
+        } else {
+            meter.read_direct(room, flash)
+        }
     }
 }

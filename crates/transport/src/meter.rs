@@ -165,10 +165,18 @@ impl SolvedMeter {
     /// The first bounce by the object that it comes from, as the mean over the bands.
     pub fn first_bounce_by_object(&self, room: &Room, patch_irradiance: &[f32]) -> Vec<(u32, f32)> {
         let mut by_object = vec![0.0f32; room.geometry.objects.len()];
-        for ((&e, &g), patch) in patch_irradiance.iter().zip(&self.last_leg).zip(&room.patches.list) {
+        for ((&e, &g), patch) in patch_irradiance
+            .iter()
+            .zip(&self.last_leg)
+            .zip(&room.patches.list)
+        {
             by_object[patch.object as usize] += patch.reflectance.mean() * (e * g);
         }
-        by_object.into_iter().enumerate().map(|(object, light)| (object as u32, light)).collect()
+        by_object
+            .into_iter()
+            .enumerate()
+            .map(|(object, light)| (object as u32, light))
+            .collect()
     }
 
     /// Reading of what the patches shine with themselves, and all its bounces.
@@ -199,15 +207,24 @@ impl SolvedMeter {
     /// How the first bounce arrives: its mean direction and how far it spreads about it.
     pub fn arrival(&self, patches: &Patches, patch_irradiance: &[f32]) -> Option<Arrival> {
         let weighed = || {
-            self.last_leg.iter().zip(patch_irradiance).zip(&patches.list).filter_map(|((&g, &e), patch)| {
-                let weight = g * e * patch.reflectance.mean();
-                (weight > 0.0).then(|| (weight, (patch.centre - self.meter.position).normalize_or_zero()))
-            })
+            self.last_leg
+                .iter()
+                .zip(patch_irradiance)
+                .zip(&patches.list)
+                .filter_map(|((&g, &e), patch)| {
+                    let weight = g * e * patch.reflectance.mean();
+                    (weight > 0.0).then(|| (weight, (patch.centre - self.meter.position).normalize_or_zero()))
+                })
         };
         let (total, sum) = weighed().fold((0.0, Vec3::ZERO), |(t, v), (w, d)| (t + w, v + d * w));
         let direction = sum.try_normalize()?;
-        let spread = weighed().map(|(w, d)| w * d.dot(direction).clamp(-1.0, 1.0).acos().powi(2)).sum::<f32>();
-        Some(Arrival { direction, spread_rad: (spread / total).sqrt() })
+        let spread = weighed()
+            .map(|(w, d)| w * d.dot(direction).clamp(-1.0, 1.0).acos().powi(2))
+            .sum::<f32>();
+        Some(Arrival {
+            direction,
+            spread_rad: (spread / total).sqrt(),
+        })
     }
 
     /// What every patch matters to the meter, all bounces counted.

@@ -103,7 +103,7 @@ pub fn render(
     };
     while progress.passes < effort.most_passes {
         let pass = progress.passes as u32;
-        let half = (progress.passes % 2) as usize;
+        let half = progress.passes % 2;
         sum.par_chunks_mut(width)
             .zip(halves[half].par_chunks_mut(width))
             .enumerate()
@@ -122,7 +122,7 @@ pub fn render(
                 }
             });
         progress.passes += 1;
-        if progress.passes % 2 == 0 {
+        if progress.passes.is_multiple_of(2) {
             progress.error = error_of(&halves, &skin, progress.passes);
         }
         let done = progress.error.is_some_and(|e| e <= effort.error) && progress.passes >= 4;
@@ -159,7 +159,11 @@ struct Steer {
 
 /// Powers of the inverse generalised golden ratio for two and for three dimensions.
 const STEP_2: [f64; 2] = [0.754_877_666_246_693, 0.569_840_290_998_053];
-const STEP_3: [f64; 3] = [0.819_172_513_396_164, 0.671_043_606_703_789, 0.549_700_477_901_970];
+const STEP_3: [f64; 3] = [
+    0.819_172_513_396_164,
+    0.671_043_606_703_789,
+    0.549_700_477_901_970,
+];
 
 impl Steer {
     fn new(seed: u64, pixel: u64, pass: u32) -> Self {

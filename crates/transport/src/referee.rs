@@ -195,15 +195,15 @@ fn meter_path(referee: &Referee, table: Option<&Table>, meter: &Meter, rng: &mut
         if weight != 0.0 && intensity > 0.0 && !room.tracer.blocked(meter.position, window, 1e-5) {
             total += Spectrum::splat(weight * intensity / distance2);
         }
-        if let Some(lit) = lit_point(room, flash, rng) {
-            if let Some((from, cos, distance2)) = connect(room, meter.position, &lit.point) {
-                let weight = receptor.weight(from);
-                let scatter = Scatter::new(&lit.point, -from);
-                let value = scatter.response(lit.towards_flash)
-                    * (weight * lit.power * cos / (lit.flat_cos * distance2));
-                let other = mix(from, flat_patch(room, &lit.point), cos, distance2);
-                total += value * (lit.density / (lit.density + other));
-            }
+        if let Some(lit) = lit_point(room, flash, rng)
+            && let Some((from, cos, distance2)) = connect(room, meter.position, &lit.point)
+        {
+            let weight = receptor.weight(from);
+            let scatter = Scatter::new(&lit.point, -from);
+            let value =
+                scatter.response(lit.towards_flash) * (weight * lit.power * cos / (lit.flat_cos * distance2));
+            let other = mix(from, flat_patch(room, &lit.point), cos, distance2);
+            total += value * (lit.density / (lit.density + other));
         }
     }
     if let Some((lamp, normal, patch)) = referee.lamps.draw(room, rng) {
@@ -233,19 +233,19 @@ fn next_from_meter(
     meter: &Meter,
     rng: &mut Rng,
 ) -> Option<(f32, SurfacePoint, f32, Vec3, f32)> {
-    if let Some(table) = table {
-        if rng.unit() < GUIDED {
-            let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
-            let towards = draw.position - meter.position;
-            let distance2 = towards.length_squared();
-            let direction = towards / distance2.sqrt();
-            let cos = -direction.dot(draw.normal);
-            if cos <= 1e-4 || room.tracer.blocked(meter.position, draw.position, 1e-4) {
-                return None;
-            }
-            let point = patch_point(room, draw.patch, draw.position, meter.position, direction);
-            return Some((meter.receptor.weight(direction), point, cos, direction, distance2));
+    if let Some(table) = table
+        && rng.unit() < GUIDED
+    {
+        let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
+        let towards = draw.position - meter.position;
+        let distance2 = towards.length_squared();
+        let direction = towards / distance2.sqrt();
+        let cos = -direction.dot(draw.normal);
+        if cos <= 1e-4 || room.tracer.blocked(meter.position, draw.position, 1e-4) {
+            return None;
         }
+        let point = patch_point(room, draw.patch, draw.position, meter.position, direction);
+        return Some((meter.receptor.weight(direction), point, cos, direction, distance2));
     }
     let (direction, _) = meter.receptor.sample(rng.pair());
     let hit = room.tracer.closest(meter.position, direction)?;
@@ -372,13 +372,13 @@ pub(crate) fn follow(
         let Some((next, direction, factor, density)) = next_vertex(room, &point, &scatter, table, rng) else {
             break;
         };
-        throughput = throughput * factor;
+        throughput *= factor;
         if depth >= ROULETTE_FROM {
             let survive = throughput.max().clamp(0.05, 0.95);
             if rng.unit() >= survive {
                 break;
             }
-            throughput = throughput * (1.0 / survive);
+            throughput *= 1.0 / survive;
         }
         if throughput.max() <= 0.0 {
             break;

@@ -83,7 +83,13 @@ pub struct SolvedLight {
 impl SolvedLight {
     /// The same light stopped after its first bounce: what the flash lights directly and nothing else.
     pub fn first_bounce(&self, room: &Room) -> SolvedLight {
-        let radiosity = room.patches.list.iter().zip(&self.direct).map(|(p, &e)| p.reflectance * e).collect();
+        let radiosity = room
+            .patches
+            .list
+            .iter()
+            .zip(&self.direct)
+            .map(|(p, &e)| p.reflectance * e)
+            .collect();
         SolvedLight {
             radiosity,
             indirect: vec![Spectrum::ZERO; self.direct.len()],
@@ -174,7 +180,11 @@ impl Room {
             .iter()
             .map(|patch| {
                 let factor = scale(patch.object as usize);
-                if factor == 1.0 { patch.reflectance } else { patch.reflectance.map(|r| (r * factor).min(0.98)) }
+                if factor == 1.0 {
+                    patch.reflectance
+                } else {
+                    patch.reflectance.map(|r| (r * factor).min(0.98))
+                }
             })
             .collect();
         let direct = match source {

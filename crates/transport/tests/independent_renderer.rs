@@ -168,6 +168,17 @@ impl Bare {
     }
 }
 
+/// Fails with the first few of what is wrong.
+fn nothing_is(wrong: &[String]) {
+    let shown = &wrong[..wrong.len().min(12)];
+    assert!(
+        wrong.is_empty(),
+        "{} disagreements, of which\n{}",
+        wrong.len(),
+        shown.join("\n")
+    );
+}
+
 fn number(value: &Value) -> f64 {
     value.as_f64().unwrap()
 }
@@ -337,10 +348,14 @@ fn the_beam_there_is_the_beam_here() {
             assert!(expected > 1e-3, "{name}: nothing to compare");
             for channel in 0..3 {
                 let found = Estimate::of(&scene["meters"][place], channel);
+                // Which side of the cube shines is drawn by chance, so there is a little noise.
                 assert!(
-                    (found.mean / expected - 1.0).abs() < 0.005,
-                    "{name}: {} there, {expected} here",
-                    found.mean
+                    (found.mean - expected).abs() < 0.005 * expected + SIGMAS * found.error,
+                    "{name}: {found:?} there, {expected} here"
+                );
+                assert!(
+                    found.error < 0.003 * expected,
+                    "{name}: {found:?} is too noisy to judge"
                 );
             }
         }
@@ -381,7 +396,8 @@ fn the_referee_reads_what_the_other_renderer_reads() {
             eprintln!("{line}");
         }
     }
-    assert!(wrong.is_empty(), "of {compared}:\n{}", wrong.join("\n"));
+    assert!(compared > 200, "only {compared} readings were compared");
+    nothing_is(&wrong);
 }
 
 #[test]
@@ -411,7 +427,7 @@ fn the_solved_room_keeps_within_half_a_settable_third() {
             setup.name
         );
     }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    nothing_is(&wrong);
 }
 
 /// Every pixel of a picture in one channel, with its standard error.
@@ -538,7 +554,7 @@ fn pictures_agree(method: Method, allowed: f64) {
             wrong.extend(outside.map(|(a, b)| format!("{name} channel {channel}: {a:?} here, {b:?} there")));
         }
     }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    nothing_is(&wrong);
 }
 
 fn median(values: impl Iterator<Item = f64>) -> f64 {

@@ -102,7 +102,7 @@ fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec
         wanted.push((
             "flash".to_owned(),
             flash,
-            job.bag.flash.colour().clone(),
+            *job.bag.flash.colour(),
             power,
             true,
         ));

@@ -1,5 +1,6 @@
 //! What is wrong with a shoot file, said to the person who wrote it.
 
+use super::text::presentable;
 use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
     SourceCode, SourceSpan, SpanContents,
@@ -27,7 +28,7 @@ impl Problem {
     /// A problem without a place in the file.
     pub fn new(message: impl Into<String>) -> Self {
         Problem {
-            message: message.into(),
+            message: presentable(&message.into()),
             labels: Vec::new(),
             help: None,
             source: None,
@@ -37,14 +38,14 @@ impl Problem {
     /// Points at a place in the file, with a few words under it.
     #[must_use]
     pub fn at(mut self, span: Span, label: impl Into<String>) -> Self {
-        self.labels.push((span, label.into()));
+        self.labels.push((span, presentable(&label.into())));
         self
     }
 
     /// Says what to do.
     #[must_use]
     pub fn help(mut self, help: impl Into<String>) -> Self {
-        self.help = Some(help.into());
+        self.help = Some(presentable(&help.into()));
         self
     }
 
@@ -162,7 +163,7 @@ impl Problems {
     /// further problems that are not in the list.
     pub(crate) fn in_text(name: &str, source: String, mut list: Vec<Problem>, untold: usize) -> Self {
         let source = Arc::new(Shown {
-            name: name.to_owned(),
+            name: presentable(name),
             text: source,
         });
         list.sort_by_key(Problem::position);
@@ -170,7 +171,7 @@ impl Problems {
             problem.source = Some(Arc::clone(&source));
         }
         Problems {
-            name: name.to_owned(),
+            name: presentable(name),
             list,
             untold,
         }
@@ -179,7 +180,7 @@ impl Problems {
     /// A file that could not be read at all.
     pub(crate) fn of_file(name: &str, problem: Problem) -> Self {
         Problems {
-            name: name.to_owned(),
+            name: presentable(name),
             list: vec![problem],
             untold: 0,
         }

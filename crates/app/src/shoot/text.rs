@@ -7,7 +7,7 @@ use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
-use toml::de::DeTable;
+use toml::de::{DeTable, DeValue};
 
 /// A shoot file has a few kilobytes; more than this is another kind of file (ours).
 pub const MOST_BYTES: u64 = 1 << 20;
@@ -133,17 +133,22 @@ fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
     })
 }
 
-/// What is shown of a text in messages: the same bytes, but nothing that could command a terminal.
+/// Letters that are not seen but change what is seen: they could command a terminal, or turn the reading
+/// direction so that a line looks like another (Unicode Standard Annex 9, table of directional characters).
+fn is_invisible_command(c: char) -> bool {
+    c.is_control() && !matches!(c, '\t' | '\r' | '\n')
+        || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// What is shown of a text in messages: as many bytes, so that places stay right, but no invisible commands.
 pub(crate) fn presentable(text: &str) -> String {
-    text.chars()
-        .map(|c| match c {
-            '\n' | '\r' | '\t' => c,
-            c if c.is_control() && c.len_utf8() == 1 => '?',
-            // Two-byte controls keep their length, so that positions stay right.
-            c if c.is_control() => '¿',
-            c => c,
-        })
-        .collect()
+    let shown = |c: char| match c.len_utf8() {
+        _ if !is_invisible_command(c) => c,
+        1 => '?',
+        2 => '¿',
+        _ => '\u{fffd}',
+    };
+    text.chars().map(shown).collect()
 }
 
 /// Checks that this is a text that could be a shoot file, and parses it.
@@ -156,7 +161,12 @@ pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>
     }
     let (table, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
-        return Ok(table);
+        let mut problems = Vec::new();
+        refuse_escaped_commands(table.get_ref(), &mut problems);
+        if problems.is_empty() {
+            return Ok(table);
+        }
+        return Err(Problems::in_text(name, presentable(text), problems, 0));
     }
     let mut problems: Vec<Problem> = Vec::new();
     for error in &errors {
@@ -200,8 +210,7 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
             .help("No shoot file needs that. Is it the right file, and are its line breaks still there?");
             return Some((problem, false));
         }
-        let control = |c: char| c.is_control() && !matches!(c, '\t' | '\r');
-        if let Some((offset, c)) = line.char_indices().find(|(_, c)| control(*c)) {
+        if let Some((offset, c)) = line.char_indices().find(|(_, c)| is_invisible_command(*c)) {
             let span = start + offset..start + offset + c.len_utf8();
             let problem = Problem::new("there is an invisible control character in this line")
                 .at(span, "here, shown as a question mark")
@@ -211,6 +220,40 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
         start += line.len() + 1;
     }
     None
+}
+
+/// Finds invisible commands that are written with a backslash: in the file they are harmless, but every name is
+/// printed again.
+fn refuse_escaped_commands(table: &DeTable<'_>, problems: &mut Vec<Problem>) {
+    for (key, value) in table {
+        check_text(key.get_ref(), key.span(), problems);
+        refuse_in_value(value, problems);
+    }
+}
+
+fn refuse_in_value(value: &Spanned<DeValue<'_>>, problems: &mut Vec<Problem>) {
+    match value.get_ref() {
+        DeValue::String(text) => check_text(text, value.span(), problems),
+        DeValue::Array(list) => list.iter().for_each(|item| refuse_in_value(item, problems)),
+        DeValue::Table(table) => refuse_escaped_commands(table, problems),
+        _ => {}
+    }
+}
+
+fn check_text(text: &str, span: Span, problems: &mut Vec<Problem>) {
+    // A line break inside a text would tear the messages and drawings that repeat it.
+    if text
+        .chars()
+        .any(|c| is_invisible_command(c) || c == '\n' || c == '\r')
+    {
+        problems.push(
+            Problem::new("there is an invisible control character in this text")
+                .at(span, "in here")
+                .help(
+                    "Take out what begins with a backslash \\, or the line break, and write plain letters.",
+                ),
+        );
+    }
 }
 
 /// Bounds of the line that holds a byte, without its line break.

@@ -434,26 +434,27 @@ const BEAM_PICTURE: usize = 1024;
 /// cosine to `forward`.
 fn export_flash(folder: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
     assert_eq!(flash.half_window, [0.0, 0.0], "a delta light is a point");
+    let head = flash.world_from_head;
     let sides: Vec<Value> = [
-        (Vec3::Z, Vec3::Y),
-        (Vec3::X, Vec3::Y),
-        (Vec3::NEG_X, Vec3::Y),
-        (Vec3::Y, Vec3::Z),
-        (Vec3::NEG_Y, Vec3::Z),
-        (Vec3::NEG_Z, Vec3::Y),
+        (head.z_axis, head.y_axis),
+        (head.x_axis, head.y_axis),
+        (-head.x_axis, head.y_axis),
+        (head.y_axis, head.z_axis),
+        (-head.y_axis, head.z_axis),
+        (-head.z_axis, head.y_axis),
     ]
     .into_iter()
     .enumerate()
     .filter_map(|(index, (forward, up))| {
-        let (picture, light) = beam_picture(&flash.beam, forward, up);
+        let (picture, light) = beam_picture(flash, forward, up);
         let path = folder.join(format!("beam{index}.f32"));
         (light > 0.0).then(|| {
             std::fs::write(&path, picture).unwrap();
             json!({
                 "picture": path,
                 "size": BEAM_PICTURE,
-                "forward": (flash.world_from_head * forward).to_array(),
-                "up": (flash.world_from_head * up).to_array(),
+                "forward": forward.to_array(),
+                "up": up.to_array(),
                 "light": light,
             })
         })
@@ -463,7 +464,8 @@ fn export_flash(folder: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
 }
 
 /// One side of the cube: its picture and the light that leaves through it, in lumen seconds.
-fn beam_picture(beam: &Beam, forward: Vec3, up: Vec3) -> (Vec<u8>, f64) {
+fn beam_picture(flash: &PlacedFlash, forward: Vec3, up: Vec3) -> (Vec<u8>, f64) {
+    // The head's own axes may be left-handed, so this is taken in the world, as the other program does.
     let side = up.cross(forward);
     let at = |index: usize| 1.0 - 2.0 * (index as f32 + 0.5) / BEAM_PICTURE as f32;
     let mut picture = Vec::with_capacity(4 * BEAM_PICTURE * BEAM_PICTURE);
@@ -472,7 +474,7 @@ fn beam_picture(beam: &Beam, forward: Vec3, up: Vec3) -> (Vec<u8>, f64) {
         for column in 0..BEAM_PICTURE {
             let direction = forward + up * at(row) + side * at(column);
             let cos = 1.0 / direction.length();
-            let value = beam.intensity(direction * cos) * cos.powi(3);
+            let value = flash.intensity(direction * cos) * cos.powi(3);
             light += f64::from(value) * 4.0 / (BEAM_PICTURE * BEAM_PICTURE) as f64;
             picture.extend((value / std::f32::consts::PI).to_le_bytes());
         }

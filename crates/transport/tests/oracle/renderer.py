@@ -97,19 +97,25 @@ def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])
     return scene
 
 
-def add_probes(scene, meters):
-    """A meter is a white matt disc of a tenth of a millimetre, looked at from in front of it.
+# Half the edge of a probe in metres.
+PROBE = 1e-4
 
-    Its radiance times pi is the illuminance, direct light from a point included.
+
+def add_probes(scene, meters):
+    """A meter is the front of a white matt cube of a fifth of a millimetre, looked at from in front of it.
+
+    Its radiance times pi is the illuminance, direct light from a point included. A cube is made of
+    triangles like everything else; a disc square to an axis has no thickness, and rays may miss that.
     """
     turn = mi.ScalarTransform4f()
     for number, meter in enumerate(meters):
         place, normal = np.array(meter["position"]), np.array(meter["normal"])
         up = [0, 0, 1] if abs(normal[2]) < 0.9 else [1, 0, 0]
+        middle = place - PROBE * normal
         scene[f"probe{number}"] = {
-            "type": "disk",
-            "to_world": turn.look_at(origin=place.tolist(), target=(place + normal).tolist(), up=up)
-            @ turn.scale(1e-4),
+            "type": "cube",
+            "to_world": turn.look_at(origin=middle.tolist(), target=(middle + normal).tolist(), up=up)
+            @ turn.scale(PROBE),
             "bsdf": {"type": "diffuse", "reflectance": rgb([1, 1, 1])},
         }
 
