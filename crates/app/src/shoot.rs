@@ -207,8 +207,8 @@ fn check_format(root: &Section<'_>) {
 
 fn title(root: &Section<'_>, name: &str) -> String {
     let stem = || {
-        let stem = name.strip_suffix(".toml").unwrap_or(name);
-        section::shorten(&stem.replace(['-', '_'], " "))
+        let stem = text::presentable(name.strip_suffix(".toml").unwrap_or(name)).replace(['-', '_'], " ");
+        section::shorten(&stem.split_whitespace().collect::<Vec<_>>().join(" "))
     };
     let Some(entry) = root.entry("shoot") else {
         return stem();

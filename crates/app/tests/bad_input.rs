@@ -316,6 +316,7 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
     let deep = format!("{}\na = {}1{}", GOOD, "[".repeat(300), "]".repeat(300));
     let many: String = (0..20_000).map(|n| format!("key{n} = {n}\n")).collect();
     let sitters = format!("{GOOD}\n{}", "[[sitter]]\n".repeat(60_000));
+    let letter = "Dear Kim,\nthe room is nice.\n".repeat(50);
     let band = format!("{GOOD}\n{}", "[[sitter]]\n".repeat(60));
     let huge = vec![b'#'; 50_000_000];
     let files: &[(&str, &[u8], &[&str])] = &[
@@ -376,6 +377,11 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
             "band.toml",
             band.as_bytes(),
             &["more than 40 sitters", "cannot light a crowd"],
+        ),
+        (
+            "letter.toml",
+            letter.as_bytes(),
+            &["letter.toml:1:", "neither a heading nor", "and 95 more"],
         ),
         (
             "oneline.toml",

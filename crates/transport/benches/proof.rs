@@ -5,13 +5,14 @@
 //! gets wrong. The scenes are left in the target folder for the programs in benches/independent. One JSON
 //! line per scene.
 
+#![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
+
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
 use oracle::{Setup, mean_of};
 use scene::ObjectKind;
 use serde_json::json;
-use std::io::Write;
 use std::path::PathBuf;
 use std::time::Instant;
 use transport::{Effort, Fineness, Layer, Method, Rendered, Room, SolvedLight, render};
@@ -31,7 +32,7 @@ fn main() {
         ("direct", oracle::direct().portrait()),
     ] {
         let line = measure(case, &setup, &folder.join(case));
-        writeln!(std::io::stdout(), "{line}").unwrap();
+        println!("{line}");
     }
 }
 

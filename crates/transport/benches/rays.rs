@@ -1,12 +1,13 @@
 //! Rays per second through our tracer on one thread, and the same rays left in the target folder so that
 //! another ray tracer can be timed on them and must find the same hits. One JSON line per set of rays.
 
+#![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
+
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
 use glam::{Vec2, Vec3};
 use serde_json::json;
-use std::io::Write;
 use std::path::PathBuf;
 use std::time::Instant;
 use transport::{SurfacePoint, Tracer};
@@ -77,7 +78,7 @@ fn main() {
             "million_rays_per_s": rates[RUNS / 2],
             "best": rates[RUNS - 1],
         });
-        writeln!(std::io::stdout(), "{line}").unwrap();
+        println!("{line}");
     }
 }
 

@@ -15,6 +15,9 @@ pub const MOST_BYTES: u64 = 1 << 20;
 /// No line of a shoot file is longer than this (ours); longer ones could not be shown in a message.
 const LONGEST_LINE: usize = 1000;
 
+/// A text with more lines than this that cannot be read is no shoot file, and need not be shown whole.
+const MOST_SYNTAX_PROBLEMS: usize = 5;
+
 /// Reads a file as text without ever taking in more than [`MOST_BYTES`].
 pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
     let shown = path.display();
@@ -169,6 +172,7 @@ pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>
         return Err(Problems::in_text(name, presentable(text), problems, 0));
     }
     let mut problems: Vec<Problem> = Vec::new();
+    let mut untold = 0;
     for error in &errors {
         let problem = explain(text, error);
         // One slip often makes several errors on its line; the first is the one to read.
@@ -177,14 +181,18 @@ pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>
             .iter()
             .all(|known| line_of(text, known.position()) != line)
         {
-            problems.push(problem);
+            if problems.len() < MOST_SYNTAX_PROBLEMS {
+                problems.push(problem);
+            } else {
+                untold += 1;
+            }
         }
         // After a bracket that is never closed everything looks wrong, and nothing can be said about it.
         if brackets_matter(error) {
             break;
         }
     }
-    Err(Problems::in_text(name, presentable(text), problems, 0))
+    Err(Problems::in_text(name, presentable(text), problems, untold))
 }
 
 /// A reason not to parse at all, and whether its snippet can be shown.
