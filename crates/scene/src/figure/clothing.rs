@@ -167,13 +167,15 @@ fn loosen(surface: &mut Surface, shape: &Shape, heights: &Heights, neckline: &Ne
     for (v, point) in surface.points.iter_mut().enumerate() {
         point.at += normals[v] * ease(v);
     }
-    surface.relax(14, |v, p| {
+    surface.relax(24, |v, p| {
         let near_neck = step(notch + 0.075 * scale, notch + 0.02 * scale, p.at.z);
         0.5 * near_neck.max(0.1) * (1.0 - 0.9 * of_shoe[v])
     });
     for (v, point) in surface.points.iter_mut().enumerate() {
         let clear = (point.at - body[v]).dot(normals[v]);
-        let least = ease(v) * 0.75;
+        // Under a top no skin is drawn, so that cloth may bridge the chest with a smooth sweep.
+        let bridge = of_top[v] * step(notch - 0.05 * scale, notch - 0.11 * scale, body[v].z);
+        let least = ease(v) * 0.75 - 0.016 * scale * bridge;
         if clear < least {
             point.at += normals[v] * (least - clear);
         }
@@ -194,12 +196,11 @@ fn fold(surface: &mut Surface, shape: &Shape, neckline: &Neckline) {
         let side = if point.soft[RIGHT] > 0.5 { -1.0 } else { 1.0 };
         // Unlike on both sides: cloth is not symmetrical.
         let from = Vec3::new(p.x, p.y, p.z) / scale;
-        let sag = Vec3::new(from.x * side + from.z * 0.9, from.y * 0.6, from.z * 0.35) * 17.0
-            + Vec3::splat(side * 7.7);
+        let sag = Vec3::new(from.x + from.z * 0.9, from.y * 0.6, from.z * 0.35) * 17.0;
         let ridge = |n: f32| 1.0 - 2.2 * n.abs();
         let broad = ridge(smooth(sag)) * 0.55 + smooth(sag * 2.1 + Vec3::splat(3.3)) * 0.45;
         let down = step(notch.z + 0.01 * scale, notch.z - 0.12 * scale, p.z);
-        let mut out = broad * 0.0070 * down * (1.0 - sleeve);
+        let mut out = broad * 0.0120 * down * (1.0 - sleeve);
         // Gathers run around the arm and crowd towards the elbow.
         let along = (shoulder.z - p.z) / (shoulder.z - elbow.z);
         let around = Vec3::new(from.x * 9.0, from.y * 9.0, from.z * 34.0) + Vec3::splat(side * 2.9);
