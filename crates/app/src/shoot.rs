@@ -49,6 +49,7 @@ use bag::BagRead;
 use camera::CameraRead;
 use glam::Vec3;
 use place::{Clock, PlaceRead};
+use scene::figure::FaceShape;
 use scene::{Panel, Place, Sitter, Viewpoint};
 use section::{Log, Said, Section};
 use sitters::SitterRead;
@@ -179,7 +180,7 @@ fn job(title: String, parts: Parts) -> Option<Job> {
     Some(Job {
         title,
         place: assembled(place, parts.panels),
-        sitters: parts.sitters.into_iter().map(|sitter| sitter.value).collect(),
+        sitters: told_apart(parts.sitters),
         viewpoint,
         body: camera.body,
         bag: bag.bag,
@@ -246,6 +247,15 @@ fn empty_ask(log: &Log) -> Section<'_> {
     static NOTHING: std::sync::LazyLock<toml::de::DeTable<'static>> =
         std::sync::LazyLock::new(Default::default);
     Section::new(&parts::ASK, &NOTHING, 0..0, log)
+}
+
+/// The sitters with faces of their own: the first has the mean face of its age, sex and build.
+fn told_apart(sitters: Vec<SitterRead>) -> Vec<Sitter> {
+    let mut people: Vec<Sitter> = sitters.into_iter().map(|sitter| sitter.value).collect();
+    for (number, sitter) in people.iter_mut().enumerate().skip(1) {
+        sitter.recipe.face = FaceShape::numbered(number as u32);
+    }
+    people
 }
 
 /// The sitters that could be read.

@@ -2,7 +2,10 @@
 //!
 //! The expected values and limits stand in `data/scenarios.json`; nothing here knows any of them.
 
-#![allow(clippy::print_stdout, reason = "a failed scenario is easier to judge beside its neighbours")]
+#![allow(
+    clippy::print_stdout,
+    reason = "a failed scenario is easier to judge beside its neighbours"
+)]
 
 use serde_json::Value;
 use std::process::Command;

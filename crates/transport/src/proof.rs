@@ -416,7 +416,7 @@ fn arriving(
 }
 
 /// How near a person's surface must be for its patch to be too coarse to stand for it, in metres.
-const NEAR: f32 = 0.10;
+const NEAR: f32 = 0.20;
 
 /// Radiance of a person's surface towards another point. Far away its patch stands for it; near by the
 /// flash on it is worked out exactly. Gloss is spread evenly in both: what skin mirrors onto other skin
@@ -430,13 +430,16 @@ fn body_radiance(
     patch: u32,
     rng: &mut Rng,
 ) -> Spectrum {
-    if distance > NEAR {
-        return light.radiosity[patch as usize] * (1.0 / PI);
-    }
     let mut irradiance = light.indirect[patch as usize];
     if let Source::Flash(flash) = source {
-        irradiance += Spectrum::splat(straight_irradiance(room, flash, point, rng.pair()));
+        let direct = if distance > NEAR {
+            light.direct[patch as usize]
+        } else {
+            straight_irradiance(room, flash, point, rng.pair())
+        };
+        irradiance += Spectrum::splat(direct);
     }
+    // The patch's own reflectance would mix skin and cloth where they share a cube.
     hemispherical_reflectance(point.reflectance, point.coat) * irradiance * (1.0 / PI)
 }
 

@@ -99,13 +99,7 @@ fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec
     let everything = args.layers.is_some();
     if everything || args.light != LightChoice::Ambient {
         let power = answer.flash.power.fraction();
-        wanted.push((
-            "flash".to_owned(),
-            flash,
-            *job.bag.flash.colour(),
-            power,
-            true,
-        ));
+        wanted.push(("flash".to_owned(), flash, *job.bag.flash.colour(), power, true));
     }
     if everything || args.light != LightChoice::Flash {
         for (name, source, colour, scale) in solver::ambient_layers(job, &stage, &room) {

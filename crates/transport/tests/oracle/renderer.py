@@ -97,29 +97,6 @@ def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])
     return scene
 
 
-# Half the edge of a probe in metres.
-PROBE = 1e-4
-
-
-def add_probes(scene, meters):
-    """A meter is the front of a white matt cube of a fifth of a millimetre, looked at from in front of it.
-
-    Its radiance times pi is the illuminance, direct light from a point included. A cube is made of
-    triangles like everything else; a disc square to an axis has no thickness, and rays may miss that.
-    """
-    turn = mi.ScalarTransform4f()
-    for number, meter in enumerate(meters):
-        place, normal = np.array(meter["position"]), np.array(meter["normal"])
-        up = [0, 0, 1] if abs(normal[2]) < 0.9 else [1, 0, 0]
-        middle = place - PROBE * normal
-        scene[f"probe{number}"] = {
-            "type": "cube",
-            "to_world": turn.look_at(origin=middle.tolist(), target=(middle + normal).tolist(), up=up)
-            @ turn.scale(PROBE),
-            "bsdf": {"type": "diffuse", "reflectance": rgb([1, 1, 1])},
-        }
-
-
 def path_integrator():
     return mi.load_dict({"type": "path", "max_depth": -1, "rr_depth": 8})
 
@@ -135,42 +112,55 @@ def film_dictionary(width, height):
     }
 
 
-# Distance from which a probe is looked at, and the pixels of that look: each is an independent repeat.
-LOOK_FROM = 3e-4
-LOOKS = 32
+# Edge of the film of a meter in pixels: each pixel is an independent repeat.
+REPEATS = 32
 
 
-def probe_camera(meter):
+def meter_sensor(meter):
+    """A flat receptor. Its shape is no part of the scene, so that it shades nothing, itself included."""
     turn = mi.ScalarTransform4f()
     place, normal = np.array(meter["position"]), np.array(meter["normal"])
     up = [0, 0, 1] if abs(normal[2]) < 0.9 else [1, 0, 0]
     return mi.load_dict(
         {
-            "type": "perspective",
-            "fov": 1.0,
-            "near_clip": 1e-5,
-            "far_clip": 1.0,
-            "to_world": turn.look_at(
-                origin=(place + LOOK_FROM * normal).tolist(), target=place.tolist(), up=up
-            ),
-            "film": film_dictionary(LOOKS, LOOKS),
-            "sampler": {"type": "independent"},
+            "type": "rectangle",
+            "to_world": turn.look_at(origin=place.tolist(), target=(place + normal).tolist(), up=up)
+            @ turn.scale(1e-5),
+            "sensor": {
+                "type": "irradiancemeter",
+                "film": film_dictionary(REPEATS, REPEATS),
+                "sampler": {"type": "independent"},
+            },
         }
     )
 
 
+def straight_from_points(scene, meter):
+    """Illuminance straight from sources without size, which no ray from a receptor ever meets."""
+    at = dr.zeros(mi.SurfaceInteraction3f)
+    at.p, normal = mi.Point3f(meter["position"]), mi.Normal3f(meter["normal"])
+    total = np.zeros(3)
+    for emitter in scene.emitters():
+        if emitter.flags() & int(mi.EmitterFlags.DeltaPosition) == 0:
+            continue
+        sample, strength = emitter.sample_direction(at, mi.Point2f(0.5))
+        cosine = float(np.ravel(dr.dot(normal, sample.d))[0])
+        ray = mi.Ray3f(at.p, sample.d)
+        ray.maxt = sample.dist * (1 - 1e-4)
+        if cosine > 0 and not np.ravel(scene.ray_test(ray))[0]:
+            total += cosine * np.ravel(np.array(strength))
+    return total
+
+
 def read_meters(description, samples):
-    meters = description["meters"]
-    dictionary = scene_dictionary(description)
-    add_probes(dictionary, meters)
-    scene = mi.load_dict(dictionary)
+    scene = mi.load_dict(scene_dictionary(description))
     integrator = path_integrator()
     readings = []
-    for number, meter in enumerate(meters):
-        look = mi.render(
-            scene, sensor=probe_camera(meter), integrator=integrator, spp=samples, seed=1 + number
-        )
-        mean, error = mean_and_error(np.pi * np.array(look, dtype=np.float64).reshape(-1, 3))
+    for number, meter in enumerate(description["meters"]):
+        shape = meter_sensor(meter)
+        film = mi.render(scene, sensor=shape.sensor(), integrator=integrator, spp=samples, seed=1 + number)
+        mean, error = mean_and_error(np.array(film, dtype=np.float64).reshape(-1, 3))
+        mean += straight_from_points(scene, meter)
         readings.append({"name": meter["name"], "mean": mean.tolist(), "standard_error": error.tolist()})
     return readings
 
