@@ -13,7 +13,7 @@ mod oracle;
 use oracle::{Setup, mean_of};
 use scene::ObjectKind;
 use serde_json::json;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Instant;
 use transport::{Effort, Fineness, Layer, Method, Rendered, Room, SolvedLight, render};
 
@@ -36,7 +36,7 @@ fn main() {
     }
 }
 
-fn measure(case: &str, setup: &Setup, folder: &PathBuf) -> serde_json::Value {
+fn measure(case: &str, setup: &Setup, folder: &Path) -> serde_json::Value {
     let description = oracle::export(folder, setup, SIZE);
     std::fs::write(folder.join("scene.json"), description.to_string()).unwrap();
 

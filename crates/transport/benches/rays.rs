@@ -8,7 +8,7 @@ mod oracle;
 
 use glam::{Vec2, Vec3};
 use serde_json::json;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Instant;
 use transport::{SurfacePoint, Tracer};
 
@@ -82,7 +82,7 @@ fn main() {
     }
 }
 
-fn write_vectors(path: &PathBuf, vectors: impl Iterator<Item = Vec3>) {
+fn write_vectors(path: &Path, vectors: impl Iterator<Item = Vec3>) {
     let bytes: Vec<u8> = vectors
         .flat_map(|v| v.to_array())
         .flat_map(f32::to_le_bytes)

@@ -11,7 +11,7 @@ use crate::guide::Guide;
 use crate::referee::{Referee, camera_path};
 use crate::rng::Rng;
 use crate::room::{Room, SolvedLight};
-use crate::scatter::{Scatter, hemispherical_reflectance};
+use crate::scatter::{Scatter, cosine_direction, hemispherical_reflectance};
 use crate::source::{PlacedFlash, Source};
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
@@ -430,17 +430,38 @@ fn body_radiance(
     patch: u32,
     rng: &mut Rng,
 ) -> Spectrum {
-    let mut irradiance = light.indirect[patch as usize];
+    let near = distance <= NEAR;
+    let mut irradiance = if near {
+        onward(room, light, point, rng)
+    } else {
+        light.indirect[patch as usize]
+    };
     if let Source::Flash(flash) = source {
-        let direct = if distance > NEAR {
-            light.direct[patch as usize]
-        } else {
+        let direct = if near {
             straight_irradiance(room, flash, point, rng.pair())
+        } else {
+            light.direct[patch as usize]
         };
         irradiance += Spectrum::splat(direct);
     }
     // The patch's own reflectance would mix skin and cloth where they share a cube.
     hemispherical_reflectance(point.reflectance, point.coat) * irradiance * (1.0 / PI)
+}
+
+/// Irradiance of a point by way of other surfaces, from one direction drawn by the cosine: in a fold of the
+/// neck it is far below what the whole patch receives.
+fn onward(room: &Room, light: &SolvedLight, point: &SurfacePoint, rng: &mut Rng) -> Spectrum {
+    let local = cosine_direction(rng.pair());
+    let (tangent, bitangent) = point.normal.any_orthonormal_pair();
+    let direction = tangent * local.x + bitangent * local.y + point.normal * local.z;
+    if !point.above(direction) {
+        return Spectrum::ZERO;
+    }
+    let Some(hit) = room.tracer.closest(point.start, direction) else {
+        return Spectrum::ZERO;
+    };
+    let far = SurfacePoint::new(&room.geometry, &hit, point.start, direction);
+    light.radiosity[room.patches.at(&room.geometry, far.triangle, far.position) as usize]
 }
 
 /// Irradiance straight from the flash, in lx s at full power.

@@ -367,8 +367,7 @@ fn the_referee_reads_what_the_other_renderer_reads() {
         eprintln!("{}", setup.name);
         for (place, (name, _)) in setup.meters.iter().enumerate() {
             let mut line = format!("  {name:32}");
-            for channel in 0..3 {
-                let here = ours[place][channel];
+            for (channel, &here) in ours[place].iter().enumerate() {
                 let there = Estimate::of(&theirs(index)["meters"][place], channel);
                 line += &format!(
                     "  {:9.4} ±{:.2}% | {:9.4} ±{:.2}% ({:+.2}%)",
@@ -403,9 +402,9 @@ fn the_solved_room_keeps_within_half_a_settable_third() {
         let ours = ours.solved();
         let (mut squares, mut largest) = (0.0, 0.0f64);
         for (place, (name, _)) in setup.meters.iter().enumerate() {
-            for channel in 0..3 {
+            for (channel, here) in ours[place].iter().enumerate() {
                 let there = Estimate::of(&theirs(index)["meters"][place], channel);
-                let stops = (ours[place][channel] / there.mean).log2();
+                let stops = (here / there.mean).log2();
                 squares += stops * stops;
                 largest = largest.max(stops.abs());
                 if stops.abs() > HALF_A_THIRD {
@@ -580,7 +579,7 @@ fn a_slightly_darker_wall_would_be_noticed() {
         .first;
     let material = setup.geometry.material[wall as usize] as usize;
     let colour = &mut setup.geometry.materials[material].reflectance;
-    *colour = *colour * 0.95;
+    *colour *= 0.95;
     let darker = Ours::new(setup).referee();
     let noticed = darker
         .iter()
