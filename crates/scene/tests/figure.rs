@@ -1,5 +1,10 @@
 //! Sitters as surfaces: measured like people, and checked for anything that a renderer would show.
 
+#![allow(
+    clippy::print_stdout,
+    reason = "measures are easier to judge beside one another"
+)]
+
 use std::collections::HashMap;
 
 use glam::Vec3;

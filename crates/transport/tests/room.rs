@@ -120,7 +120,6 @@ fn rooms_agree_with_two_independent_solutions() {
             f64::from(referee.standard_error.mean() * strength),
         );
         let id = case["id"].as_str().unwrap();
-        println!("{id}: expected {expected:.1}, referee {slow:.1} ± {error:.2}, solved room {fast:.1}");
         assert!(
             (slow / expected - 1.0).abs() <= tolerance,
             "{id}: referee {slow} against {expected}"
