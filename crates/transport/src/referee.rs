@@ -374,7 +374,7 @@ pub(crate) fn follow(
         };
         throughput *= factor;
         if depth >= ROULETTE_FROM {
-            let survive = throughput.max().clamp(0.05, 0.95);
+            let survive = throughput.max().clamp(0.05, 1.0);
             if rng.unit() >= survive {
                 break;
             }

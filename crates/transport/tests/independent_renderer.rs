@@ -105,7 +105,7 @@ fn ask_the_other_renderer() -> Result<Comparison, String> {
         "reflectances": SENT,
         "effort": {
             "vectorised": { "meter_samples": 512, "picture_samples": 32, "picture_repeats": 16 },
-            "scalar": { "meter_samples": 192, "picture_samples": 8, "picture_repeats": 16 },
+            "scalar": { "meter_samples": 512, "picture_samples": 8, "picture_repeats": 16 },
         },
         "scenes": scenes,
     });
