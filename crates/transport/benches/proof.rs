@@ -23,7 +23,7 @@ const ASKED: f64 = 0.02;
 /// How far from between the eyes the skin still counts as face, in metres.
 const FACE: f32 = 0.14;
 /// Passes of each of the two halves of the referee's picture.
-const REFEREE_PASSES: usize = 48;
+const REFEREE_PASSES: usize = 96;
 
 fn main() {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("independent");
@@ -173,18 +173,21 @@ fn error_of_pairs(a: &Layer, b: &Layer, face: &[bool]) -> f64 {
 }
 
 /// Relative error against a reference that is noisy itself: the two halves of the reference have
-/// independent errors, so in the product of the differences to each only our own error stays.
-fn error_against(ours: &Layer, halves: [&Layer; 2], face: &[bool]) -> f64 {
+/// independent errors, so in the product of the differences to each only our own error stays. The lowest
+/// and highest value within two standard errors of that mean product.
+fn error_against(ours: &Layer, halves: [&Layer; 2], face: &[bool]) -> [f64; 2] {
     let floor = 0.1 * face_mean(ours, face);
-    let (mut sum, mut n) = (0.0, 0.0);
     let truth = face_values(halves[0], face).zip(face_values(halves[1], face));
-    for (value, (a, b)) in face_values(ours, face).zip(truth) {
-        if value > floor {
-            sum += (value - a) * (value - b) / (value * value);
-            n += 1.0;
-        }
-    }
-    f64::sqrt((sum / n).max(0.0))
+    let products: Vec<f64> = face_values(ours, face)
+        .zip(truth)
+        .filter(|(value, _)| *value > floor)
+        .map(|(value, (a, b))| (value - a) * (value - b) / (value * value))
+        .collect();
+    let n = products.len() as f64;
+    let mean = products.iter().sum::<f64>() / n;
+    let variance = products.iter().map(|p| (p - mean).powi(2)).sum::<f64>() / (n - 1.0);
+    let doubt = 2.0 * (variance / n).sqrt();
+    [mean - doubt, mean + doubt].map(|square| square.max(0.0).sqrt())
 }
 
 /// Processor time of this process over all threads, where the system tells it: on a shared machine it

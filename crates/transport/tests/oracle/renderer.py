@@ -12,8 +12,6 @@ import subprocess
 import sys
 import time
 
-import numpy as np
-
 TRIAL = """
 import drjit as dr, mitsuba as mi
 mi.set_variant("llvm_ad_rgb")
@@ -33,6 +31,7 @@ def choose_variant():
 try:
     import drjit as dr
     import mitsuba as mi
+    import numpy as np
 except ImportError as missing:
     sys.exit(f"missing: {missing}")
 
