@@ -104,6 +104,18 @@ impl BoxRoom {
         corner + 0.5 * (a + b)
     }
 
+    /// Area of all six faces in m².
+    ///
+    /// ```
+    /// use scene::{BoxRoom, Material};
+    /// let white = Material::matt("white", colour::Spectrum::splat(0.8));
+    /// assert_eq!(BoxRoom::uniform([1.0, 2.0, 3.0], white).area(), 22.0);
+    /// ```
+    pub fn area(&self) -> f32 {
+        let Vec3 { x, y, z } = self.size;
+        2.0 * (x * y + y * z + z * x)
+    }
+
     /// Whether a point lies inside the room, at least `margin` metres from every face.
     pub fn contains(&self, point: Vec3, margin: f32) -> bool {
         (point.cmpge(Vec3::splat(margin)) & point.cmple(self.size - Vec3::splat(margin))).all()

@@ -49,6 +49,17 @@ pub struct Settings {
     pub tint: Duv,
 }
 
+impl Settings {
+    /// The part that exposes: what is left without the balance.
+    pub fn exposing(&self) -> camera::Settings {
+        camera::Settings {
+            aperture: self.aperture,
+            shutter: self.shutter,
+            iso: self.iso,
+        }
+    }
+}
+
 /// Settings of the flash.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FlashSetting {

@@ -11,7 +11,7 @@ use units::{
 /// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
 const PLAIN_APERTURE: f64 = 4.0;
 /// The ambient level that counts as out of the picture, in stops (common practice: −3).
-pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
+const OUT_OF_THE_PICTURE: f64 = -3.0;
 
 /// The slowest shutter for a posed person without a support: 1/60 (common practice).
 const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
@@ -56,8 +56,8 @@ pub(crate) fn settings_for(
     Ok((settings, notes))
 }
 
-/// The camera crate's settings without the balance.
-pub(crate) fn camera_settings(aperture: FNumber, shutter: ShutterTime, iso: Iso) -> camera::Settings {
+/// Settings that are being tried.
+fn camera_settings(aperture: FNumber, shutter: ShutterTime, iso: Iso) -> camera::Settings {
     camera::Settings {
         aperture,
         shutter,
@@ -161,7 +161,7 @@ pub(crate) fn exposure(
     settings: &Settings,
     dose: f64,
 ) -> Result<(Exposure, PowerFraction, f64), SolverError> {
-    let at = camera_settings(settings.aperture, settings.shutter, settings.iso);
+    let at = settings.exposing();
     let full = flash_exposure(LuminousExposure(dose.max(1e-12)), settings.aperture, settings.iso).value();
     let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));

@@ -7,7 +7,7 @@ use crate::answer::{
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
 use crate::score::{self, Faults};
-use crate::survey::{AmbientThere, Survey, ambient_there, face_points, furnished};
+use crate::survey::{AmbientThere, FacePoints, Survey, ambient_there, face_points, furnished};
 use crate::uncertainty::uncertainty;
 use crate::ways::{self, Attempt, Beams, Way};
 use crate::{Job, SolverError, notes, words};
@@ -93,8 +93,8 @@ fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, SolverError> {
     let key = way.light.reading(colour, &own, survey.stage.sitters[0].facing);
     let (settings, notes) = settings_for(job, survey, dose)?;
     let full = score::full_power(dose, settings.aperture, settings.iso);
-    let at = crate::exposing::camera_settings(settings.aperture, settings.shutter, settings.iso);
-    let ambient = camera::ambient_exposure(units::Illuminance(survey.ambient_lx().max(1e-9)), &at).value();
+    let ambient = units::Illuminance(survey.ambient_lx().max(1e-9));
+    let ambient = camera::ambient_exposure(ambient, &settings.exposing()).value();
     let power = crate::exposing::power_for_total(full, ambient);
     let facing = survey.stage.sitters[0].facing;
     let from = crate::reading::angles(way.light.key_direction, facing);
@@ -178,13 +178,12 @@ fn zoom_gains(job: &Job, survey: &Survey, beams: &mut Beams, best: &mut [Judged]
 
 /// The chosen way in its own finely solved room: the board it needs is built in.
 pub(crate) struct Fine {
-    pub stage: Stage,
     pub room: Room,
     pub source: Source,
     pub light: SolvedLight,
     pub face: FaceLight,
     pub ambients: Vec<AmbientThere>,
-    pub dome: Meter,
+    pub points: FacePoints,
 }
 
 /// The scene of an answer: the place with its people, lamps and the held board, and the flash aimed.
@@ -244,11 +243,9 @@ fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage,
 
 fn fine(job: &Job, way: &Way, aim: &Aim, seed: u64) -> Result<Fine, SolverError> {
     let (stage, source) = build(job, aim, way.zoom_mm, way.dress)?;
-    let size = job.place.room.size;
-    let area = 2.0 * (size.x * size.y + size.y * size.z + size.z * size.x);
     let room = Room::new(
         stage.geometry.clone(),
-        Fineness::PROOF.for_area(area, 14_000),
+        Fineness::proof_in(job.place.room.area()),
         seed,
     );
     let light = room.solve(&source);
@@ -256,15 +253,14 @@ fn fine(job: &Job, way: &Way, aim: &Aim, seed: u64) -> Result<Fine, SolverError>
     let ambients = (0..job.ambients.len())
         .map(|i| ambient_there(job, i, &stage, &room, &points))
         .collect();
-    let face = read_face(job, &stage, &room, &source, &light, way);
+    let face = read_face(job, &stage, &room, &source, &light, way, &points);
     Ok(Fine {
-        stage,
         room,
         source,
         light,
         face,
         ambients,
-        dome: points.dome,
+        points,
     })
 }
 
@@ -276,10 +272,10 @@ fn read_face(
     source: &Source,
     light: &SolvedLight,
     way: &Way,
+    points: &FacePoints,
 ) -> FaceLight {
     let weights = job.bag.flash.colour().luminous_weights();
     let camera = job.viewpoint.position;
-    let points = face_points(stage, 0, camera);
     let read = |meter: &Meter| read_light(room, source, light, meter, 4096);
     let luminous = |meter: &Meter| read(meter).dot(&weights);
     let Source::Flash(flash) = source else {
@@ -357,7 +353,7 @@ fn finish(
         &chosen.way.route,
         &fine.room,
         &fine.source,
-        &fine.dome,
+        &fine.points.dome,
         dose,
         aim.legs_m,
     );
@@ -413,8 +409,7 @@ fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, 
 
 fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
     let face = survey.stage.sitters[0].face;
-    let frame = ways::head_frame(survey.flash, way.target);
-    let axis = frame.z_axis;
+    let axis = (way.target - survey.flash).try_normalize().unwrap_or(Vec3::Y);
     let to_sitter = (face - survey.flash)
         .with_z(0.0)
         .try_normalize()
@@ -583,7 +578,7 @@ fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
 /// Asks the unbiased path tracer about the chosen aim.
 fn confirm(job: &Job, fine: &Fine, dose: f64, facing: Vec3, seed: u64) -> Confirmation {
     let guide = Guide::new(&fine.room, &fine.light.radiosity);
-    let points = face_points(&fine.stage, 0, job.viewpoint.position);
+    let points = &fine.points;
     let meters: Vec<Meter> = [points.dome].into_iter().chain(points.along).collect();
     let weights = job.bag.flash.colour().luminous_weights();
     let light = Some(fine.light.radiosity.as_slice());
@@ -656,29 +651,6 @@ fn verdicts(
     )];
     let chosen_face = face_of(&chosen.way);
     for judged in rest {
-        // A corner is another way of using its face: it is only worth a line when it would do.
-        let corner = matches!(
-            judged.way.route,
-            Route::Bounce {
-                corner_with: Some(_),
-                ..
-            }
-        ) && rest.iter().any(|other| {
-            face_of(&other.way) == face_of(&judged.way)
-                && matches!(
-                    other.way.route,
-                    Route::Bounce {
-                        corner_with: None,
-                        ..
-                    }
-                )
-        });
-        let same_face = chosen_face.is_some()
-            && chosen_face == face_of(&judged.way)
-            && judged.way.dress == HeadDress::Bare;
-        if same_face || (corner && (!usable(job, judged) || judged.points > chosen.points + POOR_FROM)) {
-            continue;
-        }
         let kind = if !usable(job, judged) {
             Verdict::Unusable
         } else if judged.points > chosen.points + POOR_FROM {
@@ -686,6 +658,16 @@ fn verdicts(
         } else {
             Verdict::Possible
         };
+        let face = face_of(&judged.way);
+        let same_face = face.is_some() && face == chosen_face;
+        // A corner is another way of using its face: beside that face it is only worth a line when it would do.
+        let beside_its_face = is_corner(&judged.way)
+            && rest
+                .iter()
+                .any(|other| face_of(&other.way) == face && !is_corner(&other.way));
+        if same_face || (beside_its_face && kind != Verdict::Possible) {
+            continue;
+        }
         let weaker = judged.full - chosen.full;
         let short = job.ask.in_hand.value() - judged.power;
         let why = words::why_not(job, &judged.way, &judged.key, &judged.faults, weaker, short);
@@ -732,6 +714,17 @@ fn verdict(
         score: judged.faults.clone(),
         key: Some(key),
     }
+}
+
+/// Whether two faces share the key of a way.
+fn is_corner(way: &Way) -> bool {
+    matches!(
+        way.route,
+        Route::Bounce {
+            corner_with: Some(_),
+            ..
+        }
+    )
 }
 
 /// The face that a bare bounce aims at.

@@ -16,8 +16,6 @@ const CHEEK_TURN: f32 = 50.0 / 180.0 * std::f32::consts::PI;
 const CHEEK_LIFT: f32 = 0.02;
 /// How far a flat meter is lifted off the skin, in metres.
 const SKIN_LIFT: f32 = 0.0015;
-/// Most patches of a room that is searched; larger rooms get larger patches.
-const MOST_PATCHES: usize = 4_500;
 /// Height of a shoe-mounted flash over the lens, in metres (common practice).
 const SHOE_HEIGHT: f32 = 0.12;
 /// Edge of the lamp that stands for "a lamp there", in metres.
@@ -196,9 +194,7 @@ impl Survey {
             return Err(SolverError::FlashOutside);
         }
         let stage = assemble(&furnished(job), &job.sitters)?;
-        let size = job.place.room.size;
-        let area = 2.0 * (size.x * size.y + size.y * size.z + size.z * size.x);
-        let fineness = Fineness::SEARCH.for_area(area, MOST_PATCHES);
+        let fineness = Fineness::search_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
         let camera = job.viewpoint.position;
         let points = face_points(&stage, 0, camera);

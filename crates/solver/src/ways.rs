@@ -4,7 +4,7 @@ use crate::answer::Route;
 use crate::reading::FaceLight;
 use crate::survey::Survey;
 use crate::{Job, Side, SolverError};
-use glam::{Mat3, Quat, Vec2, Vec3};
+use glam::{Quat, Vec2, Vec3};
 use light::{Beam, HeadDress};
 use rayon::prelude::*;
 use scene::{Face, ObjectKind};
@@ -418,15 +418,12 @@ fn without_board(
     route: &Route,
 ) -> FaceLight {
     let room = &survey.room;
-    let weights = job.bag.flash.colour().luminous_weights();
     let read = |meter: &SolvedMeter| meter.read_flash(room, flash, irradiance);
-    let luminous = |meter: &SolvedMeter| read(meter).dot(&weights);
     let spill = |meter: &SolvedMeter| meter.read_direct(room, flash);
     let dome = &survey.face.dome;
-    let direct = spill(dome);
     let straight = matches!(route, Route::Direct);
     let first = if straight {
-        colour::Spectrum::splat(direct)
+        colour::Spectrum::splat(spill(dome))
     } else {
         dome.read_first_bounce(&room.patches, irradiance)
     };
@@ -438,22 +435,12 @@ fn without_board(
         let arrival = dome.arrival(&room.patches, irradiance);
         arrival.map_or((Vec3::ZERO, 0.0), |a| (a.direction, a.width_over_distance()))
     };
-    FaceLight {
-        dome: read(dome),
+    let carried = Carried {
         first,
-        direct,
-        vector: Vec3::from_array(std::array::from_fn(|i| luminous(&survey.face.along[i]))),
         key_direction,
-        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill(&survey.face.along[i]))),
-        cheeks: std::array::from_fn(|i| luminous(&survey.face.cheeks[i])),
-        spill_cheeks: std::array::from_fn(|i| spill(&survey.face.cheeks[i])),
-        forehead: luminous(&survey.face.forehead),
-        spill_forehead: spill(&survey.face.forehead),
-        sockets: 0.5 * (luminous(&survey.face.sockets[0]) + luminous(&survey.face.sockets[1])),
-        others: survey.others.iter().map(luminous).collect(),
         softness,
-        landmarks: Vec::new(),
-    }
+    };
+    face_light(job, survey, &read, &spill, carried)
 }
 
 fn with_board(
@@ -465,7 +452,6 @@ fn with_board(
     key_direction: Vec3,
 ) -> FaceLight {
     let room = &survey.room;
-    let weights = job.bag.flash.colour().luminous_weights();
     let mut irradiance = survey.view.irradiance(room, flash, Some(board));
     board.throw_onto(room, &mut irradiance);
     let spill = |meter: &SolvedMeter| board.spill(room, &meter.meter, flash);
@@ -474,22 +460,47 @@ fn with_board(
             + meter.read_bounced(&room.patches, &irradiance)
             + colour::Spectrum::splat(spill(meter))
     };
-    let luminous = |meter: &SolvedMeter| read(meter).dot(&weights);
-    let dome = &survey.face.dome;
-    FaceLight {
-        dome: read(dome),
-        first: board.read(room, &dome.meter),
-        direct: spill(dome),
-        vector: Vec3::from_array(std::array::from_fn(|i| luminous(&survey.face.along[i]))),
+    let carried = Carried {
+        first: board.read(room, &survey.face.dome.meter),
         key_direction,
-        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill(&survey.face.along[i]))),
-        cheeks: std::array::from_fn(|i| luminous(&survey.face.cheeks[i])),
-        spill_cheeks: std::array::from_fn(|i| spill(&survey.face.cheeks[i])),
-        forehead: luminous(&survey.face.forehead),
-        spill_forehead: spill(&survey.face.forehead),
-        sockets: 0.5 * (luminous(&survey.face.sockets[0]) + luminous(&survey.face.sockets[1])),
-        others: survey.others.iter().map(luminous).collect(),
         softness,
+    };
+    face_light(job, survey, &read, &spill, carried)
+}
+
+/// What is known of a way's key before the faces are read.
+struct Carried {
+    first: colour::Spectrum,
+    key_direction: Vec3,
+    softness: f32,
+}
+
+/// Reads all meters of the survey: `read` gives all of the flash's light at a meter, `spill` what of it
+/// comes straight from the head.
+fn face_light(
+    job: &Job,
+    survey: &Survey,
+    read: &dyn Fn(&SolvedMeter) -> colour::Spectrum,
+    spill: &dyn Fn(&SolvedMeter) -> f32,
+    carried: Carried,
+) -> FaceLight {
+    let weights = job.bag.flash.colour().luminous_weights();
+    let luminous = |meter: &SolvedMeter| read(meter).dot(&weights);
+    let face = &survey.face;
+    FaceLight {
+        dome: read(&face.dome),
+        first: carried.first,
+        direct: spill(&face.dome),
+        vector: Vec3::from_array(std::array::from_fn(|i| luminous(&face.along[i]))),
+        key_direction: carried.key_direction,
+        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill(&face.along[i]))),
+        cheeks: std::array::from_fn(|i| luminous(&face.cheeks[i])),
+        spill_cheeks: std::array::from_fn(|i| spill(&face.cheeks[i])),
+        forehead: luminous(&face.forehead),
+        spill_forehead: spill(&face.forehead),
+        sockets: 0.5 * (luminous(&face.sockets[0]) + luminous(&face.sockets[1])),
+        others: survey.others.iter().map(luminous).collect(),
+        softness: carried.softness,
         landmarks: Vec::new(),
     }
 }
@@ -576,11 +587,4 @@ pub(crate) fn flag_panel(flash: Vec3, face: Vec3) -> scene::Panel {
         back: None,
         held: true,
     }
-}
-
-/// The head's frame for an aim, for words about turning and tilting it.
-pub(crate) fn head_frame(from: Vec3, target: Vec3) -> Mat3 {
-    let axis = (target - from).try_normalize().unwrap_or(Vec3::Y);
-    let across = axis.cross(Vec3::Z).try_normalize().unwrap_or(Vec3::X);
-    Mat3::from_cols(across, across.cross(axis), axis)
 }

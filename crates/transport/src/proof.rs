@@ -331,18 +331,11 @@ fn scatter_straight(
     scatter: &Scatter,
     within: [f32; 2],
 ) -> Spectrum {
-    let window = flash.window_point(within);
-    let towards = window - point.position;
-    let distance2 = towards.length_squared();
-    let direction = towards / distance2.sqrt();
-    if !point.above(direction) {
-        return Spectrum::ZERO;
-    }
-    let intensity = flash.intensity(-direction);
-    if intensity <= 0.0 || room.tracer.blocked(point.start, window, 1e-5) {
-        return Spectrum::ZERO;
-    }
-    scatter.response(direction) * (intensity / distance2)
+    flash
+        .straight(&room.tracer, point, within)
+        .map_or(Spectrum::ZERO, |light| {
+            scatter.response(light.direction) * (light.intensity / light.distance2)
+        })
 }
 
 /// Light that arrives by way of other surfaces.
@@ -466,16 +459,7 @@ fn onward(room: &Room, light: &SolvedLight, point: &SurfacePoint, rng: &mut Rng)
 
 /// Irradiance straight from the flash, in lx s at full power.
 fn straight_irradiance(room: &Room, flash: &PlacedFlash, point: &SurfacePoint, within: [f32; 2]) -> f32 {
-    let window = flash.window_point(within);
-    let towards = window - point.position;
-    let distance2 = towards.length_squared();
-    let direction = towards / distance2.sqrt();
-    if !point.above(direction) {
-        return 0.0;
-    }
-    let intensity = flash.intensity(-direction);
-    if intensity <= 0.0 || room.tracer.blocked(point.start, window, 1e-5) {
-        return 0.0;
-    }
-    intensity * point.normal.dot(direction) / distance2
+    flash.straight(&room.tracer, point, within).map_or(0.0, |light| {
+        light.intensity * point.normal.dot(light.direction) / light.distance2
+    })
 }

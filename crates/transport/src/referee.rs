@@ -173,6 +173,19 @@ pub fn read_meters(
         .collect()
 }
 
+/// Density per m² of the next vertex, drawn in a share of cases from a guide's table and else by the
+/// surface's (or meter's) own density `own`. What lies on no flat patch is never in a table.
+#[inline]
+fn mixed_density(table: Option<(&Table, f32)>, patch: Option<u32>, own: f32) -> f32 {
+    match table {
+        Some((table, share)) => {
+            let guided = patch.map_or(0.0, |patch| table.density(patch));
+            share * guided + (1.0 - share) * own
+        }
+        None => own,
+    }
+}
+
 /// One path that ends at a meter.
 fn meter_path(referee: &Referee, table: Option<&Table>, meter: &Meter, rng: &mut Rng) -> Spectrum {
     let Referee { room, source, .. } = *referee;
@@ -180,11 +193,7 @@ fn meter_path(referee: &Referee, table: Option<&Table>, meter: &Meter, rng: &mut
     let receptor = &meter.receptor;
     let mix = |direction: Vec3, patch: Option<u32>, cos: f32, distance2: f32| {
         let own = receptor.density(direction) * cos / distance2;
-        match (table, patch) {
-            (Some(table), Some(patch)) => GUIDED * table.density(patch) + (1.0 - GUIDED) * own,
-            (Some(_), None) => (1.0 - GUIDED) * own,
-            _ => own,
-        }
+        mixed_density(table.map(|t| (t, GUIDED)), patch, own)
     };
     if let Source::Flash(flash) = source {
         let window = flash.window_point(rng.pair());
@@ -399,23 +408,16 @@ fn straight(
     reached: f32,
     rng: &mut Rng,
 ) -> Spectrum {
-    let window = flash.window_point(rng.pair());
-    let towards = window - point.position;
-    let distance2 = towards.length_squared();
-    let direction = towards / distance2.sqrt();
-    if !point.above(direction) {
+    let Some(light) = flash.straight(&room.tracer, point, rng.pair()) else {
         return Spectrum::ZERO;
-    }
-    let intensity = flash.intensity(-direction);
-    if intensity <= 0.0 || room.tracer.blocked(point.start, window, 1e-5) {
-        return Spectrum::ZERO;
-    }
+    };
     let mut share = 1.0;
     if reached.is_finite() {
-        let beam = flash.direction_density(-direction) * direction.dot(point.flat) / distance2;
+        let beam =
+            flash.direction_density(-light.direction) * light.direction.dot(point.flat) / light.distance2;
         share = reached / (reached + beam);
     }
-    scatter.response(direction) * (intensity / distance2 * share)
+    scatter.response(light.direction) * (light.intensity / light.distance2 * share)
 }
 
 /// Light by way of a point that the beam lights, weighed against going there by chance.
@@ -441,13 +443,7 @@ fn by_lit_point(
         * far.response(lit.towards_flash)
         * (lit.power * cos / (lit.flat_cos * distance2));
     let own = scatter.density(direction) * cos / distance2;
-    let other = match table {
-        Some((table, share)) => {
-            let guided = flat_patch(room, &lit.point).map_or(0.0, |patch| table.density(patch));
-            share * guided + (1.0 - share) * own
-        }
-        None => own,
-    };
+    let other = mixed_density(table, flat_patch(room, &lit.point), own);
     value * (lit.density / (lit.density + other))
 }
 
@@ -475,10 +471,7 @@ fn by_lamp(
         return Spectrum::ZERO;
     }
     let own = scatter.density(direction) * cos / distance2;
-    let other = match table {
-        Some((table, share)) => share * table.density(patch) + (1.0 - share) * own,
-        None => own,
-    };
+    let other = mixed_density(table, Some(patch), own);
     scatter.response(direction) * (cos / (distance2 * (referee.lamps.density + other)))
 }
 
@@ -491,7 +484,7 @@ fn next_vertex(
     table: Option<(&Table, f32)>,
     rng: &mut Rng,
 ) -> Option<(SurfacePoint, Vec3, Spectrum, f32)> {
-    let (next, direction, cos, distance2, guided) = match table {
+    let (next, direction, cos, distance2, patch) = match table {
         Some((table, share)) if rng.unit() < share => {
             let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
             let towards = draw.position - point.start;
@@ -503,7 +496,7 @@ fn next_vertex(
                 return None;
             }
             let next = patch_point(room, draw.patch, draw.position, point.start, direction);
-            (next, direction, cos, distance2, draw.density)
+            (next, direction, cos, distance2, Some(draw.patch))
         }
         _ => {
             let direction = scatter.sample([rng.unit(), rng.unit(), rng.unit()]);
@@ -516,15 +509,12 @@ fn next_vertex(
             if cos <= 1e-6 || hit.distance <= 1e-7 {
                 return None;
             }
-            let guided = match table {
-                Some((table, _)) => flat_patch(room, &next).map_or(0.0, |patch| table.density(patch)),
-                None => 0.0,
-            };
-            (next, direction, cos, hit.distance * hit.distance, guided)
+            let patch = table.and_then(|_| flat_patch(room, &next));
+            (next, direction, cos, hit.distance * hit.distance, patch)
         }
     };
     let own = scatter.density(direction) * cos / distance2;
-    let density = table.map_or(own, |(_, share)| share * guided + (1.0 - share) * own);
+    let density = mixed_density(table, patch, own);
     if density <= 0.0 {
         return None;
     }

@@ -57,9 +57,18 @@ impl Fineness {
         rays: 64,
     };
 
-    /// The same, coarsened where a large room would make too many patches.
-    pub fn for_area(self, area_m2: f32, most: usize) -> Self {
-        let pitch = self.pitch_m.max((area_m2 / most as f32).sqrt());
+    /// [`Fineness::SEARCH`] for a room of this area in m², coarsened where it would make too many patches.
+    pub fn search_in(area_m2: f32) -> Self {
+        Self::SEARCH.with_at_most(4_500, area_m2)
+    }
+
+    /// [`Fineness::PROOF`] for a room of this area in m², coarsened where it would make too many patches.
+    pub fn proof_in(area_m2: f32) -> Self {
+        Self::PROOF.with_at_most(14_000, area_m2)
+    }
+
+    fn with_at_most(self, patches: usize, area_m2: f32) -> Self {
+        let pitch = self.pitch_m.max((area_m2 / patches as f32).sqrt());
         Fineness {
             pitch_m: pitch,
             ..self

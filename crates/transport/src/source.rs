@@ -1,5 +1,7 @@
 //! The sources of a scene, each at unit strength.
 
+use crate::surface::SurfacePoint;
+use crate::tracer::Tracer;
 use glam::{Mat3, Vec3};
 use light::Beam;
 
@@ -57,6 +59,44 @@ impl PlacedFlash {
     #[inline]
     pub fn direction_density(&self, direction: Vec3) -> f32 {
         self.beam.density(self.world_from_head.transpose() * direction)
+    }
+}
+
+/// Light that comes straight from a point of the flash's window to a surface point.
+pub(crate) struct Straight {
+    /// Unit direction towards the window.
+    pub direction: Vec3,
+    /// Squared distance in m².
+    pub distance2: f32,
+    /// Intensity towards the surface in cd s.
+    pub intensity: f32,
+}
+
+impl PlacedFlash {
+    /// What reaches a surface point straight from the window's point `within`; `None` in shade.
+    #[inline]
+    pub(crate) fn straight(
+        &self,
+        tracer: &Tracer,
+        point: &SurfacePoint,
+        within: [f32; 2],
+    ) -> Option<Straight> {
+        let window = self.window_point(within);
+        let towards = window - point.position;
+        let distance2 = towards.length_squared();
+        let direction = towards / distance2.sqrt();
+        if !point.above(direction) {
+            return None;
+        }
+        let intensity = self.intensity(-direction);
+        if intensity <= 0.0 || tracer.blocked(point.start, window, 1e-5) {
+            return None;
+        }
+        Some(Straight {
+            direction,
+            distance2,
+            intensity,
+        })
     }
 }
 

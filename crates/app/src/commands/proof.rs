@@ -14,8 +14,6 @@ use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Fineness, Layer, Method, Progress, Room, Source, render};
 
-/// Most patches of a room that is rendered; larger rooms get larger patches.
-const MOST_PATCHES: usize = 14_000;
 /// No picture needs more passes than this; the quality or the time ends it long before.
 const MOST_PASSES: usize = 4_096;
 
@@ -58,11 +56,6 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
             "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
         ));
     }
-    let settings = camera::Settings {
-        aperture: answer.settings.aperture,
-        shutter: answer.settings.shutter,
-        iso: answer.settings.iso,
-    };
     let development = Development {
         balance: WhiteBalance {
             kelvin: answer.settings.white_balance,
@@ -74,7 +67,7 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
             ToneCurve::Portrait
         },
     };
-    let picture = develop(&shown, &settings, &development);
+    let picture = develop(&shown, &answer.settings.exposing(), &development);
     let mut png = Cursor::new(Vec::new());
     image::write_buffer_with_format(
         &mut png,
@@ -130,9 +123,7 @@ fn solved_room(job: &Job, stage: &Stage, matt: bool) -> Room {
             .iter_mut()
             .for_each(|material| material.coat = None);
     }
-    let size = job.place.room.size;
-    let area = 2.0 * (size.x * size.y + size.y * size.z + size.z * size.x);
-    Room::new(geometry, Fineness::PROOF.for_area(area, MOST_PATCHES), SEED)
+    Room::new(geometry, Fineness::proof_in(job.place.room.area()), SEED)
 }
 
 /// Renders one light with a progress bar on the screen.

@@ -7,7 +7,7 @@ use colour::person::{self, ClothTone, HairTone, IrisTone};
 use colour::{SkinTone, Spectrum};
 use glam::{DVec3, Vec3};
 use light::Beam;
-use scene::figure::{FaceShape, FigureRecipe, Garment, HairStyle, Posture};
+use scene::figure::FigureRecipe;
 use scene::{BoxRoom, Geometry, Material, Object, ObjectKind, Sitter, SitterColours};
 use serde_json::Value;
 use transport::{Fineness, Meter, PlacedFlash, Receptor, Room};
@@ -332,16 +332,7 @@ pub fn sitter(x: f32, y: f32, facing: f32, skin: SkinTone) -> Sitter {
         recipe: FigureRecipe {
             age_years: 40.0,
             masculinity: 0.5,
-            ancestry: [1.0 / 3.0; 3],
-            build: 0.0,
-            stature_m: None,
-            face: FaceShape::default(),
-            posture: Posture::Standing,
-            hair: HairStyle::Short,
-            garment: Garment::Crew,
-            head_turn_deg: 0.0,
-            head_tilt_deg: 0.0,
-            head_nod_deg: 0.0,
+            ..FigureRecipe::default()
         },
         colours: SitterColours {
             skin: skin.reflectance().into(),

@@ -8,7 +8,7 @@
 use colour::{BANDS, Spectrum, person, surfaces};
 use glam::{Vec2, Vec3};
 use light::{Beam, FlashUnit, HeadDress};
-use scene::figure::{FaceShape, FigureRecipe, Garment, HairStyle, Posture};
+use scene::figure::{FigureRecipe, HairStyle};
 use scene::{
     Block, BoxRoom, Face, Geometry, Material, ObjectKind, Opening, OpeningKind, Panel, Place, Sitter,
     SitterColours, SitterObject, Viewpoint, assemble,
@@ -300,16 +300,7 @@ fn sitter(stand: Vec3, facing: f32) -> Sitter {
         recipe: FigureRecipe {
             age_years: 35.0,
             masculinity: 0.8,
-            ancestry: [1.0 / 3.0; 3],
-            build: 0.0,
-            stature_m: None,
-            face: FaceShape::default(),
-            posture: Posture::Standing,
-            hair: HairStyle::Short,
-            garment: Garment::Crew,
-            head_turn_deg: 0.0,
-            head_tilt_deg: 0.0,
-            head_nod_deg: 0.0,
+            ..FigureRecipe::default()
         },
         colours: SitterColours {
             skin: skin(colour::SkinTone::Light),
