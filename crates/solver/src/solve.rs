@@ -213,9 +213,11 @@ pub fn ambient_layers(
 fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage, Source), SolverError> {
     let mut place = furnished(job);
     if aim.flagged {
-        place
-            .panels
-            .push(ways::flag_panel(aim.flash, job.sitters[0].face()));
+        place.panels.push(ways::flag_panel(
+            aim.flash,
+            job.sitters[0].face(),
+            job.place.room.size,
+        ));
     }
     if let Route::HeldBoard {
         board,
@@ -226,16 +228,7 @@ fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage,
     {
         place.panels.push(ways::held_panel(job, *board, *centre, *normal));
     }
-    // A board's corner may lean past a wall by a hand's breadth; the assistant will find room for it.
-    let stage = assemble(&place, &job.sitters).or_else(|error| {
-        let Some(panel) = place.panels.last_mut().filter(|p| p.held) else {
-            return Err(error);
-        };
-        let size = place.room.size;
-        panel.centre = panel.centre.clamp(Vec3::splat(0.35), size - Vec3::splat(0.35));
-        panel.size *= 0.9;
-        assemble(&place, &job.sitters)
-    })?;
+    let stage = assemble(&place, &job.sitters)?;
     let beam = job.bag.flash.beam(zoom_mm, dress)?;
     let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_m());
     Ok((stage, Source::Flash(flash)))

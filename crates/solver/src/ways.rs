@@ -266,8 +266,10 @@ pub(crate) fn board_at(
     let to_flash = (survey.flash - centre).normalize();
     let normal = (to_face + to_flash).try_normalize()?;
     let board = &job.bag.boards[index];
-    let reach = 0.5 * board.size.max_element();
-    let fits = job.place.room.contains(centre, 0.45 * reach);
+    let (corner, a, b) = board_frame(job, index, centre, normal);
+    let fits = [corner, corner + a, corner + b, corner + a + b]
+        .into_iter()
+        .all(|at| job.place.room.contains(at, 0.0));
     let leans_on_nothing = (centre - survey.flash).length() > 0.5;
     if !fits || !leans_on_nothing || in_the_picture(job, centre, board.size.min_element()) {
         return None;
@@ -571,20 +573,48 @@ pub(crate) fn with_zoom(way: &Way, zoom_mm: f64) -> Attempt {
 }
 
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the
-/// whole head and shoulders of a person (ours).
-pub(crate) fn flag_panel(flash: Vec3, face: Vec3) -> scene::Panel {
+/// whole head and shoulders of a person (ours). Under a low ceiling or in a corner it moves aside just far
+/// enough to stay in a room of this size.
+pub(crate) fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> scene::Panel {
     const REACH: f32 = 0.16;
     let towards = (face - flash).try_normalize().unwrap_or(Vec3::Y);
     // At 16 cm from the head, half a person's width at the sitter's distance shrinks by this much.
     let cover = 2.2 * 0.35 * REACH / (face - flash).length().max(0.5);
+    let size = cover.clamp(0.08, 0.25);
+    // However it leans, no corner is further from the middle than half the diagonal.
+    let reach = Vec3::splat(0.5 * std::f32::consts::SQRT_2 * size);
     scene::Panel {
         name: "flag".to_owned(),
-        centre: flash + towards * REACH,
+        centre: (flash + towards * REACH).clamp(reach, room - reach),
         normal: -towards,
         up: Vec3::Z,
-        size: Vec2::splat(cover.clamp(0.08, 0.25)),
+        size: Vec2::splat(size),
         front: scene::Material::matt("black card", colour::Spectrum::splat(0.04)),
         back: None,
         held: true,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use scene::{BoxRoom, Material, Place};
+
+    /// A flag beside a head in a corner, under the ceiling or on the floor stays in the room.
+    #[test]
+    fn the_flag_stays_in_the_room() {
+        let size = Vec3::new(3.0, 4.0, 2.2);
+        let white = Material::matt("white", colour::Spectrum::splat(0.8));
+        let face = Vec3::new(1.5, 3.0, 1.5);
+        for flash in [
+            Vec3::new(1.5, 1.0, 2.15),
+            Vec3::new(0.02, 0.02, 2.18),
+            Vec3::new(2.98, 3.9, 0.02),
+            Vec3::new(1.5, 2.7, 1.5),
+        ] {
+            let mut place = Place::new(BoxRoom::uniform(size.into(), white.clone()));
+            place.panels.push(flag_panel(flash, face, size));
+            assert_eq!(place.check(), Ok(()), "flash at {flash}");
+        }
     }
 }
