@@ -244,6 +244,35 @@ impl Beam {
         self.axis_cd_s as f32 * self.shape.relative(direction)
     }
 
+    /// Cosine of the angle from the axis beyond which a bare head sends less than a thousandth of what it
+    /// sends along its axis: about a thousandth of its light. −1 for whatever shines all round.
+    ///
+    /// ```
+    /// use units::IntensityTime;
+    /// let bulb = light::Beam::even(IntensityTime::new(100.0).unwrap());
+    /// assert_eq!(bulb.reach_cos(), -1.0);
+    /// ```
+    pub fn reach_cos(&self) -> f32 {
+        match self.shape {
+            Shape::Head { half } if self.dressed.beam == 1.0 => {
+                // 2^(−r²) is a thousandth at r² = 10; on that rim x² h_x² + y² h_y² is at most this.
+                let [a, b] = half.map(|h| h * h);
+                let tangent2 = 10.0 * (a * a + b * b).sqrt();
+                1.0 / (1.0 + tangent2).sqrt()
+            }
+            _ => -1.0,
+        }
+    }
+
+    /// Angle in radians over which the pattern changes along its narrow side: where a bare head's beam has
+    /// halved. A quarter turn for whatever has no beam of its own.
+    pub fn detail_rad(&self) -> f32 {
+        match self.shape {
+            Shape::Head { half } if self.dressed.beam > 0.0 => half[1].atan(),
+            _ => std::f32::consts::FRAC_PI_2,
+        }
+    }
+
     /// Draws a direction with density close to the intensity: the direction and its density per
     /// steradian. `u` are two numbers in 0..1.
     #[inline]

@@ -25,10 +25,13 @@
 //! ```
 
 mod aim;
+mod aim_map;
 mod fresnel;
 mod guide;
+mod held_board;
 mod lambert;
 mod meter;
+mod operator;
 mod patches;
 mod proof;
 mod referee;
@@ -39,11 +42,14 @@ mod source;
 mod surface;
 mod tracer;
 
-pub use aim::{LitBoard, ViewFromFlash};
+pub use aim::ViewFromFlash;
+pub use aim_map::{AimMap, Aimed};
 pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_sp};
 pub use guide::Guide;
+pub use held_board::{HeldBoard, LitBoard};
 pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illuminance};
 pub use meter::{Arrival, Meter, Receptor, SolvedMeter, read_light};
+pub use operator::Operator;
 pub use patches::{Patch, PatchSample, Patches};
 pub use proof::{Effort, Layer, Method, Progress, Rendered, render};
 pub use referee::{Reading, read_meters};

@@ -250,7 +250,7 @@ pub fn read_light(room: &Room, source: &Source, light: &SolvedLight, meter: &Met
 }
 
 /// How much the radiosity of each patch adds to a meter's reading by its last leg.
-fn last_leg(room: &Room, meter: &Meter, rays: usize, place: u64) -> Vec<f32> {
+pub(crate) fn last_leg(room: &Room, meter: &Meter, rays: usize, place: u64) -> Vec<f32> {
     let mut weights = vec![0.0; room.patches.list.len()];
     let mut rng = Rng::new(room.seed() ^ 0x006d_6574_6572, place);
     let side = (rays as f32).sqrt().round() as usize;

@@ -144,16 +144,17 @@ impl Patches {
         }
     }
 
-    /// Cuts a person: triangles that share a cube and a main direction make one patch.
+    /// Cuts a person: triangles that share a cube, a main direction and a material make one patch. Brows
+    /// and lashes would otherwise darken the skin they stand on.
     fn cluster(&mut self, geometry: &Geometry, object: u32) -> Lookup {
         let run = &geometry.objects[object as usize];
-        let mut groups: BTreeMap<(i32, i32, i32, u8), Vec<u32>> = BTreeMap::new();
+        let mut groups: BTreeMap<([i32; 3], u8, u16), Vec<u32>> = BTreeMap::new();
         for triangle in run.first..run.first + run.count {
             let [a, b, c] = geometry.corners(triangle);
             let cube = ((a + b + c) / (3.0 * BODY_CUBE)).floor().as_ivec3();
             let side = main_direction(geometry.flat_normal(triangle));
             groups
-                .entry((cube.x, cube.y, cube.z, side))
+                .entry((cube.to_array(), side, geometry.material[triangle as usize]))
                 .or_default()
                 .push(triangle);
         }

@@ -46,9 +46,14 @@ pub struct Fineness {
 }
 
 impl Fineness {
-    /// For searching: coarse enough to try thousands of aims.
-    pub const SEARCH: Fineness = Fineness {
-        pitch_m: 0.16,
+    /// For the operator: errors of a few thousandths at a face in an ordinary room.
+    pub const OPERATOR: Fineness = Fineness {
+        pitch_m: 0.12,
+        rays: 64,
+    };
+    /// For trying what the room would do if it were a little different.
+    pub const SKETCH: Fineness = Fineness {
+        pitch_m: 0.20,
         rays: 36,
     };
     /// For pictures.
@@ -57,9 +62,14 @@ impl Fineness {
         rays: 64,
     };
 
-    /// [`Fineness::SEARCH`] for a room of this area in m², coarsened where it would make too many patches.
-    pub fn search_in(area_m2: f32) -> Self {
-        Self::SEARCH.with_at_most(4_500, area_m2)
+    /// [`Fineness::OPERATOR`] for a room of this area in m², coarsened where it would make too many patches.
+    pub fn operator_in(area_m2: f32) -> Self {
+        Self::OPERATOR.with_at_most(10_000, area_m2)
+    }
+
+    /// [`Fineness::SKETCH`] for a room of this area in m², coarsened where it would make too many patches.
+    pub fn sketch_in(area_m2: f32) -> Self {
+        Self::SKETCH.with_at_most(3_500, area_m2)
     }
 
     /// [`Fineness::PROOF`] for a room of this area in m², coarsened where it would make too many patches.
@@ -246,6 +256,29 @@ impl Room {
                 sum * share
             })
             .collect()
+    }
+
+    /// K ρ applied to rows of values, one row of `count` per patch: the mean over every patch's fan of
+    /// reflectance times value.
+    pub(crate) fn average_of(&self, values: &[Spectrum], count: usize) -> Vec<Spectrum> {
+        let share = 1.0 / self.rays as f32;
+        let mut averages = vec![Spectrum::ZERO; values.len()];
+        averages
+            .par_chunks_mut(count)
+            .zip(self.targets.par_chunks(self.rays))
+            .for_each(|(sums, row)| {
+                for &target in row {
+                    if target == NOTHING {
+                        continue;
+                    }
+                    let passed = self.patches.list[target as usize].reflectance * share;
+                    let from = &values[target as usize * count..(target as usize + 1) * count];
+                    for (sum, value) in sums.iter_mut().zip(from) {
+                        *sum += *value * passed;
+                    }
+                }
+            });
+        averages
     }
 
     /// Total flux that leaves the patches, summed over bands.

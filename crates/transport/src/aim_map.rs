@@ -1,0 +1,570 @@
+//! Every aim of the flash from one place, as a map of its output sphere.
+//!
+//! For every small cone of directions the map holds what a flash that shines only there does to every
+//! meter, all bounces counted. A flash that is aimed, zoomed or dressed is a pattern over the map, so a
+//! candidate costs a sum over the cones inside its beam: microseconds, and no ray.
+//!
+//! The map is a cube with equiangular faces. Coarser copies, each cone the sum of four, serve beams that
+//! are wide.
+
+use crate::held_board::HeldBoard;
+use crate::meter::Arrival;
+use crate::operator::{COMPONENTS, Operator};
+use crate::room::Room;
+use crate::scatter::Scatter;
+use crate::source::PlacedFlash;
+use crate::surface::SurfacePoint;
+use colour::Spectrum;
+use glam::{Vec2, Vec3};
+use rayon::prelude::*;
+use std::f32::consts::FRAC_PI_4;
+
+/// Cones along the edge of a cube face on the finest map: 1.4° each.
+const FINEST: usize = 64;
+/// Maps, each half as fine as the one before.
+const LEVELS: usize = 3;
+/// Rays through each finest cone are a grid of this edge.
+const RAYS: usize = 2;
+/// Cones along the edge of a tile, which is skipped as a whole when the beam misses it.
+const TILE: usize = 8;
+/// A map is fine enough for a beam when this many cones fit into its narrow half-width.
+const CONES_IN_BEAM: f32 = 3.0;
+/// What follows the meters in a row: the first bounce at the first meter, and where it comes from.
+const EXTRA: usize = COMPONENTS + 4;
+
+/// What every aim from one place does to the meters of an operator.
+pub struct AimMap {
+    position: Vec3,
+    levels: Vec<Level>,
+    /// Direction to every meter and what of the intensity sent there it reads.
+    direct: Vec<(Vec3, f32)>,
+    meters: usize,
+    objects: usize,
+}
+
+/// One fineness of the map.
+struct Level {
+    tiles: Vec<Tile>,
+    /// Middle of each cone.
+    directions: Vec<Vec3>,
+    /// Solid angle of each cone in sr.
+    solid: Vec<f32>,
+    /// Object that the middle of the cone meets.
+    object: Vec<u32>,
+    /// Distance to what the cone meets, in metres.
+    reach: Vec<f32>,
+    /// Integrals over each cone: the basis coordinates of every meter, then the extras.
+    rows: Vec<f32>,
+}
+
+/// Cones that lie together: first cone, middle and cosine and sine of the half-angle that holds all.
+struct Tile {
+    first: usize,
+    middle: Vec3,
+    cos: f32,
+    sin: f32,
+}
+
+/// What one aim does.
+#[derive(Clone, Debug)]
+pub struct Aimed {
+    /// Reading of every meter, direct light and all bounces, per band of a flat flash at full power.
+    pub meters: Vec<Spectrum>,
+    /// The part of each that comes straight from the flash.
+    pub direct: Vec<f32>,
+    /// First bounce at the first meter.
+    pub first_bounce: Spectrum,
+    /// How the first bounce arrives at the first meter.
+    pub arrival: Option<Arrival>,
+    /// For every object of the scene: light of the flash that lands on it, in lm s, and what it sends to
+    /// the first meter as first bounce, in the mean over the bands.
+    pub carried: Vec<(f32, f32)>,
+}
+
+/// What a finest cone adds, before it is sorted into a level.
+struct Cone {
+    direction: Vec3,
+    solid: f32,
+    object: u32,
+    reach: f32,
+    row: Vec<f32>,
+}
+
+impl AimMap {
+    /// Maps a place of the flash: about 100,000 rays.
+    pub fn new(room: &Room, operator: &Operator, position: Vec3) -> Self {
+        let meters = operator.meters().len();
+        let cones: Vec<Cone> = (0..6 * FINEST * FINEST)
+            .into_par_iter()
+            .map(|index| cone(room, operator, position, index))
+            .collect();
+        let mut finest = Level::finest(cones, meters);
+        add_skin(room, operator, position, &mut finest);
+        let mut levels = vec![finest];
+        while levels.len() < LEVELS {
+            let coarser = levels[levels.len() - 1].coarser(FINEST >> (levels.len() - 1), meters);
+            levels.push(coarser);
+        }
+        let direct = operator
+            .meters()
+            .iter()
+            .map(|meter| {
+                let towards = meter.position - position;
+                let distance2 = towards.length_squared().max(1e-9);
+                let direction = towards / distance2.sqrt();
+                let weight = meter.receptor.weight(-direction);
+                let seen = weight != 0.0 && !room.tracer.blocked(meter.position, position, 1e-5);
+                (direction, if seen { weight / distance2 } else { 0.0 })
+            })
+            .collect();
+        AimMap {
+            position,
+            levels,
+            direct,
+            meters,
+            objects: room.geometry.objects.len(),
+        }
+    }
+
+    /// The place that was mapped.
+    pub fn position(&self) -> Vec3 {
+        self.position
+    }
+
+    /// Reads every meter for one aim, with a board in the way or not.
+    pub fn read(&self, operator: &Operator, flash: &PlacedFlash, board: Option<&HeldBoard>) -> Aimed {
+        let width = self.meters * COMPONENTS + EXTRA;
+        let mut sums = vec![0.0f32; width];
+        let mut carried = vec![(0.0f32, 0.0f32); self.objects];
+        let level = self.level_for(flash);
+        level.over_beam(flash, |cone, intensity| {
+            if board.is_some_and(|b| b.shades(self.position, level.directions[cone], level.reach[cone])) {
+                return;
+            }
+            let row = &level.rows[cone * width..(cone + 1) * width];
+            for (sum, value) in sums.iter_mut().zip(row) {
+                *sum += value * intensity;
+            }
+            let there = &mut carried[level.object[cone] as usize];
+            there.0 += intensity * level.solid[cone];
+            there.1 += intensity * row[width - 4];
+        });
+        let basis = operator.basis();
+        let (by_meter, extra) = sums.split_at(self.meters * COMPONENTS);
+        let direct: Vec<f32> = self
+            .direct
+            .iter()
+            .zip(operator.meters())
+            .map(|(&(direction, factor), meter)| {
+                if factor == 0.0 || board.is_some_and(|b| b.between(self.position, meter.position)) {
+                    0.0
+                } else {
+                    flash.intensity(direction) * factor
+                }
+            })
+            .collect();
+        let meters = by_meter
+            .chunks_exact(COMPONENTS)
+            .zip(&direct)
+            .map(|(coordinates, &d)| basis.expand(coordinates) + Spectrum::splat(d))
+            .collect();
+        Aimed {
+            meters,
+            direct,
+            first_bounce: basis.expand(&extra[..COMPONENTS]),
+            arrival: arrival(extra[COMPONENTS], Vec3::from_slice(&extra[COMPONENTS + 1..])),
+            carried,
+        }
+    }
+
+    /// Reads every meter for one aim and nothing else: the fast path of a sweep. `readings` has one
+    /// spectrum for every meter and is overwritten.
+    pub fn read_meters(&self, operator: &Operator, flash: &PlacedFlash, readings: &mut [Spectrum]) {
+        let width = self.meters * COMPONENTS + EXTRA;
+        let used = self.meters * COMPONENTS;
+        let mut sums = vec![0.0f32; used];
+        let level = self.level_for(flash);
+        level.over_beam(flash, |cone, intensity| {
+            let row = &level.rows[cone * width..cone * width + used];
+            for (sum, value) in sums.iter_mut().zip(row) {
+                *sum += value * intensity;
+            }
+        });
+        for ((reading, coordinates), &(direction, factor)) in readings
+            .iter_mut()
+            .zip(sums.chunks_exact(COMPONENTS))
+            .zip(&self.direct)
+        {
+            *reading = operator.basis().expand(coordinates);
+            if factor != 0.0 {
+                *reading += Spectrum::splat(flash.intensity(direction) * factor);
+            }
+        }
+    }
+
+    /// The coarsest map that is fine enough for a beam.
+    fn level_for(&self, flash: &PlacedFlash) -> &Level {
+        let wanted = flash.beam.detail_rad() / CONES_IN_BEAM;
+        let fine_enough = |level: usize| {
+            let cone = 2.0 * FRAC_PI_4 / (FINEST >> level) as f32;
+            cone <= wanted
+        };
+        let chosen = (0..self.levels.len())
+            .rev()
+            .find(|&l| fine_enough(l))
+            .unwrap_or(0);
+        &self.levels[chosen]
+    }
+
+    /// Middles of the cones of the coarsest map: directions that between them cover every aim.
+    pub fn directions(&self) -> &[Vec3] {
+        &self.levels[self.levels.len() - 1].directions
+    }
+
+    /// What a ray from the place in a cone of [`AimMap::directions`] meets: object and distance.
+    pub fn met(&self, direction: usize) -> (u32, f32) {
+        let level = &self.levels[self.levels.len() - 1];
+        (level.object[direction], level.reach[direction])
+    }
+}
+
+/// Mean direction and spread from the sums of weights and of weighted unit directions.
+///
+/// The length of the mean of unit directions is 1 − ⟨θ²⟩/2 for a narrow bundle, which gives the root mean
+/// square angle.
+fn arrival(weight: f32, sum: Vec3) -> Option<Arrival> {
+    let direction = sum.try_normalize()?;
+    if weight <= 0.0 {
+        return None;
+    }
+    let together = (sum.length() / weight).min(1.0);
+    Some(Arrival {
+        direction,
+        spread_rad: (2.0 * (1.0 - together)).sqrt(),
+    })
+}
+
+impl Level {
+    /// The finest level: its cones are already in the order of tiles.
+    fn finest(cones: Vec<Cone>, meters: usize) -> Self {
+        let width = meters * COMPONENTS + EXTRA;
+        let mut level = Level {
+            tiles: Vec::new(),
+            directions: Vec::with_capacity(cones.len()),
+            solid: Vec::with_capacity(cones.len()),
+            object: Vec::with_capacity(cones.len()),
+            reach: Vec::with_capacity(cones.len()),
+            rows: Vec::with_capacity(cones.len() * width),
+        };
+        for cone in cones {
+            level.directions.push(cone.direction);
+            level.solid.push(cone.solid);
+            level.object.push(cone.object);
+            level.reach.push(cone.reach);
+            level.rows.extend(cone.row);
+        }
+        level.tiles = tiles(&level.directions, FINEST);
+        level
+    }
+
+    /// Every four cones made one. `edge` is that of this level.
+    fn coarser(&self, edge: usize, meters: usize) -> Self {
+        let width = meters * COMPONENTS + EXTRA;
+        let half = edge / 2;
+        let count = 6 * half * half;
+        let mut level = Level {
+            tiles: Vec::new(),
+            directions: Vec::with_capacity(count),
+            solid: Vec::with_capacity(count),
+            object: Vec::with_capacity(count),
+            reach: Vec::with_capacity(count),
+            rows: Vec::with_capacity(count * width),
+        };
+        for index in 0..count {
+            let (face, column, row) = place_of(index, half);
+            let four = [(0, 0), (1, 0), (0, 1), (1, 1)]
+                .map(|(i, j)| index_of(face, 2 * column + i, 2 * row + j, edge));
+            let middle: Vec3 = four.iter().map(|&i| self.directions[i] * self.solid[i]).sum();
+            level.directions.push(middle.normalize());
+            level.solid.push(four.iter().map(|&i| self.solid[i]).sum());
+            level.object.push(self.object[four[0]]);
+            level
+                .reach
+                .push(four.iter().map(|&i| self.reach[i]).sum::<f32>() / 4.0);
+            let start = level.rows.len();
+            level.rows.resize(start + width, 0.0);
+            for i in four {
+                let from = &self.rows[i * width..(i + 1) * width];
+                for (sum, value) in level.rows[start..].iter_mut().zip(from) {
+                    *sum += value;
+                }
+            }
+        }
+        level.tiles = tiles(&level.directions, half);
+        level
+    }
+
+    /// Visits the cones inside a beam with the intensity in their middle.
+    #[inline]
+    fn over_beam(&self, flash: &PlacedFlash, mut visit: impl FnMut(usize, f32)) {
+        let axis = flash.world_from_head.z_axis;
+        let reach_cos = flash.beam.reach_cos();
+        let reach_sin = (1.0 - reach_cos * reach_cos).max(0.0).sqrt();
+        let everywhere = reach_cos <= -1.0;
+        let head_from_world = flash.world_from_head.transpose();
+        for tile in &self.tiles {
+            // The tile is out when the angle to its middle is more than both half-angles together.
+            let together = reach_cos * tile.cos - reach_sin * tile.sin;
+            if !everywhere && tile.middle.dot(axis) < together {
+                continue;
+            }
+            for cone in tile.first..tile.first + TILE * TILE {
+                let direction = self.directions[cone];
+                if !everywhere && direction.dot(axis) < reach_cos {
+                    continue;
+                }
+                let intensity = flash.beam.intensity(head_from_world * direction);
+                if intensity > 0.0 {
+                    visit(cone, intensity);
+                }
+            }
+        }
+    }
+}
+
+/// Bounds of the tiles of a level.
+fn tiles(directions: &[Vec3], edge: usize) -> Vec<Tile> {
+    let cones = TILE * TILE;
+    // Half a cone more than its middles: the diagonal of a cone is at most this.
+    let margin = 1.5 * FRAC_PI_4 / edge as f32;
+    directions
+        .chunks_exact(cones)
+        .enumerate()
+        .map(|(index, chunk)| {
+            let middle = chunk.iter().sum::<Vec3>().normalize();
+            let widest = chunk
+                .iter()
+                .map(|d| d.dot(middle).clamp(-1.0, 1.0).acos())
+                .fold(0.0, f32::max)
+                + margin;
+            Tile {
+                first: index * cones,
+                middle,
+                cos: widest.cos(),
+                sin: widest.sin(),
+            }
+        })
+        .collect()
+}
+
+/// Face, column and row of a cone: cones are stored tile by tile, so that a beam finds them together.
+fn place_of(index: usize, edge: usize) -> (usize, usize, usize) {
+    let per_face = edge * edge;
+    let (face, within) = (index / per_face, index % per_face);
+    let (tile, inside) = (within / (TILE * TILE), within % (TILE * TILE));
+    let tiles_across = edge / TILE;
+    let column = (tile % tiles_across) * TILE + inside % TILE;
+    let row = (tile / tiles_across) * TILE + inside / TILE;
+    (face, column, row)
+}
+
+/// Inverse of [`place_of`].
+fn index_of(face: usize, column: usize, row: usize, edge: usize) -> usize {
+    let tiles_across = edge / TILE;
+    let tile = (row / TILE) * tiles_across + column / TILE;
+    face * edge * edge + tile * TILE * TILE + (row % TILE) * TILE + column % TILE
+}
+
+/// Unit direction of a place on a cube face, `at` in 0..1 each way, and solid angle per unit of it.
+fn cube_direction(face: usize, at: Vec2) -> (Vec3, f32) {
+    let angle = (at * 2.0 - Vec2::ONE) * FRAC_PI_4;
+    let (u, v) = (angle.x.tan(), angle.y.tan());
+    let sign = if face.is_multiple_of(2) { 1.0 } else { -1.0 };
+    let local = match face / 2 {
+        0 => Vec3::new(sign, u, v),
+        1 => Vec3::new(u, sign, v),
+        _ => Vec3::new(u, v, sign),
+    };
+    let size2 = local.length_squared();
+    let stretch = (1.0 + u * u) * (1.0 + v * v) * (2.0 * FRAC_PI_4).powi(2);
+    (local / size2.sqrt(), stretch / (size2 * size2.sqrt()))
+}
+
+/// The cone that a unit direction lies in: the inverse of [`cube_direction`].
+fn cone_at(direction: Vec3, edge: usize) -> usize {
+    let size = direction.abs();
+    let (axis, u, v) = if size.x >= size.y && size.x >= size.z {
+        (0, direction.y / size.x, direction.z / size.x)
+    } else if size.y >= size.z {
+        (1, direction.x / size.y, direction.z / size.y)
+    } else {
+        (2, direction.x / size.z, direction.y / size.z)
+    };
+    let face = 2 * axis + usize::from(direction[axis] < 0.0);
+    let cell = |value: f32| {
+        let at = (value.atan() / FRAC_PI_4 + 1.0) * 0.5 * edge as f32;
+        (at.max(0.0) as usize).min(edge - 1)
+    };
+    index_of(face, cell(u), cell(v), edge)
+}
+
+/// Follows the rays of one finest cone.
+fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize) -> Cone {
+    let (face, column, row) = place_of(index, FINEST);
+    let meters = operator.meters().len();
+    let mut values = vec![0.0f32; meters * COMPONENTS + EXTRA];
+    let (mut middle, mut solid, mut reach) = (Vec3::ZERO, 0.0, 0.0);
+    let mut object = 0;
+    for ray in 0..RAYS * RAYS {
+        let within = Vec2::new(
+            ((ray % RAYS) as f32 + 0.5) / RAYS as f32,
+            ((ray / RAYS) as f32 + 0.5) / RAYS as f32,
+        );
+        let at = (Vec2::new(column as f32, row as f32) + within) / FINEST as f32;
+        let (direction, per_unit) = cube_direction(face, at);
+        let weight = per_unit / (FINEST * FINEST * RAYS * RAYS) as f32;
+        middle += direction * weight;
+        solid += weight;
+        let Some(hit) = room.tracer.closest(position, direction) else {
+            continue;
+        };
+        reach += hit.distance / (RAYS * RAYS) as f32;
+        object = room.geometry.object[hit.triangle as usize];
+        let point = SurfacePoint::new(&room.geometry, &hit, position, direction);
+        add_landing(room, operator, &point, -direction, weight, &mut values);
+    }
+    Cone {
+        direction: middle.normalize(),
+        solid,
+        object,
+        reach,
+        row: values,
+    }
+}
+
+/// Adds what light of unit flux per `weight` that lands on a point does to every meter.
+fn add_landing(
+    room: &Room,
+    operator: &Operator,
+    point: &SurfacePoint,
+    towards_flash: Vec3,
+    weight: f32,
+    values: &mut [f32],
+) {
+    let index = room.patches.at(&room.geometry, point.triangle, point.position);
+    let patch = &room.patches.list[index as usize];
+    let flat = patch.rectangle.is_some();
+    if flat && point.flat.dot(patch.normal) < 0.0 {
+        return;
+    }
+    // A person's patch mixes skin and cloth; the point knows which it is.
+    let reflectance = if flat {
+        patch.reflectance
+    } else {
+        crate::scatter::hemispherical_reflectance(point.reflectance, point.coat)
+    };
+    let basis = operator.basis();
+    let first = operator.first_of(index);
+    let gloss = (flat && point.coat.is_some()).then(|| Scatter::new(point, towards_flash));
+    for (meter, (&w, &g)) in operator.importance_of(index).iter().zip(first).enumerate() {
+        // What people send straight to a meter is added from the meter's side: see `add_skin`.
+        let mut value = if flat { w } else { w - Spectrum::splat(g) } * reflectance;
+        if let Some(scatter) = &gloss {
+            // A coat is a lobe for the first bounce and spread evenly after it.
+            value += lobe(room, operator, meter, point, scatter) - reflectance * g;
+        }
+        let slot = &mut values[meter * COMPONENTS..(meter + 1) * COMPONENTS];
+        for (sum, coordinate) in slot.iter_mut().zip(basis.project(&value)) {
+            *sum += coordinate * weight;
+        }
+    }
+    let extra = operator.meters().len() * COMPONENTS;
+    let leg = match &gloss {
+        Some(scatter) => lobe(room, operator, 0, point, scatter),
+        None => reflectance * first[0],
+    };
+    for (sum, coordinate) in values[extra..].iter_mut().zip(basis.project(&leg)) {
+        *sum += coordinate * weight;
+    }
+    let brightness = leg.mean() * weight;
+    let from = (point.position - operator.meters()[0].position).normalize_or_zero();
+    values[extra + COMPONENTS] += brightness;
+    for axis in 0..3 {
+        values[extra + COMPONENTS + 1 + axis] += brightness * from[axis];
+    }
+}
+
+/// Adds light that the flash throws onto the points of people that the meters see.
+fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level) {
+    let meters = operator.meters().len();
+    let width = meters * COMPONENTS + EXTRA;
+    let added: Vec<Vec<(usize, [f32; COMPONENTS])>> = (0..meters)
+        .into_par_iter()
+        .map(|meter| {
+            let seen = operator.skin_of(meter).iter().filter_map(|skin| {
+                let towards = position - skin.point.position;
+                let distance2 = towards.length_squared();
+                let direction = towards / distance2.sqrt();
+                if !skin.point.above(direction) || room.tracer.blocked(skin.point.start, position, 1e-5) {
+                    return None;
+                }
+                let value = skin.weight * (skin.point.normal.dot(direction) / distance2);
+                Some((cone_at(-direction, FINEST), operator.basis().project(&value)))
+            });
+            seen.collect()
+        })
+        .collect();
+    for (meter, list) in added.into_iter().enumerate() {
+        for (cone, coordinates) in list {
+            let start = cone * width + meter * COMPONENTS;
+            for (sum, value) in level.rows[start..start + COMPONENTS].iter_mut().zip(coordinates) {
+                *sum += value;
+            }
+        }
+    }
+}
+
+/// What a unit of light landing on a coated flat point brings to a meter by one reflection, lobe and all.
+fn lobe(room: &Room, operator: &Operator, meter: usize, point: &SurfacePoint, scatter: &Scatter) -> Spectrum {
+    let meter = &operator.meters()[meter];
+    let towards = meter.position - point.start;
+    let distance2 = towards.length_squared();
+    let direction = towards / distance2.sqrt();
+    let weight = meter.receptor.weight(-direction);
+    if weight == 0.0 || !point.above(direction) || room.tracer.blocked(meter.position, point.start, 1e-4) {
+        return Spectrum::ZERO;
+    }
+    scatter.response(direction) * (weight / distance2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cones_cover_the_sphere_once() {
+        let mut total = 0.0f64;
+        for index in 0..6 * FINEST * FINEST {
+            let (face, column, row) = place_of(index, FINEST);
+            assert_eq!(index_of(face, column, row, FINEST), index);
+            let at = (Vec2::new(column as f32, row as f32) + 0.5) / FINEST as f32;
+            assert_eq!(cone_at(cube_direction(face, at).0, FINEST), index);
+            total += f64::from(cube_direction(face, at).1) / (FINEST * FINEST) as f64;
+        }
+        assert!(
+            (total / (4.0 * std::f64::consts::PI) - 1.0).abs() < 1e-3,
+            "{total}"
+        );
+    }
+
+    #[test]
+    fn a_narrow_bundle_tells_its_spread() {
+        let sum: Vec3 = [-0.1f32, 0.1]
+            .iter()
+            .map(|a| Vec3::new(a.sin(), 0.0, a.cos()))
+            .sum();
+        let found = arrival(2.0, sum).unwrap();
+        assert!((found.spread_rad - 0.1).abs() < 1e-3, "{}", found.spread_rad);
+        assert!(found.direction.dot(Vec3::Z) > 0.999_99);
+    }
+}
