@@ -91,7 +91,7 @@ fn window_light_comes_through_its_opening() {
         job.ask.shutter.map(|shutter| shutter.to_string()).as_deref(),
         Some("1/160")
     );
-    assert!(job.bag.assistant);
+    assert_eq!(job.bag.helpers, 1);
     assert_eq!(job.bag.boards.len(), 1);
 }
 

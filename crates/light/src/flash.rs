@@ -49,7 +49,11 @@ pub struct FlashUnit {
     colour_temperature: Kelvin,
     window_m: [f64; 2],
     least_power_stops: f64,
+    recycle_full_s: f64,
 }
+
+/// Seconds to recycle after full power, on fresh cells (common practice: 2.5 to 3.5 s on rechargeable AA).
+const TYPICAL_RECYCLE_S: f64 = 3.0;
 
 /// Guide number against zoom relative to zoom 50 for a typical small battery flash (common practice).
 const TYPICAL_ZOOM_CURVE: [(f64, f64); 6] = [
@@ -119,6 +123,7 @@ impl FlashUnit {
             colour_temperature,
             window_m: [0.075, 0.045],
             least_power_stops: 7.0,
+            recycle_full_s: TYPICAL_RECYCLE_S,
         })
     }
 
@@ -181,6 +186,24 @@ impl FlashUnit {
     pub fn with_least_power(mut self, stops: f64) -> Self {
         self.least_power_stops = stops;
         self
+    }
+
+    /// The same flash that is ready again after this many seconds at full power.
+    pub fn with_recycle(mut self, full_s: f64) -> Self {
+        self.recycle_full_s = full_s;
+        self
+    }
+
+    /// Seconds until it is ready again after a flash this many stops below full power: the charge that was
+    /// used is put back at a steady rate.
+    ///
+    /// ```
+    /// let flash = light::FlashUnit::medium().with_recycle(2.6);
+    /// // A quarter of the charge takes a quarter of the time.
+    /// assert!((flash.recycle_s(2.0) - 0.65).abs() < 1e-9);
+    /// ```
+    pub fn recycle_s(&self, stops_below_full: f64) -> f64 {
+        self.recycle_full_s * (-stops_below_full.max(0.0)).exp2()
     }
 
     /// The zoom settings for which a guide number is known.

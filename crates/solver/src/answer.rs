@@ -1,6 +1,6 @@
 //! What is answered, with its reasons.
 
-use glam::Vec3;
+use glam::{Vec2, Vec3};
 use light::HeadDress;
 use scene::Face;
 use units::{Duv, FNumber, Iso, Kelvin, MiredShift, PowerFraction, ShutterTime, Stops};
@@ -24,6 +24,16 @@ pub struct Answer {
     pub evenness: Option<Evenness>,
     /// How far the answer may be off.
     pub uncertainty: Uncertainty,
+    /// What was insisted on, with what the answer makes of it.
+    pub limits: Vec<Limit>,
+    /// When something insisted on is missed: by how much, and the smallest changes that would help.
+    pub shortfall: Option<Shortfall>,
+    /// Other answers that are truly different, at most two, the better first.
+    pub alternatives: Vec<Alternative>,
+    /// How the answer moves when the place is a little different from its description.
+    pub sensitivities: Vec<Sensitivity>,
+    /// Every aim at the room's surfaces from the flash's place.
+    pub map: RoomMap,
     /// Every surface, board and the bare flash, with what it would do and why it was not chosen.
     pub surfaces: Vec<SurfaceVerdict>,
     /// What the referee found for the chosen aim.
@@ -297,4 +307,147 @@ pub struct Confirmation {
     pub azimuth_deg: f64,
     /// Elevation that the referee finds, in degrees.
     pub elevation_deg: f64,
+}
+
+/// What the photographer can insist on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LimitKind {
+    /// Stops in hand below full power, in stops.
+    Power,
+    /// Too much light even at the least power, in stops.
+    LeastPower,
+    /// Wait between two frames, in seconds.
+    Recycle,
+    /// Cast on skin, in mired.
+    Cast,
+    /// Green or magenta on skin, in Duv.
+    GreenMagenta,
+    /// Angle of the key from the nose, in degrees.
+    Direction,
+    /// Height of the key over the eyes, in degrees.
+    Height,
+    /// Width of the light over its distance.
+    Softness,
+    /// Near side of the face over the far side, in stops between asked and found.
+    Ratio,
+    /// Spread over the faces, in stops.
+    Evenness,
+    /// Background against the face, in stops.
+    Background,
+    /// Ambient against an exact exposure, in stops.
+    Ambient,
+}
+
+/// Something insisted on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit {
+    /// What it is about.
+    pub kind: LimitKind,
+    /// In words, with what was asked: "1 stop in hand".
+    pub asked: String,
+    /// What the answer makes of it, in the unit of the kind.
+    pub found: f64,
+    /// By how much it is missed, in the unit of the kind; 0 when it is met.
+    pub short: f64,
+}
+
+impl Limit {
+    /// Whether the ask is met.
+    pub fn met(&self) -> bool {
+        self.short <= 0.0
+    }
+}
+
+/// An ask that cannot be met as it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shortfall {
+    /// One sentence: what is short and by how much.
+    pub words: String,
+    /// The limits that bind, the worst first.
+    pub binding: Vec<Limit>,
+    /// The smallest changes of each kind that make the ask possible, each solved again; the least first.
+    pub changes: Vec<Change>,
+    /// When no single change helps: the ones tried, in words.
+    pub tried: Vec<String>,
+}
+
+/// One change to the ask, the bag or the place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    /// What to do: "raise the ISO to 800".
+    pub what: String,
+    /// How large the change is, in `unit`.
+    pub amount: f64,
+    /// Unit of the amount: "stops", "m", "mired", "degrees", "helpers".
+    pub unit: &'static str,
+    /// How much it asks of the photographer and the picture, in points like those of the score (ours).
+    pub effort: f64,
+    /// What it costs the look, in words.
+    pub cost: String,
+    /// The answer that it leads to, in one line.
+    pub then: String,
+}
+
+/// Another answer that is truly different.
+#[derive(Clone, Debug)]
+pub struct Alternative {
+    /// What it would be called: the surface, the board, the bare flash.
+    pub name: String,
+    /// Where the flash points.
+    pub aim: Aim,
+    /// Camera line.
+    pub settings: Settings,
+    /// Flash line.
+    pub flash: FlashSetting,
+    /// What the light does to the first sitter's face.
+    pub key: KeyReading,
+    /// Points against the ask; the answer's own are the sum of its verdict's score.
+    pub points: f64,
+    /// The one reason to prefer it to the answer.
+    pub prefer: String,
+}
+
+/// How the answer moves when one thing is different.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sensitivity {
+    /// The difference: "left wall a third darker".
+    pub what: String,
+    /// Change of the exposure at the face with everything else left as it is.
+    pub exposure: Stops,
+    /// Change of the key's angle from the nose, in degrees.
+    pub azimuth_deg: f64,
+    /// Change of the key's height, in degrees.
+    pub elevation_deg: f64,
+    /// Change of the cast.
+    pub cast: MiredShift,
+}
+
+/// Every aim at the room's surfaces from one place of the flash.
+#[derive(Clone, Debug)]
+pub struct RoomMap {
+    /// The place of the flash.
+    pub flash: Vec3,
+    /// Size of the room in metres.
+    pub room: Vec3,
+    /// The cells, face by face.
+    pub cells: Vec<MapCell>,
+}
+
+/// The best that can be made of aiming at one piece of a face of the room.
+#[derive(Clone, Debug)]
+pub struct MapCell {
+    /// The face.
+    pub face: Face,
+    /// Lower corner along the face's two edges, in metres ([`scene::BoxRoom::face_frame`]).
+    pub from: Vec2,
+    /// Extent along the two edges, in metres.
+    pub size: Vec2,
+    /// Zoom of the head that does best there, in millimetres.
+    pub zoom_mm: f64,
+    /// Points against the ask: 0 is what was asked for, above about 2.5 the look is spoilt.
+    pub points: f64,
+    /// Whether it serves.
+    pub verdict: Verdict,
+    /// Why, or why not, in one line.
+    pub why: String,
 }

@@ -4,7 +4,7 @@ use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, HeadDress};
 use scene::{Material, Place, Sitter, Viewpoint};
-use units::{Ev, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
+use units::{Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
 
 /// One set-up to be answered.
 #[derive(Clone, Debug)]
@@ -49,8 +49,10 @@ pub struct Bag {
     pub dresses: Vec<HeadDress>,
     /// Boards that can be held or stood up.
     pub boards: Vec<Board>,
-    /// Whether someone can hold a board or the flash.
-    pub assistant: bool,
+    /// People who can hold a board or the flash.
+    pub helpers: u32,
+    /// Whether there is a stand for the flash.
+    pub stand: bool,
 }
 
 /// A white (or other) board that can be placed freely.
@@ -120,8 +122,20 @@ pub struct Ask {
     pub softness: Softness,
     /// Whether skin must stay neutral.
     pub neutral_skin: bool,
+    /// The largest cast that skin bears when it must stay neutral.
+    pub cast_limit: MiredShift,
+    /// Near side of the face over the far side, as (key + fill) : fill, when it is asked for.
+    pub ratio: Option<Ratio>,
+    /// The largest spread over the faces, in stops, when it is asked for.
+    pub evenness: Option<Stops>,
+    /// Light on the background against the face, in stops, when it is asked for.
+    pub background: Option<Stops>,
     /// Stops that must be left in hand below full power.
     pub in_hand: Stops,
+    /// The longest wait between two frames, in seconds, when it is asked for.
+    pub recycle_s: Option<f64>,
+    /// How far the first sitter may be moved from where they stand, in metres; 0 keeps them there.
+    pub may_move_m: f32,
     /// White balance, when the photographer insists on one.
     pub white_balance: Option<Kelvin>,
     /// Where the flash may be.
@@ -179,4 +193,7 @@ pub enum FlashStand {
     OnCamera,
     /// At a fixed point, on a stand or in a hand.
     At(Vec3),
+    /// Wherever serves best out of the picture, on a stand or in a helper's hand; on the camera where there
+    /// is neither.
+    Anywhere,
 }

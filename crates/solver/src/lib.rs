@@ -8,9 +8,11 @@ mod answer;
 mod error;
 mod exposing;
 mod job;
+mod limits;
 mod notes;
 mod reading;
 mod score;
+mod search;
 mod solve;
 mod survey;
 mod uncertainty;
@@ -18,8 +20,9 @@ mod ways;
 mod words;
 
 pub use answer::{
-    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, KeyReading,
-    Route, Settings, SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
+    Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, Confirmation, Evenness, Exposure,
+    FlashSetting, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route, Sensitivity, Settings, Shortfall,
+    SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
 };
 pub use error::SolverError;
 pub use job::{

@@ -30,6 +30,8 @@ pub(crate) struct FaceLight {
     pub forehead: f32,
     /// Mean of the eye sockets, in lx s.
     pub sockets: f32,
+    /// Mean on what is seen on either side of the head, in lx s.
+    pub background: f32,
     /// Dome at every other sitter, in lx s.
     pub others: Vec<f32>,
     /// Width of the light over its distance.

@@ -5,6 +5,7 @@
 //! the stops asked in hand.
 
 use crate::answer::{KeyReading, Route};
+use crate::limits::Outcome;
 use crate::ways::Way;
 use crate::{Job, Side, Softness};
 use camera::flash_exposure;
@@ -26,17 +27,11 @@ pub(crate) const SPILL_LIMIT: f64 = -3.0;
 /// Nearer than this a board held by an assistant crowds sitter and frame (common practice: 1.0 to 1.4 m).
 const COMFORTABLE_BOARD_M: f64 = 1.2;
 
-/// The faults of a way, given what it does, the azimuth and elevation of what carries the key, the power
-/// that it needs, the spread over the faces in stops and where the flash is.
-pub(crate) fn faults(
-    job: &Job,
-    way: &Way,
-    key: &KeyReading,
-    (azimuth_deg, elevation_deg): (f64, f64),
-    power_stops: f64,
-    spread: f64,
-    flash: glam::Vec3,
-) -> Faults {
+/// The faults of a way with this outcome.
+pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Faults {
+    let key = outcome.key;
+    let (azimuth_deg, elevation_deg) = outcome.from;
+    let power_stops = outcome.power;
     let mut faults: Faults = Vec::new();
     let mut add = |name: &str, points: f64| {
         if points > 0.004 {
@@ -78,7 +73,25 @@ pub(crate) fn faults(
         "power",
         1.5 * (job.ask.in_hand.value() - power_stops).max(0.0) + 0.08 * (6.0 - power_stops).clamp(0.0, 6.0),
     );
-    add("evenness", (spread / 0.5).powi(2));
+    // Beyond what was asked every third of a stop shows; unasked, half a stop is a clear fault.
+    let even = job.ask.evenness.map_or(0.5, |most| most.value().clamp(0.1, 0.5));
+    add("evenness", (outcome.spread / even).powi(2));
+    if let Some(ratio) = job.ask.ratio {
+        let off = (key.ratio.max(1e-3) / ratio.value()).log2();
+        add("ratio", (off / 0.5).powi(2));
+    }
+    if let Some(wish) = job.ask.background {
+        add("background", ((outcome.background - wish.value()) / 0.7).powi(2));
+    }
+    if let Some(wait) = job.ask.recycle_s {
+        let found = job.bag.flash.recycle_s(power_stops);
+        add("recycle", 1.5 * (found / wait).log2().max(0.0));
+    }
+    if way.place > 0 && !job.bag.stand {
+        add("needs a hand for the flash", 0.35);
+    } else if way.place > 0 {
+        add("needs a stand", 0.2);
+    }
     if let Route::HeldBoard {
         board,
         centre,
@@ -89,7 +102,7 @@ pub(crate) fn faults(
         add("needs a pair of hands", 0.35);
         // A beam tighter than the board gains little and must be aimed exactly.
         let side = f64::from(job.bag.boards[*board].size.min_element());
-        let filling = 18.0 / (0.5 * side / f64::from((*centre - flash).length().max(0.2)));
+        let filling = 18.0 / (0.5 * side / f64::from((*centre - way.flash).length().max(0.2)));
         add("tight beam", 0.1 * (way.zoom_mm / filling).log2().max(0.0));
         add(
             "crowds the sitter",
@@ -119,6 +132,6 @@ pub(crate) fn full_power(dose: f64, aperture: FNumber, iso: Iso) -> f64 {
 /// Whether a cast rules a way out for skin that should stay neutral.
 pub(crate) fn cast_unusable(job: &Job, key: &KeyReading) -> bool {
     job.ask.neutral_skin
-        && (key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED
+        && (key.cast.shift.value().abs() > job.ask.cast_limit.value().max(UNUSABLE_CAST_MIRED)
             || key.cast.duv.value().abs() > UNUSABLE_CAST_DUV)
 }

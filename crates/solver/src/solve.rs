@@ -6,10 +6,11 @@ use crate::answer::{
 };
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
-use crate::score::{self, Faults};
+use crate::score;
+use crate::search::{self, Judged};
 use crate::survey::{AmbientThere, FacePoints, Survey, ambient_there, face_points, furnished};
 use crate::uncertainty::uncertainty;
-use crate::ways::{self, Attempt, Beams, Way};
+use crate::ways::{self, Beams, Way};
 use crate::{Job, SolverError, notes, words};
 use colour::{Spectrum, WhiteBalance};
 use glam::Vec3;
@@ -18,162 +19,124 @@ use scene::{Stage, assemble};
 use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
 use units::{Duv, Kelvin, LuminousExposure, Stops};
 
-/// Ways that are looked at more closely after the first sweep, for each name.
-const REFINE_STEPS: [f32; 2] = [0.2, 0.1];
 /// Paths of the referee for each meter.
 const REFEREE_PATHS: usize = 1 << 14;
-/// A way this many points behind the answer would spoil the look.
-const POOR_FROM: f64 = 2.5;
-/// Stops short of exposure at full power from which a way is called unusable.
-const HOPELESS_STOPS: f64 = 3.0;
-
-/// A way with its reading and its faults.
-#[derive(Clone, Debug)]
-pub(crate) struct Judged {
-    pub way: Way,
-    pub key: KeyReading,
-    /// Stops of full power over an exact exposure, flash alone.
-    pub full: f64,
-    /// Exact power for flash and ambient together, in stops below 1/1.
-    pub power: f64,
-    pub faults: Faults,
-    pub points: f64,
-    pub notes: Vec<String>,
-}
+/// Ways this close behind the best, in points, are shown to the referee before one is called the answer.
+const TOO_CLOSE: f64 = 0.4;
+/// The referee is asked about this many ways at most.
+const MOST_CONFIRMED: usize = 3;
 
 /// Answers a job. The same job and seed always give the same answer.
 ///
 /// # Errors
 /// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
-/// is answered: the answer says by how much.
+/// is answered: the answer says by how much, and what would help.
 pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
-    let survey = Survey::new(job, seed)?;
-    let mut beams = Beams::new(job);
-    // Try everything once.
-    let attempts = ways::first_sweep(job, &survey);
-    beams.prepare(&attempts)?;
-    let swept = judge_all(job, &survey, ways::compute(job, &survey, &beams, attempts))?;
-    // Keep the best of each kind, and look around it more closely.
-    let mut best = best_by_name(swept);
-    for step in REFINE_STEPS {
-        let mut closer: Vec<Attempt> = Vec::new();
-        for judged in &best {
-            closer.extend(ways::neighbours(job, &survey, &judged.way, step));
-        }
-        beams.prepare(&closer)?;
-        let mut all = judge_all(job, &survey, ways::compute(job, &survey, &beams, closer))?;
-        all.extend(best);
-        best = best_by_name(all);
-    }
-    best.sort_by(|a, b| a.points.total_cmp(&b.points));
-    zoom_gains(job, &survey, &mut beams, &mut best)?;
-    let chosen_at = best.iter().position(|judged| usable(job, judged)).unwrap_or(0);
+    let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
+    let beams = Beams::of(job)?;
+    let swept = search::sweep(job, &survey, &beams);
+    let judged = search::judge_all(job, &survey, &swept)?;
+    let mut best = search::best_of(job, &survey, &beams, judged.clone())?;
     if best.is_empty() {
         return Err(SolverError::NoLight {
             sitter: job.sitters[0].name.clone(),
         });
     }
+    zoom_gains(job, &survey, &beams, &mut best);
+    let usable_first = best
+        .iter()
+        .position(|judged| search::usable(job, judged))
+        .unwrap_or(0);
+    let (chosen_at, fine) = confirmed(job, &survey, &best, usable_first, seed)?;
     let chosen = best.remove(chosen_at);
-    finish(job, &survey, chosen, best, seed)
+    let cells = search::map_cells(job, &swept, &judged, &chosen);
+    let mut answer = finish(job, &survey, chosen, best, fine, seed)?;
+    answer.map.cells = cells;
+    Ok(answer)
 }
 
-/// Whether a way can be the answer at all.
-fn usable(job: &Job, judged: &Judged) -> bool {
-    !score::cast_unusable(job, &judged.key) && judged.full > -HOPELESS_STOPS
-}
-
-fn judge_all(job: &Job, survey: &Survey, ways: Vec<Way>) -> Result<Vec<Judged>, SolverError> {
-    ways.into_iter().map(|way| judge(job, survey, way)).collect()
-}
-
-fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, SolverError> {
-    let colour = job.bag.flash.colour();
-    let dose = way.light.dose(colour);
-    let own = own_reflectance(job, &way.route);
-    let key = way.light.reading(colour, &own, survey.stage.sitters[0].facing);
-    let (settings, notes) = settings_for(job, survey, dose)?;
-    let full = score::full_power(dose, settings.aperture, settings.iso);
-    let ambient = units::Illuminance(survey.ambient_lx().max(1e-9));
-    let ambient = camera::ambient_exposure(ambient, &settings.exposing()).value();
-    let power = crate::exposing::power_for_total(full, ambient);
-    let facing = survey.stage.sitters[0].facing;
-    let from = crate::reading::angles(way.light.key_direction, facing);
-    let faults = score::faults(
-        job,
-        &way,
-        &key,
-        from,
-        power,
-        score::spread(&way, dose),
-        survey.flash,
-    );
-    let points = score::sum(&faults);
-    Ok(Judged {
-        way,
-        key,
-        full,
-        power,
-        faults,
-        points,
-        notes,
-    })
-}
-
-/// The best way of each kind; a face alone and the corners that it shares are two kinds.
-fn best_by_name(judged: Vec<Judged>) -> Vec<Judged> {
-    let mut best: Vec<(String, Judged)> = Vec::new();
-    for candidate in judged {
-        let kind = kind_of(&candidate.way);
-        match best.iter_mut().find(|(name, _)| *name == kind) {
-            Some((_, held)) if held.points <= candidate.points => {}
-            Some((_, held)) => *held = candidate,
-            None => best.push((kind, candidate)),
+/// Which way is the answer once the referee has been asked about those that are too close to call, and
+/// that way in its finely solved room.
+fn confirmed(
+    job: &Job,
+    survey: &Survey,
+    best: &[Judged],
+    first: usize,
+    seed: u64,
+) -> Result<(usize, Fine), SolverError> {
+    let (class, points) = best[first].rank();
+    let close: Vec<usize> = (first..best.len())
+        .filter(|&i| best[i].rank().0 == class && best[i].rank().1 < points + TOO_CLOSE)
+        .filter(|&i| search::usable(job, &best[i]))
+        .take(MOST_CONFIRMED)
+        .collect();
+    if close.len() < 2 {
+        return Ok((first, fine(job, &best[first].way, seed)?));
+    }
+    let mut held: Option<((bool, f64), usize, Fine)> = None;
+    for index in close {
+        let fine = fine(job, &best[index].way, seed)?;
+        let mut way = best[index].way.clone();
+        referee_light(job, &fine, &mut way.light, seed);
+        let rank = search::judge(job, survey, way)?.rank();
+        let better = held
+            .as_ref()
+            .is_none_or(|(before, _, _)| (rank.0, rank.1) < (before.0, before.1));
+        if better {
+            held = Some((rank, index, fine));
         }
     }
-    best.into_iter().map(|(_, judged)| judged).collect()
+    let (_, index, fine) = held.expect("at least two were asked about");
+    Ok((index, fine))
 }
 
-fn kind_of(way: &Way) -> String {
-    match (&way.route, way.dress) {
-        (
-            Route::Bounce {
-                face,
-                corner_with: Some(_),
-            },
-            HeadDress::Bare,
-        ) => format!("corner of the {}", face.words()),
-        _ => words::way_name(way),
-    }
+/// What the referee reads of a way at the meters that decide.
+fn referee_light(job: &Job, fine: &Fine, light: &mut FaceLight, seed: u64) {
+    let points = &fine.points;
+    let meters: Vec<Meter> = [points.dome]
+        .into_iter()
+        .chain(points.along)
+        .chain(points.cheeks)
+        .collect();
+    let guide = Guide::new(&fine.room, &fine.light.radiosity);
+    let radiosity = Some(fine.light.radiosity.as_slice());
+    let readings = read_meters(
+        &fine.room,
+        &fine.source,
+        Some(&guide),
+        radiosity,
+        &meters,
+        REFEREE_PATHS / 2,
+        seed,
+    );
+    let weights = job.bag.flash.colour().luminous_weights();
+    let luminous = |i: usize| readings[i].mean.dot(&weights);
+    light.dome = readings[0].mean;
+    light.vector = Vec3::new(luminous(1), luminous(2), luminous(3));
+    light.cheeks = [luminous(4), luminous(5)];
 }
 
 /// What zooming from 50 to 105 mm does on each way.
-fn zoom_gains(job: &Job, survey: &Survey, beams: &mut Beams, best: &mut [Judged]) -> Result<(), SolverError> {
+fn zoom_gains(job: &Job, survey: &Survey, beams: &Beams, best: &mut [Judged]) {
     let (wide, long) = (ways::nearest_zoom(job, 50.0), ways::nearest_zoom(job, 105.0));
     if wide == long {
-        return Ok(());
+        return;
     }
     let colour = job.bag.flash.colour();
     for judged in best {
         if judged.way.dress != HeadDress::Bare {
             continue;
         }
-        let pair: Vec<Attempt> = [wide, long]
-            .iter()
-            .map(|&zoom| ways::with_zoom(&judged.way, zoom))
-            .collect();
-        beams.prepare(&pair)?;
-        let dose: Vec<f64> = pair
-            .into_iter()
-            .map(|attempt| {
-                ways::compute(job, survey, beams, vec![attempt])
-                    .first()
-                    .map_or(f64::NAN, |w| colour.luminous(&w.light.first).into())
-            })
-            .collect();
-        let gain = (dose[1] / dose[0]).log2();
+        let first = |zoom: f64| {
+            let way = match ways::pose_of(&judged.way) {
+                Some(pose) => ways::compute_board(job, survey, beams, &pose, &[zoom]).pop(),
+                None => ways::compute(job, survey, beams, &ways::with_zoom(&judged.way, zoom)),
+            };
+            way.map_or(f64::NAN, |w| f64::from(colour.luminous(&w.light.first)))
+        };
+        let gain = (first(long) / first(wide)).log2();
         judged.way.zoom_gain = gain.is_finite().then_some(gain);
     }
-    Ok(())
 }
 
 /// The chosen way in its own finely solved room: the board it needs is built in.
@@ -234,8 +197,8 @@ fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage,
     Ok((stage, Source::Flash(flash)))
 }
 
-fn fine(job: &Job, way: &Way, aim: &Aim, seed: u64) -> Result<Fine, SolverError> {
-    let (stage, source) = build(job, aim, way.zoom_mm, way.dress)?;
+fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
+    let (stage, source) = build(job, &aim(job, way), way.zoom_mm, way.dress)?;
     let room = Room::new(
         stage.geometry.clone(),
         Fineness::proof_in(job.place.room.area()),
@@ -297,6 +260,7 @@ fn read_face(
         cheeks: points.cheeks.map(|meter| luminous(&meter)),
         forehead: landmark("forehead"),
         sockets: 0.5 * (landmark("eye_socket_left") + landmark("eye_socket_right")),
+        background: way.light.background,
         others: (1..stage.sitters.len())
             .map(|i| luminous(&face_points(stage, i, camera).dome))
             .collect(),
@@ -315,12 +279,12 @@ fn finish(
     survey: &Survey,
     chosen: Judged,
     rest: Vec<Judged>,
+    fine: Fine,
     seed: u64,
 ) -> Result<Answer, SolverError> {
     let colour = job.bag.flash.colour();
     let facing = survey.stage.sitters[0].facing;
-    let aim = aim(job, survey, &chosen.way, facing);
-    let fine = fine(job, &chosen.way, &aim, seed)?;
+    let aim = aim(job, &chosen.way);
     let dose = fine.face.dose(colour);
     let key = fine
         .face
@@ -364,6 +328,15 @@ fn finish(
         uncertainty,
         surfaces,
         referee,
+        limits: chosen.limits.clone(),
+        shortfall: None,
+        alternatives: Vec::new(),
+        sensitivities: Vec::new(),
+        map: crate::RoomMap {
+            flash: chosen.way.flash,
+            room: job.place.room.size,
+            cells: Vec::new(),
+        },
         notes: exposing_notes,
         cautions: Vec::new(),
     };
@@ -400,10 +373,10 @@ fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, 
     }
 }
 
-fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
-    let face = survey.stage.sitters[0].face;
-    let axis = (way.target - survey.flash).try_normalize().unwrap_or(Vec3::Y);
-    let to_sitter = (face - survey.flash)
+fn aim(job: &Job, way: &Way) -> Aim {
+    let (face, facing) = (job.sitters[0].face(), job.sitters[0].face_direction());
+    let axis = (way.target - way.flash).try_normalize().unwrap_or(Vec3::Y);
+    let to_sitter = (face - way.flash)
         .with_z(0.0)
         .try_normalize()
         .unwrap_or(Vec3::Y);
@@ -417,21 +390,21 @@ fn aim(job: &Job, survey: &Survey, way: &Way, facing: Vec3) -> Aim {
         .try_normalize()
         .unwrap_or(facing);
     let from_sitter = match way.route {
-        Route::Direct => survey.flash - face,
+        Route::Direct => way.flash - face,
         _ => way.target - face,
     };
     let light_from_clock = words::clock(from_sitter, to_camera);
     let legs_m = match way.route {
-        Route::Direct => [f64::from((face - survey.flash).length()), 0.0],
+        Route::Direct => [f64::from((face - way.flash).length()), 0.0],
         _ => [
-            f64::from((way.target - survey.flash).length()),
+            f64::from((way.target - way.flash).length()),
             f64::from((face - way.target).length()),
         ],
     };
-    let words = words::aim_words(job, way, survey.flash, turn_deg, tilt_deg, light_from_clock);
+    let words = words::aim_words(job, way, way.flash, turn_deg, tilt_deg, light_from_clock);
     Aim {
         route: way.route.clone(),
-        flash: survey.flash,
+        flash: way.flash,
         target: way.target,
         light_from_clock,
         turn_deg,
@@ -552,7 +525,7 @@ fn surface_reflectance(job: &Job, way: &Way) -> f64 {
 }
 
 /// Reflectance of what carries the light on a route; white for light straight from the head.
-fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
+pub(crate) fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
     match route {
         Route::Bounce { face, .. } => job.place.room.material(*face).reflectance,
         Route::HeldBoard { board, .. } => job.bag.boards[*board].material.reflectance,
@@ -644,13 +617,7 @@ fn verdicts(
     )];
     let chosen_face = face_of(&chosen.way);
     for judged in rest {
-        let kind = if !usable(job, judged) {
-            Verdict::Unusable
-        } else if judged.points > chosen.points + POOR_FROM {
-            Verdict::Poor
-        } else {
-            Verdict::Possible
-        };
+        let kind = search::verdict_of(job, judged, chosen);
         let face = face_of(&judged.way);
         let same_face = face.is_some() && face == chosen_face;
         // A corner is another way of using its face: beside that face it is only worth a line when it would do.

@@ -5,7 +5,7 @@ use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::{Vec2, Vec3};
 use scene::{Material, Panel, Stage, assemble};
-use transport::{Fineness, Meter, Receptor, Room, SolvedMeter, Source, ViewFromFlash, read_light};
+use transport::{AimMap, Fineness, Meter, Operator, Receptor, Room, Source, read_light};
 
 /// How far in front of the face a meter is held, in metres.
 const METER_REACH: f32 = 0.13;
@@ -21,18 +21,23 @@ const SHOE_HEIGHT: f32 = 0.12;
 /// Edge of the lamp that stands for "a lamp there", in metres.
 const LAMP_EDGE: f32 = 0.5;
 
-/// The meters of the first sitter's face that the search reads.
-pub(crate) struct FaceMeters {
-    /// Dome towards the camera: what the exposure is judged by.
-    pub dome: SolvedMeter,
+/// Positions of the meters in the survey's operator.
+pub(crate) mod meter {
+    use std::ops::Range;
+    /// Dome towards the camera at the first face: what the exposure is judged by.
+    pub const DOME: usize = 0;
     /// Light vector along x, y and z.
-    pub along: [SolvedMeter; 3],
+    pub const ALONG: Range<usize> = 1..4;
     /// Cheek on the camera's left and on the camera's right.
-    pub cheeks: [SolvedMeter; 2],
-    /// Forehead and the eye socket on the camera's left and right.
-    pub forehead: SolvedMeter,
-    /// Eye sockets.
-    pub sockets: [SolvedMeter; 2],
+    pub const CHEEKS: [usize; 2] = [4, 5];
+    /// Forehead.
+    pub const FOREHEAD: usize = 6;
+    /// Eye sockets on the camera's left and right.
+    pub const SOCKETS: [usize; 2] = [7, 8];
+    /// What is seen on either side of the first head.
+    pub const BACKGROUND: [usize; 2] = [9, 10];
+    /// Dome towards the camera at every other sitter, from here on.
+    pub const OTHERS: usize = 11;
 }
 
 /// An ambient light with what it gives at the first sitter's face.
@@ -54,12 +59,13 @@ pub(crate) struct AmbientThere {
 pub(crate) struct Survey {
     pub stage: Stage,
     pub room: Room,
-    pub view: ViewFromFlash,
-    pub flash: Vec3,
-    pub face: FaceMeters,
-    /// Dome towards the camera at every other sitter.
-    pub others: Vec<SolvedMeter>,
+    /// What light leaving anything does to the meters of [`meter`].
+    pub operator: Operator,
+    /// The places of the flash that are tried, each with all its aims.
+    pub maps: Vec<AimMap>,
     pub ambients: Vec<AmbientThere>,
+    /// Illuminance of all ambient light on the background beside the first head, in lx.
+    pub ambient_background_lx: f64,
 }
 
 /// The meters that a sitter's face is read with, by name.
@@ -81,7 +87,79 @@ pub(crate) fn flash_position(job: &Job) -> Vec3 {
             at
         }
         FlashStand::At(point) => point,
+        FlashStand::Anywhere => job.viewpoint.position + Vec3::Z * SHOE_HEIGHT,
     }
+}
+
+/// Places of the flash that are tried: where it is, or all about the room where it may be anywhere.
+fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
+    let free = job.bag.stand || job.bag.helpers > 0;
+    let mut places = vec![at];
+    if job.ask.stand != FlashStand::Anywhere || !free {
+        return places;
+    }
+    let face = job.sitters[0].face();
+    for azimuth in [-135.0f32, -100.0, -70.0, -45.0, -20.0, 20.0, 45.0, 70.0, 100.0, 135.0] {
+        for distance in [1.3f32, 2.2, 3.2] {
+            for height in [1.2f32, 2.0] {
+                let level = glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
+                let place = (face + level * distance).with_z(height);
+                let clear = job.place.blocks.iter().all(|block| {
+                    (place.cmplt(block.min - 0.1) | place.cmpgt(block.max + 0.1)).any()
+                });
+                if job.place.room.contains(place, 0.2) && clear && !in_the_picture(job, place, 0.3) {
+                    places.push(place);
+                }
+            }
+        }
+    }
+    places
+}
+
+/// Whether something of this size at this place would show in the picture.
+pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
+    let (right, up, forward) = job.viewpoint.axes();
+    let from = centre - job.viewpoint.position;
+    let depth = from.dot(forward);
+    if depth <= 0.05 {
+        return false;
+    }
+    let half = job
+        .viewpoint
+        .half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
+    let margin = 0.4 * size / depth;
+    (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
+}
+
+/// Flat meters on what is seen on either side of the first head, a head's width beside it.
+fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
+    const BESIDE_M: f32 = 0.45;
+    let (right, _, _) = job.viewpoint.axes();
+    let camera = job.viewpoint.position;
+    [-1.0f32, 1.0].map(|side| {
+        let direction = (stage.sitters[0].face + right * (side * BESIDE_M) - camera).normalize();
+        let (mut start, mut seen) = (camera, None);
+        // Whoever stands beside the first sitter is not the background: the ray goes on behind them.
+        for _ in 0..8 {
+            let Some(hit) = room.tracer.closest(start, direction) else {
+                break;
+            };
+            let at = start + direction * hit.distance;
+            let object = room.geometry.object[hit.triangle as usize] as usize;
+            if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
+                let normal = room.geometry.flat_normal(hit.triangle);
+                let facing = if normal.dot(direction) < 0.0 { normal } else { -normal };
+                seen = Some((at + facing * SKIN_LIFT, facing));
+                break;
+            }
+            start = at + direction * 0.02;
+        }
+        let (position, normal) = seen.unwrap_or((stage.sitters[0].face - direction * 0.5, -direction));
+        Meter {
+            position,
+            receptor: Receptor::Flat(normal),
+        }
+    })
 }
 
 /// The meters at the face of a sitter.
@@ -185,7 +263,7 @@ pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
 
 impl Survey {
     /// Builds and solves the place of a job.
-    pub fn new(job: &Job, seed: u64) -> Result<Survey, SolverError> {
+    pub fn new(job: &Job, fineness: Fineness, seed: u64) -> Result<Survey, SolverError> {
         if job.sitters.is_empty() {
             return Err(SolverError::NobodyThere);
         }
@@ -194,7 +272,6 @@ impl Survey {
             return Err(SolverError::FlashOutside);
         }
         let stage = assemble(&furnished(job), &job.sitters)?;
-        let fineness = Fineness::search_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
         let camera = job.viewpoint.position;
         let points = face_points(&stage, 0, camera);
@@ -204,30 +281,38 @@ impl Survey {
         for name in ["forehead", "eye_socket_right", "eye_socket_left"] {
             meters.push(points.landmark(name));
         }
+        meters.extend(background_points(job, &stage, &room));
         meters.extend((1..stage.sitters.len()).map(|i| face_points(&stage, i, camera).dome));
-        let mut solved = SolvedMeter::solve(&room, &meters, 4096).into_iter();
-        let mut next = || solved.next().expect("one solved meter for each meter");
-        let face = FaceMeters {
-            dome: next(),
-            along: [next(), next(), next()],
-            cheeks: [next(), next()],
-            forehead: next(),
-            sockets: [next(), next()],
-        };
-        let others = (1..stage.sitters.len()).map(|_| next()).collect();
-        let view = ViewFromFlash::new(&room, flash);
+        let operator = Operator::solve(&room, &meters);
+        let maps = flash_places(job, flash)
+            .into_iter()
+            .map(|place| AimMap::new(&room, &operator, place))
+            .collect();
         let ambients = (0..job.ambients.len())
             .map(|i| ambient_there(job, i, &stage, &room, &points))
             .collect();
-        Ok(Survey {
+        let mut survey = Survey {
             stage,
             room,
-            view,
-            flash,
-            face,
-            others,
+            operator,
+            maps,
             ambients,
-        })
+            ambient_background_lx: 0.0,
+        };
+        survey.ambient_background_lx = survey.read_ambient_background();
+        Ok(survey)
+    }
+
+    fn read_ambient_background(&self) -> f64 {
+        let mut sum = 0.0;
+        for ambient in &self.ambients {
+            let glow = self.room.glow_of(&ambient.source);
+            for meter in meter::BACKGROUND {
+                let lit = self.operator.read_glow(&self.room, meter, &glow);
+                sum += f64::from(ambient.colour.luminous(&lit) * ambient.scale) / meter::BACKGROUND.len() as f64;
+            }
+        }
+        sum
     }
 
     /// Illuminance of all ambient light at the first face, dome towards the camera, in lx.

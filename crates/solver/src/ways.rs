@@ -2,17 +2,16 @@
 
 use crate::answer::Route;
 use crate::reading::FaceLight;
-use crate::survey::Survey;
+use crate::survey::{Survey, in_the_picture, meter};
 use crate::{Job, Side, SolverError};
+use colour::Spectrum;
 use glam::{Quat, Vec2, Vec3};
 use light::{Beam, HeadDress};
 use rayon::prelude::*;
 use scene::{Face, ObjectKind};
 use std::collections::BTreeMap;
-use transport::{LitBoard, PlacedFlash, SolvedMeter};
+use transport::{Aimed, HeldBoard, PlacedFlash};
 
-/// Distance between aim points on a wall in the first sweep, in metres.
-const AIM_PITCH: f32 = 0.42;
 /// Share of the beam's light that must land on a face before the aim counts as that face's at all.
 const OWN_SHARE: f32 = 0.5;
 /// Share of the first bounce at the sitter's face from which a face carries the key alone.
@@ -22,6 +21,9 @@ const PURE_SHARE: f32 = 0.92;
 #[derive(Clone, Debug)]
 pub(crate) struct Way {
     pub route: Route,
+    /// Which of the survey's places the flash is at, and where that is.
+    pub place: usize,
+    pub flash: Vec3,
     pub target: Vec3,
     pub zoom_mm: f64,
     pub dress: HeadDress,
@@ -36,41 +38,40 @@ pub(crate) struct Way {
 #[derive(Clone, Debug)]
 pub(crate) struct Attempt {
     pub route: Route,
+    pub place: usize,
     pub target: Vec3,
     pub zoom_mm: f64,
     pub dress: HeadDress,
 }
 
 /// The beams of the flash, built once for each zoom and dress.
-pub(crate) struct Beams<'a> {
-    job: &'a Job,
+pub(crate) struct Beams {
     built: BTreeMap<(u32, u8), Beam>,
 }
 
-impl<'a> Beams<'a> {
-    pub fn new(job: &'a Job) -> Self {
-        Beams {
-            job,
-            built: BTreeMap::new(),
+impl Beams {
+    /// Every beam that the bag allows.
+    pub fn of(job: &Job) -> Result<Self, SolverError> {
+        let flash = &job.bag.flash;
+        let mut wanted: Vec<(f64, HeadDress)> = Vec::new();
+        for zoom in flash.zooms() {
+            wanted.extend(job.bag.dresses.iter().map(|&dress| (zoom, dress)));
+            // The bare head is compared with even where it may not be used.
+            wanted.push((zoom, HeadDress::Bare));
         }
+        let built: Result<Vec<_>, _> = wanted
+            .into_par_iter()
+            .map(|(zoom, dress)| flash.beam(zoom, dress).map(|beam| (key(zoom, dress), beam)))
+            .collect();
+        Ok(Beams {
+            built: built?.into_iter().collect(),
+        })
     }
 
-    /// Builds what is needed for some attempts.
-    pub fn prepare(&mut self, attempts: &[Attempt]) -> Result<(), SolverError> {
-        for attempt in attempts {
-            let key = key(attempt.zoom_mm, attempt.dress);
-            if !self.built.contains_key(&key) {
-                self.built
-                    .insert(key, self.job.bag.flash.beam(attempt.zoom_mm, attempt.dress)?);
-            }
-        }
-        Ok(())
-    }
-
-    /// The placed flash of an attempt that was prepared, as a point: its window does not matter to meters.
-    pub fn placed(&self, attempt: &Attempt, from: Vec3) -> PlacedFlash {
-        let beam = self.built[&key(attempt.zoom_mm, attempt.dress)].clone();
-        PlacedFlash::aimed(beam, from, attempt.target, [0.0, 0.0])
+    /// The placed flash of an attempt, as a point: its window does not matter to meters.
+    pub fn placed(&self, zoom_mm: f64, dress: HeadDress, from: Vec3, target: Vec3) -> PlacedFlash {
+        let beam = self.built[&key(zoom_mm, dress)].clone();
+        PlacedFlash::aimed(beam, from, target, [0.0, 0.0])
     }
 }
 
@@ -88,27 +89,53 @@ pub(crate) fn nearest_zoom(job: &Job, wish: f64) -> f64 {
         .unwrap_or(wish)
 }
 
-/// The first sweep: a grid of aims on every surface, one on every side of every block and board that
-/// stands, boards held at a few places, and the bare flash.
-pub(crate) fn first_sweep(job: &Job, survey: &Survey) -> Vec<Attempt> {
-    let mut attempts = Vec::new();
-    let zoom = nearest_zoom(job, 50.0);
+/// A piece of a face of the room that the flash can be aimed at.
+pub(crate) struct Piece {
+    pub face: Face,
+    pub from: Vec2,
+    pub size: Vec2,
+    pub target: Vec3,
+}
+
+/// The room's faces cut into pieces of about this pitch in metres.
+pub(crate) fn pieces(job: &Job, pitch: f32) -> Vec<Piece> {
+    let mut pieces = Vec::new();
     for face in Face::ALL {
-        let route = Route::Bounce {
-            face,
-            corner_with: None,
-        };
         let (corner, a, b) = job.place.room.face_frame(face);
-        let columns = (a.length() / AIM_PITCH).ceil().max(1.0) as usize;
-        let rows = (b.length() / AIM_PITCH).ceil().max(1.0) as usize;
-        for row in 0..rows {
-            for column in 0..columns {
-                let u = (column as f32 + 0.5) / columns as f32;
-                let v = (row as f32 + 0.5) / rows as f32;
-                attempts.push(bare(route.clone(), corner + a * u + b * v, zoom));
+        let (along, up) = (a.normalize(), b.normalize());
+        let columns = (a.length() / pitch).round().max(1.0);
+        let rows = (b.length() / pitch).round().max(1.0);
+        let size = Vec2::new(a.length() / columns, b.length() / rows);
+        for row in 0..rows as usize {
+            for column in 0..columns as usize {
+                let from = size * Vec2::new(column as f32, row as f32);
+                let middle = from + 0.5 * size;
+                pieces.push(Piece {
+                    face,
+                    from,
+                    size,
+                    target: corner + along * middle.x + up * middle.y,
+                });
             }
         }
     }
+    pieces
+}
+
+/// A bare bounce off a piece.
+pub(crate) fn at_piece(piece: &Piece, place: usize, zoom_mm: f64) -> Attempt {
+    let route = Route::Bounce {
+        face: piece.face,
+        corner_with: None,
+    };
+    bare(route, place, piece.target, zoom_mm)
+}
+
+/// What is tried from a place of the flash beside the pieces of the room: every side of every block and
+/// board that stands, domes and cards, and the bare flash.
+pub(crate) fn others(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
+    let flash = survey.maps[place].position();
+    let mut attempts = Vec::new();
     for object in &survey.stage.geometry.objects {
         let standing = match object.kind {
             ObjectKind::Block(_) => true,
@@ -117,28 +144,25 @@ pub(crate) fn first_sweep(job: &Job, survey: &Survey) -> Vec<Attempt> {
         };
         if let (true, Some([corner, a, b])) = (standing, object.rectangle) {
             let centre = corner + 0.5 * (a + b);
-            if (survey.flash - centre).dot(a.cross(b)) > 0.0 {
-                let wide = a.length().min(b.length()) / (survey.flash - centre).length().max(0.3);
+            if (flash - centre).dot(a.cross(b)) > 0.0 {
+                let wide = a.length().min(b.length()) / (flash - centre).length().max(0.3);
                 let zoom = nearest_zoom(job, f64::from(24.0 / wide.max(0.05)).clamp(24.0, 200.0));
-                attempts.push(bare(
-                    Route::Standing {
-                        name: object.name.clone(),
-                    },
-                    centre,
-                    zoom,
-                ));
+                let route = Route::Standing {
+                    name: object.name.clone(),
+                };
+                attempts.push(bare(route, place, centre, zoom));
             }
         }
     }
-    attempts.extend(dressed(job, survey));
-    attempts.extend(boards(job, survey));
-    attempts.extend(direct(job, survey));
+    attempts.extend(dressed(job, survey, place));
+    attempts.extend(direct(job, survey, place));
     attempts
 }
 
-fn bare(route: Route, target: Vec3, zoom_mm: f64) -> Attempt {
+fn bare(route: Route, place: usize, target: Vec3, zoom_mm: f64) -> Attempt {
     Attempt {
         route,
+        place,
         target,
         zoom_mm,
         dress: HeadDress::Bare,
@@ -146,23 +170,25 @@ fn bare(route: Route, target: Vec3, zoom_mm: f64) -> Attempt {
 }
 
 /// Domes and bounce cards: the head turned up, at a few tilts towards the sitter.
-fn dressed(job: &Job, survey: &Survey) -> Vec<Attempt> {
-    let towards = (survey.stage.sitters[0].face - survey.flash)
+fn dressed(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
+    let flash = survey.maps[place].position();
+    let towards = (survey.stage.sitters[0].face - flash)
         .with_z(0.0)
         .try_normalize()
         .unwrap_or(Vec3::Y);
-    let up = job.place.room.size.z - survey.flash.z;
+    let up = job.place.room.size.z - flash.z;
     let mut attempts = Vec::new();
     for &dress in job.bag.dresses.iter().filter(|&&d| d != HeadDress::Bare) {
         for tilt_deg in [89.0f32, 75.0, 60.0, 45.0] {
             let along = up / tilt_deg.to_radians().tan();
-            let target = survey.flash + towards * along + Vec3::Z * up;
+            let target = flash + towards * along + Vec3::Z * up;
             let route = Route::Bounce {
                 face: Face::Ceiling,
                 corner_with: None,
             };
             attempts.push(Attempt {
                 route,
+                place,
                 target,
                 zoom_mm: nearest_zoom(job, 50.0),
                 dress,
@@ -173,17 +199,18 @@ fn dressed(job: &Job, survey: &Survey) -> Vec<Attempt> {
 }
 
 /// Straight at the face, zoomed to cover everyone.
-fn direct(job: &Job, survey: &Survey) -> Option<Attempt> {
+fn direct(job: &Job, survey: &Survey, place: usize) -> Option<Attempt> {
     if !job.bag.dresses.contains(&HeadDress::Bare) {
         return None;
     }
+    let flash = survey.maps[place].position();
     let faces: Vec<Vec3> = survey.stage.sitters.iter().map(|s| s.face).collect();
     let middle = faces.iter().sum::<Vec3>() / faces.len() as f32;
-    let axis = (middle - survey.flash).normalize_or_zero();
+    let axis = (middle - flash).normalize_or_zero();
     let widest = faces
         .iter()
         .map(|f| {
-            let ray = *f - survey.flash;
+            let ray = *f - flash;
             let along = ray.dot(axis).max(0.1);
             ((ray - axis * along).length() + 0.25) / along
         })
@@ -200,42 +227,44 @@ fn direct(job: &Job, survey: &Survey) -> Option<Attempt> {
     } else {
         zoom
     };
-    Some(bare(Route::Direct, middle, zoom))
+    Some(bare(Route::Direct, place, middle, zoom))
 }
 
-/// Boards of the bag, held where the key is wished.
-fn boards(job: &Job, survey: &Survey) -> Vec<Attempt> {
-    if !job.bag.assistant {
-        return Vec::new();
+/// A place where a board of the bag can be held, with the point to aim at.
+#[derive(Clone, Debug)]
+pub(crate) struct Pose {
+    pub place: usize,
+    pub board: usize,
+    pub centre: Vec3,
+    pub normal: Vec3,
+    pub to_face_m: f32,
+}
+
+/// Boards of the bag, held where the key is wished, for a flash at a place.
+pub(crate) fn poses(job: &Job, survey: &Survey, place: usize) -> Vec<Pose> {
+    let mut poses = Vec::new();
+    if !hands_for_a_board(job, place) {
+        return poses;
     }
-    let mut attempts = Vec::new();
-    let zooms = &board_zooms(job);
-    for index in 0..job.bag.boards.len() {
+    for board in 0..job.bag.boards.len() {
         for side in sides(job) {
             for offset in [-15.0, 0.0, 15.0] {
                 for elevation in [10.0, 20.0, 30.0] {
                     for distance in [0.8, 1.0, 1.2, 1.4, 1.7] {
                         let azimuth = side * (job.ask.key.azimuth_deg + offset);
-                        let placed = board_at(job, survey, index, azimuth, elevation, distance);
-                        attempts.extend(placed.into_iter().flat_map(|(route, target)| {
-                            zooms.iter().map(move |&zoom| bare(route.clone(), target, zoom))
-                        }));
+                        poses.extend(board_at(job, survey, place, board, azimuth, elevation, distance));
                     }
                 }
             }
         }
     }
-    attempts
+    poses
 }
 
-/// Zooms that are worth trying on a board.
-fn board_zooms(job: &Job) -> Vec<f64> {
-    let mut zooms: Vec<f64> = [50.0, 105.0, 200.0]
-        .iter()
-        .map(|&z| nearest_zoom(job, z))
-        .collect();
-    zooms.dedup();
-    zooms
+/// A board needs a pair of hands, and so does a flash off the camera without a stand.
+fn hands_for_a_board(job: &Job, place: usize) -> bool {
+    let taken = u32::from(place > 0 && !job.bag.stand);
+    job.bag.helpers > taken
 }
 
 /// Signs of the azimuth that are allowed: −1 is the camera's left.
@@ -247,15 +276,17 @@ fn sides(job: &Job) -> Vec<f64> {
     }
 }
 
-/// A held board at an angle from the nose: its route and the point to aim at, if it can stand there.
+/// A held board at an angle from the nose, if it can be held there.
 pub(crate) fn board_at(
     job: &Job,
     survey: &Survey,
-    index: usize,
+    place: usize,
+    board: usize,
     azimuth_deg: f64,
     elevation_deg: f64,
     distance: f32,
-) -> Option<(Route, Vec3)> {
+) -> Option<Pose> {
+    let flash = survey.maps[place].position();
     let person = &survey.stage.sitters[0];
     let turn = Quat::from_rotation_z(azimuth_deg.to_radians() as f32);
     let level = turn * person.facing;
@@ -263,43 +294,37 @@ pub(crate) fn board_at(
     let centre = person.face + (level * cos + Vec3::Z * sin) * distance;
     // Matt boards throw most light along their own normal, so it stands half way between flash and face.
     let to_face = (person.face - centre).normalize();
-    let to_flash = (survey.flash - centre).normalize();
+    let to_flash = (flash - centre).normalize();
     let normal = (to_face + to_flash).try_normalize()?;
-    let board = &job.bag.boards[index];
-    let (corner, a, b) = board_frame(job, index, centre, normal);
+    let (corner, a, b) = board_frame(job, board, centre, normal);
     let fits = [corner, corner + a, corner + b, corner + a + b]
         .into_iter()
         .all(|at| job.place.room.contains(at, 0.0));
-    let leans_on_nothing = (centre - survey.flash).length() > 0.5;
-    if !fits || !leans_on_nothing || in_the_picture(job, centre, board.size.min_element()) {
+    let leans_on_nothing = (centre - flash).length() > 0.5;
+    if !fits || !leans_on_nothing || in_the_picture(job, centre, job.bag.boards[board].size.min_element()) {
         return None;
     }
-    if survey.room.tracer.blocked(survey.flash, centre, 1e-3) {
+    if survey.room.tracer.blocked(flash, centre, 1e-3) {
         return None;
     }
-    let route = Route::HeldBoard {
-        board: index,
-        name: board.name.clone(),
+    Some(Pose {
+        place,
+        board,
         centre,
         normal,
-        to_face_m: f64::from(distance),
-    };
-    Some((route, centre))
+        to_face_m: distance,
+    })
 }
 
-/// Whether a board of this size at this place would show in the picture.
-fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
-    let (right, up, forward) = job.viewpoint.axes();
-    let from = centre - job.viewpoint.position;
-    let depth = from.dot(forward);
-    if depth <= 0.05 {
-        return false;
+/// The route of a held board.
+fn route_of(job: &Job, pose: &Pose) -> Route {
+    Route::HeldBoard {
+        board: pose.board,
+        name: job.bag.boards[pose.board].name.clone(),
+        centre: pose.centre,
+        normal: pose.normal,
+        to_face_m: f64::from(pose.to_face_m),
     }
-    let half = job
-        .viewpoint
-        .half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
-    let margin = 0.4 * size / depth;
-    (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
 }
 
 /// Corner and edges of a held board.
@@ -322,18 +347,24 @@ pub(crate) fn held_panel(job: &Job, index: usize, centre: Vec3, normal: Vec3) ->
     }
 }
 
-/// Computes attempts. Aims at a surface are kept only when most of the beam lands there; into a corner
-/// they are named for both.
-pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempts: Vec<Attempt>) -> Vec<Way> {
-    attempts
-        .into_par_iter()
-        .filter_map(|attempt| compute_one(job, survey, beams, attempt))
-        .collect()
-}
-
-fn compute_one(job: &Job, survey: &Survey, beams: &Beams, attempt: Attempt) -> Option<Way> {
-    let flash = beams.placed(&attempt, survey.flash);
-    let way = |route: Route, light: FaceLight| Way {
+/// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
+/// there; into a corner they are named for both.
+pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt) -> Option<Way> {
+    let map = &survey.maps[attempt.place];
+    let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
+    let aimed = map.read(&survey.operator, &flash, None);
+    let route = match &attempt.route {
+        Route::Bounce { face, .. } if attempt.dress == HeadDress::Bare => Route::Bounce {
+            face: *face,
+            corner_with: landing(survey, &aimed, *face)?,
+        },
+        other => other.clone(),
+    };
+    let carried = carried(job, survey, &flash, &aimed, &route);
+    let light = face_light(job, &aimed.meters, &aimed.direct, carried);
+    Some(flag(Way {
+        place: attempt.place,
+        flash: map.position(),
         target: attempt.target,
         zoom_mm: attempt.zoom_mm,
         dress: attempt.dress,
@@ -341,36 +372,46 @@ fn compute_one(job: &Job, survey: &Survey, beams: &Beams, attempt: Attempt) -> O
         light,
         route,
         zoom_gain: None,
-    };
-    if let Route::HeldBoard {
-        board,
-        centre,
-        normal,
-        ..
-    } = &attempt.route
-    {
-        let key_direction = *centre - survey.stage.sitters[0].face;
-        let frame = board_frame(job, *board, *centre, *normal);
-        let lit = LitBoard::new(
-            &survey.room,
-            frame,
-            job.bag.boards[*board].material.reflectance,
-            &flash,
-        );
-        let softness = lit.width_over_distance(survey.stage.sitters[0].face);
-        let light = with_board(job, survey, &flash, &lit, softness, key_direction);
-        return Some(flag(way(attempt.route.clone(), light)));
-    }
-    let irradiance = survey.view.irradiance(&survey.room, &flash, None);
-    let route = match &attempt.route {
-        Route::Bounce { face, .. } if attempt.dress == HeadDress::Bare => Route::Bounce {
-            face: *face,
-            corner_with: landing(survey, &irradiance, *face)?,
-        },
-        other => other.clone(),
-    };
-    let light = without_board(job, survey, &flash, &irradiance, &route);
-    Some(flag(way(route, light)))
+    }))
+}
+
+/// Computes a held board at some zooms of the head.
+pub(crate) fn compute_board(job: &Job, survey: &Survey, beams: &Beams, pose: &Pose, zooms: &[f64]) -> Vec<Way> {
+    let map = &survey.maps[pose.place];
+    let face = survey.stage.sitters[0].face;
+    let board = HeldBoard::new(
+        &survey.room,
+        &survey.operator,
+        board_frame(job, pose.board, pose.centre, pose.normal),
+        job.bag.boards[pose.board].material.reflectance,
+        map.position(),
+    );
+    zooms
+        .iter()
+        .map(|&zoom_mm| {
+            let flash = beams.placed(zoom_mm, HeadDress::Bare, map.position(), pose.centre);
+            let lit = board.lit(&flash);
+            let aimed = map.read(&survey.operator, &flash, Some(&board));
+            let meters: Vec<Spectrum> = aimed.meters.iter().zip(&lit.readings).map(|(&a, &b)| a + b).collect();
+            let carried = Carried {
+                first: lit.first,
+                key_direction: pose.centre - face,
+                softness: lit.width_over_distance(face),
+            };
+            let light = face_light(job, &meters, &aimed.direct, carried);
+            flag(Way {
+                route: route_of(job, pose),
+                place: pose.place,
+                flash: map.position(),
+                target: pose.centre,
+                zoom_mm,
+                dress: HeadDress::Bare,
+                flagged: light.spills(job.bag.flash.colour()),
+                light,
+                zoom_gain: None,
+            })
+        })
+        .collect()
 }
 
 /// A flagged head no longer lights the face directly.
@@ -383,193 +424,112 @@ fn flag(mut way: Way) -> Way {
 
 /// Which second face shares the key with the aimed one; the outer `None` when less than half of the beam
 /// lands where it was aimed.
-fn landing(survey: &Survey, irradiance: &[f32], face: Face) -> Option<Option<Face>> {
-    let face_of = |object: u32| match survey.room.geometry.objects[object as usize].kind {
-        ObjectKind::RoomFace(at) => Some(at),
-        _ => None,
-    };
-    let (mut aimed, mut total) = (0.0f32, 0.0f32);
-    for (patch, e) in survey.room.patches.list.iter().zip(irradiance) {
-        let flux = e * patch.area;
+fn landing(survey: &Survey, aimed: &Aimed, face: Face) -> Option<Option<Face>> {
+    let (mut landed, mut total) = (0.0f32, 0.0f32);
+    let mut by_face = [0.0f32; 6];
+    let mut all = 0.0;
+    for (object, &(flux, light)) in survey.room.geometry.objects.iter().zip(&aimed.carried) {
         total += flux;
-        if face_of(patch.object) == Some(face) {
-            aimed += flux;
+        all += light;
+        if let ObjectKind::RoomFace(at) = object.kind {
+            by_face[at.index()] += light;
+            if at == face {
+                landed += flux;
+            }
         }
     }
-    if total <= 0.0 || aimed < OWN_SHARE * total {
+    if total <= 0.0 || landed < OWN_SHARE * total {
         return None;
     }
-    let mut carried = [0.0f32; 6];
-    let mut all = 0.0;
-    for (object, light) in survey.face.dome.first_bounce_by_object(&survey.room, irradiance) {
-        all += light;
-        if let Some(at) = face_of(object) {
-            carried[at.index()] += light;
-        }
-    }
-    let brightest = |a: &Face, b: &Face| carried[a.index()].total_cmp(&carried[b.index()]);
+    let brightest = |a: &Face, b: &Face| by_face[a.index()].total_cmp(&by_face[b.index()]);
     let second = Face::ALL.into_iter().filter(|f| *f != face).max_by(brightest);
-    Some(second.filter(|_| carried[face.index()] < PURE_SHARE * all))
-}
-
-fn without_board(
-    job: &Job,
-    survey: &Survey,
-    flash: &PlacedFlash,
-    irradiance: &[f32],
-    route: &Route,
-) -> FaceLight {
-    let room = &survey.room;
-    let read = |meter: &SolvedMeter| meter.read_flash(room, flash, irradiance);
-    let spill = |meter: &SolvedMeter| meter.read_direct(room, flash);
-    let dome = &survey.face.dome;
-    let straight = matches!(route, Route::Direct);
-    let first = if straight {
-        colour::Spectrum::splat(spill(dome))
-    } else {
-        dome.read_first_bounce(&room.patches, irradiance)
-    };
-    let (key_direction, softness) = if straight {
-        let [w, h] = job.bag.flash.window_m();
-        let to_flash = flash.position - dome.meter.position;
-        (to_flash, ((w * h).sqrt() as f32) / to_flash.length().max(0.1))
-    } else {
-        let arrival = dome.arrival(&room.patches, irradiance);
-        arrival.map_or((Vec3::ZERO, 0.0), |a| (a.direction, a.width_over_distance()))
-    };
-    let carried = Carried {
-        first,
-        key_direction,
-        softness,
-    };
-    face_light(job, survey, &read, &spill, carried)
-}
-
-fn with_board(
-    job: &Job,
-    survey: &Survey,
-    flash: &PlacedFlash,
-    board: &LitBoard,
-    softness: f32,
-    key_direction: Vec3,
-) -> FaceLight {
-    let room = &survey.room;
-    let mut irradiance = survey.view.irradiance(room, flash, Some(board));
-    board.throw_onto(room, &mut irradiance);
-    let spill = |meter: &SolvedMeter| board.spill(room, &meter.meter, flash);
-    let read = |meter: &SolvedMeter| {
-        board.read(room, &meter.meter)
-            + meter.read_bounced(&room.patches, &irradiance)
-            + colour::Spectrum::splat(spill(meter))
-    };
-    let carried = Carried {
-        first: board.read(room, &survey.face.dome.meter),
-        key_direction,
-        softness,
-    };
-    face_light(job, survey, &read, &spill, carried)
+    Some(second.filter(|_| by_face[face.index()] < PURE_SHARE * all))
 }
 
 /// What is known of a way's key before the faces are read.
 struct Carried {
-    first: colour::Spectrum,
+    first: Spectrum,
     key_direction: Vec3,
     softness: f32,
 }
 
-/// Reads all meters of the survey: `read` gives all of the flash's light at a meter, `spill` what of it
-/// comes straight from the head.
-fn face_light(
-    job: &Job,
-    survey: &Survey,
-    read: &dyn Fn(&SolvedMeter) -> colour::Spectrum,
-    spill: &dyn Fn(&SolvedMeter) -> f32,
-    carried: Carried,
-) -> FaceLight {
+/// What carries the key without a held board: the head itself or what it lights first.
+fn carried(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> Carried {
+    if matches!(route, Route::Direct) {
+        let [w, h] = job.bag.flash.window_m();
+        let to_flash = flash.position - survey.operator.meters()[meter::DOME].position;
+        return Carried {
+            first: Spectrum::splat(aimed.direct[meter::DOME]),
+            key_direction: to_flash,
+            softness: ((w * h).sqrt() as f32) / to_flash.length().max(0.1),
+        };
+    }
+    let (key_direction, softness) = aimed
+        .arrival
+        .map_or((Vec3::ZERO, 0.0), |a| (a.direction, a.width_over_distance()));
+    Carried {
+        first: aimed.first_bounce,
+        key_direction,
+        softness,
+    }
+}
+
+/// Sorts the readings of the survey's meters into what they say of the faces: `all` of the flash's light,
+/// and `spill`, what of it comes straight from the head.
+fn face_light(job: &Job, all: &[Spectrum], spill: &[f32], carried: Carried) -> FaceLight {
     let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |meter: &SolvedMeter| read(meter).dot(&weights);
-    let face = &survey.face;
+    let luminous = |meter: usize| all[meter].dot(&weights);
+    let mean = |meters: [usize; 2]| 0.5 * (luminous(meters[0]) + luminous(meters[1]));
+    let along = meter::ALONG.start;
     FaceLight {
-        dome: read(&face.dome),
+        dome: all[meter::DOME],
         first: carried.first,
-        direct: spill(&face.dome),
-        vector: Vec3::from_array(std::array::from_fn(|i| luminous(&face.along[i]))),
+        direct: spill[meter::DOME],
+        vector: Vec3::from_array(std::array::from_fn(|i| luminous(along + i))),
         key_direction: carried.key_direction,
-        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill(&face.along[i]))),
-        cheeks: std::array::from_fn(|i| luminous(&face.cheeks[i])),
-        spill_cheeks: std::array::from_fn(|i| spill(&face.cheeks[i])),
-        forehead: luminous(&face.forehead),
-        spill_forehead: spill(&face.forehead),
-        sockets: 0.5 * (luminous(&face.sockets[0]) + luminous(&face.sockets[1])),
-        others: survey.others.iter().map(luminous).collect(),
+        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill[along + i])),
+        cheeks: meter::CHEEKS.map(luminous),
+        spill_cheeks: meter::CHEEKS.map(|m| spill[m]),
+        forehead: luminous(meter::FOREHEAD),
+        spill_forehead: spill[meter::FOREHEAD],
+        sockets: mean(meter::SOCKETS),
+        background: mean(meter::BACKGROUND),
+        others: (meter::OTHERS..all.len()).map(luminous).collect(),
         softness: carried.softness,
         landmarks: Vec::new(),
     }
 }
 
-/// Neighbours of a good way: the aim moved a little, other zooms for boards.
-pub(crate) fn neighbours(job: &Job, survey: &Survey, way: &Way, step: f32) -> Vec<Attempt> {
-    match &way.route {
-        Route::Bounce { face, .. } if way.dress == HeadDress::Bare => {
-            let (corner, a, b) = job.place.room.face_frame(*face);
-            let (along, up) = (a.normalize(), b.normalize());
-            let mut attempts = Vec::new();
-            for i in -2..=2 {
-                for j in -2..=2 {
-                    let at = way.target + along * (step * i as f32) + up * (step * j as f32) - corner;
-                    let (u, v) = (at.dot(along), at.dot(up));
-                    if (0.0..=a.length()).contains(&u) && (0.0..=b.length()).contains(&v) {
-                        let target = corner + along * u + up * v;
-                        attempts.push(bare(
-                            Route::Bounce {
-                                face: *face,
-                                corner_with: None,
-                            },
-                            target,
-                            way.zoom_mm,
-                        ));
-                    }
-                }
-            }
-            attempts
-        }
-        Route::HeldBoard { board, centre, .. } => {
-            let face = survey.stage.sitters[0].face;
-            let offset = *centre - face;
-            let distance = offset.length();
-            let (azimuth, elevation) = crate::reading::angles(offset, survey.stage.sitters[0].facing);
-            let mut attempts = Vec::new();
-            for da in [-7.0, 0.0, 7.0] {
-                for de in [-5.0, 0.0, 5.0] {
-                    for dd in [-0.1f32, 0.0, 0.1] {
-                        let placed = board_at(
-                            job,
-                            survey,
-                            *board,
-                            azimuth + da,
-                            elevation + de,
-                            (distance + dd).max(0.7),
-                        );
-                        for zoom in job.bag.flash.zooms() {
-                            attempts.extend(placed.clone().map(|(route, target)| bare(route, target, zoom)));
-                        }
-                    }
-                }
-            }
-            attempts
-        }
-        _ => Vec::new(),
-    }
-}
-
-/// A way with another zoom, everything else unchanged.
+/// An attempt at the same thing with another zoom.
 pub(crate) fn with_zoom(way: &Way, zoom_mm: f64) -> Attempt {
     Attempt {
         route: way.route.clone(),
+        place: way.place,
         target: way.target,
         zoom_mm,
         dress: way.dress,
     }
+}
+
+/// The pose of a way with a held board.
+pub(crate) fn pose_of(way: &Way) -> Option<Pose> {
+    let Route::HeldBoard {
+        board,
+        centre,
+        normal,
+        to_face_m,
+        ..
+    } = way.route
+    else {
+        return None;
+    };
+    Some(Pose {
+        place: way.place,
+        board,
+        centre,
+        normal,
+        to_face_m: to_face_m as f32,
+    })
 }
 
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the
@@ -589,7 +549,7 @@ pub(crate) fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> scene::Panel {
         normal: -towards,
         up: Vec3::Z,
         size: Vec2::splat(size),
-        front: scene::Material::matt("black card", colour::Spectrum::splat(0.04)),
+        front: scene::Material::matt("black card", Spectrum::splat(0.04)),
         back: None,
         held: true,
     }
@@ -604,7 +564,7 @@ mod tests {
     #[test]
     fn the_flag_stays_in_the_room() {
         let size = Vec3::new(3.0, 4.0, 2.2);
-        let white = Material::matt("white", colour::Spectrum::splat(0.8));
+        let white = Material::matt("white", Spectrum::splat(0.8));
         let face = Vec3::new(1.5, 3.0, 1.5);
         for flash in [
             Vec3::new(1.5, 1.0, 2.15),

@@ -129,7 +129,7 @@ fn bag_line(job: &Job) -> String {
     for board in &job.bag.boards {
         let _ = write!(line, "; {}", board.name);
     }
-    line + if job.bag.assistant {
+    line + if job.bag.helpers > 0 {
         "; an assistant"
     } else {
         "; nobody to help"
@@ -173,6 +173,7 @@ fn ask_line(job: &Job, feet: bool) -> String {
     }
     match ask.stand {
         FlashStand::OnCamera => line,
+        FlashStand::Anywhere => line + "; flash wherever serves best",
         FlashStand::At(at) => format!("{line}; flash {} high", length(at.z, feet)),
     }
 }

@@ -28,7 +28,8 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             flash,
             dresses: vec![HeadDress::Bare],
             boards: Vec::new(),
-            assistant: false,
+            helpers: 0,
+            stand: false,
         };
         return Some(BagRead {
             bag,
@@ -66,7 +67,8 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         flash: flash?,
         dresses,
         boards: boards.into_iter().map(|board| board.value).collect(),
-        assistant: assistant?,
+        helpers: u32::from(assistant?),
+        stand: false,
     };
     Some(BagRead { bag, boards: names })
 }
