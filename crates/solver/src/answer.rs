@@ -24,6 +24,8 @@ pub struct Answer {
     pub evenness: Option<Evenness>,
     /// How far the answer may be off.
     pub uncertainty: Uncertainty,
+    /// Where the first sitter must stand instead, when that was allowed and serves better.
+    pub moved: Option<Vec3>,
     /// What was insisted on, with what the answer makes of it.
     pub limits: Vec<Limit>,
     /// When something insisted on is missed: by how much, and the smallest changes that would help.
@@ -442,6 +444,12 @@ pub struct MapCell {
     pub from: Vec2,
     /// Extent along the two edges, in metres.
     pub size: Vec2,
+    /// Its middle in the world: the point aimed at.
+    pub target: Vec3,
+    /// Angle of all the flash's light from the nose, in degrees; positive is the camera's right.
+    pub azimuth_deg: f64,
+    /// Height of all the flash's light above the eyes, in degrees.
+    pub elevation_deg: f64,
     /// Zoom of the head that does best there, in millimetres.
     pub zoom_mm: f64,
     /// Points against the ask: 0 is what was asked for, above about 2.5 the look is spoilt.

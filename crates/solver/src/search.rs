@@ -192,7 +192,6 @@ fn background(survey: &Survey, way: &Way, dose: f64, power: f64, shutter_s: f64)
     (there.max(1e-12) / face.max(1e-12)).log2()
 }
 
-
 /// The best way of each kind, improved, the best first.
 pub(crate) fn best_of(
     job: &Job,
@@ -287,7 +286,11 @@ fn improve_bounce(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> R
         for _ in 0..MOST_MOVES {
             let mut around = beside(job, &held.way, step);
             let at = zooms.iter().position(|&z| (z - held.way.zoom_mm).abs() < 0.05);
-            for next in at.into_iter().flat_map(|i| [i.checked_sub(1), Some(i + 1)]).flatten() {
+            for next in at
+                .into_iter()
+                .flat_map(|i| [i.checked_sub(1), Some(i + 1)])
+                .flatten()
+            {
                 if let Some(&zoom) = zooms.get(next) {
                     around.push(ways::with_zoom(&held.way, zoom));
                 }
@@ -310,7 +313,16 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
     let (along, up) = (a.normalize(), b.normalize());
     let local = way.target - corner;
     let mut attempts = Vec::new();
-    for (i, j) in [(-1, -1), (0, -1), (1, -1), (-1, 0), (1, 0), (-1, 1), (0, 1), (1, 1)] {
+    for (i, j) in [
+        (-1, -1),
+        (0, -1),
+        (1, -1),
+        (-1, 0),
+        (1, 0),
+        (-1, 1),
+        (0, 1),
+        (1, 1),
+    ] {
         let u = local.dot(along) + step * i as f32;
         let v = local.dot(up) + step * j as f32;
         if (0.0..=a.length()).contains(&u) && (0.0..=b.length()).contains(&v) {
@@ -421,6 +433,9 @@ pub(crate) fn map_cells(job: &Job, swept: &Swept, judged: &[Judged], chosen: &Ju
                 face: piece.face,
                 from: piece.from,
                 size: piece.size,
+                target: piece.target,
+                azimuth_deg: found.key.azimuth_deg,
+                elevation_deg: found.key.elevation_deg,
                 zoom_mm: found.way.zoom_mm,
                 points: found.points,
                 verdict: verdict_of(job, found, chosen),

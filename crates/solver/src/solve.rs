@@ -328,6 +328,7 @@ fn finish(
         uncertainty,
         surfaces,
         referee,
+        moved: None,
         limits: chosen.limits.clone(),
         shortfall: None,
         alternatives: Vec::new(),
@@ -376,10 +377,7 @@ fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, 
 fn aim(job: &Job, way: &Way) -> Aim {
     let (face, facing) = (job.sitters[0].face(), job.sitters[0].face_direction());
     let axis = (way.target - way.flash).try_normalize().unwrap_or(Vec3::Y);
-    let to_sitter = (face - way.flash)
-        .with_z(0.0)
-        .try_normalize()
-        .unwrap_or(Vec3::Y);
+    let to_sitter = (face - way.flash).with_z(0.0).try_normalize().unwrap_or(Vec3::Y);
     let right = to_sitter.cross(Vec3::Z);
     let turn_deg = f64::from(axis.dot(right))
         .atan2(f64::from(axis.dot(to_sitter)))

@@ -99,14 +99,19 @@ fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
         return places;
     }
     let face = job.sitters[0].face();
-    for azimuth in [-135.0f32, -100.0, -70.0, -45.0, -20.0, 20.0, 45.0, 70.0, 100.0, 135.0] {
+    for azimuth in [
+        -135.0f32, -100.0, -70.0, -45.0, -20.0, 20.0, 45.0, 70.0, 100.0, 135.0,
+    ] {
         for distance in [1.3f32, 2.2, 3.2] {
             for height in [1.2f32, 2.0] {
-                let level = glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
+                let level =
+                    glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
                 let place = (face + level * distance).with_z(height);
-                let clear = job.place.blocks.iter().all(|block| {
-                    (place.cmplt(block.min - 0.1) | place.cmpgt(block.max + 0.1)).any()
-                });
+                let clear = job
+                    .place
+                    .blocks
+                    .iter()
+                    .all(|block| (place.cmplt(block.min - 0.1) | place.cmpgt(block.max + 0.1)).any());
                 if job.place.room.contains(place, 0.2) && clear && !in_the_picture(job, place, 0.3) {
                     places.push(place);
                 }
@@ -148,7 +153,11 @@ fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
             let object = room.geometry.object[hit.triangle as usize] as usize;
             if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
                 let normal = room.geometry.flat_normal(hit.triangle);
-                let facing = if normal.dot(direction) < 0.0 { normal } else { -normal };
+                let facing = if normal.dot(direction) < 0.0 {
+                    normal
+                } else {
+                    -normal
+                };
                 seen = Some((at + facing * SKIN_LIFT, facing));
                 break;
             }
@@ -309,7 +318,8 @@ impl Survey {
             let glow = self.room.glow_of(&ambient.source);
             for meter in meter::BACKGROUND {
                 let lit = self.operator.read_glow(&self.room, meter, &glow);
-                sum += f64::from(ambient.colour.luminous(&lit) * ambient.scale) / meter::BACKGROUND.len() as f64;
+                sum +=
+                    f64::from(ambient.colour.luminous(&lit) * ambient.scale) / meter::BACKGROUND.len() as f64;
             }
         }
         sum

@@ -376,7 +376,13 @@ pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attem
 }
 
 /// Computes a held board at some zooms of the head.
-pub(crate) fn compute_board(job: &Job, survey: &Survey, beams: &Beams, pose: &Pose, zooms: &[f64]) -> Vec<Way> {
+pub(crate) fn compute_board(
+    job: &Job,
+    survey: &Survey,
+    beams: &Beams,
+    pose: &Pose,
+    zooms: &[f64],
+) -> Vec<Way> {
     let map = &survey.maps[pose.place];
     let face = survey.stage.sitters[0].face;
     let board = HeldBoard::new(
@@ -392,7 +398,12 @@ pub(crate) fn compute_board(job: &Job, survey: &Survey, beams: &Beams, pose: &Po
             let flash = beams.placed(zoom_mm, HeadDress::Bare, map.position(), pose.centre);
             let lit = board.lit(&flash);
             let aimed = map.read(&survey.operator, &flash, Some(&board));
-            let meters: Vec<Spectrum> = aimed.meters.iter().zip(&lit.readings).map(|(&a, &b)| a + b).collect();
+            let meters: Vec<Spectrum> = aimed
+                .meters
+                .iter()
+                .zip(&lit.readings)
+                .map(|(&a, &b)| a + b)
+                .collect();
             let carried = Carried {
                 first: lit.first,
                 key_direction: pose.centre - face,
