@@ -361,7 +361,7 @@ impl Limit {
 }
 
 /// An ask that cannot be met as it stands.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Shortfall {
     /// One sentence: what is short and by how much.
     pub words: String,
@@ -374,7 +374,7 @@ pub struct Shortfall {
 }
 
 /// One change to the ask, the bag or the place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Change {
     /// What to do: "raise the ISO to 800".
     pub what: String,
@@ -388,6 +388,8 @@ pub struct Change {
     pub cost: String,
     /// The answer that it leads to, in one line.
     pub then: String,
+    /// The job with the change made.
+    pub job: Box<crate::Job>,
 }
 
 /// Another answer that is truly different.

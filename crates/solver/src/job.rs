@@ -1,5 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
+use crate::Answer;
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, HeadDress};
@@ -25,6 +26,17 @@ pub struct Job {
     pub ambients: Vec<Ambient>,
     /// The wish.
     pub ask: Ask,
+}
+
+impl Job {
+    /// The job as its answer has it: with the people where the answer wants them to stand. Everything that
+    /// draws or renders an answer starts from this.
+    pub fn as_answered(&self, answer: &Answer) -> Job {
+        match (answer.moved, self.sitters.first()) {
+            (Some(stand), Some(first)) => crate::changes::moved(self, stand - first.stand),
+            _ => self.clone(),
+        }
+    }
 }
 
 /// Limits of the camera body.

@@ -4,7 +4,9 @@
 //! reasons. It has no physics of its own: it only calls forward functions of `transport` and `camera`,
 //! compares what they return, and says why.
 
+mod alternatives;
 mod answer;
+mod changes;
 mod error;
 mod exposing;
 mod job;
@@ -13,6 +15,7 @@ mod notes;
 mod reading;
 mod score;
 mod search;
+mod sensitivity;
 mod solve;
 mod survey;
 mod uncertainty;

@@ -1,17 +1,20 @@
 //! From the job to the answer.
 
+use crate::alternatives::alternatives;
 use crate::answer::{
     Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, FlashSetting, KeyReading, Route,
     Settings, SurfaceVerdict, Verdict,
 };
+use crate::changes::Ground;
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
 use crate::score;
 use crate::search::{self, Judged};
+use crate::sensitivity::{self, Moves};
 use crate::survey::{AmbientThere, FacePoints, Survey, ambient_there, face_points, furnished};
-use crate::uncertainty::uncertainty;
+use crate::uncertainty::{paint_shares, uncertainty};
 use crate::ways::{self, Beams, Way};
-use crate::{Job, SolverError, notes, words};
+use crate::{Job, SolverError, changes, notes, words};
 use colour::{Spectrum, WhiteBalance};
 use glam::Vec3;
 use light::HeadDress;
@@ -32,7 +35,20 @@ const MOST_CONFIRMED: usize = 3;
 /// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
 /// is answered: the answer says by how much, and what would help.
 pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
-    let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
+    let by = where_to_stand(job, seed)?;
+    if by != Vec3::ZERO {
+        let moved = changes::moved(job, by);
+        let mut answer = answer_here(&moved, seed)?;
+        answer.moved = Some(moved.sitters[0].stand);
+        answer.notes.insert(0, moved_words(job, by));
+        return Ok(answer);
+    }
+    answer_here(job, seed)
+}
+
+/// Answers a job whose people stay where they are.
+fn answer_here(job: &Job, seed: u64) -> Result<Answer, SolverError> {
+    let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
     let beams = Beams::of(job)?;
     let swept = search::sweep(job, &survey, &beams);
     let judged = search::judge_all(job, &survey, &swept)?;
@@ -50,9 +66,79 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
     let (chosen_at, fine) = confirmed(job, &survey, &best, usable_first, seed)?;
     let chosen = best.remove(chosen_at);
     let cells = search::map_cells(job, &swept, &judged, &chosen);
-    let mut answer = finish(job, &survey, chosen, best, fine, seed)?;
+    let moves = sensitivity::moves(job, &beams, &chosen.way, seed)?;
+    let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
+    if !chosen.met() {
+        let mut ground = Ground {
+            job,
+            survey: &mut survey,
+            beams: &beams,
+            swept: &swept,
+            seed,
+        };
+        answer.shortfall = Some(changes::shortfall(&mut ground, &chosen)?);
+    }
     Ok(answer)
+}
+
+/// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
+/// better. Places about the first are compared on coarse solutions.
+fn where_to_stand(job: &Job, seed: u64) -> Result<Vec3, SolverError> {
+    /// Points that a metre of moving people costs (ours): furniture, marks on the floor, another background.
+    const PER_METRE: f64 = 0.5;
+    let reach = job.ask.may_move_m;
+    if reach <= 0.0 || job.sitters.is_empty() {
+        return Ok(Vec3::ZERO);
+    }
+    let beams = Beams::of(job)?;
+    let mut best: Option<((bool, f64), Vec3)> = None;
+    for step in 0..=8 * 2 {
+        let by = match step {
+            0 => Vec3::ZERO,
+            _ => {
+                let angle = ((step - 1) % 8) as f32 * std::f32::consts::FRAC_PI_4;
+                let far = if step > 8 { reach } else { 0.5 * reach };
+                Vec3::new(angle.cos(), angle.sin(), 0.0) * far
+            }
+        };
+        let variant = changes::moved(job, by);
+        let Ok(survey) = Survey::new(&variant, Fineness::SKETCH, seed) else {
+            // Nobody can stand there.
+            continue;
+        };
+        let judged = search::judge_all(&variant, &survey, &search::sweep(&variant, &survey, &beams))?;
+        let found = search::best_of(&variant, &survey, &beams, judged)?;
+        if let Some(first) = found.first() {
+            let (missed, points) = first.rank();
+            let rank = (missed, points + PER_METRE * f64::from(by.length()));
+            if best.is_none_or(|(held, _)| rank < held) {
+                best = Some((rank, by));
+            }
+        }
+    }
+    Ok(best.map_or(Vec3::ZERO, |(_, by)| by))
+}
+
+/// "Stand the sitter 0.5 m to camera left of where they are and 0.5 m nearer to the camera."
+fn moved_words(job: &Job, by: Vec3) -> String {
+    let (right, _, forward) = job.viewpoint.axes();
+    let (across, away) = (by.dot(right), by.dot(forward.with_z(0.0).normalize_or_zero()));
+    let mut parts = Vec::new();
+    if across.abs() > 0.05 {
+        let side = if across < 0.0 { "left" } else { "right" };
+        parts.push(format!("{:.1} m to camera {side}", across.abs()));
+    }
+    if away.abs() > 0.05 {
+        let way = if away < 0.0 { "nearer to" } else { "further from" };
+        parts.push(format!("{:.1} m {way} the camera", away.abs()));
+    }
+    let who = if job.sitters.len() > 1 {
+        "Everyone"
+    } else {
+        "The sitter"
+    };
+    format!("{who} moves {}.", parts.join(" and "))
 }
 
 /// Which way is the answer once the referee has been asked about those that are too close to call, and
@@ -154,7 +240,12 @@ pub(crate) struct Fine {
 /// # Errors
 /// Those of building the scene or the beam.
 pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), SolverError> {
-    build(job, &answer.aim, answer.flash.zoom_mm, answer.flash.dress)
+    build(
+        &job.as_answered(answer),
+        &answer.aim,
+        answer.flash.zoom_mm,
+        answer.flash.dress,
+    )
 }
 
 /// The ambient lights of a job in a room that has been built: each source, its colour and the factor on
@@ -277,9 +368,10 @@ fn read_face(
 fn finish(
     job: &Job,
     survey: &Survey,
-    chosen: Judged,
-    rest: Vec<Judged>,
+    chosen: &Judged,
+    rest: &[Judged],
     fine: Fine,
+    moves: Moves,
     seed: u64,
 ) -> Result<Answer, SolverError> {
     let colour = job.bag.flash.colour();
@@ -305,18 +397,18 @@ fn finish(
         in_hand: Stops(exact.min(power.stops_below_full())),
     };
     let chart = chart(job, &chosen.way, &fine, &settings, &aim, &exposure, dose);
-    let uncertainty = uncertainty(
-        job,
-        &chosen.way.route,
+    let shares = paint_shares(
         &fine.room,
-        &fine.source,
+        &fine.light,
         &fine.points.dome,
+        job.bag.flash.colour(),
         dose,
-        aim.legs_m,
     );
+    let uncertainty = uncertainty(job, &chosen.way.route, &shares, moves.per_size, aim.legs_m);
     let referee = confirm(job, &fine, dose, facing, seed);
     let evenness = evenness(job, &fine.face, dose);
-    let surfaces = verdicts(job, survey, &chosen, &key, &rest, &settings);
+    let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
+    let alternatives = alternatives(job, survey, chosen, rest)?;
     let mut answer = Answer {
         settings,
         flash,
@@ -331,8 +423,8 @@ fn finish(
         moved: None,
         limits: chosen.limits.clone(),
         shortfall: None,
-        alternatives: Vec::new(),
-        sensitivities: Vec::new(),
+        alternatives,
+        sensitivities: moves.told,
         map: crate::RoomMap {
             flash: chosen.way.flash,
             room: job.place.room.size,
@@ -374,7 +466,7 @@ fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, 
     }
 }
 
-fn aim(job: &Job, way: &Way) -> Aim {
+pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
     let (face, facing) = (job.sitters[0].face(), job.sitters[0].face_direction());
     let axis = (way.target - way.flash).try_normalize().unwrap_or(Vec3::Y);
     let to_sitter = (face - way.flash).with_z(0.0).try_normalize().unwrap_or(Vec3::Y);

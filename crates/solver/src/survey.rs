@@ -312,6 +312,17 @@ impl Survey {
         Ok(survey)
     }
 
+    /// Makes all ambient light this many times as strong.
+    pub fn scale_ambient(&mut self, factor: f64) {
+        for ambient in &mut self.ambients {
+            ambient.scale *= factor as f32;
+            ambient.dome_lx *= factor;
+            ambient.metered_lx *= factor;
+            ambient.dome = ambient.dome * factor as f32;
+        }
+        self.ambient_background_lx *= factor;
+    }
+
     fn read_ambient_background(&self) -> f64 {
         let mut sum = 0.0;
         for ambient in &self.ambients {

@@ -2,9 +2,9 @@
 
 use crate::Job;
 use crate::answer::{Route, Uncertainty, UncertaintyPart};
-use colour::LightColour;
-use scene::{Face, ObjectKind};
-use transport::{Meter, Room, SolvedLight, Source, read_light};
+use colour::{LightColour, Spectrum};
+use scene::ObjectKind;
+use transport::{Meter, Operator, Room, SolvedLight};
 
 /// Paced and guessed distances: one standard deviation as a share (common practice: 10 to 15 % at worst).
 const DISTANCE_SPREAD: f64 = 0.06;
@@ -16,6 +16,8 @@ const FURNISHING_STOPS: f64 = 0.22;
 const HELD_BOARD_M: f64 = 0.10;
 /// A board held by hand leans by about 8°, which moves its light by about this much (ours, in stops).
 const HELD_BOARD_LEAN_STOPS: f64 = 0.2;
+/// Parts below this are not told and do not count, in stops.
+const NOT_WORTH_TELLING: f64 = 0.01;
 /// Nine in ten of a normal distribution lie within this many standard deviations.
 const NINE_IN_TEN: f64 = 1.645;
 
@@ -23,10 +25,8 @@ const NINE_IN_TEN: f64 = 1.645;
 pub(crate) fn uncertainty(
     job: &Job,
     route: &Route,
-    room: &Room,
-    source: &Source,
-    dome: &Meter,
-    dose: f64,
+    shares: &[PaintShare],
+    per_size: [f64; 3],
     legs_m: [f64; 2],
 ) -> Uncertainty {
     let mut parts = vec![UncertaintyPart {
@@ -40,9 +40,12 @@ pub(crate) fn uncertainty(
         ),
         stops: job.bag.flash.spread().guide_stops,
     }];
-    let distances = 2.0 * (1.0 + DISTANCE_SPREAD).log2();
+    parts.extend(paint_parts(route, shares));
     match route {
-        Route::Direct => parts.push(part("distance to the face", "paced, about 6 %", distances)),
+        Route::Direct => {
+            let distance = 2.0 * (1.0 + DISTANCE_SPREAD).log2();
+            parts.push(part("distance to the face", "paced, about 6 %", distance));
+        }
         Route::HeldBoard { name, .. } => {
             let wander = 2.0 * (1.0 + HELD_BOARD_M / legs_m[1].max(0.3)).log2();
             parts.push(part(
@@ -58,35 +61,17 @@ pub(crate) fn uncertainty(
             parts.push(part(
                 "distance from flash to board",
                 "paced, about 6 %",
-                distances,
+                2.0 * (1.0 + DISTANCE_SPREAD).log2(),
             ));
         }
-        Route::Bounce { face, .. } => {
-            let colour = job.bag.flash.colour();
-            let paint = paint_stops(room, source, dome, dose, colour, *face);
-            parts.push(part(
-                &format!("paint of the {}", face.words()),
-                "judged by eye, about 20 %",
-                paint,
-            ));
-            parts.push(part(
-                "size of the room and distances",
-                "paced, about 6 %",
-                distances,
-            ));
-            parts.push(part(
-                "furniture and people not described",
-                "an ordinary furnished room",
-                FURNISHING_STOPS,
-            ));
-        }
-        Route::Standing { name } => {
-            parts.push(part(
-                &format!("surface of {name}"),
-                "judged by eye, about 20 %",
-                (1.0 + PAINT_SPREAD).log2(),
-            ));
-            parts.push(part("distances", "paced, about 6 %", distances));
+        Route::Bounce { .. } | Route::Standing { .. } => {
+            for (name, per) in ["width of the room", "length of the room", "height of the ceiling"]
+                .iter()
+                .zip(per_size)
+            {
+                let stops = per.abs() * (1.0 + DISTANCE_SPREAD).log2();
+                parts.push(part(name, "paced, about 6 %", stops));
+            }
             parts.push(part(
                 "furniture and people not described",
                 "an ordinary furnished room",
@@ -94,6 +79,7 @@ pub(crate) fn uncertainty(
             ));
         }
     }
+    parts.retain(|p| p.stops >= NOT_WORTH_TELLING || p.input.starts_with("strength"));
     parts.sort_by(|a, b| b.stops.total_cmp(&a.stops));
     let deviation = parts.iter().map(|p| p.stops * p.stops).sum::<f64>().sqrt();
     Uncertainty {
@@ -102,31 +88,73 @@ pub(crate) fn uncertainty(
     }
 }
 
+/// How much one surface matters: how often, on the average, the light at the face has been on it.
+#[derive(Clone, Debug)]
+pub(crate) struct PaintShare {
+    pub name: String,
+    pub kind: ObjectKind,
+    /// Relative change of the exposure over relative change of the reflectance.
+    pub share: f64,
+}
+
+/// The share of every surface in the exposure at a meter, exactly and for all surfaces at once: the light
+/// that leaves a patch times what it matters, which is what the reading would lose were the patch black
+/// for a moment. (The derivative of a linear balance by the adjoint: Lewins 1965, from memory.)
+pub(crate) fn paint_shares(
+    room: &Room,
+    light: &SolvedLight,
+    dome: &Meter,
+    colour: &LightColour,
+    dose: f64,
+) -> Vec<PaintShare> {
+    let operator = Operator::solve(room, &[*dome]);
+    let weights = colour.luminous_weights();
+    let mut shares: Vec<PaintShare> = Vec::new();
+    for (index, patch) in room.patches.list.iter().enumerate() {
+        let object = &room.geometry.objects[patch.object as usize];
+        let arriving = light.indirect[index] + Spectrum::splat(light.direct[index]);
+        let leaving = patch.reflectance * arriving * patch.area;
+        let part = f64::from((operator.importance(index)[0] * leaving).dot(&weights)) / dose.max(1e-12);
+        let name = match object.kind {
+            ObjectKind::RoomFace(face) => face.words().to_owned(),
+            ObjectKind::Sitter(_) => continue,
+            _ => object.name.clone(),
+        };
+        match shares.iter_mut().find(|s| s.name == name) {
+            Some(held) => held.share += part,
+            None => shares.push(PaintShare {
+                name,
+                kind: object.kind,
+                share: part,
+            }),
+        }
+    }
+    shares
+}
+
+/// One part for every surface whose paint matters. A board of the bag is known better than a wall.
+fn paint_parts(route: &Route, shares: &[PaintShare]) -> Vec<UncertaintyPart> {
+    let own_board = match route {
+        Route::HeldBoard { name, .. } => Some(name),
+        _ => None,
+    };
+    shares
+        .iter()
+        .filter(|s| own_board != Some(&s.name) && !matches!(s.kind, ObjectKind::Opening(_)))
+        .map(|s| {
+            part(
+                &format!("paint of the {}", s.name),
+                "judged by eye, about 20 %",
+                s.share * (1.0 + PAINT_SPREAD).log2(),
+            )
+        })
+        .collect()
+}
+
 fn part(input: &str, spread: &str, stops: f64) -> UncertaintyPart {
     UncertaintyPart {
         input: input.to_owned(),
         spread: spread.to_owned(),
         stops,
     }
-}
-
-/// Stops by which the exposure rises when the face that carries the light is lighter by its spread: the
-/// room is solved again with it.
-fn paint_stops(
-    room: &Room,
-    source: &Source,
-    dome: &Meter,
-    dose: f64,
-    colour: &LightColour,
-    face: Face,
-) -> f64 {
-    let lighter: SolvedLight = room.solve_scaled(source, &|object| {
-        if room.geometry.objects[object].kind == ObjectKind::RoomFace(face) {
-            1.0 + PAINT_SPREAD as f32
-        } else {
-            1.0
-        }
-    });
-    let after = f64::from(colour.luminous(&read_light(room, source, &lighter, dome, 4096)));
-    (after.max(1e-12) / dose.max(1e-12)).log2().abs()
 }

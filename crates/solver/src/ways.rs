@@ -375,6 +375,30 @@ pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attem
     }))
 }
 
+/// What the head of a way does in another survey, from its first place and pointed at the same target,
+/// whatever it lands on there.
+pub(crate) fn light_of(job: &Job, survey: &Survey, beams: &Beams, way: &Way) -> Option<FaceLight> {
+    let mut light = match pose_of(way) {
+        Some(mut pose) => {
+            pose.place = 0;
+            compute_board(job, survey, beams, &pose, &[way.zoom_mm])
+                .pop()?
+                .light
+        }
+        None => {
+            let map = survey.maps.first()?;
+            let flash = beams.placed(way.zoom_mm, way.dress, map.position(), way.target);
+            let aimed = map.read(&survey.operator, &flash, None);
+            let carried = carried(job, survey, &flash, &aimed, &way.route);
+            face_light(job, &aimed.meters, &aimed.direct, carried)
+        }
+    };
+    if way.flagged && light.direct > 0.0 {
+        light.block_spill();
+    }
+    Some(light)
+}
+
 /// Computes a held board at some zooms of the head.
 pub(crate) fn compute_board(
     job: &Job,

@@ -104,6 +104,14 @@ impl Operator {
     }
 
     /// What a unit of light leaving a patch brings to each meter by all paths.
+    ///
+    /// The patch is told by its position in the room's list; one entry per meter.
+    #[inline]
+    pub fn importance(&self, patch: usize) -> &[Spectrum] {
+        self.importance_of(patch as u32)
+    }
+
+    /// [`Operator::importance`] by the index that lookups give.
     #[inline]
     pub(crate) fn importance_of(&self, patch: u32) -> &[Spectrum] {
         let count = self.meters.len();

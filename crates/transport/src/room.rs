@@ -51,10 +51,10 @@ impl Fineness {
         pitch_m: 0.12,
         rays: 64,
     };
-    /// For trying what the room would do if it were a little different.
+    /// For finding out what a small change of the place does: only differences of it are used.
     pub const SKETCH: Fineness = Fineness {
-        pitch_m: 0.20,
-        rays: 36,
+        pitch_m: 0.3,
+        rays: 25,
     };
     /// For pictures.
     pub const PROOF: Fineness = Fineness {
@@ -65,11 +65,6 @@ impl Fineness {
     /// [`Fineness::OPERATOR`] for a room of this area in m², coarsened where it would make too many patches.
     pub fn operator_in(area_m2: f32) -> Self {
         Self::OPERATOR.with_at_most(10_000, area_m2)
-    }
-
-    /// [`Fineness::SKETCH`] for a room of this area in m², coarsened where it would make too many patches.
-    pub fn sketch_in(area_m2: f32) -> Self {
-        Self::SKETCH.with_at_most(3_500, area_m2)
     }
 
     /// [`Fineness::PROOF`] for a room of this area in m², coarsened where it would make too many patches.

@@ -1,0 +1,194 @@
+//! How the answer moves when the place is a little different from its description.
+//!
+//! The place is solved again with one thing changed, coarsely, and so is the place as described; what is
+//! told is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
+//! power stay as they are: that is what the photographer would find on the day.
+
+use crate::answer::{Route, Sensitivity};
+use crate::reading::FaceLight;
+use crate::survey::Survey;
+use crate::ways::{self, Beams, Way};
+use crate::{Job, SolverError};
+use glam::Vec3;
+use rayon::prelude::*;
+use scene::Face;
+use transport::Fineness;
+use units::{MiredShift, Stops};
+
+/// The changes that are told: ours, of the size that photographers get wrong.
+const DARKER: f32 = 2.0 / 3.0;
+const NEARER_M: f32 = 0.5;
+const LOWER_M: f32 = 0.2;
+/// Width and length of the room are scaled by this to find how much a paced size matters.
+const SCALED: f32 = 1.06;
+
+/// What was found out by solving again.
+pub(crate) struct Moves {
+    /// To be told.
+    pub told: Vec<Sensitivity>,
+    /// Stops per logarithm to base 2 of width, length and height of the room, all that stands in it kept
+    /// in proportion along width and length.
+    pub per_size: [f64; 3],
+}
+
+/// Solves the place again with each thing changed.
+pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Moves, SolverError> {
+    let mut variants: Vec<(Option<String>, Job)> = vec![(None, job.clone())];
+    variants.extend(darker(job, &way.route));
+    variants.extend(nearer(job, way));
+    variants.extend(lower(job));
+    let told = variants.len();
+    variants.extend([0, 1].map(|axis| (None, scaled(job, axis))));
+    let lights: Vec<Option<FaceLight>> = variants
+        .par_iter()
+        .map(|(_, variant)| {
+            // A person who would stand in a wall, or a ceiling below a head, has nothing to tell.
+            let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
+            ways::light_of(variant, &survey, beams, &follow(job, variant, way))
+        })
+        .collect();
+    let Some(base) = lights.first().cloned().flatten() else {
+        return Ok(Moves {
+            told: Vec::new(),
+            per_size: [0.67; 3],
+        });
+    };
+    let colour = job.bag.flash.colour();
+    let stops = |light: &FaceLight| (light.dose(colour) / base.dose(colour).max(1e-12)).log2();
+    let facing = job.sitters[0].face_direction();
+    let reading = |light: &FaceLight| light.reading(colour, &colour::Spectrum::ONE, facing);
+    let before = reading(&base);
+    let mut moves = Moves {
+        told: Vec::new(),
+        per_size: [0.0; 3],
+    };
+    for ((name, _), light) in variants[..told].iter().zip(&lights) {
+        if let (Some(what), Some(light)) = (name, light) {
+            let after = reading(light);
+            let turn = after.azimuth_deg - before.azimuth_deg;
+            moves.told.push(Sensitivity {
+                what: what.clone(),
+                exposure: Stops(stops(light)),
+                azimuth_deg: (turn + 180.0).rem_euclid(360.0) - 180.0,
+                elevation_deg: after.elevation_deg - before.elevation_deg,
+                cast: MiredShift(after.cast.shift.value() - before.cast.shift.value()),
+            });
+        }
+    }
+    for axis in [0, 1] {
+        if let Some(light) = &lights[told + axis] {
+            moves.per_size[axis] = stops(light) / f64::from(SCALED).log2();
+        }
+    }
+    let height = f64::from(job.place.room.size.z);
+    if let Some(found) = moves.told.iter().find(|s| s.what.starts_with("ceiling ")) {
+        moves.per_size[2] = found.exposure.value() / ((height - f64::from(LOWER_M)) / height).log2();
+    }
+    Ok(moves)
+}
+
+/// The same head, pointed the same way, in a variant of the place: things keep their proportion.
+fn follow(job: &Job, variant: &Job, way: &Way) -> Way {
+    let ratio = variant.place.room.size / job.place.room.size;
+    let level = Vec3::new(ratio.x, ratio.y, 1.0);
+    let mut way = way.clone();
+    way.target *= level;
+    if let Route::HeldBoard { centre, .. } = &mut way.route {
+        *centre *= level;
+    }
+    way
+}
+
+/// What carries the light a third darker.
+fn darker(job: &Job, route: &Route) -> Option<(Option<String>, Job)> {
+    let mut variant = job.clone();
+    let name = match route {
+        Route::Bounce { face, .. } => {
+            let material = &mut variant.place.room.materials[face.index()];
+            material.reflectance = material.reflectance * DARKER;
+            face.words().to_owned()
+        }
+        Route::Standing { name } => {
+            for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
+                block.material.reflectance = block.material.reflectance * DARKER;
+            }
+            for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
+                panel.front.reflectance = panel.front.reflectance * DARKER;
+            }
+            name.clone()
+        }
+        Route::HeldBoard { board, name, .. } => {
+            let material = &mut variant.bag.boards[*board].material;
+            material.reflectance = material.reflectance * DARKER;
+            name.clone()
+        }
+        Route::Direct => return None,
+    };
+    Some((Some(format!("{name} a third darker")), variant))
+}
+
+/// The sitter half a metre nearer to what the light comes from.
+fn nearer(job: &Job, way: &Way) -> Option<(Option<String>, Job)> {
+    let face = job.sitters[0].face();
+    let source = match way.route {
+        Route::Direct => way.flash,
+        _ => way.target,
+    };
+    let towards = (source - face).with_z(0.0).try_normalize()?;
+    let mut variant = job.clone();
+    for sitter in &mut variant.sitters {
+        sitter.stand += towards * NEARER_M;
+    }
+    let name = match way.route {
+        Route::Direct => "flash".to_owned(),
+        _ => crate::words::way_name(way),
+    };
+    Some((Some(format!("sitter half a metre nearer to the {name}")), variant))
+}
+
+/// The ceiling 20 cm lower, where that leaves room for everyone.
+fn lower(job: &Job) -> Option<(Option<String>, Job)> {
+    let mut variant = job.clone();
+    variant.place.room.size.z -= LOWER_M;
+    let height = variant.place.room.size.z;
+    let tall = job.sitters.iter().any(|s| s.face_height + 0.15 > height);
+    (!tall).then(|| (Some(format!("ceiling {:.0} cm lower", LOWER_M * 100.0)), variant))
+}
+
+/// The room and where everything in it stands, stretched along one axis.
+pub(crate) fn scaled_by(job: &Job, axis: usize, by: f32) -> Job {
+    let mut variant = job.clone();
+    variant.place.room.size[axis] *= by;
+    for sitter in &mut variant.sitters {
+        sitter.stand[axis] *= by;
+    }
+    variant.viewpoint.position[axis] *= by;
+    variant.viewpoint.look_at[axis] *= by;
+    if let crate::FlashStand::At(at) = &mut variant.ask.stand {
+        at[axis] *= by;
+    }
+    for block in &mut variant.place.blocks {
+        block.min[axis] *= by;
+        block.max[axis] *= by;
+    }
+    for panel in &mut variant.place.panels {
+        panel.centre[axis] *= by;
+    }
+    for opening in &mut variant.place.openings {
+        let along_x = matches!(opening.face, Face::BehindCamera | Face::BehindSitter);
+        if along_x == (axis == 0) {
+            opening.from.x *= by;
+            opening.size.x *= by;
+        }
+    }
+    for ambient in &mut variant.ambients {
+        if let crate::AmbientFrom::Lamp(at) = &mut ambient.from {
+            at[axis] *= by;
+        }
+    }
+    variant
+}
+
+fn scaled(job: &Job, axis: usize) -> Job {
+    scaled_by(job, axis, SCALED)
+}
