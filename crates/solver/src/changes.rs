@@ -19,6 +19,8 @@ use units::{FNumber, Iso, Metres, Millimetres, MiredShift, Ratio, Stops};
 /// Steps in which a sitter is moved, in metres, and the furthest.
 const MOVE_STEP_M: f32 = 0.25;
 const MOST_MOVED_M: f32 = 1.5;
+/// Ways whose misses are considered.
+const CONSIDERED: usize = 6;
 /// No more changes than this are told.
 const MOST_TOLD: usize = 4;
 
@@ -48,22 +50,34 @@ pub(crate) struct Ground<'a> {
     pub seed: u64,
 }
 
-/// The shortfall of a way that misses something, with the changes that would help.
-pub(crate) fn shortfall(ground: &mut Ground, chosen: &Judged) -> Result<Shortfall, SolverError> {
-    let mut binding: Vec<Limit> = chosen.limits.iter().filter(|l| !l.met()).cloned().collect();
+/// The shortfall of an ask that none of these ways meets, with the changes that would help.
+///
+/// `best` holds the best way of each kind, the answer among them. What is said to be short is what the way
+/// with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
+/// of the better ways misses.
+pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfall, SolverError> {
+    let mut nearest: Vec<&Judged> = best.to_vec();
+    nearest.sort_by(|a, b| {
+        let misses = |judged: &Judged| judged.limits.iter().filter(|l| !l.met()).count();
+        misses(a).cmp(&misses(b)).then(a.missed().total_cmp(&b.missed()))
+    });
+    nearest.truncate(CONSIDERED);
+    let Some(first) = nearest.first() else {
+        return Err(SolverError::NoLight {
+            sitter: ground.job.sitters[0].name.clone(),
+        });
+    };
+    let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met()).cloned().collect();
     binding.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
+    let missed: Vec<String> = binding.iter().take(2).map(missed_words).collect();
     let words = format!(
-        "This ask cannot be met as it stands: the nearest is {}.",
-        binding
-            .iter()
-            .take(2)
-            .map(missed_words)
-            .collect::<Vec<_>>()
-            .join(", and ")
+        "This ask cannot be met as it stands. Nearest to it: {}, {}.",
+        crate::words::way_name(&first.way),
+        missed.join(", and ")
     );
     let mut changes = Vec::new();
     let mut tried = Vec::new();
-    for ladder in ladders(ground.job, chosen, &binding) {
+    for ladder in ladders(ground.job, &nearest) {
         match climb(ground, &ladder)? {
             Some(change) => changes.push(change),
             None => tried.extend(ladder.rungs.last().map(|rung| rung.what.clone())),
@@ -156,8 +170,14 @@ fn then_words(job: &Job, survey: &Survey, found: &Judged) -> Result<String, Solv
     ))
 }
 
-/// The ladders that can help with what binds.
-fn ladders(job: &Job, chosen: &Judged, binding: &[Limit]) -> Vec<Ladder> {
+/// The ladders that can help with what these ways miss, the nearest way first.
+fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
+    let missed: Vec<Limit> = nearest
+        .iter()
+        .flat_map(|judged| judged.limits.iter().filter(|l| !l.met()).cloned())
+        .collect();
+    let binding = missed.as_slice();
+    let chosen = nearest[0];
     let binds = |kinds: &[LimitKind]| binding.iter().any(|l| kinds.contains(&l.kind));
     let mut ladders = Vec::new();
     let mut here = |rungs: Vec<Rung>| {
@@ -637,7 +657,7 @@ fn off_camera(job: &Job) -> Ladder {
     }
 }
 
-/// The first sitter nearer to what carries the light.
+/// The sitter nearer to what carries the light.
 fn moved_sitter(job: &Job, chosen: &Judged) -> Ladder {
     let face = job.sitters[0].face();
     let towards = (chosen.way.target - face)

@@ -18,6 +18,12 @@ mod search;
 mod sensitivity;
 mod solve;
 mod survey;
+#[cfg(test)]
+#[allow(
+    clippy::print_stdout,
+    reason = "the closest calls are worth reading in the test's output"
+)]
+mod trials;
 mod uncertainty;
 mod ways;
 mod words;

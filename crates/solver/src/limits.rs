@@ -199,7 +199,7 @@ fn stops(value: f64) -> String {
     }
 }
 
-/// What is missed, as a sentence after "it is".
+/// What is missed, as words after "the left wall, ".
 pub(crate) fn missed_words(limit: &Limit) -> String {
     let short = limit.short;
     match limit.kind {

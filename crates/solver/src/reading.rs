@@ -6,7 +6,7 @@ use glam::Vec3;
 use units::{Duv, Kelvin, Mired, MiredShift, Stops};
 
 /// Everything that one way of lighting does to the faces, for the flash at full power.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct FaceLight {
     /// Dome towards the camera, per band of a flat flash, in lx s.
     pub dome: Spectrum,

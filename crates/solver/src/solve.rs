@@ -77,7 +77,8 @@ fn answer_here(job: &Job, seed: u64) -> Result<Answer, SolverError> {
             swept: &swept,
             seed,
         };
-        answer.shortfall = Some(changes::shortfall(&mut ground, &chosen)?);
+        let all: Vec<&Judged> = [&chosen].into_iter().chain(&best).collect();
+        answer.shortfall = Some(changes::shortfall(&mut ground, &all)?);
     }
     Ok(answer)
 }

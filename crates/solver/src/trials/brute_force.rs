@@ -1,0 +1,188 @@
+//! Does a sweep by brute force, with every aim read by the referee, find anything better than the answer?
+//!
+//! The sweep knows nothing of operators and maps: each of its aims is a beam in the scene, and each meter
+//! is read by path tracing. Only where the key comes from and how wide it is are geometry and are taken
+//! from the survey. Both the answer and its rivals are then judged by the documented score.
+
+use super::{Dice, ROOMS, random_ask, random_job};
+use crate::search::{self, Judged};
+use crate::survey::{Survey, meter};
+use crate::ways::{self, Attempt, Beams, Way};
+use crate::{Ask, Job, Route};
+use colour::Spectrum;
+use glam::Vec3;
+use light::HeadDress;
+use rayon::prelude::*;
+use transport::{Fineness, Guide, Meter, Source, read_meters};
+
+/// Asks in every room: forty in all.
+const ASKS: usize = 4;
+/// Pitch of the sweep, off the lattice of the search.
+const PITCH: f32 = 0.65;
+/// Paths for each meter of each aim, and for those of the answer and of its best rivals.
+const PATHS: usize = 512;
+const CAREFUL_PATHS: usize = 16_384;
+/// Rivals that are looked at carefully.
+const RIVALS: usize = 3;
+/// What a rival may be better by: a tenth of the score, or a third of a stop of power (0.5 points of it).
+const TENTH: f64 = 0.1;
+
+#[test]
+fn nothing_better_is_overlooked() {
+    let mut worst: f64 = 0.0;
+    for room in 0..ROOMS {
+        let mut job = random_job(room);
+        let fineness = Fineness::operator_in(job.place.room.area());
+        let survey = Survey::new(&job, fineness, 1).unwrap();
+        let beams = Beams::of(&job).unwrap();
+        let rivals = swept_by_referee(&job, &survey, &beams);
+        let mut dice = Dice::new(1000 + room as u64);
+        for _ in 0..ASKS {
+            job.ask = random_ask(&mut dice);
+            worst = worst.max(check(&job, &survey, &beams, &rivals));
+        }
+    }
+    println!("the best rival was better by {worst:.3} of its allowance at most");
+}
+
+/// How far the best rival comes, as a share of what it is allowed.
+fn check(job: &Job, survey: &Survey, beams: &Beams, rivals: &[Way]) -> f64 {
+    let answer = crate::answer(job, 1).unwrap();
+    let own = attempt_of(&answer);
+    let ours = careful(job, survey, beams, &own);
+    // The rivals' first readings are noisy: the best of them are read again before they may win.
+    let mut judged: Vec<Judged> = rivals
+        .iter()
+        .map(|way| search::judge(job, survey, way.clone()).unwrap())
+        .filter(|judged| search::usable(job, judged))
+        .collect();
+    judged.sort_by(|a, b| a.points.total_cmp(&b.points));
+    let best = judged
+        .iter()
+        .take(RIVALS)
+        .filter_map(|rival| {
+            careful(
+                job,
+                survey,
+                beams,
+                &ways::with_zoom(&rival.way, rival.way.zoom_mm),
+            )
+        })
+        .map(|rival| (rank_points(&rival), rival))
+        .min_by(|a, b| a.0.total_cmp(&b.0));
+    let (Some(ours), Some((rival_points, rival))) = (ours, best) else {
+        // A way that the survey cannot name (the beam lands mostly elsewhere) is no rival.
+        return 0.0;
+    };
+    let our_points = rank_points(&ours);
+    let weaker = (rival.power - ours.power).clamp(0.0, 1.0 / 3.0);
+    let allowed = (TENTH * our_points).max(1.5 * weaker).max(0.05);
+    let better = our_points - rival_points;
+    assert!(
+        better <= allowed,
+        "{} {:?}: answer {} at {:.2} has {our_points:.2} points ({:?}), but {} at {:.2} zoom {} has {rival_points:.2} ({:?})",
+        job.title,
+        job.ask.key,
+        crate::words::way_name(&ours.way),
+        ours.way.target,
+        ours.faults,
+        crate::words::way_name(&rival.way),
+        rival.way.target,
+        rival.way.zoom_mm,
+        rival.faults,
+    );
+    (better / allowed).max(0.0)
+}
+
+/// Points with what is missed on top, as the search ranks.
+fn rank_points(judged: &Judged) -> f64 {
+    judged.rank().1
+}
+
+fn attempt_of(answer: &crate::Answer) -> Attempt {
+    Attempt {
+        route: match &answer.aim.route {
+            Route::Bounce { face, .. } => Route::Bounce {
+                face: *face,
+                corner_with: None,
+            },
+            other => other.clone(),
+        },
+        place: 0,
+        target: answer.aim.target,
+        zoom_mm: answer.flash.zoom_mm,
+        dress: answer.flash.dress,
+    }
+}
+
+/// An attempt read by the referee with many paths, and judged.
+fn careful(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt) -> Option<Judged> {
+    let way = by_referee(job, survey, beams, attempt, CAREFUL_PATHS)?;
+    Some(search::judge(job, survey, way).unwrap())
+}
+
+/// A coarse lattice of aims over the whole room at three zooms, and the bare flash.
+fn swept_by_referee(job: &Job, survey: &Survey, beams: &Beams) -> Vec<Way> {
+    let mut attempts: Vec<Attempt> = Vec::new();
+    for zoom in [24.0, 50.0, 105.0] {
+        let zoom = ways::nearest_zoom(job, zoom);
+        attempts.extend(
+            ways::pieces(job, PITCH)
+                .iter()
+                .map(|piece| ways::at_piece(piece, 0, zoom)),
+        );
+    }
+    attempts.extend(ways::others(job, survey, 0));
+    attempts
+        .par_iter()
+        .filter_map(|attempt| by_referee(job, survey, beams, attempt, PATHS))
+        .collect()
+}
+
+/// A way whose light is read by path tracing.
+fn by_referee(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt, paths: usize) -> Option<Way> {
+    let mut way = ways::compute(job, survey, beams, attempt)?;
+    let flash = beams.placed(attempt.zoom_mm, attempt.dress, way.flash, attempt.target);
+    let source = Source::Flash(flash);
+    let meters: Vec<Meter> = survey.operator.meters().to_vec();
+    let guide: Option<&Guide> = None;
+    let readings = read_meters(&survey.room, &source, guide, None, &meters, paths, 99);
+    let weights = job.bag.flash.colour().luminous_weights();
+    let luminous = |m: usize| readings[m].mean.dot(&weights);
+    let flagged = way.flagged;
+    let keep = |value: f32, spill: f32| if flagged { (value - spill).max(0.0) } else { value };
+    let light = &mut way.light;
+    // What a flag takes away is known exactly: it is the light straight from the head.
+    let direct: Vec<f32> = meters
+        .iter()
+        .map(|m| {
+            m.read_direct(
+                &survey.room,
+                match &source {
+                    Source::Flash(flash) => flash,
+                    _ => unreachable!("it was made just above"),
+                },
+            )
+        })
+        .collect();
+    light.dome =
+        readings[meter::DOME].mean - Spectrum::splat(if flagged { direct[meter::DOME] } else { 0.0 });
+    let along = meter::ALONG.start;
+    light.vector = Vec3::from_array(std::array::from_fn(|i| {
+        luminous(along + i) - if flagged { direct[along + i] } else { 0.0 }
+    }));
+    light.cheeks = meter::CHEEKS.map(|m| keep(luminous(m), direct[m]));
+    light.forehead = keep(luminous(meter::FOREHEAD), direct[meter::FOREHEAD]);
+    light.sockets = 0.5 * meter::SOCKETS.map(luminous).iter().sum::<f32>();
+    light.background = 0.5 * meter::BACKGROUND.map(luminous).iter().sum::<f32>();
+    debug_assert!(matches!(way.dress, HeadDress::Bare));
+    Some(way)
+}
+
+/// The random asks are not all alike.
+#[test]
+fn the_asks_differ() {
+    let mut dice = Dice::new(1000);
+    let asks: Vec<Ask> = (0..ASKS).map(|_| random_ask(&mut dice)).collect();
+    assert!(asks.windows(2).all(|pair| pair[0].key != pair[1].key));
+}

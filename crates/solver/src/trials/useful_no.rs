@@ -1,0 +1,206 @@
+//! Does the first suggested change of a useful no make the ask possible, and would less have done?
+
+use super::{Dice, ROOMS, random_job, sitter, white_board};
+use crate::search::{self, Judged};
+use crate::survey::Survey;
+use crate::ways::Beams;
+use crate::{Ambient, AmbientFrom, AmbientWish, Change, Job, MeterFacing, Side};
+use colour::LightColour;
+use glam::Vec3;
+use transport::Fineness;
+use units::{Ev, FNumber, Iso, Kelvin, MiredShift, Stops};
+
+/// Asks that cannot be met in a room: two in each of ten rooms, of ten kinds.
+fn impossible(room: usize, second: bool) -> Job {
+    let mut job = random_job(room);
+    let mut dice = Dice::new(2000 + room as u64);
+    match (room % 5, second) {
+        (0, false) => {
+            job.ask.aperture = FNumber::new(11.0).ok();
+            job.ask.in_hand = Stops(2.0);
+        }
+        (0, true) => {
+            job.ask.iso = Iso::new(100.0).ok();
+            job.ask.aperture = FNumber::new(8.0).ok();
+            job.bag.boards = vec![white_board()];
+        }
+        (1, false) => job.ask.cast_limit = MiredShift(0.5),
+        (1, true) => {
+            job.ask.key.side = Some(dice.pick(&[Side::Left, Side::Right]));
+            job.ask.key.azimuth_deg = 150.0;
+            job.ask.key.azimuth_tolerance_deg = 10.0;
+        }
+        (2, false) => {
+            let beside = job.sitters[0].stand + Vec3::new(0.7, 0.35, 0.0);
+            job.sitters.push(sitter("second", beside, 0.0, 1.5));
+            job.ask.evenness = Some(Stops(0.1));
+        }
+        (2, true) => job.ask.recycle_s = Some(0.02),
+        (3, false) => job.ask.background = Some(Stops(3.5)),
+        (3, true) => {
+            job.ambients = vec![Ambient {
+                name: "lamps".to_owned(),
+                reading: Ev(9.5),
+                facing: MeterFacing::Camera,
+                colour: LightColour::planck(Kelvin::new(2900.0).unwrap()),
+                kelvin: Kelvin::new(2900.0).unwrap(),
+                from: AmbientFrom::AllRound,
+            }];
+            job.ask.ambient = AmbientWish::Out;
+        }
+        (_, false) => job.ask.ratio = "40:1".parse().ok(),
+        (_, true) => {
+            job.ask.aperture = FNumber::new(16.0).ok();
+            job.ask.recycle_s = Some(0.6);
+        }
+    }
+    job
+}
+
+#[test]
+fn the_first_change_makes_it_possible_and_no_smaller_one_does() {
+    for room in 0..ROOMS {
+        for second in [false, true] {
+            check(&impossible(room, second));
+        }
+    }
+}
+
+fn check(job: &Job) {
+    let answer = crate::answer(job, 1).unwrap();
+    let title = &job.title;
+    let short = answer
+        .shortfall
+        .unwrap_or_else(|| panic!("{title}: was meant to be impossible, {:?}", answer.limits));
+    assert!(!short.binding.is_empty(), "{title}");
+    let first = short
+        .changes
+        .first()
+        .unwrap_or_else(|| panic!("{title}: {} Nothing helps; tried {:?}", short.words, short.tried));
+    println!(
+        "{title}: {} | {} ({:.2} points) -> {}",
+        short.words, first.what, first.effort, first.then
+    );
+    let after = crate::answer(&first.job, 1).unwrap();
+    assert!(
+        after.shortfall.is_none(),
+        "{title}: after \"{}\" it is still short: {:?}",
+        first.what,
+        after.shortfall.map(|s| s.words)
+    );
+    for (what, smaller) in smaller_changes(job, first) {
+        let found = best(&smaller);
+        assert!(
+            !found.is_some_and(|f| f.met()),
+            "{title}: \"{what}\" would have done instead of \"{}\"",
+            first.what
+        );
+    }
+}
+
+/// A fine sweep of every single change that asks less than the one suggested: finer steps than those that
+/// are offered, up to one step short of it.
+fn smaller_changes(job: &Job, first: &Change) -> Vec<(String, Job)> {
+    let mut smaller = Vec::new();
+    let mut add = |what: String, effort: f64, step: f64, change: &dyn Fn(&mut Job)| {
+        // What lies between two clicks of a dial cannot be set, so a change one step larger is the least.
+        if effort + step <= first.effort + 1e-9 {
+            let mut changed = job.clone();
+            change(&mut changed);
+            smaller.push((what, changed));
+        }
+    };
+    for sixth in 1..=12 {
+        let stops = f64::from(sixth) / 6.0;
+        let step = 1.0 / 3.0;
+        if let Some(iso) = job
+            .ask
+            .iso
+            .and_then(|iso| Iso::new(iso.value() * stops.exp2()).ok())
+        {
+            let grainy = (iso.value() / 1600.0).log2().max(0.0).min(stops);
+            add(
+                format!("{iso}"),
+                0.3 * stops + 0.5 * grainy,
+                0.3 * step,
+                &move |j| {
+                    j.ask.iso = Some(iso);
+                    j.body.most_iso = Iso::new(j.body.most_iso.value().max(iso.value())).unwrap();
+                },
+            );
+        }
+        if let Some(aperture) = job
+            .ask
+            .aperture
+            .and_then(|f| FNumber::new(f.value() * (-0.5 * stops).exp2()).ok())
+            .filter(|f| f.value() >= job.body.widest.value())
+        {
+            add(format!("{aperture}"), 0.5 * stops, 0.5 * step, &move |j| {
+                j.ask.aperture = Some(aperture)
+            });
+        }
+        let left = job.ask.in_hand.value() - stops;
+        if left >= 0.0 {
+            add(format!("{left:.2} in hand"), 0.6 * stops, 0.6 * step, &move |j| {
+                j.ask.in_hand = Stops(left);
+            });
+        }
+        if let Some(wait) = job.ask.recycle_s {
+            add(
+                format!("{stops:.2} doublings of the wait"),
+                0.4 * stops,
+                0.4 / 6.0,
+                &move |j| {
+                    j.ask.recycle_s = Some(wait * stops.exp2());
+                },
+            );
+        }
+        if let Some(most) = job.ask.evenness {
+            add(
+                format!("{stops:.2} less even"),
+                stops / 0.5,
+                1.0 / 3.0,
+                &move |j| {
+                    j.ask.evenness = Some(Stops(most.value() + stops));
+                },
+            );
+        }
+        for sign in [-1.0, 1.0] {
+            if let Some(wish) = job.ask.background {
+                add(
+                    format!("background {:+.2}", sign * stops),
+                    stops / 0.7,
+                    0.24,
+                    &move |j| {
+                        j.ask.background = Some(Stops(wish.value() + sign * stops));
+                    },
+                );
+            }
+        }
+        let degrees = 4.0 * f64::from(sixth);
+        add(
+            format!("{degrees:.0} degrees"),
+            degrees / 12.0,
+            5.0 / 12.0,
+            &move |j| {
+                j.ask.key.azimuth_tolerance_deg += degrees;
+            },
+        );
+        let mired = 4.0 * f64::from(sixth);
+        add(format!("{mired:.0} mired"), mired / 20.0, 0.25, &move |j| {
+            j.ask.cast_limit = MiredShift(j.ask.cast_limit.value() + mired);
+        });
+    }
+    smaller
+}
+
+/// The best way of a job, solved from the start.
+fn best(job: &Job) -> Option<Judged> {
+    let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), 1).unwrap();
+    let beams = Beams::of(job).unwrap();
+    let judged = search::judge_all(job, &survey, &search::sweep(job, &survey, &beams)).unwrap();
+    search::best_of(job, &survey, &beams, judged)
+        .unwrap()
+        .into_iter()
+        .next()
+}
