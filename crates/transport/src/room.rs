@@ -232,7 +232,7 @@ impl Room {
     }
 
     /// K applied to a radiosity: the irradiance of every patch by way of the others.
-    fn gather_all(&self, radiosity: &[Spectrum]) -> Vec<Spectrum> {
+    pub(crate) fn gather_all(&self, radiosity: &[Spectrum]) -> Vec<Spectrum> {
         let share = 1.0 / self.rays as f32;
         self.targets
             .par_chunks(self.rays)

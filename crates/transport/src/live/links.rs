@@ -1,0 +1,308 @@
+//! From which parts of the room a receiver gets its light: a short list of patches, and of groups of
+//! patches where these are small as seen from it.
+//!
+//! The flat patches of every object are gathered two and two into a tree (Hanrahan, Salzman & Aupperle
+//! 1991). A receiver goes down the tree until a group sends it little enough to be taken as evenly bright.
+//! The factor of a flat patch is worked out, not counted from rays, so that neighbours differ by what is
+//! true and not by chance; a ray each says what stands in between.
+
+use crate::lambert::polygon_factor;
+use crate::patches::Patches;
+use crate::rng::Rng;
+use crate::room::{Room, is_nothing, see};
+use crate::scatter::cosine_direction;
+use colour::Spectrum;
+use glam::{DVec3, Vec3};
+use scene::ObjectKind;
+use std::f32::consts::PI;
+
+/// A group is taken as one when it fills less of the hemisphere than this, cosine weighed (ours: about
+/// 200 links per receiver) ...
+const SMALL_FACTOR: f32 = 1.0 / 120.0;
+/// ... and when its edge over its distance is below this.
+const SMALL_ANGLE: f32 = 0.5;
+/// What sends less than this is left out; in all well below a thousandth.
+const NO_FACTOR: f32 = 1e-6;
+/// Rays that look for people where no closed room stands behind them.
+const OPEN_RAYS: usize = 64;
+
+/// Where a receiver is.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Receiver {
+    /// From where its rays start.
+    pub start: Vec3,
+    /// Unit shading normal.
+    pub normal: Vec3,
+    /// Unit normal of its triangle.
+    pub flat: Vec3,
+}
+
+/// A part of the light that a receiver gets: a patch or group, and its share of the hemisphere.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Link {
+    pub node: u32,
+    pub weight: f32,
+}
+
+/// A group of neighbouring patches of one rectangle, or one patch.
+struct Node {
+    corner: Vec3,
+    a: Vec3,
+    b: Vec3,
+    normal: Vec3,
+    area: f32,
+    /// The two halves; `None` for a patch.
+    halves: Option<[u32; 2]>,
+}
+
+/// All flat patches as trees.
+pub(crate) struct Tree {
+    /// The patches in their own order, then groups, parts before the whole. Patches of bodies are nodes
+    /// without area.
+    nodes: Vec<Node>,
+    patches: usize,
+    /// The topmost group of every rectangle, and whether it belongs to the room's shell.
+    roots: Vec<(u32, bool)>,
+    /// Whether the shell surrounds everything.
+    closed: bool,
+}
+
+impl Tree {
+    pub fn new(room: &Room) -> Self {
+        let mut tree = Tree {
+            nodes: room.patches.list.iter().map(leaf).collect(),
+            patches: room.patches.list.len(),
+            roots: Vec::new(),
+            closed: false,
+        };
+        let mut first = 0;
+        let mut faces = 0;
+        for (index, object) in room.geometry.objects.iter().enumerate() {
+            let count = room.patches.list[first..]
+                .iter()
+                .take_while(|patch| patch.object == index as u32)
+                .count();
+            if let (Some([_, a, _]), true) = (object.rectangle, count > 0) {
+                let columns = (a.length() / tree.nodes[first].a.length()).round() as usize;
+                let grid = Grid { first, columns };
+                let root = tree.group(&grid, [0, columns], [0, count / columns]);
+                let shell = matches!(object.kind, ObjectKind::RoomFace(_) | ObjectKind::Opening(_));
+                faces += usize::from(matches!(object.kind, ObjectKind::RoomFace(_)));
+                tree.roots.push((root, shell));
+            }
+            first += count;
+        }
+        tree.closed = faces >= 6;
+        tree
+    }
+
+    /// Puts a block of patches together and returns its node: halves along the longer side, and so on.
+    fn group(&mut self, grid: &Grid, columns: [usize; 2], rows: [usize; 2]) -> u32 {
+        let (wide, high) = (columns[1] - columns[0], rows[1] - rows[0]);
+        let corner = grid.first + rows[0] * grid.columns + columns[0];
+        if wide * high == 1 {
+            return corner as u32;
+        }
+        let (du, dv) = (self.nodes[corner].a, self.nodes[corner].b);
+        let across = wide > 1 && (high == 1 || wide as f32 * du.length() >= high as f32 * dv.length());
+        let halves = if across {
+            let middle = columns[0] + wide / 2;
+            [[columns[0], middle], [middle, columns[1]]].map(|part| self.group(grid, part, rows))
+        } else {
+            let middle = rows[0] + high / 2;
+            [[rows[0], middle], [middle, rows[1]]].map(|part| self.group(grid, columns, part))
+        };
+        let (a, b) = (du * wide as f32, dv * high as f32);
+        self.nodes.push(Node {
+            corner: self.nodes[corner].corner,
+            a,
+            b,
+            normal: self.nodes[corner].normal,
+            area: a.cross(b).length(),
+            halves: Some(halves),
+        });
+        self.nodes.len() as u32 - 1
+    }
+
+    /// Radiosity of every node from that of the patches: a group has the mean of its parts.
+    pub fn fill(&self, mut radiosity: Vec<Spectrum>) -> Vec<Spectrum> {
+        debug_assert_eq!(radiosity.len(), self.patches);
+        radiosity.reserve_exact(self.nodes.len() - self.patches);
+        for node in &self.nodes[self.patches..] {
+            if let Some([p, q]) = node.halves {
+                let share = self.nodes[p as usize].area / node.area;
+                let mean = radiosity[p as usize] * share + radiosity[q as usize] * (1.0 - share);
+                radiosity.push(mean);
+            }
+        }
+        radiosity
+    }
+
+    /// Everything that a receiver gets light from.
+    pub fn links(&self, room: &Room, receiver: &Receiver, seed: u64, place: u64) -> Vec<Link> {
+        let mut rng = Rng::new(seed, place);
+        let mut found = Vec::with_capacity(320);
+        for &(root, shell) in &self.roots {
+            let mut open = vec![root];
+            while let Some(index) = open.pop() {
+                let node = &self.nodes[index as usize];
+                let factor = node.factor(receiver);
+                if factor <= NO_FACTOR {
+                    continue;
+                }
+                match node.halves {
+                    Some(halves) if !node.is_small(receiver, factor) => open.extend(halves),
+                    _ => {
+                        if let Some(seen) = self.look(room, receiver, index, shell, &mut rng) {
+                            found.push(Link {
+                                node: seen,
+                                weight: factor,
+                            });
+                        }
+                    }
+                }
+            }
+        }
+        if !self.closed {
+            people_around(room, receiver, &mut found);
+        }
+        merge(found)
+    }
+
+    /// What a ray from the receiver towards a node finds there: the node, a person before it, or nothing
+    /// that this ray answers for. Boards and furniture have nodes of their own, and people are counted in
+    /// front of the shell only, which fills the hemisphere just once.
+    fn look(&self, room: &Room, receiver: &Receiver, index: u32, shell: bool, rng: &mut Rng) -> Option<u32> {
+        let node = &self.nodes[index as usize];
+        let [s, t] = rng.pair();
+        let target = node.corner + node.a * s + node.b * t;
+        let direction = (target - receiver.start).normalize_or_zero();
+        if direction.dot(receiver.flat) <= 1e-5 {
+            return None;
+        }
+        if !shell {
+            return (!room.tracer.blocked(receiver.start, target, 1e-4)).then_some(index);
+        }
+        let seen = room.tracer.closest(receiver.start, direction)?;
+        let object = &room.geometry.objects[room.geometry.object[seen.triangle as usize] as usize];
+        if object.rectangle.is_none() {
+            let at = receiver.start + direction * seen.distance;
+            return Some(room.patches.at(&room.geometry, seen.triangle, at));
+        }
+        let reached = seen.distance >= 0.999 * target.distance(receiver.start);
+        reached.then_some(index)
+    }
+}
+
+/// The rectangle that a tree stands on: its first patch and how many stand in a row.
+struct Grid {
+    first: usize,
+    columns: usize,
+}
+
+fn leaf(patch: &crate::patches::Patch) -> Node {
+    let [corner, a, b] = patch.rectangle.unwrap_or([patch.centre, Vec3::ZERO, Vec3::ZERO]);
+    Node {
+        corner,
+        a,
+        b,
+        normal: patch.normal,
+        area: if patch.rectangle.is_some() { patch.area } else { 0.0 },
+        halves: None,
+    }
+}
+
+impl Node {
+    fn is_small(&self, receiver: &Receiver, factor: f32) -> bool {
+        let middle = self.corner + 0.5 * (self.a + self.b);
+        let distance2 = (middle - receiver.start).length_squared();
+        let edge2 = self.a.length_squared().max(self.b.length_squared());
+        factor <= SMALL_FACTOR && edge2 <= SMALL_ANGLE * SMALL_ANGLE * distance2
+    }
+
+    /// Share of the receiver's hemisphere, cosine weighed, that the front of the node fills.
+    fn factor(&self, receiver: &Receiver) -> f32 {
+        let away = (receiver.start - self.corner).dot(self.normal);
+        if away <= 1e-6 {
+            return 0.0;
+        }
+        let corners = [
+            self.corner,
+            self.corner + self.a,
+            self.corner + self.a + self.b,
+            self.corner + self.b,
+        ];
+        let heights = corners.map(|c| (c - receiver.start).dot(receiver.normal));
+        if heights.iter().all(|&h| h <= 0.0) {
+            return 0.0;
+        }
+        let middle = self.corner + 0.5 * (self.a + self.b) - receiver.start;
+        let distance2 = middle.length_squared();
+        let edge2 = self.a.length_squared().max(self.b.length_squared());
+        if distance2 > 4.0 * edge2 && heights.iter().all(|&h| h >= 0.0) {
+            // Far off and wholly above the horizon, four points stand for it (2 % at worst, mostly far less).
+            return self.factor_by_points(receiver, away);
+        }
+        let exact = corners.map(|c| (c - receiver.start).as_dvec3());
+        polygon_factor(DVec3::ZERO, receiver.normal.as_dvec3(), &exact) as f32
+    }
+
+    fn factor_by_points(&self, receiver: &Receiver, away: f32) -> f32 {
+        // Gauss points of degree three along both edges.
+        const LOW: f32 = 0.211_324_87;
+        let sum: f32 = [(LOW, LOW), (1.0 - LOW, LOW), (LOW, 1.0 - LOW), (1.0 - LOW, 1.0 - LOW)]
+            .into_iter()
+            .map(|(s, t)| {
+                let towards = self.corner + self.a * s + self.b * t - receiver.start;
+                let distance2 = towards.length_squared();
+                towards.dot(receiver.normal).max(0.0) * away / (distance2 * distance2)
+            })
+            .sum();
+        sum * 0.25 * self.area / PI
+    }
+}
+
+/// Adds the people that a receiver sees in the open, from a fan of rays that is alike for all receivers.
+fn people_around(room: &Room, receiver: &Receiver, found: &mut Vec<Link>) {
+    let (tangent, bitangent) = receiver.normal.any_orthonormal_pair();
+    for ray in 0..OPEN_RAYS {
+        let u = (ray as f32 + 0.5) / OPEN_RAYS as f32;
+        // The golden ratio spreads the turns evenly.
+        let v = (ray as f32 * 0.618_034).fract();
+        let local = cosine_direction([u, v]);
+        let direction = tangent * local.x + bitangent * local.y + receiver.normal * local.z;
+        if direction.dot(receiver.flat) <= 1e-5 {
+            continue;
+        }
+        let node = see(
+            &room.geometry,
+            &room.tracer,
+            &room.patches,
+            receiver.start,
+            direction,
+        );
+        if !is_nothing(node) && is_body(&room.patches, node) {
+            found.push(Link {
+                node,
+                weight: 1.0 / OPEN_RAYS as f32,
+            });
+        }
+    }
+}
+
+fn is_body(patches: &Patches, patch: u32) -> bool {
+    patches.list[patch as usize].rectangle.is_none()
+}
+
+/// Adds up links to the same node and puts them in order, so that light is read from front to back.
+fn merge(mut found: Vec<Link>) -> Vec<Link> {
+    found.sort_by_key(|link| link.node);
+    found.dedup_by(|next, kept| {
+        let same = next.node == kept.node;
+        if same {
+            kept.weight += next.weight;
+        }
+        same
+    });
+    found
+}

@@ -1,0 +1,390 @@
+//! What the camera sees, found once: the samples of every pixel and the receivers that serve them.
+//!
+//! Light from the room changes slowly over a surface, so it is gathered at a few receivers on a grid of
+//! pixels, close on people and wide on flat things, and laid between them by nearness and normal. Light
+//! straight from the flash has edges, so it is kept for every sample.
+
+use super::links::Receiver;
+use crate::room::Room;
+use crate::scatter::Scatter;
+use crate::source::PlacedFlash;
+use crate::surface::SurfacePoint;
+use crate::tracer::Hit;
+use colour::Spectrum;
+use glam::{Vec2, Vec3};
+use rayon::prelude::*;
+use scene::{Geometry, Viewpoint};
+use std::collections::HashMap;
+use std::f32::consts::PI;
+
+/// About how many receivers people get, and flat things.
+const BODY_RECEIVERS: usize = 7_000;
+const FLAT_RECEIVERS: usize = 1_500;
+/// Receivers are never closer than this many pixels.
+const CLOSEST: [usize; 2] = [3, 8];
+/// Places of the samples in a pixel on an edge: a turned square.
+const IN_EDGE: [[f32; 2]; 4] = [[0.375, 0.125], [0.875, 0.375], [0.125, 0.625], [0.625, 0.875]];
+/// Points of the window that are asked at first, and in all where these disagree; square numbers.
+const WINDOW_FIRST: usize = 2;
+const WINDOW_ALL: usize = 5;
+/// A receiver whose weight is below this serves nothing.
+const TOO_LITTLE: f32 = 0.02;
+
+/// A surface seen in a pixel, ready for light.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Sample {
+    pub receivers: [u32; 4],
+    pub weights: [f32; 4],
+    /// Shares of the material's base and of its three overlays in its reflectance.
+    pub paints: [f32; 4],
+    /// Unit direction in which the flash sends its light here.
+    pub direction: Vec3,
+    /// What the base makes of even light from the room, relative to a bare base, and what the coat adds.
+    pub even: f32,
+    pub coat: f32,
+    /// Radiance per intensity of the flash: of a white base, and of the coat's gloss.
+    pub straight: f32,
+    pub gloss: f32,
+    pub material: u16,
+}
+
+/// Samples of all pixels, and the receivers.
+pub(crate) struct Pixels {
+    pub samples: Vec<Sample>,
+    /// First sample of every pixel and, at the end, their number.
+    pub first: Vec<u32>,
+    pub receivers: Vec<Receiver>,
+    /// Material of every receiver.
+    pub materials: Vec<u16>,
+}
+
+/// What a camera ray found.
+#[derive(Clone, Copy)]
+struct Seen {
+    at: Vec2,
+    point: SurfacePoint,
+    direction: Vec3,
+    distance: f32,
+    material: u16,
+    object: u32,
+    flat: bool,
+    /// Shares of the material's base and overlays.
+    paints: [f32; 4],
+    /// Share of the pixel that it stands for.
+    share: f32,
+}
+
+/// The receivers while they are being chosen.
+struct Choice {
+    /// Pixels between receivers, on bodies and on flat things.
+    step: [usize; 2],
+    /// Metres across a pixel at one metre.
+    pixel: f32,
+    chosen: Vec<Seen>,
+    /// Receivers by kind and cell of their kind's grid.
+    cells: HashMap<(bool, i32, i32), Vec<u32>>,
+}
+
+impl Pixels {
+    pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Self {
+        let seen = look(room, view, size);
+        let mut choice = Choice::new(&seen, view, size);
+        let (looked, first) = with_edges(room, view, size, &seen);
+        let served = choice.serve(&looked);
+        let samples = looked
+            .par_iter()
+            .zip(served)
+            .map(|(seen, (receivers, weights))| sample(room, place, seen, receivers, weights))
+            .collect();
+        let receivers = choice.chosen.iter().map(receiver).collect();
+        let materials = choice.chosen.iter().map(|seen| seen.material).collect();
+        Pixels {
+            samples,
+            first,
+            receivers,
+            materials,
+        }
+    }
+}
+
+/// Looks through the middles of all pixels.
+fn look(room: &Room, view: &Viewpoint, size: [usize; 2]) -> Vec<Option<Seen>> {
+    (0..size[0] * size[1])
+        .into_par_iter()
+        .map(|pixel| {
+            let at = Vec2::new((pixel % size[0]) as f32 + 0.5, (pixel / size[0]) as f32 + 0.5);
+            see(room, view, size, at)
+        })
+        .collect()
+}
+
+fn see(room: &Room, view: &Viewpoint, size: [usize; 2], at: Vec2) -> Option<Seen> {
+    let extent = Vec2::new(size[0] as f32, size[1] as f32);
+    let direction = view.direction(at / extent, extent.x / extent.y);
+    let hit = room.tracer.closest(view.position, direction)?;
+    let object = room.geometry.object[hit.triangle as usize];
+    Some(Seen {
+        at,
+        point: SurfacePoint::new(&room.geometry, &hit, view.position, direction),
+        direction,
+        distance: hit.distance,
+        material: room.geometry.material[hit.triangle as usize],
+        object,
+        flat: room.geometry.objects[object as usize].rectangle.is_some(),
+        paints: paints(&room.geometry, &hit, direction),
+        share: 1.0,
+    })
+}
+
+/// The samples of all pixels, several where something ends, and where each pixel's begin.
+fn with_edges(
+    room: &Room,
+    view: &Viewpoint,
+    size: [usize; 2],
+    seen: &[Option<Seen>],
+) -> (Vec<Seen>, Vec<u32>) {
+    let rows: Vec<Vec<(u32, Seen)>> = (0..size[1])
+        .into_par_iter()
+        .map(|y| {
+            let mut row = Vec::with_capacity(size[0] + 64);
+            for x in 0..size[0] {
+                let pixel = y * size[0] + x;
+                if is_edge(seen, size, x, y) {
+                    let corner = Vec2::new(x as f32, y as f32);
+                    let several = IN_EDGE.map(|within| see(room, view, size, corner + Vec2::from(within)));
+                    let share = 1.0 / IN_EDGE.len() as f32;
+                    row.extend(several.into_iter().flatten().map(|found| {
+                        let found = Seen { share, ..found };
+                        (pixel as u32, found)
+                    }));
+                } else if let Some(found) = seen[pixel] {
+                    row.push((pixel as u32, found));
+                }
+            }
+            row
+        })
+        .collect();
+    let mut looked = Vec::with_capacity(seen.len() * 5 / 4);
+    let mut first = vec![0u32; seen.len() + 1];
+    for (pixel, found) in rows.into_iter().flatten() {
+        first[pixel as usize + 1] += 1;
+        looked.push(found);
+    }
+    for pixel in 0..seen.len() {
+        first[pixel + 1] += first[pixel];
+    }
+    (looked, first)
+}
+
+/// Whether a pixel and its neighbours see different things.
+fn is_edge(seen: &[Option<Seen>], size: [usize; 2], x: usize, y: usize) -> bool {
+    let here = &seen[y * size[0] + x];
+    let beside = [
+        (x > 0).then(|| y * size[0] + x - 1),
+        (x + 1 < size[0]).then(|| y * size[0] + x + 1),
+        (y > 0).then(|| (y - 1) * size[0] + x),
+        (y + 1 < size[1]).then(|| (y + 1) * size[0] + x),
+    ];
+    beside.into_iter().flatten().any(|pixel| match (here, &seen[pixel]) {
+        (None, None) => false,
+        (Some(a), Some(b)) => {
+            a.material != b.material
+                || a.object != b.object
+                || a.point.normal.dot(b.point.normal) < 0.85
+                || (a.distance - b.distance).abs() > 0.02 * a.distance
+        }
+        _ => true,
+    })
+}
+
+impl Choice {
+    fn new(seen: &[Option<Seen>], view: &Viewpoint, size: [usize; 2]) -> Self {
+        let count = |flat: bool| seen.iter().flatten().filter(|s| s.flat == flat).count();
+        let step = |pixels: usize, wanted: usize, closest: usize| {
+            ((pixels as f32 / wanted as f32).sqrt().round() as usize).max(closest)
+        };
+        let mut choice = Choice {
+            step: [
+                step(count(false), BODY_RECEIVERS, CLOSEST[0]),
+                step(count(true), FLAT_RECEIVERS, CLOSEST[1]),
+            ],
+            pixel: 2.0 * view.half_extent(size[0] as f32 / size[1] as f32).y / size[1] as f32,
+            chosen: Vec::new(),
+            cells: HashMap::new(),
+        };
+        for y in 0..size[1] {
+            for x in 0..size[0] {
+                if let Some(found) = &seen[y * size[0] + x] {
+                    let step = choice.step[usize::from(found.flat)];
+                    if x % step == step / 2 && y % step == step / 2 {
+                        choice.add(*found);
+                    }
+                }
+            }
+        }
+        choice
+    }
+
+    fn cell(&self, seen: &Seen) -> (bool, i32, i32) {
+        let step = self.step[usize::from(seen.flat)] as f32;
+        (seen.flat, (seen.at.x / step) as i32, (seen.at.y / step) as i32)
+    }
+
+    fn add(&mut self, seen: Seen) -> u32 {
+        let index = self.chosen.len() as u32;
+        self.chosen.push(seen);
+        self.cells.entry(self.cell(&seen)).or_default().push(index);
+        index
+    }
+
+    /// Receivers and their weights for every sample. Where none is near enough one is added, in the order
+    /// of the samples, so that the choice does not depend on the threads.
+    fn serve(&mut self, looked: &[Seen]) -> Vec<([u32; 4], [f32; 4])> {
+        let mut served: Vec<Option<([u32; 4], [f32; 4])>> =
+            looked.par_iter().map(|seen| self.near(seen)).collect();
+        for (seen, served) in looked.iter().zip(&mut served) {
+            if served.is_none() {
+                *served = self.near(seen).or_else(|| {
+                    let own = self.add(*seen);
+                    Some(([own; 4], [1.0, 0.0, 0.0, 0.0]))
+                });
+            }
+        }
+        served.into_iter().flatten().collect()
+    }
+
+    /// The four receivers that suit a sample best, if any suits it.
+    fn near(&self, seen: &Seen) -> Option<([u32; 4], [f32; 4])> {
+        let (flat, x, y) = self.cell(seen);
+        let mut best = [(0u32, 0.0f32); 4];
+        for cell in (y - 1..=y + 1).flat_map(|y| (x - 1..=x + 1).map(move |x| (flat, x, y))) {
+            for &index in self.cells.get(&cell).into_iter().flatten() {
+                let mut entry = (index, self.suits(seen, &self.chosen[index as usize]));
+                for kept in &mut best {
+                    if entry.1 > kept.1 {
+                        std::mem::swap(kept, &mut entry);
+                    }
+                }
+            }
+        }
+        let sum: f32 = best.iter().map(|(_, weight)| weight).sum();
+        (sum > TOO_LITTLE).then(|| (best.map(|b| b.0), best.map(|b| b.1 / sum)))
+    }
+
+    /// How well a receiver stands for a sample: near in the picture and in the room, of one material and
+    /// turned the same way.
+    fn suits(&self, seen: &Seen, receiver: &Seen) -> f32 {
+        if seen.material != receiver.material || seen.object != receiver.object {
+            return 0.0;
+        }
+        let step = self.step[usize::from(seen.flat)] as f32;
+        let apart = (seen.at - receiver.at).abs() / step;
+        // A tent a little wider than the grid, so that the sample's own cell never stands alone.
+        let tent = (1.05 - apart.x).max(0.0) * (1.05 - apart.y).max(0.0);
+        if seen.flat {
+            return tent;
+        }
+        let spacing = step * self.pixel * seen.distance;
+        let off = seen.point.position.distance(receiver.point.position) / (6.0 * spacing);
+        let turned = (seen.point.normal.dot(receiver.point.normal) - 0.7) / 0.3;
+        tent * (1.0 - off).max(0.0) * turned.max(0.0)
+    }
+}
+
+fn receiver(seen: &Seen) -> Receiver {
+    Receiver {
+        start: seen.point.start,
+        normal: seen.point.normal,
+        flat: seen.point.flat,
+    }
+}
+
+/// Everything about a sample that does not depend on the aim.
+fn sample(
+    room: &Room,
+    place: &PlacedFlash,
+    seen: &Seen,
+    receivers: [u32; 4],
+    weights: [f32; 4],
+) -> Sample {
+    let out = -seen.direction;
+    let bare = |value: f32| SurfacePoint {
+        reflectance: Spectrum::splat(value),
+        ..seen.point
+    };
+    let (black, white) = (Scatter::new(&bare(0.0), out), Scatter::new(&bare(1.0), out));
+    let towards = place.position - seen.point.position;
+    let distance2 = towards.length_squared();
+    let into = towards / distance2.sqrt();
+    let open = open_share(room, place, &seen.point, into) / distance2;
+    let gloss = black.response(into).0[0];
+    let coat = white.coat_share();
+    Sample {
+        receivers,
+        weights,
+        paints: seen.paints.map(|p| p * seen.share),
+        direction: -into,
+        even: 1.0 - coat,
+        coat: coat * seen.share,
+        straight: (white.response(into).0[0] - gloss) * open,
+        gloss: gloss * open * seen.share,
+        material: seen.material,
+    }
+}
+
+/// Shares of a material's base and overlays where a ray met it. A one-sided surface from behind has none.
+fn paints(geometry: &Geometry, hit: &Hit, direction: Vec3) -> [f32; 4] {
+    let material = geometry.material_of(hit.triangle);
+    let front = geometry.flat_normal(hit.triangle).dot(direction) < 0.0;
+    if !front && !material.two_sided {
+        return [0.0; 4];
+    }
+    let mut shares = [1.0, 0.0, 0.0, 0.0];
+    if material.overlays.is_none() || !material.smooth {
+        return shares;
+    }
+    let [b, c] = hit.barycentric;
+    let corners = geometry.triangles[hit.triangle as usize];
+    // Later overlays lie over earlier ones, so what is under them shrinks.
+    for layer in 0..3 {
+        let weight: f32 = corners
+            .iter()
+            .zip([1.0 - b - c, b, c])
+            .map(|(&corner, share)| geometry.overlay[corner as usize][layer] * share)
+            .sum();
+        let weight = weight.max(0.0);
+        shares[..=layer].iter_mut().for_each(|s| *s *= 1.0 - weight);
+        shares[layer + 1] = weight;
+    }
+    shares
+}
+
+/// Share of the flash's window that a point sees, the window taken as a disc of the same area that faces
+/// the point, because the head turns while its place stays.
+fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint, into: Vec3) -> f32 {
+    if !point.above(into) {
+        return 0.0;
+    }
+    let radius = (4.0 * place.half_window[0] * place.half_window[1] / PI).sqrt();
+    let (across, up) = into.any_orthonormal_pair();
+    let share = |side: usize| {
+        let open = (0..side * side)
+            .filter(|index| {
+                let r = radius * (((index / side) as f32 + 0.5) / side as f32).sqrt();
+                let turn = 2.0 * PI * ((index % side) as f32 + 0.5 * ((index / side) % 2) as f32);
+                let (sin, cos) = (turn / side as f32).sin_cos();
+                let target = place.position + across * (r * cos) + up * (r * sin);
+                !room.tracer.blocked(point.start, target, 1e-5)
+            })
+            .count();
+        open as f32 / (side * side) as f32
+    };
+    if radius == 0.0 {
+        return share(1);
+    }
+    let first = share(WINDOW_FIRST);
+    if first == 0.0 || first == 1.0 {
+        return first;
+    }
+    share(WINDOW_ALL)
+}
