@@ -10,16 +10,18 @@
 //! patches, so that fine folds are a little too bright or too dark; the window is a disc that faces
 //! whatever it lights. How much this matters on a face is measured in `tests/live.rs`.
 
+mod bodies;
 mod links;
 mod pixels;
 
 use crate::proof::Layer;
 use crate::room::Room;
 use crate::source::PlacedFlash;
-use crate::surface::LIFT;
+use crate::surface::{LIFT, SurfacePoint};
+use bodies::Bodies;
 use colour::{BANDS, Spectrum};
 use glam::{Mat3, Vec3, Vec4};
-use links::{Link, Tree};
+use links::{Link, Tree, View};
 use pixels::{Pixels, Sample};
 use rayon::prelude::*;
 use scene::Viewpoint;
@@ -45,6 +47,7 @@ pub struct LiveView {
     /// Per band, what is still to come after the last bounce as a multiple of that bounce.
     tail: Spectrum,
     tree: Tree,
+    bodies: Bodies,
     pixels: Pixels,
     links: Vec<Link>,
     /// First link of every receiver and, at the end, their number.
@@ -69,13 +72,13 @@ impl LiveView {
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], flash: &PlacedFlash, seed: u64) -> Self {
         let tree = Tree::new(room);
         let pixels = Pixels::new(room, view, size, flash);
-        let per_receiver: Vec<Vec<Link>> = pixels
+        let views: Vec<View> = pixels
             .receivers
             .par_iter()
             .enumerate()
-            .map(|(index, receiver)| tree.links(room, receiver, seed, index as u64))
+            .map(|(index, receiver)| tree.look_round(room, receiver, seed, index as u64))
             .collect();
-        let first_link = starts(per_receiver.iter().map(Vec::len));
+        let (bodies, links) = connect(room, flash, &tree, &pixels, views, seed);
         LiveView {
             place: flash.position,
             width: size[0],
@@ -84,8 +87,9 @@ impl LiveView {
             tail: tail(room),
             tree,
             pixels,
-            links: per_receiver.into_iter().flatten().collect(),
-            first_link,
+            bodies,
+            first_link: starts(links.iter().map(Vec::len)),
+            links: links.into_iter().flatten().collect(),
         }
     }
 
@@ -111,18 +115,7 @@ impl LiveView {
     /// If the flash is not at the prepared place.
     pub fn patch_irradiance(&self, flash: &PlacedFlash) -> Vec<f32> {
         self.check(flash);
-        let head_from_world = flash.world_from_head.transpose();
-        self.reach
-            .first
-            .par_windows(2)
-            .with_min_len(AT_A_TIME)
-            .map(|patch| {
-                self.reach.rays[patch[0] as usize..patch[1] as usize]
-                    .iter()
-                    .map(|&(direction, factor)| flash.beam.intensity(head_from_world * direction) * factor)
-                    .sum()
-            })
-            .collect()
+        self.reach.irradiance(flash)
     }
 
     /// Radiosity of every patch when the flash gives the patches this irradiance: all bounces, like
@@ -206,9 +199,10 @@ impl LiveView {
 
     /// Irradiance of every receiver by way of the room.
     fn received(&self, room: &Room, flash: &PlacedFlash) -> Vec<Spectrum> {
-        let nodes = self
-            .tree
-            .fill(self.radiosity(room, &self.patch_irradiance(flash)));
+        let radiosity = self.radiosity(room, &self.patch_irradiance(flash));
+        let bodies: Vec<Spectrum> = self.bodies.radiosity(flash, &radiosity).collect();
+        let mut nodes = self.tree.fill(radiosity);
+        nodes.extend(bodies);
         self.first_link
             .par_windows(2)
             .with_min_len(AT_A_TIME / 8)
@@ -230,6 +224,25 @@ impl LiveView {
             flash.position
         );
     }
+}
+
+/// Makes the parts of bodies that receivers see, and puts together what lights each receiver.
+fn connect(
+    room: &Room,
+    flash: &PlacedFlash,
+    tree: &Tree,
+    pixels: &Pixels,
+    views: Vec<View>,
+    seed: u64,
+) -> (Bodies, Vec<Vec<Link>>) {
+    let (seen, links): (Vec<_>, Vec<_>) = views.into_iter().map(View::split).unzip();
+    let bodies = Bodies::new(room, flash, &pixels.receivers, &seen, seed);
+    let links = links
+        .into_par_iter()
+        .zip(&seen)
+        .map(|(links, glimpses)| links::merge(links, glimpses, &bodies, tree.len()))
+        .collect();
+    (bodies, links)
 }
 
 /// Where each run begins when runs of these lengths follow each other, and where the last one ends.
@@ -255,22 +268,69 @@ impl Reach {
                 samples
                     .iter()
                     .filter_map(|sample| {
-                        let towards = sample.position - place;
-                        let distance2 = towards.length_squared().max(1e-9);
-                        let direction = towards / distance2.sqrt();
-                        let cos = -direction.dot(sample.normal);
                         let start = sample.position + sample.normal * LIFT;
-                        let seen = cos > 0.0 && !room.tracer.blocked(start, place, 1e-5);
-                        seen.then_some((direction, cos / distance2 * share))
+                        ray(room, place, sample.position, start, sample.normal, share)
                     })
                     .collect()
             })
             .collect();
+        Reach::from_rays(per_patch)
+    }
+
+    /// The same for surfaces that several points stand for.
+    fn of_points(room: &Room, place: Vec3, surfaces: &[Vec<SurfacePoint>]) -> Self {
+        let per_surface: Vec<Vec<(Vec3, f32)>> = surfaces
+            .par_iter()
+            .map(|points| {
+                let share = 1.0 / points.len() as f32;
+                points
+                    .iter()
+                    .filter(|point| point.above((place - point.position).normalize_or_zero()))
+                    .filter_map(|point| ray(room, place, point.position, point.start, point.normal, share))
+                    .collect()
+            })
+            .collect();
+        Reach::from_rays(per_surface)
+    }
+
+    fn from_rays(runs: Vec<Vec<(Vec3, f32)>>) -> Self {
         Reach {
-            first: starts(per_patch.iter().map(Vec::len)),
-            rays: per_patch.into_iter().flatten().collect(),
+            first: starts(runs.iter().map(Vec::len)),
+            rays: runs.into_iter().flatten().collect(),
         }
     }
+
+    /// Irradiance of every patch from an aim, in lx s at full power.
+    fn irradiance(&self, flash: &PlacedFlash) -> Vec<f32> {
+        let head_from_world = flash.world_from_head.transpose();
+        self.first
+            .par_windows(2)
+            .with_min_len(AT_A_TIME)
+            .map(|patch| {
+                self.rays[patch[0] as usize..patch[1] as usize]
+                    .iter()
+                    .map(|&(direction, factor)| flash.beam.intensity(head_from_world * direction) * factor)
+                    .sum()
+            })
+            .collect()
+    }
+}
+
+/// Direction from the flash to a point and cos θ / r² times `share`, if the flash is seen from there.
+fn ray(
+    room: &Room,
+    place: Vec3,
+    position: Vec3,
+    start: Vec3,
+    normal: Vec3,
+    share: f32,
+) -> Option<(Vec3, f32)> {
+    let towards = position - place;
+    let distance2 = towards.length_squared().max(1e-9);
+    let direction = towards / distance2.sqrt();
+    let cos = -direction.dot(normal);
+    let seen = cos > 0.0 && !room.tracer.blocked(start, place, 1e-5);
+    seen.then_some((direction, cos / distance2 * share))
 }
 
 /// One bounce: what leaves the patches when this much left them before.
@@ -295,7 +355,10 @@ fn tail(room: &Room) -> Spectrum {
     let mut fading = Spectrum::ZERO;
     for _ in 0..SETTLED {
         let next = bounced(room, &wave);
-        fading = size(&next).zip(&size(&wave), |after, before| if before > 0.0 { after / before } else { 0.0 });
+        fading = size(&next).zip(
+            &size(&wave),
+            |after, before| if before > 0.0 { after / before } else { 0.0 },
+        );
         wave = next;
     }
     fading.map(|f| f.min(0.98) / (1.0 - f.min(0.98)))

@@ -18,7 +18,7 @@ use rayon::prelude::*;
 use scene::Geometry;
 
 /// A target that no ray reached: the ray left the scene.
-const NOTHING: u32 = u32::MAX;
+pub(crate) const NOTHING: u32 = u32::MAX;
 /// Light in a room of ρ = 0.97 everywhere has faded to a millionth after this many bounces.
 const MOST_BOUNCES: usize = 450;
 

@@ -6,11 +6,13 @@
 //! The factor of a flat patch is worked out, not counted from rays, so that neighbours differ by what is
 //! true and not by chance; a ray each says what stands in between.
 
+use super::bodies::{Bodies, Glimpse};
 use crate::lambert::polygon_factor;
-use crate::patches::Patches;
+use crate::proof::{STEP_2, step};
 use crate::rng::Rng;
-use crate::room::{Room, is_nothing, see};
+use crate::room::Room;
 use crate::scatter::cosine_direction;
+use crate::tracer::Hit;
 use colour::Spectrum;
 use glam::{DVec3, Vec3};
 use scene::ObjectKind;
@@ -21,6 +23,12 @@ use std::f32::consts::PI;
 const SMALL_FACTOR: f32 = 1.0 / 120.0;
 /// ... and when its edge over its distance is below this.
 const SMALL_ANGLE: f32 = 0.5;
+/// What fills more than this is looked at with two rays.
+const LOOK_TWICE: f32 = 0.5 * SMALL_FACTOR;
+/// How many rays look at what has an edge in it.
+const MOST_LOOKS: usize = 8;
+/// After how many points in all a receiver takes one below its horizon, where there may be none above.
+const MOST_TRIES: u32 = 24;
 /// What sends less than this is left out; in all well below a thousandth.
 const NO_FACTOR: f32 = 1e-6;
 /// Rays that look for people where no closed room stands behind them.
@@ -37,11 +45,17 @@ pub(crate) struct Receiver {
     pub flat: Vec3,
 }
 
-/// A part of the light that a receiver gets: a patch or group, and its share of the hemisphere.
+/// A part of the light that a receiver gets: a patch, a group or a part of a body, and its share of the hemisphere.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Link {
     pub node: u32,
     pub weight: f32,
+}
+
+/// What a receiver sees: nodes of the tree, and points of bodies.
+pub(crate) struct View {
+    links: Vec<Link>,
+    bodies: Vec<Glimpse>,
 }
 
 /// A group of neighbouring patches of one rectangle, or one patch.
@@ -139,59 +153,127 @@ impl Tree {
     }
 
     /// Everything that a receiver gets light from.
-    pub fn links(&self, room: &Room, receiver: &Receiver, seed: u64, place: u64) -> Vec<Link> {
+    pub fn look_round(&self, room: &Room, receiver: &Receiver, seed: u64, place: u64) -> View {
         let mut rng = Rng::new(seed, place);
-        let mut found = Vec::with_capacity(320);
+        let mut view = View {
+            links: Vec::with_capacity(320),
+            bodies: Vec::new(),
+        };
         for &(root, shell) in &self.roots {
             let mut open = vec![root];
             while let Some(index) = open.pop() {
                 let node = &self.nodes[index as usize];
+                if let (Some(halves), true) = (node.halves, node.is_wide(receiver)) {
+                    open.extend(halves);
+                    continue;
+                }
                 let factor = node.factor(receiver);
                 if factor <= NO_FACTOR {
                     continue;
                 }
                 match node.halves {
-                    Some(halves) if !node.is_small(receiver, factor) => open.extend(halves),
-                    _ => {
-                        if let Some(seen) = self.look(room, receiver, index, shell, &mut rng) {
-                            found.push(Link {
-                                node: seen,
-                                weight: factor,
-                            });
-                        }
-                    }
+                    Some(halves) if factor > SMALL_FACTOR => open.extend(halves),
+                    _ => self.look(room, receiver, (index, shell, factor), &mut rng, &mut view),
                 }
             }
         }
         if !self.closed {
-            people_around(room, receiver, &mut found);
+            people_around(room, receiver, &mut view.bodies);
         }
-        merge(found)
+        view
     }
 
-    /// What a ray from the receiver towards a node finds there: the node, a person before it, or nothing
-    /// that this ray answers for. Boards and furniture have nodes of their own, and people are counted in
-    /// front of the shell only, which fills the hemisphere just once.
-    fn look(&self, room: &Room, receiver: &Receiver, index: u32, shell: bool, rng: &mut Rng) -> Option<u32> {
-        let node = &self.nodes[index as usize];
-        let [s, t] = rng.pair();
-        let target = node.corner + node.a * s + node.b * t;
-        let direction = (target - receiver.start).normalize_or_zero();
-        if direction.dot(receiver.flat) <= 1e-5 {
-            return None;
-        }
-        if !shell {
-            return (!room.tracer.blocked(receiver.start, target, 1e-4)).then_some(index);
-        }
-        let seen = room.tracer.closest(receiver.start, direction)?;
-        let object = &room.geometry.objects[room.geometry.object[seen.triangle as usize] as usize];
-        if object.rectangle.is_none() {
-            let at = receiver.start + direction * seen.distance;
-            return Some(room.patches.at(&room.geometry, seen.triangle, at));
-        }
-        let reached = seen.distance >= 0.999 * target.distance(receiver.start);
-        reached.then_some(index)
+    /// The number of patches and groups.
+    pub fn len(&self) -> usize {
+        self.nodes.len()
     }
+
+    /// Looks from the receiver towards a node and adds what is there: the node itself, a person before it,
+    /// or nothing that this node answers for. Boards and furniture have nodes of their own, and people are
+    /// counted in front of the shell only, which fills the hemisphere just once.
+    fn look(
+        &self,
+        room: &Room,
+        receiver: &Receiver,
+        (index, shell, factor): (u32, bool, f32),
+        rng: &mut Rng,
+        view: &mut View,
+    ) {
+        let node = &self.nodes[index as usize];
+        let (start, mut point) = (rng.pair(), 0);
+        let mut seen = [Found::Nothing; MOST_LOOKS];
+        let mut looks = 0;
+        let mut wanted = if factor > LOOK_TWICE { 2 } else { 1 };
+        while looks < wanted {
+            let target = node.point_above(receiver, start, &mut point);
+            seen[looks] = if shell {
+                person_or_shell(room, receiver, target)
+            } else if is_open(room, receiver, target) {
+                Found::Node
+            } else {
+                Found::Nothing
+            };
+            looks += 1;
+            // Where the first two see different things there is an edge, and its place matters.
+            if looks == 2 && matches!(seen[0], Found::Node) != matches!(seen[1], Found::Node) {
+                wanted = MOST_LOOKS;
+            }
+        }
+        let weight = factor / looks as f32;
+        let open = seen.iter().filter(|found| matches!(found, Found::Node)).count();
+        if open > 0 {
+            view.links.push(Link {
+                node: index,
+                weight: weight * open as f32,
+            });
+        }
+        for found in seen {
+            if let Found::Person(direction, hit) = found {
+                view.bodies
+                    .push(Glimpse::new(room, receiver, direction, hit, weight));
+            }
+        }
+    }
+}
+
+/// What a look towards a node finds.
+#[derive(Clone, Copy)]
+enum Found {
+    /// The node.
+    Node,
+    /// A person before it: direction and place.
+    Person(Vec3, Hit),
+    /// Something that has a node of its own, or nothing at all.
+    Nothing,
+}
+
+/// Whether nothing stands between a receiver and a point above it.
+fn is_open(room: &Room, receiver: &Receiver, target: Vec3) -> bool {
+    let towards = target - receiver.start;
+    towards.dot(receiver.flat) > 1e-5 * towards.length() && !room.tracer.blocked(receiver.start, target, 1e-4)
+}
+
+/// What a receiver sees where a point of the shell is: the shell, or a person.
+fn person_or_shell(room: &Room, receiver: &Receiver, target: Vec3) -> Found {
+    let direction = (target - receiver.start).normalize_or_zero();
+    if direction.dot(receiver.flat) <= 1e-5 {
+        return Found::Nothing;
+    }
+    let Some(hit) = room.tracer.closest(receiver.start, direction) else {
+        return Found::Nothing;
+    };
+    if is_body(room, &hit) {
+        Found::Person(direction, hit)
+    } else if hit.distance >= 0.999 * target.distance(receiver.start) {
+        Found::Node
+    } else {
+        Found::Nothing
+    }
+}
+
+fn is_body(room: &Room, hit: &Hit) -> bool {
+    let object = room.geometry.object[hit.triangle as usize];
+    room.geometry.objects[object as usize].rectangle.is_none()
 }
 
 /// The rectangle that a tree stands on: its first patch and how many stand in a row.
@@ -207,17 +289,35 @@ fn leaf(patch: &crate::patches::Patch) -> Node {
         a,
         b,
         normal: patch.normal,
-        area: if patch.rectangle.is_some() { patch.area } else { 0.0 },
+        area: if patch.rectangle.is_some() {
+            patch.area
+        } else {
+            0.0
+        },
         halves: None,
     }
 }
 
 impl Node {
-    fn is_small(&self, receiver: &Receiver, factor: f32) -> bool {
+    /// Whether the node is too wide as seen from the receiver to be taken as one.
+    fn is_wide(&self, receiver: &Receiver) -> bool {
         let middle = self.corner + 0.5 * (self.a + self.b);
         let distance2 = (middle - receiver.start).length_squared();
         let edge2 = self.a.length_squared().max(self.b.length_squared());
-        factor <= SMALL_FACTOR && edge2 <= SMALL_ANGLE * SMALL_ANGLE * distance2
+        edge2 > SMALL_ANGLE * SMALL_ANGLE * distance2
+    }
+
+    /// The `index`-th point of the node at which a receiver looks, above its horizon if one can be found:
+    /// a Kronecker sequence from a start of the receiver's own.
+    fn point_above(&self, receiver: &Receiver, start: [f32; 2], index: &mut u32) -> Vec3 {
+        loop {
+            let [s, t] = step(start, STEP_2, *index);
+            let target = self.corner + self.a * s + self.b * t;
+            *index += 1;
+            if (target - receiver.start).dot(receiver.normal) > 0.0 || *index > MOST_TRIES {
+                return target;
+            }
+        }
     }
 
     /// Share of the receiver's hemisphere, cosine weighed, that the front of the node fills.
@@ -236,10 +336,7 @@ impl Node {
         if heights.iter().all(|&h| h <= 0.0) {
             return 0.0;
         }
-        let middle = self.corner + 0.5 * (self.a + self.b) - receiver.start;
-        let distance2 = middle.length_squared();
-        let edge2 = self.a.length_squared().max(self.b.length_squared());
-        if distance2 > 4.0 * edge2 && heights.iter().all(|&h| h >= 0.0) {
+        if !self.is_wide(receiver) && heights.iter().all(|&h| h >= 0.0) {
             // Far off and wholly above the horizon, four points stand for it (2 % at worst, mostly far less).
             return self.factor_by_points(receiver, away);
         }
@@ -250,20 +347,25 @@ impl Node {
     fn factor_by_points(&self, receiver: &Receiver, away: f32) -> f32 {
         // Gauss points of degree three along both edges.
         const LOW: f32 = 0.211_324_87;
-        let sum: f32 = [(LOW, LOW), (1.0 - LOW, LOW), (LOW, 1.0 - LOW), (1.0 - LOW, 1.0 - LOW)]
-            .into_iter()
-            .map(|(s, t)| {
-                let towards = self.corner + self.a * s + self.b * t - receiver.start;
-                let distance2 = towards.length_squared();
-                towards.dot(receiver.normal).max(0.0) * away / (distance2 * distance2)
-            })
-            .sum();
+        let sum: f32 = [
+            (LOW, LOW),
+            (1.0 - LOW, LOW),
+            (LOW, 1.0 - LOW),
+            (1.0 - LOW, 1.0 - LOW),
+        ]
+        .into_iter()
+        .map(|(s, t)| {
+            let towards = self.corner + self.a * s + self.b * t - receiver.start;
+            let distance2 = towards.length_squared();
+            towards.dot(receiver.normal).max(0.0) * away / (distance2 * distance2)
+        })
+        .sum();
         sum * 0.25 * self.area / PI
     }
 }
 
 /// Adds the people that a receiver sees in the open, from a fan of rays that is alike for all receivers.
-fn people_around(room: &Room, receiver: &Receiver, found: &mut Vec<Link>) {
+fn people_around(room: &Room, receiver: &Receiver, bodies: &mut Vec<Glimpse>) {
     let (tangent, bitangent) = receiver.normal.any_orthonormal_pair();
     for ray in 0..OPEN_RAYS {
         let u = (ray as f32 + 0.5) / OPEN_RAYS as f32;
@@ -274,35 +376,37 @@ fn people_around(room: &Room, receiver: &Receiver, found: &mut Vec<Link>) {
         if direction.dot(receiver.flat) <= 1e-5 {
             continue;
         }
-        let node = see(
-            &room.geometry,
-            &room.tracer,
-            &room.patches,
-            receiver.start,
-            direction,
-        );
-        if !is_nothing(node) && is_body(&room.patches, node) {
-            found.push(Link {
-                node,
-                weight: 1.0 / OPEN_RAYS as f32,
-            });
+        if let Some(hit) = room.tracer.closest(receiver.start, direction)
+            && is_body(room, &hit)
+        {
+            let weight = 1.0 / OPEN_RAYS as f32;
+            bodies.push(Glimpse::new(room, receiver, direction, hit, weight));
         }
     }
 }
 
-fn is_body(patches: &Patches, patch: u32) -> bool {
-    patches.list[patch as usize].rectangle.is_none()
+impl View {
+    pub fn split(self) -> (Vec<Glimpse>, Vec<Link>) {
+        (self.bodies, self.links)
+    }
 }
 
-/// Adds up links to the same node and puts them in order, so that light is read from front to back.
-fn merge(mut found: Vec<Link>) -> Vec<Link> {
-    found.sort_by_key(|link| link.node);
-    found.dedup_by(|next, kept| {
+/// Adds the parts of bodies to a receiver's links, numbered after the `nodes` of the tree, and puts all in
+/// order, so that light is read from front to back.
+pub(crate) fn merge(mut links: Vec<Link>, glimpses: &[Glimpse], bodies: &Bodies, nodes: usize) -> Vec<Link> {
+    links.extend(glimpses.iter().filter_map(|glimpse| {
+        Some(Link {
+            node: (nodes + bodies.index(&glimpse.part)?) as u32,
+            weight: glimpse.weight,
+        })
+    }));
+    links.sort_by_key(|link| link.node);
+    links.dedup_by(|next, kept| {
         let same = next.node == kept.node;
         if same {
             kept.weight += next.weight;
         }
         same
     });
-    found
+    links
 }

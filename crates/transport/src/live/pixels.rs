@@ -14,7 +14,6 @@ use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use scene::{Geometry, Viewpoint};
-use std::collections::HashMap;
 use std::f32::consts::PI;
 
 /// About how many receivers people get, and flat things.
@@ -28,7 +27,7 @@ const IN_EDGE: [[f32; 2]; 4] = [[0.375, 0.125], [0.875, 0.375], [0.125, 0.625], 
 const WINDOW_FIRST: usize = 2;
 const WINDOW_ALL: usize = 5;
 /// A receiver whose weight is below this serves nothing.
-const TOO_LITTLE: f32 = 0.02;
+const TOO_LITTLE: f32 = 0.15;
 
 /// A surface seen in a pixel, ready for light.
 #[derive(Clone, Copy, Debug)]
@@ -70,6 +69,8 @@ struct Seen {
     flat: bool,
     /// Shares of the material's base and overlays.
     paints: [f32; 4],
+    /// Share of the flash's window that it sees.
+    open: f32,
     /// Share of the pixel that it stands for.
     share: f32,
 }
@@ -81,20 +82,26 @@ struct Choice {
     /// Metres across a pixel at one metre.
     pixel: f32,
     chosen: Vec<Seen>,
-    /// Receivers by kind and cell of their kind's grid.
-    cells: HashMap<(bool, i32, i32), Vec<u32>>,
+    /// Receivers by the cells of the grids of both kinds, which have an empty border.
+    cells: [Grid; 2],
+}
+
+/// Cells of pixels, row by row.
+struct Grid {
+    columns: usize,
+    cells: Vec<Vec<u32>>,
 }
 
 impl Pixels {
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Self {
-        let seen = look(room, view, size);
+        let seen = look(room, view, size, place);
         let mut choice = Choice::new(&seen, view, size);
-        let (looked, first) = with_edges(room, view, size, &seen);
+        let (looked, first) = with_edges(room, view, size, place, &seen);
         let served = choice.serve(&looked);
         let samples = looked
             .par_iter()
             .zip(served)
-            .map(|(seen, (receivers, weights))| sample(room, place, seen, receivers, weights))
+            .map(|(seen, (receivers, weights))| sample(place, seen, receivers, weights))
             .collect();
         let receivers = choice.chosen.iter().map(receiver).collect();
         let materials = choice.chosen.iter().map(|seen| seen.material).collect();
@@ -108,30 +115,32 @@ impl Pixels {
 }
 
 /// Looks through the middles of all pixels.
-fn look(room: &Room, view: &Viewpoint, size: [usize; 2]) -> Vec<Option<Seen>> {
+fn look(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Vec<Option<Seen>> {
     (0..size[0] * size[1])
         .into_par_iter()
         .map(|pixel| {
             let at = Vec2::new((pixel % size[0]) as f32 + 0.5, (pixel / size[0]) as f32 + 0.5);
-            see(room, view, size, at)
+            see(room, view, size, place, at)
         })
         .collect()
 }
 
-fn see(room: &Room, view: &Viewpoint, size: [usize; 2], at: Vec2) -> Option<Seen> {
+fn see(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash, at: Vec2) -> Option<Seen> {
     let extent = Vec2::new(size[0] as f32, size[1] as f32);
     let direction = view.direction(at / extent, extent.x / extent.y);
     let hit = room.tracer.closest(view.position, direction)?;
     let object = room.geometry.object[hit.triangle as usize];
+    let point = SurfacePoint::new(&room.geometry, &hit, view.position, direction);
     Some(Seen {
         at,
-        point: SurfacePoint::new(&room.geometry, &hit, view.position, direction),
+        point,
         direction,
         distance: hit.distance,
         material: room.geometry.material[hit.triangle as usize],
         object,
         flat: room.geometry.objects[object as usize].rectangle.is_some(),
         paints: paints(&room.geometry, &hit, direction),
+        open: open_share(room, place, &point),
         share: 1.0,
     })
 }
@@ -141,6 +150,7 @@ fn with_edges(
     room: &Room,
     view: &Viewpoint,
     size: [usize; 2],
+    place: &PlacedFlash,
     seen: &[Option<Seen>],
 ) -> (Vec<Seen>, Vec<u32>) {
     let rows: Vec<Vec<(u32, Seen)>> = (0..size[1])
@@ -151,7 +161,8 @@ fn with_edges(
                 let pixel = y * size[0] + x;
                 if is_edge(seen, size, x, y) {
                     let corner = Vec2::new(x as f32, y as f32);
-                    let several = IN_EDGE.map(|within| see(room, view, size, corner + Vec2::from(within)));
+                    let several =
+                        IN_EDGE.map(|within| see(room, view, size, place, corner + Vec2::from(within)));
                     let share = 1.0 / IN_EDGE.len() as f32;
                     row.extend(several.into_iter().flatten().map(|found| {
                         let found = Seen { share, ..found };
@@ -185,16 +196,30 @@ fn is_edge(seen: &[Option<Seen>], size: [usize; 2], x: usize, y: usize) -> bool 
         (y > 0).then(|| (y - 1) * size[0] + x),
         (y + 1 < size[1]).then(|| (y + 1) * size[0] + x),
     ];
-    beside.into_iter().flatten().any(|pixel| match (here, &seen[pixel]) {
-        (None, None) => false,
-        (Some(a), Some(b)) => {
-            a.material != b.material
-                || a.object != b.object
-                || a.point.normal.dot(b.point.normal) < 0.85
-                || (a.distance - b.distance).abs() > 0.02 * a.distance
+    beside
+        .into_iter()
+        .flatten()
+        .any(|pixel| match (here, &seen[pixel]) {
+            (None, None) => false,
+            (Some(a), Some(b)) => {
+                a.material != b.material
+                    || a.object != b.object
+                    || a.point.normal.dot(b.point.normal) < 0.85
+                    || (a.distance - b.distance).abs() > 0.02 * a.distance
+                    || (a.open - b.open).abs() > 0.3
+            }
+            _ => true,
+        })
+}
+
+impl Grid {
+    fn new(size: [usize; 2], step: usize) -> Self {
+        let [columns, rows] = size.map(|pixels| pixels / step + 3);
+        Grid {
+            columns,
+            cells: vec![Vec::new(); columns * rows],
         }
-        _ => true,
-    })
+    }
 }
 
 impl Choice {
@@ -203,14 +228,15 @@ impl Choice {
         let step = |pixels: usize, wanted: usize, closest: usize| {
             ((pixels as f32 / wanted as f32).sqrt().round() as usize).max(closest)
         };
+        let step = [
+            step(count(false), BODY_RECEIVERS, CLOSEST[0]),
+            step(count(true), FLAT_RECEIVERS, CLOSEST[1]),
+        ];
         let mut choice = Choice {
-            step: [
-                step(count(false), BODY_RECEIVERS, CLOSEST[0]),
-                step(count(true), FLAT_RECEIVERS, CLOSEST[1]),
-            ],
+            step,
             pixel: 2.0 * view.half_extent(size[0] as f32 / size[1] as f32).y / size[1] as f32,
             chosen: Vec::new(),
-            cells: HashMap::new(),
+            cells: step.map(|step| Grid::new(size, step)),
         };
         for y in 0..size[1] {
             for x in 0..size[0] {
@@ -225,15 +251,18 @@ impl Choice {
         choice
     }
 
-    fn cell(&self, seen: &Seen) -> (bool, i32, i32) {
+    /// Column and row of a cell in the grid of its kind.
+    fn cell(&self, seen: &Seen) -> [usize; 2] {
         let step = self.step[usize::from(seen.flat)] as f32;
-        (seen.flat, (seen.at.x / step) as i32, (seen.at.y / step) as i32)
+        [seen.at.x, seen.at.y].map(|at| (at / step) as usize + 1)
     }
 
     fn add(&mut self, seen: Seen) -> u32 {
         let index = self.chosen.len() as u32;
         self.chosen.push(seen);
-        self.cells.entry(self.cell(&seen)).or_default().push(index);
+        let [column, row] = self.cell(&seen);
+        let grid = &mut self.cells[usize::from(seen.flat)];
+        grid.cells[row * grid.columns + column].push(index);
         index
     }
 
@@ -255,10 +284,12 @@ impl Choice {
 
     /// The four receivers that suit a sample best, if any suits it.
     fn near(&self, seen: &Seen) -> Option<([u32; 4], [f32; 4])> {
-        let (flat, x, y) = self.cell(seen);
+        let [column, row] = self.cell(seen);
+        let grid = &self.cells[usize::from(seen.flat)];
         let mut best = [(0u32, 0.0f32); 4];
-        for cell in (y - 1..=y + 1).flat_map(|y| (x - 1..=x + 1).map(move |x| (flat, x, y))) {
-            for &index in self.cells.get(&cell).into_iter().flatten() {
+        for row in row - 1..=row + 1 {
+            let around = row * grid.columns + column - 1..=row * grid.columns + column + 1;
+            for &index in grid.cells[around].iter().flatten() {
                 let mut entry = (index, self.suits(seen, &self.chosen[index as usize]));
                 for kept in &mut best {
                     if entry.1 > kept.1 {
@@ -286,7 +317,7 @@ impl Choice {
         }
         let spacing = step * self.pixel * seen.distance;
         let off = seen.point.position.distance(receiver.point.position) / (6.0 * spacing);
-        let turned = (seen.point.normal.dot(receiver.point.normal) - 0.7) / 0.3;
+        let turned = (seen.point.normal.dot(receiver.point.normal) - 0.8) / 0.2;
         tent * (1.0 - off).max(0.0) * turned.max(0.0)
     }
 }
@@ -300,13 +331,7 @@ fn receiver(seen: &Seen) -> Receiver {
 }
 
 /// Everything about a sample that does not depend on the aim.
-fn sample(
-    room: &Room,
-    place: &PlacedFlash,
-    seen: &Seen,
-    receivers: [u32; 4],
-    weights: [f32; 4],
-) -> Sample {
+fn sample(place: &PlacedFlash, seen: &Seen, receivers: [u32; 4], weights: [f32; 4]) -> Sample {
     let out = -seen.direction;
     let bare = |value: f32| SurfacePoint {
         reflectance: Spectrum::splat(value),
@@ -316,7 +341,7 @@ fn sample(
     let towards = place.position - seen.point.position;
     let distance2 = towards.length_squared();
     let into = towards / distance2.sqrt();
-    let open = open_share(room, place, &seen.point, into) / distance2;
+    let open = seen.open / distance2;
     let gloss = black.response(into).0[0];
     let coat = white.coat_share();
     Sample {
@@ -361,7 +386,8 @@ fn paints(geometry: &Geometry, hit: &Hit, direction: Vec3) -> [f32; 4] {
 
 /// Share of the flash's window that a point sees, the window taken as a disc of the same area that faces
 /// the point, because the head turns while its place stays.
-fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint, into: Vec3) -> f32 {
+fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint) -> f32 {
+    let into = (place.position - point.position).normalize_or_zero();
     if !point.above(into) {
         return 0.0;
     }
