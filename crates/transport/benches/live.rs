@@ -1,8 +1,10 @@
-//! Frames per second while the flash is being turned, with one sitter and with two, and how long the
-//! view takes to prepare. Pictures of 500 x 600 pixels; every frame has another aim. One JSON line.
+//! Frames per second while the flash is being turned, with one sitter and with two, matt and coated, and
+//! how long the view takes to prepare. Pictures of 500 x 600 pixels; every frame has another aim. One JSON line.
 
 #![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
 
+#[path = "../tests/harness/mod.rs"]
+mod harness;
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
@@ -22,9 +24,20 @@ fn main() {
         "pixels": SIZE,
         "threads": std::thread::available_parallelism().map_or(0, usize::from),
         "one_sitter": measure(&oracle::white_wall().portrait()),
+        "one_coated_sitter": measure(&coated()),
         "two_sitters": measure(&two_people()),
     });
     println!("{line}");
+}
+
+/// A face with its coat, lips and brows in a bright room, seen and lit as the first scene.
+fn coated() -> Setup {
+    let mut setup = oracle::white_wall().portrait();
+    let mut person = harness::sitter(2.3, 3.7, 0.0, colour::SkinTone::Light);
+    person.face_height = 1.6;
+    let place = scene::Place::new(harness::bright_room([4.4, 5.5, 2.6]));
+    setup.geometry = scene::assemble(&place, &[person]).unwrap().geometry;
+    setup
 }
 
 fn two_people() -> Setup {

@@ -21,14 +21,14 @@ use crate::surface::{LIFT, SurfacePoint};
 use bodies::Bodies;
 use colour::{BANDS, Spectrum};
 use glam::{Mat3, Vec3, Vec4};
-use links::{Link, Tree, View};
-use pixels::{Pixels, Sample};
+use links::{Link, Receiver, Tree, View};
+use pixels::{Pixels, Sample, Survey};
 use rayon::prelude::*;
 use scene::Viewpoint;
 use std::f32::consts::FRAC_1_PI;
 
 /// Bounces that are followed one by one. What comes after them fades evenly and is added as a whole.
-const BOUNCES: usize = 7;
+const BOUNCES: usize = 12;
 /// Bounces after which light in a room has the pattern in which it fades.
 const SETTLED: usize = 24;
 /// How far an aim's flash may stand from the prepared place, in metres.
@@ -71,13 +71,20 @@ impl LiveView {
     /// beam do not matter here. The same seed gives the same view whatever the number of threads.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], flash: &PlacedFlash, seed: u64) -> Self {
         let tree = Tree::new(room);
-        let pixels = Pixels::new(room, view, size, flash);
-        let views: Vec<View> = pixels
-            .receivers
-            .par_iter()
-            .enumerate()
-            .map(|(index, receiver)| tree.look_round(room, receiver, seed, index as u64))
-            .collect();
+        let look = |receivers: Vec<Receiver>, first: usize| -> Vec<View> {
+            let place = |index: usize| (first + index) as u64;
+            receivers
+                .par_iter()
+                .enumerate()
+                .map(|(index, receiver)| tree.look_round(room, receiver, seed, place(index)))
+                .collect()
+        };
+        let mut survey = Survey::new(room, view, size, flash);
+        let mut views = look(survey.receivers(0), 0);
+        survey.refine(&views.iter().map(View::open).collect::<Vec<f32>>());
+        let pixels = survey.serve();
+        let known = views.len();
+        views.extend(look(pixels.receivers[known..].to_vec(), known));
         let (bodies, links) = connect(room, flash, &tree, &pixels, views, seed);
         LiveView {
             place: flash.position,

@@ -386,6 +386,11 @@ fn people_around(room: &Room, receiver: &Receiver, bodies: &mut Vec<Glimpse>) {
 }
 
 impl View {
+    /// Share of the hemisphere, cosine weighed, in which the room is seen past all people.
+    pub fn open(&self) -> f32 {
+        self.links.iter().map(|link| link.weight).sum()
+    }
+
     pub fn split(self) -> (Vec<Glimpse>, Vec<Link>) {
         (self.bodies, self.links)
     }

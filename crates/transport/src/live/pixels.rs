@@ -17,7 +17,7 @@ use scene::{Geometry, Viewpoint};
 use std::f32::consts::PI;
 
 /// About how many receivers people get, and flat things.
-const BODY_RECEIVERS: usize = 7_000;
+const BODY_RECEIVERS: usize = 6_000;
 const FLAT_RECEIVERS: usize = 1_500;
 /// Receivers are never closer than this many pixels.
 const CLOSEST: [usize; 2] = [3, 8];
@@ -26,7 +26,14 @@ const IN_EDGE: [[f32; 2]; 4] = [[0.375, 0.125], [0.875, 0.375], [0.125, 0.625], 
 /// Points of the window that are asked at first, and in all where these disagree; square numbers.
 const WINDOW_FIRST: usize = 2;
 const WINDOW_ALL: usize = 5;
-/// A receiver whose weight is below this serves nothing.
+/// Pixels between receivers where the room's share changes quickly, by how much it must change between
+/// neighbours, and how many such receivers there may be.
+const FINE: usize = 2;
+const UNEVEN: f32 = 0.06;
+const MOST_FINE: usize = 3_000;
+/// From this many receivers on, samples take what there is.
+const MOST_RECEIVERS: usize = 11_000;
+/// Receivers whose weights add up to less than this serve nothing while more can be added.
 const TOO_LITTLE: f32 = 0.15;
 
 /// A surface seen in a pixel, ready for light.
@@ -57,6 +64,17 @@ pub(crate) struct Pixels {
     pub materials: Vec<u16>,
 }
 
+/// The picture while its receivers are being chosen.
+pub(crate) struct Survey {
+    size: [usize; 2],
+    /// The middle of every pixel.
+    seen: Vec<Option<Seen>>,
+    /// All samples, and the first of every pixel.
+    looked: Vec<Seen>,
+    first: Vec<u32>,
+    choice: Choice,
+}
+
 /// What a camera ray found.
 #[derive(Clone, Copy)]
 struct Seen {
@@ -69,8 +87,10 @@ struct Seen {
     flat: bool,
     /// Shares of the material's base and overlays.
     paints: [f32; 4],
-    /// Share of the flash's window that it sees.
+    /// Share of the flash's window that it sees, unit direction to it, and squared distance in m².
     open: f32,
+    into: Vec3,
+    distance2: f32,
     /// Share of the pixel that it stands for.
     share: f32,
 }
@@ -92,24 +112,74 @@ struct Grid {
     cells: Vec<Vec<u32>>,
 }
 
-impl Pixels {
+impl Survey {
+    /// Looks through all pixels and takes receivers on a grid.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Self {
         let seen = look(room, view, size, place);
-        let mut choice = Choice::new(&seen, view, size);
+        let choice = Choice::new(&seen, view, size);
         let (looked, first) = with_edges(room, view, size, place, &seen);
-        let served = choice.serve(&looked);
-        let samples = looked
+        Survey {
+            size,
+            seen,
+            looked,
+            first,
+            choice,
+        }
+    }
+
+    /// The receivers so far, from the `from`-th on.
+    pub fn receivers(&self, from: usize) -> Vec<Receiver> {
+        self.choice.chosen[from..].iter().map(receiver).collect()
+    }
+
+    /// Takes more receivers on people where the present ones see very different shares of the room: in
+    /// hair, at the eyes, under the nose. `open` is that share for each receiver.
+    pub fn refine(&mut self, open: &[f32]) {
+        let [width, height] = self.size;
+        let mut wanted: Vec<(f32, usize)> = (0..width * height)
+            .into_par_iter()
+            .filter(|pixel| (pixel % width) % FINE == 0 && (pixel / width) % FINE == 0)
+            .filter_map(|pixel| {
+                let seen = self.seen[pixel].as_ref().filter(|seen| !seen.flat)?;
+                let spread = self
+                    .choice
+                    .near(seen, TOO_LITTLE)
+                    .map_or(1.0, |(receivers, weights)| {
+                        let counts = |weight: f32| weight > TOO_LITTLE * 0.25;
+                        let shares = || {
+                            let used = receivers.iter().zip(weights).filter(|(_, w)| counts(*w));
+                            used.map(|(&receiver, _)| open[receiver as usize])
+                        };
+                        shares().fold(0.0, f32::max) - shares().fold(f32::MAX, f32::min)
+                    });
+                (spread > UNEVEN).then_some((spread, pixel))
+            })
+            .collect();
+        // Where there are too many, the most uneven places come first, and their order is the picture's.
+        wanted.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        wanted.truncate(MOST_FINE);
+        wanted.sort_by_key(|&(_, pixel)| pixel);
+        for (_, pixel) in wanted {
+            if let Some(seen) = self.seen[pixel] {
+                self.choice.add(seen);
+            }
+        }
+    }
+
+    /// Finds for every sample the receivers that serve it, and adds some where there are none.
+    pub fn serve(mut self) -> Pixels {
+        let served = self.choice.serve(&self.looked);
+        let samples = self
+            .looked
             .par_iter()
             .zip(served)
-            .map(|(seen, (receivers, weights))| sample(place, seen, receivers, weights))
+            .map(|(seen, (receivers, weights))| sample(seen, receivers, weights))
             .collect();
-        let receivers = choice.chosen.iter().map(receiver).collect();
-        let materials = choice.chosen.iter().map(|seen| seen.material).collect();
         Pixels {
             samples,
-            first,
-            receivers,
-            materials,
+            first: self.first,
+            materials: self.choice.chosen.iter().map(|seen| seen.material).collect(),
+            receivers: self.choice.chosen.iter().map(receiver).collect(),
         }
     }
 }
@@ -131,16 +201,21 @@ fn see(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash, at:
     let hit = room.tracer.closest(view.position, direction)?;
     let object = room.geometry.object[hit.triangle as usize];
     let point = SurfacePoint::new(&room.geometry, &hit, view.position, direction);
+    let towards = place.position - point.position;
+    let distance2 = towards.length_squared().max(1e-9);
+    let into = towards / distance2.sqrt();
     Some(Seen {
         at,
         point,
+        into,
+        distance2,
         direction,
         distance: hit.distance,
         material: room.geometry.material[hit.triangle as usize],
         object,
         flat: room.geometry.objects[object as usize].rectangle.is_some(),
         paints: paints(&room.geometry, &hit, direction),
-        open: open_share(room, place, &point),
+        open: open_share(room, place, &point, into),
         share: 1.0,
     })
 }
@@ -269,11 +344,14 @@ impl Choice {
     /// Receivers and their weights for every sample. Where none is near enough one is added, in the order
     /// of the samples, so that the choice does not depend on the threads.
     fn serve(&mut self, looked: &[Seen]) -> Vec<([u32; 4], [f32; 4])> {
-        let mut served: Vec<Option<([u32; 4], [f32; 4])>> =
-            looked.par_iter().map(|seen| self.near(seen)).collect();
+        let mut served: Vec<Option<([u32; 4], [f32; 4])>> = looked
+            .par_iter()
+            .map(|seen| self.near(seen, TOO_LITTLE))
+            .collect();
         for (seen, served) in looked.iter().zip(&mut served) {
             if served.is_none() {
-                *served = self.near(seen).or_else(|| {
+                let full = self.chosen.len() >= MOST_RECEIVERS;
+                *served = self.near(seen, if full { 0.0 } else { TOO_LITTLE }).or_else(|| {
                     let own = self.add(*seen);
                     Some(([own; 4], [1.0, 0.0, 0.0, 0.0]))
                 });
@@ -282,11 +360,11 @@ impl Choice {
         served.into_iter().flatten().collect()
     }
 
-    /// The four receivers that suit a sample best, if any suits it.
-    fn near(&self, seen: &Seen) -> Option<([u32; 4], [f32; 4])> {
+    /// The four receivers that suit a sample best, if they suit it more than `least`.
+    fn near(&self, seen: &Seen, least: f32) -> Option<([u32; 4], [f32; 4])> {
         let [column, row] = self.cell(seen);
         let grid = &self.cells[usize::from(seen.flat)];
-        let mut best = [(0u32, 0.0f32); 4];
+        let mut best = [(0u32, 0.0f32); 5];
         for row in row - 1..=row + 1 {
             let around = row * grid.columns + column - 1..=row * grid.columns + column + 1;
             for &index in grid.cells[around].iter().flatten() {
@@ -298,8 +376,21 @@ impl Choice {
                 }
             }
         }
-        let sum: f32 = best.iter().map(|(_, weight)| weight).sum();
-        (sum > TOO_LITTLE).then(|| (best.map(|b| b.0), best.map(|b| b.1 / sum)))
+        // Where receivers are many, the weight of the first that is left out is taken off the others, so
+        // that none comes or goes with a jump.
+        let sum = |off: f32| best[..4].iter().map(|b| (b.1 - off).max(0.0)).sum::<f32>();
+        let off = if sum(best[4].1) > TOO_LITTLE {
+            best[4].1
+        } else {
+            0.0
+        };
+        let sum = sum(off);
+        (sum > least).then(|| {
+            (
+                std::array::from_fn(|i| best[i].0),
+                std::array::from_fn(|i| (best[i].1 - off).max(0.0) / sum),
+            )
+        })
     }
 
     /// How well a receiver stands for a sample: near in the picture and in the room, of one material and
@@ -318,7 +409,8 @@ impl Choice {
         let spacing = step * self.pixel * seen.distance;
         let off = seen.point.position.distance(receiver.point.position) / (6.0 * spacing);
         let turned = (seen.point.normal.dot(receiver.point.normal) - 0.8) / 0.2;
-        tent * (1.0 - off).max(0.0) * turned.max(0.0)
+        // What suits badly still comes before nothing.
+        tent * (1.0 - off).max(1e-3) * turned.max(1e-3)
     }
 }
 
@@ -331,17 +423,15 @@ fn receiver(seen: &Seen) -> Receiver {
 }
 
 /// Everything about a sample that does not depend on the aim.
-fn sample(place: &PlacedFlash, seen: &Seen, receivers: [u32; 4], weights: [f32; 4]) -> Sample {
+fn sample(seen: &Seen, receivers: [u32; 4], weights: [f32; 4]) -> Sample {
     let out = -seen.direction;
     let bare = |value: f32| SurfacePoint {
         reflectance: Spectrum::splat(value),
         ..seen.point
     };
     let (black, white) = (Scatter::new(&bare(0.0), out), Scatter::new(&bare(1.0), out));
-    let towards = place.position - seen.point.position;
-    let distance2 = towards.length_squared();
-    let into = towards / distance2.sqrt();
-    let open = seen.open / distance2;
+    let open = seen.open / seen.distance2;
+    let into = seen.into;
     let gloss = black.response(into).0[0];
     let coat = white.coat_share();
     Sample {
@@ -386,8 +476,7 @@ fn paints(geometry: &Geometry, hit: &Hit, direction: Vec3) -> [f32; 4] {
 
 /// Share of the flash's window that a point sees, the window taken as a disc of the same area that faces
 /// the point, because the head turns while its place stays.
-fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint) -> f32 {
-    let into = (place.position - point.position).normalize_or_zero();
+fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint, into: Vec3) -> f32 {
     if !point.above(into) {
         return 0.0;
     }
