@@ -20,13 +20,15 @@ use std::f32::consts::PI;
 
 /// A group is taken as one when it fills less of the hemisphere than this, cosine weighed (ours: about
 /// 200 links per receiver) ...
-const SMALL_FACTOR: f32 = 1.0 / 120.0;
+const SMALL_FACTOR: f32 = 1.0 / 90.0;
 /// ... and when its edge over its distance is below this.
-const SMALL_ANGLE: f32 = 0.5;
+const SMALL_ANGLE: f32 = 0.45;
+/// Up to this edge over distance, four points tell a node's factor (to better than a thousandth).
+const POINT_ANGLE: f32 = 0.2;
 /// What fills more than this is looked at with two rays.
 const LOOK_TWICE: f32 = 0.5 * SMALL_FACTOR;
 /// How many rays look at what has an edge in it.
-const MOST_LOOKS: usize = 8;
+const MOST_LOOKS: usize = 6;
 /// After how many points in all a receiver takes one below its horizon, where there may be none above.
 const MOST_TRIES: u32 = 24;
 /// What sends less than this is left out; in all well below a thousandth.
@@ -163,7 +165,7 @@ impl Tree {
             let mut open = vec![root];
             while let Some(index) = open.pop() {
                 let node = &self.nodes[index as usize];
-                if let (Some(halves), true) = (node.halves, node.is_wide(receiver)) {
+                if let (Some(halves), true) = (node.halves, node.is_wide(receiver, SMALL_ANGLE)) {
                     open.extend(halves);
                     continue;
                 }
@@ -299,12 +301,12 @@ fn leaf(patch: &crate::patches::Patch) -> Node {
 }
 
 impl Node {
-    /// Whether the node is too wide as seen from the receiver to be taken as one.
-    fn is_wide(&self, receiver: &Receiver) -> bool {
+    /// Whether the node is wider than this angle, as seen from the receiver.
+    fn is_wide(&self, receiver: &Receiver, angle: f32) -> bool {
         let middle = self.corner + 0.5 * (self.a + self.b);
         let distance2 = (middle - receiver.start).length_squared();
         let edge2 = self.a.length_squared().max(self.b.length_squared());
-        edge2 > SMALL_ANGLE * SMALL_ANGLE * distance2
+        edge2 > angle * angle * distance2
     }
 
     /// The `index`-th point of the node at which a receiver looks, above its horizon if one can be found:
@@ -336,7 +338,7 @@ impl Node {
         if heights.iter().all(|&h| h <= 0.0) {
             return 0.0;
         }
-        if !self.is_wide(receiver) && heights.iter().all(|&h| h >= 0.0) {
+        if !self.is_wide(receiver, POINT_ANGLE) && heights.iter().all(|&h| h >= 0.0) {
             // Far off and wholly above the horizon, four points stand for it (2 % at worst, mostly far less).
             return self.factor_by_points(receiver, away);
         }

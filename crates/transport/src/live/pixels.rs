@@ -18,7 +18,7 @@ use std::f32::consts::PI;
 
 /// About how many receivers people get, and flat things.
 const BODY_RECEIVERS: usize = 6_000;
-const FLAT_RECEIVERS: usize = 1_500;
+const FLAT_RECEIVERS: usize = 800;
 /// Receivers are never closer than this many pixels.
 const CLOSEST: [usize; 2] = [3, 8];
 /// Places of the samples in a pixel on an edge: a turned square.
@@ -30,9 +30,9 @@ const WINDOW_ALL: usize = 5;
 /// neighbours, and how many such receivers there may be.
 const FINE: usize = 2;
 const UNEVEN: f32 = 0.06;
-const MOST_FINE: usize = 3_000;
+const MOST_FINE: usize = 2_500;
 /// From this many receivers on, samples take what there is.
-const MOST_RECEIVERS: usize = 11_000;
+const MOST_RECEIVERS: usize = 9_000;
 /// Receivers whose weights add up to less than this serve nothing while more can be added.
 const TOO_LITTLE: f32 = 0.15;
 
