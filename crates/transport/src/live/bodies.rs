@@ -38,6 +38,8 @@ pub(crate) struct Glimpse {
     pub hit: Hit,
     /// Share of the receiver's hemisphere that it stands for.
     pub weight: f32,
+    /// Share of what the receiver's coat mirrors.
+    pub gloss: f32,
 }
 
 /// All parts of bodies that any receiver sees.
@@ -51,7 +53,13 @@ pub(crate) struct Bodies {
 }
 
 impl Glimpse {
-    pub fn new(room: &Room, receiver: &Receiver, direction: Vec3, hit: Hit, weight: f32) -> Self {
+    pub fn new(
+        room: &Room,
+        receiver: &Receiver,
+        direction: Vec3,
+        hit: Hit,
+        [weight, gloss]: [f32; 2],
+    ) -> Self {
         let at = receiver.start + direction * hit.distance;
         let normal = room.geometry.flat_normal(hit.triangle);
         let size = normal.abs();
@@ -71,6 +79,7 @@ impl Glimpse {
             direction,
             hit,
             weight,
+            gloss,
         }
     }
 }

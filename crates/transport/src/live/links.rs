@@ -11,11 +11,11 @@ use crate::lambert::polygon_factor;
 use crate::proof::{STEP_2, step};
 use crate::rng::Rng;
 use crate::room::Room;
-use crate::scatter::cosine_direction;
+use crate::scatter::{coat_brdf, cosine_direction};
 use crate::tracer::Hit;
 use colour::Spectrum;
 use glam::{DVec3, Vec3};
-use scene::ObjectKind;
+use scene::{Coat, ObjectKind};
 use std::f32::consts::PI;
 
 /// A group is taken as one when it fills less of the hemisphere than this, cosine weighed (ours: about
@@ -45,6 +45,9 @@ pub(crate) struct Receiver {
     pub normal: Vec3,
     /// Unit normal of its triangle.
     pub flat: Vec3,
+    /// Unit direction towards the camera.
+    pub out: Vec3,
+    pub coat: Option<Coat>,
 }
 
 /// A part of the light that a receiver gets: a patch, a group or a part of a body, and its share of the hemisphere.
@@ -52,12 +55,16 @@ pub(crate) struct Receiver {
 pub(crate) struct Link {
     pub node: u32,
     pub weight: f32,
+    /// Its share of what the coat mirrors towards the camera; all shares of a receiver make at most one.
+    pub gloss: f32,
 }
 
 /// What a receiver sees: nodes of the tree, and points of bodies.
 pub(crate) struct View {
     links: Vec<Link>,
     bodies: Vec<Glimpse>,
+    /// What the coat mirrors in all, seen or hidden below the surface.
+    mirrored: f32,
 }
 
 /// A group of neighbouring patches of one rectangle, or one patch.
@@ -160,6 +167,7 @@ impl Tree {
         let mut view = View {
             links: Vec::with_capacity(320),
             bodies: Vec::new(),
+            mirrored: 0.0,
         };
         for &(root, shell) in &self.roots {
             let mut open = vec![root];
@@ -180,8 +188,9 @@ impl Tree {
             }
         }
         if !self.closed {
-            people_around(room, receiver, &mut view.bodies);
+            people_around(room, receiver, &mut view);
         }
+        view.share_gloss();
         view
     }
 
@@ -203,38 +212,36 @@ impl Tree {
     ) {
         let node = &self.nodes[index as usize];
         let (start, mut point) = (rng.pair(), 0);
-        let mut seen = [Found::Nothing; MOST_LOOKS];
+        let mut seen = [(Found::Nothing, 0.0); MOST_LOOKS];
         let mut looks = 0;
         let mut wanted = if factor > LOOK_TWICE { 2 } else { 1 };
+        let open = |found: &Found| matches!(found, Found::Node);
         while looks < wanted {
             let target = node.point_above(receiver, start, &mut point);
-            seen[looks] = if shell {
-                person_or_shell(room, receiver, target)
-            } else if is_open(room, receiver, target) {
+            let direction = (target - receiver.start).normalize_or_zero();
+            let found = if direction.dot(receiver.flat) <= 1e-5 {
+                Found::Below
+            } else if shell {
+                person_or_shell(room, receiver, target, direction)
+            } else if !room.tracer.blocked(receiver.start, target, 1e-4) {
                 Found::Node
             } else {
                 Found::Nothing
             };
+            seen[looks] = (found, receiver.gloss(direction));
             looks += 1;
             // Where the first two see different things there is an edge, and its place matters.
-            if looks == 2 && matches!(seen[0], Found::Node) != matches!(seen[1], Found::Node) {
+            if looks == 2 && open(&seen[0].0) != open(&seen[1].0) {
                 wanted = MOST_LOOKS;
             }
         }
-        let weight = factor / looks as f32;
-        let open = seen.iter().filter(|found| matches!(found, Found::Node)).count();
-        if open > 0 {
-            view.links.push(Link {
-                node: index,
-                weight: weight * open as f32,
-            });
-        }
-        for found in seen {
-            if let Found::Person(direction, hit) = found {
-                view.bodies
-                    .push(Glimpse::new(room, receiver, direction, hit, weight));
-            }
-        }
+        view.add(
+            room,
+            receiver,
+            (index, shell),
+            factor / looks as f32,
+            &seen[..looks],
+        );
     }
 }
 
@@ -245,22 +252,14 @@ enum Found {
     Node,
     /// A person before it: direction and place.
     Person(Vec3, Hit),
+    /// Its own triangle: the direction is above the smooth surface only.
+    Below,
     /// Something that has a node of its own, or nothing at all.
     Nothing,
 }
 
-/// Whether nothing stands between a receiver and a point above it.
-fn is_open(room: &Room, receiver: &Receiver, target: Vec3) -> bool {
-    let towards = target - receiver.start;
-    towards.dot(receiver.flat) > 1e-5 * towards.length() && !room.tracer.blocked(receiver.start, target, 1e-4)
-}
-
 /// What a receiver sees where a point of the shell is: the shell, or a person.
-fn person_or_shell(room: &Room, receiver: &Receiver, target: Vec3) -> Found {
-    let direction = (target - receiver.start).normalize_or_zero();
-    if direction.dot(receiver.flat) <= 1e-5 {
-        return Found::Nothing;
-    }
+fn person_or_shell(room: &Room, receiver: &Receiver, target: Vec3, direction: Vec3) -> Found {
     let Some(hit) = room.tracer.closest(receiver.start, direction) else {
         return Found::Nothing;
     };
@@ -367,7 +366,7 @@ impl Node {
 }
 
 /// Adds the people that a receiver sees in the open, from a fan of rays that is alike for all receivers.
-fn people_around(room: &Room, receiver: &Receiver, bodies: &mut Vec<Glimpse>) {
+fn people_around(room: &Room, receiver: &Receiver, view: &mut View) {
     let (tangent, bitangent) = receiver.normal.any_orthonormal_pair();
     for ray in 0..OPEN_RAYS {
         let u = (ray as f32 + 0.5) / OPEN_RAYS as f32;
@@ -381,13 +380,68 @@ fn people_around(room: &Room, receiver: &Receiver, bodies: &mut Vec<Glimpse>) {
         if let Some(hit) = room.tracer.closest(receiver.start, direction)
             && is_body(room, &hit)
         {
-            let weight = 1.0 / OPEN_RAYS as f32;
-            bodies.push(Glimpse::new(room, receiver, direction, hit, weight));
+            let found = [(Found::Person(direction, hit), receiver.gloss(direction))];
+            view.add(room, receiver, (0, true), 1.0 / OPEN_RAYS as f32, &found);
         }
     }
 }
 
+impl Receiver {
+    /// What the coat mirrors from a direction towards the camera, relative to a white matt surface.
+    fn gloss(&self, direction: Vec3) -> f32 {
+        self.coat.map_or(0.0, |coat| {
+            PI * coat_brdf(coat.roughness, coat.index, self.normal, self.out, direction)
+        })
+    }
+}
+
 impl View {
+    /// Adds what some looks at a node have found; each stands for `weight` of the hemisphere.
+    fn add(
+        &mut self,
+        room: &Room,
+        receiver: &Receiver,
+        (node, shell): (u32, bool),
+        weight: f32,
+        seen: &[(Found, f32)],
+    ) {
+        let (mut open, mut gloss) = (0.0, 0.0);
+        for &(found, mirrored) in seen {
+            match found {
+                Found::Node => {
+                    open += weight;
+                    gloss += weight * mirrored;
+                }
+                Found::Person(direction, hit) => {
+                    let shares = [weight, weight * mirrored];
+                    self.bodies
+                        .push(Glimpse::new(room, receiver, direction, hit, shares));
+                    self.mirrored += weight * mirrored;
+                }
+                // The shell fills the hemisphere once, so it alone answers for what nothing is seen of.
+                Found::Below if shell => self.mirrored += weight * mirrored,
+                Found::Below | Found::Nothing => {}
+            }
+        }
+        self.mirrored += gloss;
+        if open > 0.0 {
+            let weight = open;
+            self.links.push(Link { node, weight, gloss });
+        }
+    }
+
+    /// Makes shares of what the coat mirrors. A few hundred directions cannot tell how much a narrow lobe
+    /// mirrors in all, which is known anyway, but do tell from where.
+    fn share_gloss(&mut self) {
+        let scale = if self.mirrored > 1e-9 {
+            1.0 / self.mirrored
+        } else {
+            0.0
+        };
+        self.links.iter_mut().for_each(|link| link.gloss *= scale);
+        self.bodies.iter_mut().for_each(|glimpse| glimpse.gloss *= scale);
+    }
+
     /// Share of the hemisphere, cosine weighed, in which the room is seen past all people.
     pub fn open(&self) -> f32 {
         self.links.iter().map(|link| link.weight).sum()
@@ -405,6 +459,7 @@ pub(crate) fn merge(mut links: Vec<Link>, glimpses: &[Glimpse], bodies: &Bodies,
         Some(Link {
             node: (nodes + bodies.index(&glimpse.part)?) as u32,
             weight: glimpse.weight,
+            gloss: glimpse.gloss,
         })
     }));
     links.sort_by_key(|link| link.node);
@@ -412,6 +467,7 @@ pub(crate) fn merge(mut links: Vec<Link>, glimpses: &[Glimpse], bodies: &Bodies,
         let same = next.node == kept.node;
         if same {
             kept.weight += next.weight;
+            kept.gloss += next.gloss;
         }
         same
     });

@@ -45,7 +45,8 @@ pub(crate) struct Sample {
     pub paints: [f32; 4],
     /// Unit direction in which the flash sends its light here.
     pub direction: Vec3,
-    /// What the base makes of even light from the room, relative to a bare base, and what the coat adds.
+    /// What the base makes of even light from the room, relative to a bare base, and the share of light
+    /// from all round that the coat mirrors.
     pub even: f32,
     pub coat: f32,
     /// Radiance per intensity of the flash: of a white base, and of the coat's gloss.
@@ -419,6 +420,8 @@ fn receiver(seen: &Seen) -> Receiver {
         start: seen.point.start,
         normal: seen.point.normal,
         flat: seen.point.flat,
+        out: -seen.direction,
+        coat: seen.point.coat,
     }
 }
 
