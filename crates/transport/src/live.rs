@@ -6,12 +6,12 @@
 //! onto the pixels. Every pass is linear in the beam, so frames of two flashes at one place add up.
 //!
 //! What is left out, against the proof ([`crate::render`]): the coat mirrors the room only as finely as
-//! receivers see it, some two hundred parts (the flash's own highlight is exact); light between near parts of one body comes from parts
-//! of a few centimetres, and between receivers, two to four pixels apart, it is laid over fine folds and
-//! hair; the window is a disc that faces
-//! whatever it lights. Against the proof, blocks of 8 x 8 pixels of a face differ by 1 %
-//! (root mean square) in direct light and 2 to 3 % in bounced light, 6 to 16 % at most (lips, eyes, nostrils),
-//! and bounced faces are 1 to 2 % too dark in the mean; `tests/live.rs` holds this.
+//! receivers see it, in some hundred parts (the flash's own highlight is exact); light between near parts of
+//! one body comes from parts of a few centimetres; between receivers, two to four pixels apart, light from
+//! the room is laid over fine folds and hair; the window is a disc that faces whatever it lights. Blocks of
+//! 8 x 8 pixels of a face then differ from the proof's by 1 % (root mean square) in direct light and 2 to
+//! 3 % in bounced light, at most by 6 to 16 % (lips, eyes, nostrils), and bounced faces are 1 to 2 % too
+//! dark in the mean. `tests/live.rs` holds this.
 
 mod bodies;
 mod links;
@@ -71,7 +71,7 @@ struct Reach {
 
 impl LiveView {
     /// Prepares a view of `size` pixels (across, down) under a flash at the place of `flash`, whose aim and
-    /// beam do not matter here. The same seed gives the same view whatever the number of threads.
+    /// beam do not matter here (the size of its window does). The same seed gives the same view whatever the number of threads.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], flash: &PlacedFlash, seed: u64) -> Self {
         let tree = Tree::new(room);
         let look = |receivers: Vec<Receiver>, first: usize| -> Vec<View> {
