@@ -10,7 +10,7 @@
 //! one body comes from parts of a few centimetres; between receivers, two to four pixels apart, light from
 //! the room is laid over fine folds and hair; the window is a disc that faces whatever it lights. Blocks of
 //! 8 x 8 pixels of a face then differ from the proof's by 1 % (root mean square) in direct light and 2 to
-//! 3 % in bounced light, at most by 6 to 16 % (lips, eyes, nostrils), and bounced faces are 1 to 2 % too
+//! 3 % in bounced light, at most by 6 to 16 % (lips, eyes, nostrils), and bounced faces are about 1 % too
 //! dark in the mean. `tests/live.rs` holds this.
 
 mod bodies;

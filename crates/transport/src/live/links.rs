@@ -25,6 +25,10 @@ const SMALL_FACTOR: f32 = 1.0 / 90.0;
 const SMALL_ANGLE: f32 = 0.45;
 /// Up to this edge over distance, four points tell a node's factor (to better than a thousandth).
 const POINT_ANGLE: f32 = 0.2;
+/// Halves of a node whose factors per area differ by more than this, over their sum, are told apart, and
+/// so often at most.
+const UNEVEN: f32 = 0.12;
+const MOST_SPLITS: usize = 2;
 /// What fills more than this is looked at with two rays.
 const LOOK_TWICE: f32 = 0.5 * SMALL_FACTOR;
 /// How many rays look at what has an edge in it.
@@ -235,13 +239,41 @@ impl Tree {
                 wanted = MOST_LOOKS;
             }
         }
-        view.add(
-            room,
-            receiver,
-            (index, shell),
-            factor / looks as f32,
-            &seen[..looks],
-        );
+        let before = view.links.len();
+        let weight = factor / looks as f32;
+        view.add(room, receiver, (index, shell), weight, &seen[..looks]);
+        if let Some(link) = view.links.get(before).copied() {
+            view.links.truncate(before);
+            self.split(receiver, link, MOST_SPLITS, &mut view.links);
+        }
+    }
+
+    /// Links to the parts of a node instead of the node where its near part fills much more of the
+    /// hemisphere than its far part: the light on it may be at one end. What is seen of them is one thing,
+    /// and so this takes no more rays.
+    fn split(&self, receiver: &Receiver, link: Link, splits: usize, links: &mut Vec<Link>) {
+        let halves = self.nodes[link.node as usize].halves;
+        if let (Some(halves), true) = (halves, splits > 0) {
+            let nodes = halves.map(|half| &self.nodes[half as usize]);
+            let factors = nodes.map(|node| node.factor(receiver));
+            let sum = factors[0] + factors[1];
+            let [near, far] = [0, 1].map(|i| factors[i] / nodes[i].area);
+            if sum > 0.0 && (near - far).abs() > UNEVEN * (near + far) {
+                for (node, factor) in halves.into_iter().zip(factors) {
+                    let share = factor / sum;
+                    let part = Link {
+                        node,
+                        weight: link.weight * share,
+                        gloss: link.gloss * share,
+                    };
+                    if share > 0.0 {
+                        self.split(receiver, part, splits - 1, links);
+                    }
+                }
+                return;
+            }
+        }
+        links.push(link);
     }
 }
 
