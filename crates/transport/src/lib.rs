@@ -30,6 +30,7 @@ mod fresnel;
 mod guide;
 mod held_board;
 mod lambert;
+mod live;
 mod meter;
 mod operator;
 mod patches;
@@ -48,6 +49,7 @@ pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_s
 pub use guide::Guide;
 pub use held_board::{HeldBoard, LitBoard};
 pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illuminance};
+pub use live::{LiveView, Observer};
 pub use meter::{Arrival, Meter, Receptor, SolvedMeter, read_light};
 pub use operator::Operator;
 pub use patches::{Patch, PatchSample, Patches};

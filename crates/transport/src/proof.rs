@@ -158,7 +158,7 @@ struct Steer {
 }
 
 /// Powers of the inverse generalised golden ratio for two and for three dimensions.
-const STEP_2: [f64; 2] = [0.754_877_666_246_693, 0.569_840_290_998_053];
+pub(crate) const STEP_2: [f64; 2] = [0.754_877_666_246_693, 0.569_840_290_998_053];
 const STEP_3: [f64; 3] = [
     0.819_172_513_396_164,
     0.671_043_606_703_789,
@@ -206,7 +206,7 @@ impl Steer {
 
 /// The `index`-th member of a Kronecker sequence with this start.
 #[inline]
-fn step<const N: usize>(start: [f32; N], steps: [f64; N], index: u32) -> [f32; N] {
+pub(crate) fn step<const N: usize>(start: [f32; N], steps: [f64; N], index: u32) -> [f32; N] {
     std::array::from_fn(|i| {
         let value = (f64::from(start[i]) + steps[i] * f64::from(index)).fract();
         (value as f32).min(0.999_999_9)

@@ -18,7 +18,7 @@ use rayon::prelude::*;
 use scene::Geometry;
 
 /// A target that no ray reached: the ray left the scene.
-const NOTHING: u32 = u32::MAX;
+pub(crate) const NOTHING: u32 = u32::MAX;
 /// Light in a room of ρ = 0.97 everywhere has faded to a millionth after this many bounces.
 const MOST_BOUNCES: usize = 450;
 
@@ -237,7 +237,7 @@ impl Room {
     }
 
     /// K applied to a radiosity: the irradiance of every patch by way of the others.
-    fn gather_all(&self, radiosity: &[Spectrum]) -> Vec<Spectrum> {
+    pub(crate) fn gather_all(&self, radiosity: &[Spectrum]) -> Vec<Spectrum> {
         let share = 1.0 / self.rays as f32;
         self.targets
             .par_chunks(self.rays)

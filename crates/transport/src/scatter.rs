@@ -234,6 +234,13 @@ impl Scatter {
         }
     }
 
+    /// Share of even light from all round that the coat alone sends along `out`; 0 without a coat.
+    pub(crate) fn coat_share(&self) -> f32 {
+        self.coat.map_or(0.0, |coat| {
+            row_albedo(coat.row, self.normal.dot(self.out).max(1e-3))
+        })
+    }
+
     /// Bidirectional reflectance times the cosine of the incoming direction.
     #[inline]
     pub fn response(&self, into: Vec3) -> Spectrum {
