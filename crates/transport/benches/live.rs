@@ -52,7 +52,7 @@ fn measure(setup: &Setup) -> Value {
         panic!("the scene is lit by a flash");
     };
     let begun = Instant::now();
-    let room = Room::new(setup.geometry.clone(), Fineness::SEARCH, 1);
+    let room = Room::new(setup.geometry.clone(), Fineness::LIVE, 1);
     let solve = begun.elapsed().as_secs_f64();
     let (begun, work) = (Instant::now(), cpu_seconds());
     let live = LiveView::new(&room, &setup.view, SIZE, flash, 1);

@@ -51,6 +51,11 @@ impl Fineness {
         pitch_m: 0.12,
         rays: 64,
     };
+    /// For aiming live, thirty pictures a second.
+    pub const LIVE: Fineness = Fineness {
+        pitch_m: 0.16,
+        rays: 36,
+    };
     /// For finding out what a small change of the place does: only differences of it are used.
     pub const SKETCH: Fineness = Fineness {
         pitch_m: 0.3,

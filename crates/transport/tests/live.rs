@@ -53,7 +53,7 @@ fn coated() -> (Geometry, Viewpoint) {
 
 /// A room for searching and a view of it.
 fn prepared(geometry: Geometry, view: &Viewpoint, size: [usize; 2]) -> (Room, LiveView) {
-    let room = Room::new(geometry, Fineness::SEARCH, 1);
+    let room = Room::new(geometry, Fineness::LIVE, 1);
     let [(_, flash), ..] = three_aims();
     let live = LiveView::new(&room, view, size, &flash, 1);
     (room, live)
@@ -213,7 +213,7 @@ const FACE: f32 = 0.14;
 /// mean square and the largest relative difference. The proof solves the room finely and takes no part of
 /// the live picture.
 fn on_face(geometry: &Geometry, view: &Viewpoint, flash: &PlacedFlash) -> [f64; 3] {
-    let room = Room::new(geometry.clone(), Fineness::SEARCH, 1);
+    let room = Room::new(geometry.clone(), Fineness::LIVE, 1);
     let live = LiveView::new(&room, view, SIZE, flash, 1).layer(&room, flash);
     let fine = Room::new(geometry.clone(), Fineness::PROOF, 1);
     let source = Source::Flash(flash.clone());
