@@ -102,7 +102,7 @@ fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
     for azimuth in [
         -135.0f32, -100.0, -70.0, -45.0, -20.0, 20.0, 45.0, 70.0, 100.0, 135.0,
     ] {
-        for distance in [1.3f32, 2.2, 3.2] {
+        for distance in [1.4f32, 2.4] {
             for height in [1.2f32, 2.0] {
                 let level =
                     glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
@@ -295,7 +295,11 @@ impl Survey {
         let operator = Operator::solve(&room, &meters);
         let maps = flash_places(job, flash)
             .into_iter()
-            .map(|place| AimMap::new(&room, &operator, place))
+            .enumerate()
+            .map(|(index, place)| match index {
+                0 => AimMap::new(&room, &operator, place),
+                _ => AimMap::coarse(&room, &operator, place),
+            })
             .collect();
         let ambients = (0..job.ambients.len())
             .map(|i| ambient_there(job, i, &stage, &room, &points))

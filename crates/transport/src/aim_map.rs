@@ -21,14 +21,16 @@ use std::f32::consts::FRAC_PI_4;
 
 /// Cones along the edge of a cube face on the finest map: 1.4° each.
 const FINEST: usize = 64;
-/// Maps, each half as fine as the one before.
-const LEVELS: usize = 3;
+/// The same for a place that is one of many: 2.8° each, which a beam zoomed in all the way just bears.
+const FINEST_OF_MANY: usize = 32;
+/// Coarser copies are made down to this: 5.6°.
+const COARSEST: usize = 16;
 /// Rays through each finest cone are a grid of this edge.
 const RAYS: usize = 2;
 /// Cones along the edge of a tile, which is skipped as a whole when the beam misses it.
 const TILE: usize = 8;
 /// A map is fine enough for a beam when this many cones fit into its narrow half-width.
-const CONES_IN_BEAM: f32 = 3.0;
+const CONES_IN_BEAM: f32 = 2.5;
 /// What follows the meters in a row: the first bounce at the first meter, and where it comes from.
 const EXTRA: usize = COMPONENTS + 4;
 
@@ -44,6 +46,8 @@ pub struct AimMap {
 
 /// One fineness of the map.
 struct Level {
+    /// Cones along the edge of a cube face.
+    edge: usize,
     tiles: Vec<Tile>,
     /// Middle of each cone.
     directions: Vec<Vec3>,
@@ -93,16 +97,25 @@ struct Cone {
 impl AimMap {
     /// Maps a place of the flash: about 100,000 rays.
     pub fn new(room: &Room, operator: &Operator, position: Vec3) -> Self {
+        AimMap::with_edge(room, operator, position, FINEST)
+    }
+
+    /// A map with a quarter of the cones, for a place that is one of many to be tried.
+    pub fn coarse(room: &Room, operator: &Operator, position: Vec3) -> Self {
+        AimMap::with_edge(room, operator, position, FINEST_OF_MANY)
+    }
+
+    fn with_edge(room: &Room, operator: &Operator, position: Vec3, edge: usize) -> Self {
         let meters = operator.meters().len();
-        let cones: Vec<Cone> = (0..6 * FINEST * FINEST)
+        let cones: Vec<Cone> = (0..6 * edge * edge)
             .into_par_iter()
-            .map(|index| cone(room, operator, position, index))
+            .map(|index| cone(room, operator, position, index, edge))
             .collect();
-        let mut finest = Level::finest(cones, meters);
+        let mut finest = Level::finest(cones, edge, meters);
         add_skin(room, operator, position, &mut finest);
         let mut levels = vec![finest];
-        while levels.len() < LEVELS {
-            let coarser = levels[levels.len() - 1].coarser(FINEST >> (levels.len() - 1), meters);
+        while levels[levels.len() - 1].edge > COARSEST {
+            let coarser = levels[levels.len() - 1].coarser(meters);
             levels.push(coarser);
         }
         let direct = operator
@@ -206,7 +219,7 @@ impl AimMap {
     fn level_for(&self, flash: &PlacedFlash) -> &Level {
         let wanted = flash.beam.detail_rad() / CONES_IN_BEAM;
         let fine_enough = |level: usize| {
-            let cone = 2.0 * FRAC_PI_4 / (FINEST >> level) as f32;
+            let cone = 2.0 * FRAC_PI_4 / self.levels[level].edge as f32;
             cone <= wanted
         };
         let chosen = (0..self.levels.len())
@@ -246,9 +259,10 @@ fn arrival(weight: f32, sum: Vec3) -> Option<Arrival> {
 
 impl Level {
     /// The finest level: its cones are already in the order of tiles.
-    fn finest(cones: Vec<Cone>, meters: usize) -> Self {
+    fn finest(cones: Vec<Cone>, edge: usize, meters: usize) -> Self {
         let width = meters * COMPONENTS + EXTRA;
         let mut level = Level {
+            edge,
             tiles: Vec::new(),
             directions: Vec::with_capacity(cones.len()),
             solid: Vec::with_capacity(cones.len()),
@@ -263,16 +277,17 @@ impl Level {
             level.reach.push(cone.reach);
             level.rows.extend(cone.row);
         }
-        level.tiles = tiles(&level.directions, FINEST);
+        level.tiles = tiles(&level.directions, edge);
         level
     }
 
-    /// Every four cones made one. `edge` is that of this level.
-    fn coarser(&self, edge: usize, meters: usize) -> Self {
+    /// Every four cones made one.
+    fn coarser(&self, meters: usize) -> Self {
         let width = meters * COMPONENTS + EXTRA;
-        let half = edge / 2;
+        let (edge, half) = (self.edge, self.edge / 2);
         let count = 6 * half * half;
         let mut level = Level {
+            edge: half,
             tiles: Vec::new(),
             directions: Vec::with_capacity(count),
             solid: Vec::with_capacity(count),
@@ -409,8 +424,8 @@ fn cone_at(direction: Vec3, edge: usize) -> usize {
 }
 
 /// Follows the rays of one finest cone.
-fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize) -> Cone {
-    let (face, column, row) = place_of(index, FINEST);
+fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize, edge: usize) -> Cone {
+    let (face, column, row) = place_of(index, edge);
     let meters = operator.meters().len();
     let mut values = vec![0.0f32; meters * COMPONENTS + EXTRA];
     let (mut middle, mut solid, mut reach) = (Vec3::ZERO, 0.0, 0.0);
@@ -420,9 +435,9 @@ fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize) -> Cone 
             ((ray % RAYS) as f32 + 0.5) / RAYS as f32,
             ((ray / RAYS) as f32 + 0.5) / RAYS as f32,
         );
-        let at = (Vec2::new(column as f32, row as f32) + within) / FINEST as f32;
+        let at = (Vec2::new(column as f32, row as f32) + within) / edge as f32;
         let (direction, per_unit) = cube_direction(face, at);
-        let weight = per_unit / (FINEST * FINEST * RAYS * RAYS) as f32;
+        let weight = per_unit / (edge * edge * RAYS * RAYS) as f32;
         middle += direction * weight;
         solid += weight;
         let Some(hit) = room.tracer.closest(position, direction) else {
@@ -498,6 +513,7 @@ fn add_landing(
 fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level) {
     let meters = operator.meters().len();
     let width = meters * COMPONENTS + EXTRA;
+    let level_edge = level.edge;
     let added: Vec<Vec<(usize, [f32; COMPONENTS])>> = (0..meters)
         .into_par_iter()
         .map(|meter| {
@@ -509,7 +525,7 @@ fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level)
                     return None;
                 }
                 let value = skin.weight * (skin.point.normal.dot(direction) / distance2);
-                Some((cone_at(-direction, FINEST), operator.basis().project(&value)))
+                Some((cone_at(-direction, level_edge), operator.basis().project(&value)))
             });
             seen.collect()
         })

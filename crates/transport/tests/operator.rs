@@ -5,6 +5,7 @@
     reason = "the largest differences are worth reading in the test's output"
 )]
 
+#[allow(dead_code, reason = "the benchmark uses its own part of this")]
 mod places;
 
 use colour::{LightColour, Spectrum, cct_duv};

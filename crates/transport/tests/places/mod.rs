@@ -68,6 +68,28 @@ impl TestPlace {
         ]
     }
 
+    /// With skin as it is: oily.
+    pub fn coated_stage(&self) -> Stage {
+        assemble(&self.place, &[sitter(self.stand, self.facing)]).unwrap()
+    }
+
+    /// With three more people beside the sitter.
+    pub fn crowd(&self) -> Stage {
+        let people: Vec<Sitter> = [0.0f32, 0.6, -0.6, 1.2]
+            .iter()
+            .map(|&x| {
+                let mut person = sitter(self.stand + Vec3::X * x, self.facing);
+                person.name = format!("sitter at {x}");
+                person
+            })
+            .collect();
+        let mut stage = assemble(&self.place, &people).unwrap();
+        for material in &mut stage.geometry.materials {
+            material.coat = None;
+        }
+        stage
+    }
+
     pub fn stage(&self) -> Stage {
         let mut stage = assemble(&self.place, &[sitter(self.stand, self.facing)]).unwrap();
         for material in &mut stage.geometry.materials {
