@@ -10,6 +10,8 @@
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
+use colour::Spectrum;
+use glam::Vec3;
 use oracle::{Setup, mean_of};
 use scene::ObjectKind;
 use serde_json::json;
@@ -25,18 +27,50 @@ const FACE: f32 = 0.14;
 /// Passes of each of the two halves of the referee's picture.
 const REFEREE_PASSES: usize = 96;
 
+/// Error of a preview.
+const PREVIEW: f64 = 0.05;
+/// Edge of the blocks over which pixels are averaged to see what is wrong beyond noise.
+const BLOCK: usize = 8;
+
+/// Where the referee's pictures come from.
+#[derive(Clone, Copy, PartialEq)]
+enum Truth {
+    /// Nowhere.
+    Without,
+    /// From an earlier run.
+    Reused,
+    Rendered,
+}
+
 fn main() {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("independent");
+    let told = |word: &str| std::env::args().any(|argument| argument == word);
+    let truth = match (told("quick"), told("reuse")) {
+        (true, _) => Truth::Without,
+        (false, true) => Truth::Reused,
+        (false, false) => Truth::Rendered,
+    };
     for (case, setup) in [
         ("bounce", oracle::white_wall().portrait()),
         ("direct", oracle::direct().portrait()),
     ] {
-        let line = measure(case, &setup, &folder.join(case));
+        let line = measure(case, &mark_skin(setup), &folder.join(case), truth);
         println!("{line}");
     }
 }
 
-fn measure(case: &str, setup: &Setup, folder: &Path) -> serde_json::Value {
+/// The scenes have lost the overlays by which skin is known; overlays of the skin's own colour bring the
+/// mark back and change no light.
+fn mark_skin(mut setup: Setup) -> Setup {
+    for material in &mut setup.geometry.materials {
+        if material.name.starts_with("skin") {
+            material.overlays = Some(Box::new([material.reflectance; 3]));
+        }
+    }
+    setup
+}
+
+fn measure(case: &str, setup: &Setup, folder: &Path, truth: Truth) -> serde_json::Value {
     let description = oracle::export(folder, setup, SIZE);
     std::fs::write(folder.join("scene.json"), description.to_string()).unwrap();
 
@@ -45,59 +79,163 @@ fn measure(case: &str, setup: &Setup, folder: &Path) -> serde_json::Value {
     let light = room.solve(&setup.source);
     let (solve_wall, solve_cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
 
-    let face = face_mask(&room, setup);
+    let seen = |chosen: &dyn Fn(u32, Vec3) -> bool| mask(&room, setup, chosen);
+    let skin = seen(&|triangle, _| room.geometry.material_of(triangle).overlays.is_some());
+    let face = seen(&|triangle, point| {
+        let object = room.geometry.object[triangle as usize] as usize;
+        matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
+            && room.geometry.material_of(triangle).name.starts_with("skin")
+            && point.distance(setup.sitters[0].face) < FACE
+    });
     std::fs::write(
         folder.join("face.u8"),
         face.iter().map(|&f| u8::from(f)).collect::<Vec<u8>>(),
     )
     .unwrap();
 
+    let mut line = json!({
+        "program": "ours",
+        "case": case,
+        "triangles": setup.geometry.triangles.len(),
+        "face_pixels": face.iter().filter(|&&f| f).count(),
+        "solve_wall_s": solve_wall,
+        "solve_cpu_s": solve_cpu,
+    });
+    for (name, asked) in [("preview", PREVIEW), ("proof", ASKED)] {
+        let (told, first) = to_error(&room, setup, &light, asked, [&face, &skin]);
+        keep(&folder.join(format!("{name}.f32")), &first.layer);
+        line[name] = told;
+        if name == "proof" && truth != Truth::Without {
+            line["referee"] = against_referee(&room, setup, &light, &first.layer, &face, folder, truth);
+        }
+    }
+    line
+}
+
+/// What it costs to reach an error.
+fn to_error(
+    room: &Room,
+    setup: &Setup,
+    light: &SolvedLight,
+    asked: f64,
+    [face, skin]: [&[bool]; 2],
+) -> (serde_json::Value, Rendered) {
     let stop = Effort {
-        most_passes: 4096,
-        error: ASKED as f32,
+        most_passes: std::env::var("MP").ok().and_then(|v| v.parse().ok()).unwrap_or(4096),
+        error: asked as f32,
     };
     let (begun, work) = (Instant::now(), cpu_seconds());
-    let first = picture(&room, setup, &light, Method::Solved, stop, 1);
+    let first = picture(room, setup, light, Method::Solved, stop, 1);
     let (wall, cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
-
     // The same again with other random numbers: half the difference is the error of one of them.
     let same = Effort {
         most_passes: first.progress.passes,
         error: 0.0,
     };
-    let second = picture(&room, setup, &light, Method::Solved, same, 77_000_003);
+    let second = picture(room, setup, light, Method::Solved, same, 77_000_003);
+    let pairs = error_of_pairs(&first.layer, &second.layer, face);
+    let told = json!({
+        "passes": first.progress.passes,
+        "wall_s": wall,
+        "cpu_s": cpu,
+        "error_it_claims": first.progress.error,
+        "error_of_pairs_on_skin": error_of_pairs(&first.layer, &second.layer, skin),
+        "error_of_pairs": pairs,
+        // The noise of a rendering shrinks with the square of the error.
+        "cpu_s_by_pairs": cpu * (pairs / asked).powi(2),
+    });
+    (told, first)
+}
+
+/// How far a picture is from the referee's.
+fn against_referee(
+    room: &Room,
+    setup: &Setup,
+    light: &SolvedLight,
+    ours: &Layer,
+    face: &[bool],
+    folder: &Path,
+    truth: Truth,
+) -> serde_json::Value {
     let long = Effort {
         most_passes: REFEREE_PASSES,
         error: 0.0,
     };
     let begun = Instant::now();
-    let truth =
-        [3_000_017u64, 9_000_011].map(|seed| picture(&room, setup, &light, Method::Referee, long, seed));
-    let referee_wall = begun.elapsed().as_secs_f64();
-
-    let pairs = error_of_pairs(&first.layer, &second.layer, &face);
-    let against = error_against(&first.layer, [&truth[0].layer, &truth[1].layer], &face);
-    let whole = face_mean(&first.layer, &face);
-    let true_whole = 0.5 * (face_mean(&truth[0].layer, &face) + face_mean(&truth[1].layer, &face));
+    let halves = [3_000_017u64, 9_000_011].map(|seed| {
+        let path = folder.join(format!("referee-{seed}.f32"));
+        if truth == Truth::Reused {
+            return kept(&path);
+        }
+        let layer = picture(room, setup, light, Method::Referee, long, seed).layer;
+        keep(&path, &layer);
+        layer
+    });
+    let wall = begun.elapsed().as_secs_f64();
+    // A long rendering of our own leaves little but what the solved room gets wrong.
+    let clean = picture(
+        room,
+        setup,
+        light,
+        Method::Solved,
+        Effort {
+            most_passes: 64,
+            error: 0.0,
+        },
+        5,
+    );
+    keep(&folder.join("clean.f32"), &clean.layer);
+    let [a, b] = [&halves[0], &halves[1]];
+    let blocks = |layer: &Layer| block_means(layer, face);
+    let true_whole = 0.5 * (face_mean(a, face) + face_mean(b, face));
     json!({
-        "program": "ours",
-        "case": case,
-        "triangles": setup.geometry.triangles.len(),
-        "face_pixels": face.iter().filter(|&&f| f).count(),
-        "passes": first.progress.passes,
-        "solve_wall_s": solve_wall,
-        "solve_cpu_s": solve_cpu,
-        "wall_s": wall,
-        "cpu_s": cpu,
-        "error_it_claims": first.progress.error,
-        "error_of_pairs": pairs,
-        "error_against_referee": against,
-        "mean_against_referee": whole / true_whole - 1.0,
-        "error_of_referee": error_of_pairs(&truth[0].layer, &truth[1].layer, &face) / 2f64.sqrt(),
-        "referee_wall_s": referee_wall,
-        // The render part shrinks with the square of the error; solving the room does not.
-        "cpu_s_to_2_percent_by_pairs": solve_cpu + cpu * (pairs / ASKED).powi(2),
+        "error_against_referee": error_against(
+            face_values(ours, face).collect(),
+            [face_values(a, face).collect(), face_values(b, face).collect()],
+        ),
+        "bias_of_blocks": error_against(blocks(&clean.layer), [blocks(a), blocks(b)]),
+        "mean_against_referee": face_mean(&clean.layer, face) / true_whole - 1.0,
+        "error_of_referee": error_of_pairs(a, b, face) / 2f64.sqrt(),
+        "referee_wall_s": wall,
     })
+}
+
+/// Means of the whole blocks of pixels that lie on the face.
+fn block_means(layer: &Layer, face: &[bool]) -> Vec<f64> {
+    let mut means = Vec::new();
+    for y in (0..SIZE[1] - BLOCK + 1).step_by(BLOCK) {
+        for x in (0..SIZE[0] - BLOCK + 1).step_by(BLOCK) {
+            let within = (0..BLOCK * BLOCK).map(|i| (y + i / BLOCK) * SIZE[0] + x + i % BLOCK);
+            if within.clone().all(|pixel| face[pixel]) {
+                let sum: f64 = within.map(|pixel| mean_of(&layer.pixels[pixel])).sum();
+                means.push(sum / (BLOCK * BLOCK) as f64);
+            }
+        }
+    }
+    means
+}
+
+/// Writes the mean over the bands of every pixel.
+fn keep(path: &Path, layer: &Layer) {
+    let bytes: Vec<u8> = layer
+        .pixels
+        .iter()
+        .flat_map(|pixel| (mean_of(pixel) as f32).to_le_bytes())
+        .collect();
+    std::fs::write(path, bytes).unwrap();
+}
+
+/// Reads what [`keep`] wrote.
+fn kept(path: &Path) -> Layer {
+    let bytes = std::fs::read(path).expect("run the whole benchmark once to have the referee's pictures");
+    Layer {
+        width: SIZE[0],
+        height: SIZE[1],
+        pixels: bytes
+            .chunks_exact(4)
+            .map(|b| Spectrum::splat(f32::from_le_bytes([b[0], b[1], b[2], b[3]])))
+            .collect(),
+    }
 }
 
 fn picture(
@@ -121,8 +259,8 @@ fn picture(
     )
 }
 
-/// The pixels whose middle shows the skin of the face.
-fn face_mask(room: &Room, setup: &Setup) -> Vec<bool> {
+/// The pixels whose middle shows what is chosen by its triangle and place.
+fn mask(room: &Room, setup: &Setup, chosen: &dyn Fn(u32, Vec3) -> bool) -> Vec<bool> {
     let aspect = SIZE[0] as f32 / SIZE[1] as f32;
     (0..SIZE[0] * SIZE[1])
         .map(|pixel| {
@@ -133,13 +271,7 @@ fn face_mask(room: &Room, setup: &Setup) -> Vec<bool> {
             let direction = setup.view.direction(at, aspect);
             room.tracer
                 .closest(setup.view.position, direction)
-                .is_some_and(|hit| {
-                    let object = room.geometry.object[hit.triangle as usize] as usize;
-                    let point = setup.view.position + direction * hit.distance;
-                    matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
-                        && room.geometry.material_of(hit.triangle).name.starts_with("skin")
-                        && point.distance(setup.sitters[0].face) < FACE
-                })
+                .is_some_and(|hit| chosen(hit.triangle, setup.view.position + direction * hit.distance))
         })
         .collect()
 }
@@ -175,12 +307,12 @@ fn error_of_pairs(a: &Layer, b: &Layer, face: &[bool]) -> f64 {
 /// Relative error against a reference that is noisy itself: the two halves of the reference have
 /// independent errors, so in the product of the differences to each only our own error stays. The lowest
 /// and highest value within two standard errors of that mean product.
-fn error_against(ours: &Layer, halves: [&Layer; 2], face: &[bool]) -> [f64; 2] {
-    let floor = 0.1 * face_mean(ours, face);
-    let truth = face_values(halves[0], face).zip(face_values(halves[1], face));
-    let products: Vec<f64> = face_values(ours, face)
-        .zip(truth)
-        .filter(|(value, _)| *value > floor)
+fn error_against(ours: Vec<f64>, halves: [Vec<f64>; 2]) -> [f64; 2] {
+    let floor = 0.1 * ours.iter().sum::<f64>() / ours.len() as f64;
+    let products: Vec<f64> = ours
+        .iter()
+        .zip(halves[0].iter().zip(&halves[1]))
+        .filter(|(value, _)| **value > floor)
         .map(|(value, (a, b))| (value - a) * (value - b) / (value * value))
         .collect();
     let n = products.len() as f64;
