@@ -53,7 +53,10 @@ fn main() {
     for (case, setup) in [
         ("bounce", oracle::white_wall().portrait()),
         ("direct", oracle::direct().portrait()),
-    ] {
+    ]
+    .into_iter()
+    .filter(|c| std::env::var("CASE").map_or(true, |v| v == c.0))
+    {
         let line = measure(case, &mark_skin(setup), &folder.join(case), truth);
         println!("{line}");
     }
@@ -121,18 +124,18 @@ fn to_error(
     [face, skin]: [&[bool]; 2],
 ) -> (serde_json::Value, Rendered) {
     let stop = Effort {
-        most_passes: std::env::var("MP").ok().and_then(|v| v.parse().ok()).unwrap_or(4096),
+        most_passes: std::env::var("MP")
+            .ok()
+            .and_then(|v| v.parse().ok())
+            .unwrap_or(4096),
         error: asked as f32,
     };
     let (begun, work) = (Instant::now(), cpu_seconds());
     let first = picture(room, setup, light, Method::Solved, stop, 1);
     let (wall, cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
     // The same again with other random numbers: half the difference is the error of one of them.
-    let same = Effort {
-        most_passes: first.progress.passes,
-        error: 0.0,
-    };
-    let second = picture(room, setup, light, Method::Solved, same, 77_000_003);
+    let second = picture(room, setup, light, Method::Solved, stop, 77_000_003);
+    keep(Path::new("/tmp/second.f32"), &second.layer);
     let pairs = error_of_pairs(&first.layer, &second.layer, face);
     let told = json!({
         "passes": first.progress.passes,

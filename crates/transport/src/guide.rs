@@ -239,11 +239,6 @@ const CLOSE: f32 = 0.25;
 /// What a table gives at least to a patch that some of its points may see, as a share of the most that
 /// they may receive of it. It bounds what a single draw can bring, and so what a speck could be.
 const LEAST: f32 = 0.25;
-/// Runs of emitters between which a surface can choose by what it sees of each.
-pub(crate) const BLOCKS: usize = 64;
-/// What a block gets at least, as a share of what it could send if nothing stood in between. What is seen
-/// from near by may be hidden here and the other way round; this bounds how bright a surprise can be.
-const DOUBT: f32 = 0.1;
 /// A normal in a cube that has no table.
 const NO_TABLE: u32 = u32::MAX;
 
@@ -275,8 +270,6 @@ struct Group {
 /// Probabilities of the emitters for one group, in the emitters' order.
 pub(crate) struct GroupTable {
     cumulative: Vec<f32>,
-    /// Sum of the weights.
-    sum: f32,
     /// Whether a patch is so near that the surface's own sampling must help.
     pub close: bool,
 }
@@ -290,9 +283,6 @@ pub(crate) struct PictureGuide {
     emitters: Vec<Emitter>,
     /// Where a patch is among the emitters.
     rank: Vec<u32>,
-    /// First emitter of every block and the end of the last, and the block of every emitter.
-    blocks: [u32; BLOCKS + 1],
-    block_of: Vec<u8>,
     cells: HashMap<IVec3, u32>,
     bins: Vec<u32>,
     tables: Vec<GroupTable>,
@@ -332,20 +322,9 @@ impl PictureGuide {
             .par_iter()
             .map(|group| GroupTable::new(&emitters, group))
             .collect();
-        let whole = tables.last().map_or(&[][..], |table| &table.cumulative);
-        let mut blocks: [u32; BLOCKS + 1] = std::array::from_fn(|block| {
-            whole.partition_point(|&c| c <= block as f32 / BLOCKS as f32) as u32
-        });
-        (blocks[0], blocks[BLOCKS]) = (0, emitters.len() as u32);
-        let mut block_of = vec![0; emitters.len()];
-        for block in 0..BLOCKS {
-            block_of[blocks[block] as usize..blocks[block + 1] as usize].fill(block as u8);
-        }
         PictureGuide {
             emitters,
             rank,
-            blocks,
-            block_of,
             cells,
             bins,
             tables,
@@ -367,88 +346,30 @@ impl PictureGuide {
         (!table.cumulative.is_empty()).then_some(table)
     }
 
-    /// Probability of a block in a table.
-    #[inline]
-    pub(crate) fn share(&self, table: &GroupTable, block: usize) -> f32 {
-        table.before(self.blocks[block + 1]) - table.before(self.blocks[block])
-    }
-
-    /// How a point chooses among the blocks: by the table alone, or by what it can expect of each.
-    #[inline]
-    pub(crate) fn aim(&self, table: &GroupTable, expected: Option<&[f32; BLOCKS]>) -> Aim {
-        let mut upto = [0.0; BLOCKS];
-        let mut sum = 0.0;
-        for block in 0..BLOCKS {
-            let share = self.share(table, block);
-            if share > 0.0 {
-                sum += match expected {
-                    Some(expected) => expected[block] + DOUBT * table.sum * share,
-                    None => share,
-                };
-            }
-            upto[block] = sum;
-        }
-        let scale = if sum > 0.0 { 1.0 / sum } else { 0.0 };
-        upto.iter_mut().for_each(|c| *c *= scale);
-        Aim { upto }
-    }
-
     /// Draws a point; `u` picks the patch, `at` the place on it.
     #[inline]
-    pub(crate) fn draw(&self, table: &GroupTable, aim: &Aim, u: f32, at: [f32; 2]) -> Draw {
-        let block = aim.upto.partition_point(|&c| c <= u).min(BLOCKS - 1);
-        let probability = aim.probability(block);
-        let before = aim.upto[block] - probability;
-        let within = ((u - before) / probability.max(1e-20)).clamp(0.0, 0.999_999_9);
-        let mut draw = self.draw_in_block(table, block, within, at);
-        draw.density *= probability;
-        draw
-    }
-
-    /// Draws a point of a block.
-    #[inline]
-    pub(crate) fn draw_in_block(&self, table: &GroupTable, block: usize, u: f32, at: [f32; 2]) -> Draw {
-        let (first, end) = (self.blocks[block] as usize, self.blocks[block + 1] as usize);
-        let (before, upto) = (table.before(first as u32), table.before(end as u32));
-        let wanted = before + u * (upto - before);
-        let index = (first + table.cumulative[first..end].partition_point(|&c| c <= wanted))
-            .min(end.max(1) - 1);
+    pub(crate) fn draw(&self, table: &GroupTable, u: f32, at: [f32; 2]) -> Draw {
+        let index = table
+            .cumulative
+            .partition_point(|&c| c <= u)
+            .min(table.cumulative.len() - 1);
         let emitter = &self.emitters[index];
         let [corner, a, b] = emitter.rectangle;
         Draw {
             patch: emitter.patch,
             position: corner + a * at[0] + b * at[1],
             normal: emitter.normal,
-            density: table.probability(index) / (emitter.area * (upto - before)),
+            density: table.probability(index) / emitter.area,
         }
     }
 
     /// Density per m² on a patch.
     #[inline]
-    pub(crate) fn density(&self, table: &GroupTable, aim: &Aim, patch: u32) -> f32 {
-        let rank = self.rank[patch as usize];
-        if rank == u32::MAX {
-            return 0.0;
+    pub(crate) fn density(&self, table: &GroupTable, patch: u32) -> f32 {
+        match self.rank[patch as usize] {
+            u32::MAX => 0.0,
+            rank => table.probability(rank as usize) / self.emitters[rank as usize].area,
         }
-        let block = self.block_of[rank as usize] as usize;
-        let share = self.share(table, block);
-        if share <= 0.0 {
-            return 0.0;
-        }
-        let within = table.probability(rank as usize) / share;
-        aim.probability(block) * within / self.emitters[rank as usize].area
-    }
-}
-
-/// How a point chooses among the blocks of a table.
-pub(crate) struct Aim {
-    upto: [f32; BLOCKS],
-}
-
-impl Aim {
-    #[inline]
-    fn probability(&self, block: usize) -> f32 {
-        self.upto[block] - if block == 0 { 0.0 } else { self.upto[block - 1] }
     }
 }
 
@@ -527,7 +448,6 @@ impl GroupTable {
             } else {
                 Vec::new()
             },
-            sum: sum as f32,
             close,
         }
     }
@@ -535,17 +455,12 @@ impl GroupTable {
     /// The probability with which an emitter is drawn: the difference of what is stored, rounding included.
     #[inline]
     fn probability(&self, index: usize) -> f32 {
-        self.cumulative[index] - self.before(index as u32)
-    }
-
-    /// The probability of all emitters before one.
-    #[inline]
-    fn before(&self, index: u32) -> f32 {
-        if index == 0 {
+        let before = if index == 0 {
             0.0
         } else {
-            self.cumulative[index as usize - 1]
-        }
+            self.cumulative[index - 1]
+        };
+        self.cumulative[index] - before
     }
 }
 

@@ -7,7 +7,7 @@
 //! against the referee (see the tests and `benches/`). [`Method::Referee`] renders the same picture
 //! without that shortcut.
 
-use crate::guide::{Aim, BLOCKS, GroupTable, Guide, PictureGuide};
+use crate::guide::{GroupTable, Guide, PictureGuide};
 use crate::referee::{Referee, camera_path};
 use crate::rng::{Rng, stratified};
 use crate::room::{Room, SolvedLight};
@@ -94,10 +94,10 @@ pub fn render(
     let lens = Lens::new(view, size);
     let survey = Survey::new(room, &lens, size);
     let painter = match method {
-        Method::Solved => Painter::Solved(Solved::new(room, source, light, &survey, &lens, size, seed)),
+        Method::Solved => Painter::Solved(Solved::new(room, source, light, &survey)),
         Method::Referee => Painter::Referee(Guide::new(room, &light.radiosity)),
     };
-    let rays = painter.rays(&lens, size, &survey, seed);
+    let rays = painter.rays(&lens, size, &survey, effort.error, seed);
     let mut sum = vec![Spectrum::ZERO; width * height];
     // The two halves of the passes share no random number, so their difference tells the error without a
     // reference.
@@ -138,7 +138,6 @@ pub fn render(
             break;
         }
     }
-    if std::env::var("TELL").is_ok() { let n:[usize;2]=[true,false].map(|j| rays.iter().zip(&survey.judged).filter(|(_,q)| **q==j).map(|(r,_)| *r as usize).sum()); eprintln!("rays judged {} of {}, rest {} of {}", n[0], survey.judged.iter().filter(|q| **q).count(), n[1], survey.judged.iter().filter(|q| !**q).count()); }
     let scale = 1.0 / progress.passes.max(1) as f32;
     let pixels = sum.into_iter().map(|s| s * scale).collect();
     Rendered {
@@ -180,9 +179,9 @@ impl<'a> Painter<'a> {
     }
 
     /// Camera rays of every pixel in a pass.
-    fn rays(&self, lens: &Lens, size: [usize; 2], survey: &Survey, seed: u64) -> Vec<u8> {
+    fn rays(&self, lens: &Lens, size: [usize; 2], survey: &Survey, error: f32, seed: u64) -> Vec<u16> {
         match self {
-            Painter::Solved(solved) => solved.rays(lens, size, survey, seed),
+            Painter::Solved(solved) => solved.rays(lens, size, survey, error, seed),
             Painter::Referee(_) => vec![1; size[0] * size[1]],
         }
     }
@@ -191,10 +190,11 @@ impl<'a> Painter<'a> {
 impl Brush<'_> {
     /// Radiance that arrives through a place of the picture.
     fn pixel(&self, lens: &Lens, at: Vec2, steer: &mut Steer) -> Spectrum {
-        let direction = lens.direction(at);
         match self {
-            Brush::Solved(solved, bodies) => solved.pixel(lens, at, direction, bodies.as_ref(), steer),
-            Brush::Referee(referee) => camera_path(referee, lens.origin, direction, &mut steer.later),
+            Brush::Solved(solved, bodies) => solved.pixel(lens, at, bodies.as_ref(), steer),
+            Brush::Referee(referee) => {
+                camera_path(referee, lens.origin, lens.direction(at), &mut steer.later)
+            }
         }
     }
 }
@@ -340,7 +340,11 @@ impl Survey {
                 (Shown::of(room, hit.triangle), point)
             })
             .collect();
-        let best = found.iter().map(|(shown, _)| *shown).max().unwrap_or(Shown::Other);
+        let best = found
+            .iter()
+            .map(|(shown, _)| *shown)
+            .max()
+            .unwrap_or(Shown::Other);
         Survey {
             judged: found.iter().map(|(shown, _)| *shown == best).collect(),
             points: found.iter().filter_map(|(_, point)| *point).collect(),
@@ -411,43 +415,25 @@ struct Solved<'a> {
     source: &'a Source,
     light: &'a SolvedLight,
     guide: PictureGuide,
-    sight: Option<Sight>,
     /// Whether there is anything that is not flat.
     people: bool,
 }
 
 impl<'a> Solved<'a> {
-    fn new(
-        room: &'a Room,
-        source: &'a Source,
-        light: &'a SolvedLight,
-        survey: &Survey,
-        lens: &Lens,
-        size: [usize; 2],
-        seed: u64,
-    ) -> Self {
-        let mut solved = Solved {
+    fn new(room: &'a Room, source: &'a Source, light: &'a SolvedLight, survey: &Survey) -> Self {
+        Solved {
             room,
             source,
             light,
             guide: PictureGuide::new(room, &light.radiosity, &survey.points),
-            sight: None,
             people: room.geometry.objects.iter().any(|o| o.rectangle.is_none()),
-        };
-        solved.sight = solved.sight(lens, size, seed);
-        solved
+        }
     }
 
     /// Radiance along one camera ray.
-    fn pixel(
-        &self,
-        lens: &Lens,
-        at: Vec2,
-        direction: Vec3,
-        bodies: Option<&BodyLight>,
-        steer: &mut Steer,
-    ) -> Spectrum {
+    fn pixel(&self, lens: &Lens, at: Vec2, bodies: Option<&BodyLight>, steer: &mut Steer) -> Spectrum {
         let room = self.room;
+        let direction = lens.direction(at);
         let Some(hit) = room.tracer.closest(lens.origin, direction) else {
             return Spectrum::ZERO;
         };
@@ -459,18 +445,16 @@ impl<'a> Solved<'a> {
         }
         let footprint = lens.footprint(hit.distance);
         let table = self.guide.table(point.position, point.normal);
-        let aimed = table.map(|table| (table, self.aim(table, at, &point, footprint)));
-        let aimed = aimed.as_ref().map(|(table, aim)| (*table, aim));
         let own = if scatter.is_coated() || table.is_some_and(|t| t.close) {
             OWN
         } else {
             0
         };
-        if let Some(aimed) = aimed {
-            total += self.from_tables(aimed, own, &point, &scatter, steer);
+        if let Some(table) = table {
+            total += self.from_tables(table, own, &point, &scatter, steer);
         }
         for index in 0..own {
-            total += self.by_itself(aimed, &point, &scatter, index, steer);
+            total += self.by_itself(table, &point, &scatter, index, steer);
         }
         if let Some(bodies) = bodies {
             let irradiance = self.from_bodies(bodies, at, &point, footprint, &mut steer.later);
@@ -483,7 +467,7 @@ impl<'a> Solved<'a> {
     /// two share what both can find.
     fn from_tables(
         &self,
-        (table, aim): (&GroupTable, &Aim),
+        table: &GroupTable,
         own: usize,
         point: &SurfacePoint,
         scatter: &Scatter,
@@ -492,7 +476,7 @@ impl<'a> Solved<'a> {
         let mut total = Spectrum::ZERO;
         for index in 0..GUIDED {
             let (u, within) = steer.guided(index);
-            let draw = self.guide.draw(table, aim, u, within);
+            let draw = self.guide.draw(table, u, within);
             let towards = draw.position - point.start;
             let distance2 = towards.length_squared();
             let direction = towards / distance2.sqrt();
@@ -517,7 +501,7 @@ impl<'a> Solved<'a> {
     /// the gloss of people. What people send to a matt surface comes from [`BodyLight`].
     fn by_itself(
         &self,
-        aimed: Option<(&GroupTable, &Aim)>,
+        table: Option<&GroupTable>,
         point: &SurfacePoint,
         scatter: &Scatter,
         index: usize,
@@ -549,8 +533,8 @@ impl<'a> Solved<'a> {
         if cos <= 1e-5 || !front {
             return Spectrum::ZERO;
         }
-        let guided = aimed.map_or(0.0, |(table, aim)| {
-            GUIDED as f32 * self.guide.density(table, aim, patch) * hit.distance * hit.distance / cos
+        let guided = table.map_or(0.0, |table| {
+            GUIDED as f32 * self.guide.density(table, patch) * hit.distance * hit.distance / cos
         });
         let radiance = self.light.radiosity[patch as usize] * (1.0 / PI);
         scatter.response(direction) * radiance * (1.0 / (own + guided))
@@ -582,23 +566,59 @@ fn scatter_straight(
         })
 }
 
-/// Edge of the squares of pixels that are tried together, and rays of each.
+/// Edge of the squares of pixels that are tried together; each pixel has one ray of the trial.
 const TRIAL: usize = 2;
-/// Standard deviation of a ray's value, relative to the pixel's, for which a pixel of what is judged and of
-/// the rest has one ray in a pass, and the most rays that it may have.
-const CALM: f32 = 0.02;
-const CALM_REST: f32 = 0.5;
-const MOST_RAYS: f32 = 128.0;
+/// How much smaller the variance is than that of as many unrelated rays, about.
+const EVENNESS: f32 = 0.5;
+/// Passes in which what is judged should get to the error that is asked for. Two are the fewest from
+/// which an error can be told.
+const PLANNED_PASSES: f32 = 2.0;
+/// Rays are not planned for a smaller error than this: a rendering that is ended by its time needs passes
+/// that it can be ended between.
+const FINEST_PLAN: f32 = 0.01;
+/// How much larger the error may be where the picture is not judged.
+const REST: f32 = 4.0;
+/// Most rays of a pixel in a pass.
+const MOST_RAYS: f32 = 1024.0;
 
 impl Solved<'_> {
     /// Camera rays of every pixel in a pass: many where the light differs within the pixel or is hard to
     /// find, few where it is even. A trial tells, whose rays are used for nothing else: a number of rays
     /// that knew the values it averages would favour some of them.
-    fn rays(&self, lens: &Lens, [width, height]: [usize; 2], survey: &Survey, seed: u64) -> Vec<u8> {
-        let seed = seed.wrapping_add(0x7e57);
+    ///
+    /// For a mean square error at the least cost, the rays of a pixel go with its standard deviation.
+    fn rays(&self, lens: &Lens, size: [usize; 2], survey: &Survey, error: f32, seed: u64) -> Vec<u16> {
+        let deviations = self.trial(lens, size, seed.wrapping_add(0x7e57));
+        let plan = |judged: bool, error: f32| {
+            let (mut sum, mut count) = (0.0f64, 0);
+            for (deviation, _) in deviations
+                .iter()
+                .zip(&survey.judged)
+                .filter(|(_, j)| **j == judged)
+            {
+                sum += f64::from(*deviation);
+                count += 1;
+            }
+            let mean = sum as f32 / count.max(1) as f32;
+            EVENNESS * mean / (PLANNED_PASSES * error * error)
+        };
+        let error = error.max(FINEST_PLAN);
+        let [rest, judged] = [plan(false, REST * error), plan(true, error)];
+        deviations
+            .iter()
+            .zip(&survey.judged)
+            .map(|(deviation, &is_judged)| {
+                let per_deviation = if is_judged { judged } else { rest };
+                (deviation * per_deviation).round().clamp(1.0, MOST_RAYS) as u16
+            })
+            .collect()
+    }
+
+    /// Standard deviation of a ray of every pixel, relative to the pixel.
+    fn trial(&self, lens: &Lens, [width, height]: [usize; 2], seed: u64) -> Vec<f32> {
         let bodies = self.body_light(lens, [width, height], seed, 0);
         let (columns, rows) = (width.div_ceil(TRIAL), height.div_ceil(TRIAL));
-        let trials: Vec<[f32; 2]> = (0..columns * rows)
+        let squares: Vec<[f32; 2]> = (0..columns * rows)
             .into_par_iter()
             .map(|square| {
                 let mut steer = Steer::new(seed, square as u64, 0, 1);
@@ -607,7 +627,7 @@ impl Solved<'_> {
                 for ray in 0..TRIAL * TRIAL {
                     let within = Vec2::new((ray % TRIAL) as f32, (ray / TRIAL) as f32);
                     let at = corner + within + Vec2::from(steer.in_pixel());
-                    let value = self.pixel(lens, at, lens.direction(at), bodies.as_ref(), &mut steer).mean();
+                    let value = self.pixel(lens, at, bodies.as_ref(), &mut steer).mean();
                     sum += value;
                     squares += value * value;
                     steer.turn += 1;
@@ -617,9 +637,7 @@ impl Solved<'_> {
                 [mean, (squares - mean * sum).max(0.0) / (n - 1.0)]
             })
             .collect();
-        let env = |n: &str, d: f32| std::env::var(n).ok().and_then(|v| v.parse().ok()).unwrap_or(d);
-        let (calm_j, calm_r, most) = (env("CALM", CALM), env("REST", CALM_REST), env("MOST", MOST_RAYS));
-        let average = trials.iter().map(|[mean, _]| mean).sum::<f32>() / trials.len().max(1) as f32;
+        let average = squares.iter().map(|[mean, _]| mean).sum::<f32>() / squares.len().max(1) as f32;
         (0..width * height)
             .map(|pixel| {
                 let (x, y) = (pixel % width / TRIAL, pixel / width / TRIAL);
@@ -627,15 +645,14 @@ impl Solved<'_> {
                 for v in y.saturating_sub(1)..(y + 2).min(rows) {
                     for u in x.saturating_sub(1)..(x + 2).min(columns) {
                         let weight = if (u, v) == (x, y) { 4.0 } else { 1.0 };
-                        let [m, s] = trials[v * columns + u];
+                        let [m, s] = squares[v * columns + u];
                         mean += weight * m;
                         variance += weight * s;
                         weights += weight;
                     }
                 }
-                let deviation = (variance / weights).sqrt() / (mean / weights + 0.05 * average).max(1e-30);
-                let calm = if survey.judged[pixel] { calm_j } else { calm_r };
-                (deviation / calm).round().clamp(1.0, most) as u8
+                // Nearly black pixels are not worth more rays than dark ones.
+                (variance / weights).sqrt() / (mean / weights + 0.05 * average).max(1e-30)
             })
             .collect()
     }
@@ -734,14 +751,9 @@ impl<T: Send> Grid<T> {
 /// grid and its own rays, so that the grid does not show and the noise falls with the passes.
 type BodyLight = Grid<Spectrum>;
 
-/// Rays of a place in every pass; a square number.
-const RAYS: usize = 16;
-
-/// What each block of patches sends to a place, shadows included: where a pixel near it should look.
-type Sight = Grid<[f32; BLOCKS]>;
-
-/// Points of every block that a place looks at.
-const LOOKS: usize = 2;
+/// Rays of a place in every pass, on people and elsewhere; square numbers.
+const RAYS_PEOPLE: usize = 36;
+const RAYS_REST: usize = 9;
 
 impl Solved<'_> {
     fn body_light(&self, lens: &Lens, size: [usize; 2], seed: u64, pass: u32) -> Option<BodyLight> {
@@ -752,7 +764,12 @@ impl Solved<'_> {
         let seed = seed.wrapping_add(0x6a7e_0000 + u64::from(pass));
         Some(Grid::new(self.room, lens, size, start.pair(), |place, point| {
             let mut rng = Rng::new(seed, place as u64);
-            Some(self.body_irradiance(point, RAYS, &mut rng))
+            let object = self.room.geometry.object[point.triangle as usize] as usize;
+            let rays = match self.room.geometry.objects[object].rectangle {
+                None => RAYS_PEOPLE,
+                Some(_) => RAYS_REST,
+            };
+            Some(self.body_irradiance(point, rays, &mut rng))
         }))
     }
 
@@ -768,74 +785,13 @@ impl Solved<'_> {
         rng: &mut Rng,
     ) -> Spectrum {
         let mut sum = Spectrum::ZERO;
-        let weights = bodies.around(at, point, footprint, |&irradiance, weight| sum += irradiance * weight);
+        let weights = bodies.around(at, point, footprint, |&irradiance, weight| {
+            sum += irradiance * weight
+        });
         if weights > ENOUGH {
             sum * (1.0 / weights)
         } else {
             self.body_irradiance(point, 2, rng)
-        }
-    }
-
-    /// What each block of patches sends to places of people. Elsewhere shadows are few.
-    fn sight(&self, lens: &Lens, size: [usize; 2], seed: u64) -> Option<Sight> {
-        if !self.people {
-            return None;
-        }
-        let seed = seed.wrapping_add(0x51e4);
-        Some(Grid::new(self.room, lens, size, [0.5, 0.5], |place, point| {
-            let object = self.room.geometry.object[point.triangle as usize] as usize;
-            if self.room.geometry.objects[object].rectangle.is_some() {
-                return None;
-            }
-            let table = self.guide.table(point.position, point.normal)?;
-            let mut rng = Rng::new(seed, place as u64);
-            Some(std::array::from_fn(|block| self.look(table, block, point, &mut rng)))
-        }))
-    }
-
-    /// Root mean square of what draws from a block bring to a point.
-    fn look(&self, table: &GroupTable, block: usize, point: &SurfacePoint, rng: &mut Rng) -> f32 {
-        let share = self.guide.share(table, block);
-        if share <= 0.0 {
-            return 0.0;
-        }
-        let mut squares = 0.0;
-        for look in 0..LOOKS {
-            let u = (look as f32 + rng.unit()) / LOOKS as f32;
-            let draw = self.guide.draw_in_block(table, block, u, rng.pair());
-            let towards = draw.position - point.start;
-            let distance2 = towards.length_squared();
-            let direction = towards / distance2.sqrt();
-            let cos = -direction.dot(draw.normal);
-            if cos > 1e-5
-                && point.above(direction)
-                && !self.room.tracer.blocked(point.start, draw.position, 1e-4)
-            {
-                let light = self.light.radiosity[draw.patch as usize].mean();
-                squares +=
-                    (light * cos * point.normal.dot(direction) / (distance2 * draw.density) * share).powi(2);
-            }
-        }
-        (squares / LOOKS as f32).sqrt()
-    }
-
-    /// Where a point of the picture should look.
-    #[inline]
-    fn aim(&self, table: &GroupTable, at: Vec2, point: &SurfacePoint, footprint: f32) -> Aim {
-        let mut expected = [0.0f32; BLOCKS];
-        let mut weights = 0.0;
-        if let Some(sight) = &self.sight {
-            weights = sight.around(at, point, footprint, |sent, weight| {
-                for (sum, sent) in expected.iter_mut().zip(sent) {
-                    *sum += sent * weight;
-                }
-            });
-        }
-        if weights > ENOUGH {
-            expected.iter_mut().for_each(|sum| *sum /= weights);
-            self.guide.aim(table, Some(&expected))
-        } else {
-            self.guide.aim(table, None)
         }
     }
 
@@ -858,7 +814,10 @@ impl Solved<'_> {
                 continue;
             }
             let far = SurfacePoint::new(&self.room.geometry, &hit, point.start, direction);
-            let patch = self.room.patches.at(&self.room.geometry, far.triangle, far.position);
+            let patch = self
+                .room
+                .patches
+                .at(&self.room.geometry, far.triangle, far.position);
             sum += self.body_radiance(&far, hit.distance, patch, rng);
         }
         sum * (PI / rays as f32)
