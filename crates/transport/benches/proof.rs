@@ -11,9 +11,9 @@
 mod oracle;
 
 use colour::Spectrum;
-use glam::Vec3;
+use glam::{Vec2, Vec3};
 use oracle::{Setup, mean_of};
-use scene::ObjectKind;
+use scene::{ObjectKind, Viewpoint};
 use serde_json::json;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -25,7 +25,11 @@ const ASKED: f64 = 0.02;
 /// How far from between the eyes the skin still counts as face, in metres.
 const FACE: f32 = 0.14;
 /// Passes of each of the two halves of the referee's picture.
-const REFEREE_PASSES: usize = 96;
+const REFEREE_PASSES: usize = 128;
+/// Passes of the proof that is compared with it.
+const CLEAN_PASSES: usize = 4;
+/// Size of the middle of the picture that is compared with the referee.
+const NEAR_SIZE: [usize; 2] = [100, 125];
 
 /// Error of a preview.
 const PREVIEW: f64 = 0.05;
@@ -53,10 +57,7 @@ fn main() {
     for (case, setup) in [
         ("bounce", oracle::white_wall().portrait()),
         ("direct", oracle::direct().portrait()),
-    ]
-    .into_iter()
-    .filter(|c| std::env::var("CASE").map_or(true, |v| v == c.0))
-    {
+    ] {
         let line = measure(case, &mark_skin(setup), &folder.join(case), truth);
         println!("{line}");
     }
@@ -82,14 +83,10 @@ fn measure(case: &str, setup: &Setup, folder: &Path, truth: Truth) -> serde_json
     let light = room.solve(&setup.source);
     let (solve_wall, solve_cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
 
-    let seen = |chosen: &dyn Fn(u32, Vec3) -> bool| mask(&room, setup, chosen);
-    let skin = seen(&|triangle, _| room.geometry.material_of(triangle).overlays.is_some());
-    let face = seen(&|triangle, point| {
-        let object = room.geometry.object[triangle as usize] as usize;
-        matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
-            && room.geometry.material_of(triangle).name.starts_with("skin")
-            && point.distance(setup.sitters[0].face) < FACE
+    let skin = mask(&room, &setup.view, SIZE, &|triangle, _| {
+        room.geometry.material_of(triangle).overlays.is_some()
     });
+    let face = face_mask(&room, setup, &setup.view, SIZE);
     std::fs::write(
         folder.join("face.u8"),
         face.iter().map(|&f| u8::from(f)).collect::<Vec<u8>>(),
@@ -109,7 +106,7 @@ fn measure(case: &str, setup: &Setup, folder: &Path, truth: Truth) -> serde_json
         keep(&folder.join(format!("{name}.f32")), &first.layer);
         line[name] = told;
         if name == "proof" && truth != Truth::Without {
-            line["referee"] = against_referee(&room, setup, &light, &first.layer, &face, folder, truth);
+            line["referee"] = against_referee(&room, setup, &light, folder, truth);
         }
     }
     line
@@ -124,18 +121,22 @@ fn to_error(
     [face, skin]: [&[bool]; 2],
 ) -> (serde_json::Value, Rendered) {
     let stop = Effort {
-        most_passes: std::env::var("MP")
-            .ok()
-            .and_then(|v| v.parse().ok())
-            .unwrap_or(4096),
+        most_passes: 4096,
         error: asked as f32,
     };
     let (begun, work) = (Instant::now(), cpu_seconds());
-    let first = picture(room, setup, light, Method::Solved, stop, 1);
+    let first = picture(room, setup, light, (&setup.view, SIZE), Method::Solved, stop, 1);
     let (wall, cpu) = (begun.elapsed().as_secs_f64(), cpu_seconds() - work);
     // The same again with other random numbers: half the difference is the error of one of them.
-    let second = picture(room, setup, light, Method::Solved, stop, 77_000_003);
-    keep(Path::new("/tmp/second.f32"), &second.layer);
+    let second = picture(
+        room,
+        setup,
+        light,
+        (&setup.view, SIZE),
+        Method::Solved,
+        stop,
+        77_000_003,
+    );
     let pairs = error_of_pairs(&first.layer, &second.layer, face);
     let told = json!({
         "passes": first.progress.passes,
@@ -155,60 +156,59 @@ fn against_referee(
     room: &Room,
     setup: &Setup,
     light: &SolvedLight,
-    ours: &Layer,
-    face: &[bool],
     folder: &Path,
     truth: Truth,
 ) -> serde_json::Value {
-    let long = Effort {
-        most_passes: REFEREE_PASSES,
+    let long = |most_passes| Effort {
+        most_passes,
         error: 0.0,
     };
+    let near = near(setup);
+    let face = &face_mask(room, setup, &near, NEAR_SIZE);
+    let look = |method, effort, seed| picture(room, setup, light, (&near, NEAR_SIZE), method, effort, seed);
     let begun = Instant::now();
-    let halves = [3_000_017u64, 9_000_011].map(|seed| {
+    let [a, b] = &[3_000_017u64, 9_000_011].map(|seed| {
         let path = folder.join(format!("referee-{seed}.f32"));
         if truth == Truth::Reused {
             return kept(&path);
         }
-        let layer = picture(room, setup, light, Method::Referee, long, seed).layer;
+        let layer = look(Method::Referee, long(REFEREE_PASSES), seed).layer;
         keep(&path, &layer);
         layer
     });
     let wall = begun.elapsed().as_secs_f64();
+    let asked = Effort {
+        most_passes: 4096,
+        error: ASKED as f32,
+    };
+    let ours = look(Method::Solved, asked, 1).layer;
     // A long rendering of our own leaves little but what the solved room gets wrong.
-    let clean = picture(
-        room,
-        setup,
-        light,
-        Method::Solved,
-        Effort {
-            most_passes: 64,
-            error: 0.0,
-        },
-        5,
-    );
-    keep(&folder.join("clean.f32"), &clean.layer);
-    let [a, b] = [&halves[0], &halves[1]];
+    let clean = look(Method::Solved, long(CLEAN_PASSES), 5).layer;
     let blocks = |layer: &Layer| block_means(layer, face);
+    let values = |layer: &Layer| face_values(layer, face).collect();
     let true_whole = 0.5 * (face_mean(a, face) + face_mean(b, face));
     json!({
-        "error_against_referee": error_against(
-            face_values(ours, face).collect(),
-            [face_values(a, face).collect(), face_values(b, face).collect()],
-        ),
-        "bias_of_blocks": error_against(blocks(&clean.layer), [blocks(a), blocks(b)]),
-        "mean_against_referee": face_mean(&clean.layer, face) / true_whole - 1.0,
+        "error_against_referee": error_against(values(&ours), [values(a), values(b)]),
+        "bias_of_blocks": error_against(blocks(&clean), [blocks(a), blocks(b)]),
+        "mean_against_referee": face_mean(&clean, face) / true_whole - 1.0,
         "error_of_referee": error_of_pairs(a, b, face) / 2f64.sqrt(),
         "referee_wall_s": wall,
     })
 }
 
+/// The middle of the picture, where the face is, at the same scale.
+fn near(setup: &Setup) -> Viewpoint {
+    let mut view = setup.view;
+    view.focal_mm *= (SIZE[0] / NEAR_SIZE[0]) as f32;
+    view
+}
+
 /// Means of the whole blocks of pixels that lie on the face.
 fn block_means(layer: &Layer, face: &[bool]) -> Vec<f64> {
     let mut means = Vec::new();
-    for y in (0..SIZE[1] - BLOCK + 1).step_by(BLOCK) {
-        for x in (0..SIZE[0] - BLOCK + 1).step_by(BLOCK) {
-            let within = (0..BLOCK * BLOCK).map(|i| (y + i / BLOCK) * SIZE[0] + x + i % BLOCK);
+    for y in (0..layer.height - BLOCK + 1).step_by(BLOCK) {
+        for x in (0..layer.width - BLOCK + 1).step_by(BLOCK) {
+            let within = (0..BLOCK * BLOCK).map(|i| (y + i / BLOCK) * layer.width + x + i % BLOCK);
             if within.clone().all(|pixel| face[pixel]) {
                 let sum: f64 = within.map(|pixel| mean_of(&layer.pixels[pixel])).sum();
                 means.push(sum / (BLOCK * BLOCK) as f64);
@@ -232,8 +232,8 @@ fn keep(path: &Path, layer: &Layer) {
 fn kept(path: &Path) -> Layer {
     let bytes = std::fs::read(path).expect("run the whole benchmark once to have the referee's pictures");
     Layer {
-        width: SIZE[0],
-        height: SIZE[1],
+        width: NEAR_SIZE[0],
+        height: NEAR_SIZE[1],
         pixels: bytes
             .chunks_exact(4)
             .map(|b| Spectrum::splat(f32::from_le_bytes([b[0], b[1], b[2], b[3]])))
@@ -245,6 +245,7 @@ fn picture(
     room: &Room,
     setup: &Setup,
     light: &SolvedLight,
+    (view, size): (&Viewpoint, [usize; 2]),
     method: Method,
     effort: Effort,
     seed: u64,
@@ -253,8 +254,8 @@ fn picture(
         room,
         &setup.source,
         light,
-        &setup.view,
-        SIZE,
+        view,
+        size,
         method,
         effort,
         seed,
@@ -262,19 +263,30 @@ fn picture(
     )
 }
 
+/// The pixels whose middle shows the skin of the face.
+fn face_mask(room: &Room, setup: &Setup, view: &Viewpoint, size: [usize; 2]) -> Vec<bool> {
+    mask(room, view, size, &|triangle, point| {
+        let object = room.geometry.object[triangle as usize] as usize;
+        matches!(room.geometry.objects[object].kind, ObjectKind::Sitter(_))
+            && room.geometry.material_of(triangle).name.starts_with("skin")
+            && point.distance(setup.sitters[0].face) < FACE
+    })
+}
+
 /// The pixels whose middle shows what is chosen by its triangle and place.
-fn mask(room: &Room, setup: &Setup, chosen: &dyn Fn(u32, Vec3) -> bool) -> Vec<bool> {
-    let aspect = SIZE[0] as f32 / SIZE[1] as f32;
-    (0..SIZE[0] * SIZE[1])
+fn mask(room: &Room, view: &Viewpoint, size: [usize; 2], chosen: &dyn Fn(u32, Vec3) -> bool) -> Vec<bool> {
+    let [width, height] = size;
+    let aspect = width as f32 / height as f32;
+    (0..width * height)
         .map(|pixel| {
-            let at = glam::Vec2::new(
-                ((pixel % SIZE[0]) as f32 + 0.5) / SIZE[0] as f32,
-                ((pixel / SIZE[0]) as f32 + 0.5) / SIZE[1] as f32,
+            let at = Vec2::new(
+                ((pixel % width) as f32 + 0.5) / width as f32,
+                ((pixel / width) as f32 + 0.5) / height as f32,
             );
-            let direction = setup.view.direction(at, aspect);
+            let direction = view.direction(at, aspect);
             room.tracer
-                .closest(setup.view.position, direction)
-                .is_some_and(|hit| chosen(hit.triangle, setup.view.position + direction * hit.distance))
+                .closest(view.position, direction)
+                .is_some_and(|hit| chosen(hit.triangle, view.position + direction * hit.distance))
         })
         .collect()
 }

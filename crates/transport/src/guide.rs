@@ -4,6 +4,9 @@
 //! point. It never changes what is computed, only how soon it settles: every estimate divides by the
 //! true density, and whatever the tables miss is found by the surface's own sampling (balance heuristic,
 //! Veach & Guibas 1995).
+//!
+//! There are two kinds: a [`Guide`] serves any point, roughly, as the referee's paths need it; a
+//! [`PictureGuide`] serves the points that a picture shows, well.
 
 use crate::patches::Patches;
 use crate::room::Room;

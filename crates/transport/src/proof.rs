@@ -1,8 +1,10 @@
 //! The picture of a scene under one source at unit strength: a layer.
 //!
 //! The proof looks from every pixel at the surfaces and asks the solved room what shines on them: the
-//! flash directly, every patch through the guide's tables, and whatever the surface's own scattering
-//! finds, weighed by the balance heuristic. Light that has bounced more than once comes from the solved
+//! flash directly, flat patches through tables made for what the picture shows, and people through a
+//! coarse grid at which their faint, smooth light is gathered. Where a surface has gloss or stands close
+//! to a patch, its own scattering is sampled too and weighed by the balance heuristic (Veach & Guibas
+//! 1995). Light that has bounced more than once comes from the solved
 //! patches, which is why a bounced face is clean in seconds; the small bias that this brings is measured
 //! against the referee (see the tests and `benches/`). [`Method::Referee`] renders the same picture
 //! without that shortcut.
@@ -45,7 +47,9 @@ pub enum Method {
 pub struct Effort {
     /// Most passes over the picture.
     pub most_passes: usize,
-    /// Stop when the estimated relative error of the skin's pixels (root mean square) is below this.
+    /// Stop when the estimated relative error of the skin's pixels (root mean square) is below this; where
+    /// no skin is seen, that of people, or of everything. The proof also plans its rays for this error, so
+    /// that a rough picture is soon there. Zero leaves the end to the passes or to the caller.
     pub error: f32,
 }
 
@@ -573,11 +577,13 @@ const EVENNESS: f32 = 0.5;
 /// Passes in which what is judged should get to the error that is asked for. Two are the fewest from
 /// which an error can be told.
 const PLANNED_PASSES: f32 = 2.0;
-/// Rays are not planned for a smaller error than this: a rendering that is ended by its time needs passes
-/// that it can be ended between.
+/// Rays are not planned for a smaller error than this, so that a pass stays short.
 const FINEST_PLAN: f32 = 0.01;
+/// The error for which rays are planned when none is asked for: a rendering that somebody else ends needs
+/// short passes that it can be ended between.
+const OPEN_PLAN: f32 = 0.04;
 /// How much larger the error may be where the picture is not judged.
-const REST: f32 = 4.0;
+const REST: f32 = 2.5;
 /// Most rays of a pixel in a pass.
 const MOST_RAYS: f32 = 1024.0;
 
@@ -602,7 +608,11 @@ impl Solved<'_> {
             let mean = sum as f32 / count.max(1) as f32;
             EVENNESS * mean / (PLANNED_PASSES * error * error)
         };
-        let error = error.max(FINEST_PLAN);
+        let error = if error > 0.0 {
+            error.max(FINEST_PLAN)
+        } else {
+            OPEN_PLAN
+        };
         let [rest, judged] = [plan(false, REST * error), plan(true, error)];
         deviations
             .iter()
