@@ -455,13 +455,13 @@ impl<'a> Solved<'a> {
             0
         };
         if let Some(table) = table {
-            total += self.from_tables(table, own, &point, &scatter, steer);
+            total += self.by_tables(table, own, &point, &scatter, steer);
         }
         for index in 0..own {
             total += self.by_itself(table, &point, &scatter, index, steer);
         }
         if let Some(bodies) = bodies {
-            let irradiance = self.from_bodies(bodies, at, &point, footprint, &mut steer.later);
+            let irradiance = self.by_people(bodies, at, &point, footprint, &mut steer.later);
             total += scatter.spread(irradiance);
         }
         total
@@ -469,7 +469,7 @@ impl<'a> Solved<'a> {
 
     /// Light of flat patches, drawn from a table. With `own` directions drawn from the surface itself the
     /// two share what both can find.
-    fn from_tables(
+    fn by_tables(
         &self,
         table: &GroupTable,
         own: usize,
@@ -786,7 +786,7 @@ impl Solved<'_> {
     /// What people send to a point of the picture; where no place near it lies on the same surface, a few
     /// rays of its own tell.
     #[inline]
-    fn from_bodies(
+    fn by_people(
         &self,
         bodies: &BodyLight,
         at: Vec2,
