@@ -4,13 +4,17 @@
 //! point. It never changes what is computed, only how soon it settles: every estimate divides by the
 //! true density, and whatever the tables miss is found by the surface's own sampling (balance heuristic,
 //! Veach & Guibas 1995).
+//!
+//! There are two kinds: a [`Guide`] serves any point, roughly, as the referee's paths need it; a
+//! [`PictureGuide`] serves the points that a picture shows, well.
 
 use crate::patches::Patches;
 use crate::room::Room;
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
-use glam::{Vec2, Vec3};
+use glam::{IVec3, Vec2, Vec3};
 use rayon::prelude::*;
+use std::collections::{BTreeMap, HashMap};
 
 /// Normal directions for which a person has tables of their own: an octahedral grid of this edge.
 const NORMAL_GRID: usize = 10;
@@ -227,4 +231,312 @@ fn octahedral_point(n: Vec3) -> Vec2 {
         (x, y) = ((1.0 - y.abs()).copysign(x), (1.0 - x.abs()).copysign(y));
     }
     (Vec2::new(x, y) * 0.5 + 0.5).clamp(Vec2::ZERO, Vec2::splat(0.999_999))
+}
+
+/// Edge of the cubes in which the surfaces of a picture share tables, in metres.
+const CELL: f32 = 0.3;
+/// Normal directions within such a cube that have a table of their own: an octahedral grid of this edge.
+const FINE_GRID: usize = 20;
+/// A patch nearer than this to a surface, in metres, is too near for a table that stands for many points.
+const CLOSE: f32 = 0.25;
+/// What a table gives at least to a patch that some of its points may see, as a share of the most that
+/// they may receive of it. It bounds what a single draw can bring, and so what a speck could be.
+const LEAST: f32 = 0.25;
+/// A normal in a cube that has no table.
+const NO_TABLE: u32 = u32::MAX;
+
+/// A flat patch that shines.
+struct Emitter {
+    patch: u32,
+    rectangle: [Vec3; 3],
+    centre: Vec3,
+    normal: Vec3,
+    area: f32,
+    /// Half its diagonal.
+    radius: f32,
+    /// Flux per π: what weighs it.
+    power: f32,
+}
+
+/// Points of the picture's surfaces that look the same way and lie together.
+struct Group {
+    centre: Vec3,
+    radius: f32,
+    /// Mean normal; none when they look all ways.
+    normal: Option<Vec3>,
+    /// Sine of the largest angle between a normal and the mean.
+    spread: f32,
+    /// The lowest of the points along the mean normal.
+    lowest: f32,
+}
+
+/// Probabilities of the emitters for one group, in the emitters' order.
+pub(crate) struct GroupTable {
+    cumulative: Vec<f32>,
+    /// Whether a patch is so near that the surface's own sampling must help.
+    pub close: bool,
+}
+
+/// Where to look for the light of flat patches from every surface that a picture shows.
+///
+/// Unlike a [`Guide`] it is made for known points: those that share a cube and a main direction have a
+/// table that gives something to every patch that any of them could see. What flat patches send is
+/// therefore found by drawing from the table alone, and no draw can be far brighter than the others.
+pub(crate) struct PictureGuide {
+    emitters: Vec<Emitter>,
+    /// Where a patch is among the emitters.
+    rank: Vec<u32>,
+    cells: HashMap<IVec3, u32>,
+    bins: Vec<u32>,
+    tables: Vec<GroupTable>,
+}
+
+impl PictureGuide {
+    /// Tables for points given by position and normal.
+    pub(crate) fn new(room: &Room, radiosity: &[Spectrum], seen: &[(Vec3, Vec3)]) -> Self {
+        let emitters = emitters(room, radiosity);
+        let mut rank = vec![u32::MAX; room.patches.list.len()];
+        for (place, emitter) in emitters.iter().enumerate() {
+            rank[emitter.patch as usize] = place as u32;
+        }
+        let mut members: BTreeMap<([i32; 3], u32), Vec<u32>> = BTreeMap::new();
+        for (index, &(position, normal)) in seen.iter().enumerate() {
+            members
+                .entry((cell_of(position).to_array(), bin_of(normal)))
+                .or_default()
+                .push(index as u32);
+        }
+        let mut cells = HashMap::new();
+        let mut bins = Vec::new();
+        let mut groups = Vec::new();
+        for ((cell, bin), members) in members {
+            let next = cells.len() as u32;
+            let slot = *cells.entry(IVec3::from(cell)).or_insert(next);
+            if slot == next {
+                bins.resize(bins.len() + FINE_GRID * FINE_GRID, NO_TABLE);
+            }
+            bins[slot as usize * FINE_GRID * FINE_GRID + bin as usize] = groups.len() as u32;
+            groups.push(Group::of(&members, seen));
+        }
+        if !seen.is_empty() {
+            groups.push(Group::anywhere(seen));
+        }
+        let tables: Vec<GroupTable> = groups
+            .par_iter()
+            .map(|group| GroupTable::new(&emitters, group))
+            .collect();
+        PictureGuide {
+            emitters,
+            rank,
+            cells,
+            bins,
+            tables,
+        }
+    }
+
+    /// The table for a point; `None` where nothing shines.
+    #[inline]
+    pub(crate) fn table(&self, position: Vec3, normal: Vec3) -> Option<&GroupTable> {
+        let foreseen = self
+            .cells
+            .get(&cell_of(position))
+            .map(|&slot| self.bins[slot as usize * FINE_GRID * FINE_GRID + bin_of(normal) as usize])
+            .filter(|&table| table != NO_TABLE);
+        let table = match foreseen {
+            Some(table) => &self.tables[table as usize],
+            None => self.tables.last()?,
+        };
+        (!table.cumulative.is_empty()).then_some(table)
+    }
+
+    /// Draws a point; `u` picks the patch, `at` the place on it.
+    #[inline]
+    pub(crate) fn draw(&self, table: &GroupTable, u: f32, at: [f32; 2]) -> Draw {
+        let index = table
+            .cumulative
+            .partition_point(|&c| c <= u)
+            .min(table.cumulative.len() - 1);
+        let emitter = &self.emitters[index];
+        let [corner, a, b] = emitter.rectangle;
+        Draw {
+            patch: emitter.patch,
+            position: corner + a * at[0] + b * at[1],
+            normal: emitter.normal,
+            density: table.probability(index) / emitter.area,
+        }
+    }
+
+    /// Density per m² on a patch.
+    #[inline]
+    pub(crate) fn density(&self, table: &GroupTable, patch: u32) -> f32 {
+        match self.rank[patch as usize] {
+            u32::MAX => 0.0,
+            rank => table.probability(rank as usize) / self.emitters[rank as usize].area,
+        }
+    }
+}
+
+impl Group {
+    fn of(members: &[u32], seen: &[(Vec3, Vec3)]) -> Self {
+        let all = || members.iter().map(|&index| seen[index as usize]);
+        let centre = all().map(|(position, _)| position).sum::<Vec3>() / members.len() as f32;
+        let normal = all().map(|(_, normal)| normal).sum::<Vec3>().normalize_or_zero();
+        let radius = all().map(|(p, _)| p.distance(centre)).fold(0.0, f32::max);
+        let spread = all().map(|(_, n)| n.cross(normal).length()).fold(0.0, f32::max);
+        let lowest = all().map(|(p, _)| p.dot(normal)).fold(f32::MAX, f32::min);
+        // Points between those that were seen may lie a little outside, on a surface that is not flat.
+        let (slack, lean) = if spread > 1e-3 { (0.01, 0.03) } else { (1e-4, 0.0) };
+        Group {
+            centre,
+            radius: radius + 0.02,
+            normal: Some(normal),
+            spread: spread + lean,
+            lowest: lowest - slack,
+        }
+    }
+
+    fn anywhere(seen: &[(Vec3, Vec3)]) -> Self {
+        let centre = seen.iter().map(|(p, _)| *p).sum::<Vec3>() / seen.len() as f32;
+        Group {
+            centre,
+            radius: seen.iter().map(|(p, _)| p.distance(centre)).fold(0.0, f32::max),
+            normal: None,
+            spread: 1.0,
+            lowest: 0.0,
+        }
+    }
+
+    /// How much an emitter may matter to the group, and whether it is close to it.
+    #[inline]
+    fn weight(&self, emitter: &Emitter) -> (f32, bool) {
+        let towards = emitter.centre - self.centre;
+        let distance = towards.length().max(1e-6);
+        let direction = towards / distance;
+        let reach = self.radius + emitter.radius;
+        let leaving = -direction.dot(emitter.normal);
+        // From the point of the group that is most in front of the patch.
+        let most_leaving = (leaving + self.radius / distance).min(1.0);
+        let (mut arriving, mut most_arriving) = (1.0, 1.0);
+        if let Some(normal) = self.normal {
+            let [_, a, b] = emitter.rectangle;
+            let highest =
+                emitter.centre.dot(normal) + 0.5 * (a.dot(normal).abs() + b.dot(normal).abs()) - self.lowest;
+            arriving = direction.dot(normal);
+            most_arriving = (highest / (distance - reach).max(0.3 * distance) + self.spread).min(1.0);
+        }
+        if most_leaving <= 1e-4 || most_arriving <= 1e-3 {
+            return (0.0, false);
+        }
+        let away = distance.max(0.5 * reach).max(0.02);
+        let weight = emitter.power * leaving.max(LEAST * most_leaving) * arriving.max(LEAST * most_arriving)
+            / (away * away);
+        (weight, distance - reach < CLOSE)
+    }
+}
+
+impl GroupTable {
+    fn new(emitters: &[Emitter], group: &Group) -> Self {
+        let mut cumulative = Vec::with_capacity(emitters.len());
+        let (mut sum, mut close) = (0.0f64, false);
+        for emitter in emitters {
+            let (weight, is_close) = group.weight(emitter);
+            sum += f64::from(weight);
+            close |= is_close;
+            cumulative.push(sum);
+        }
+        let scale = if sum > 0.0 { 1.0 / sum } else { 0.0 };
+        GroupTable {
+            cumulative: if sum > 0.0 {
+                cumulative.into_iter().map(|c| (c * scale) as f32).collect()
+            } else {
+                Vec::new()
+            },
+            close,
+        }
+    }
+
+    /// The probability with which an emitter is drawn: the difference of what is stored, rounding included.
+    #[inline]
+    fn probability(&self, index: usize) -> f32 {
+        let before = if index == 0 {
+            0.0
+        } else {
+            self.cumulative[index - 1]
+        };
+        self.cumulative[index] - before
+    }
+}
+
+/// The flat patches that shine, such that neighbours in the list are neighbours in the room: evenly spread
+/// numbers then pick evenly spread patches.
+fn emitters(room: &Room, radiosity: &[Spectrum]) -> Vec<Emitter> {
+    let mut emitters = Vec::new();
+    let mut keyed: Vec<(u64, u32)> = Vec::new();
+    for (index, (patch, light)) in room.patches.list.iter().zip(radiosity).enumerate() {
+        let Some([_, du, dv]) = patch.rectangle else {
+            continue;
+        };
+        let Some([corner, _, _]) = room.geometry.objects[patch.object as usize].rectangle else {
+            continue;
+        };
+        if light.mean() <= 0.0 {
+            continue;
+        }
+        let local = patch.centre - corner;
+        let column = (local.dot(du) / du.length_squared()).max(0.0) as u32;
+        let row = (local.dot(dv) / dv.length_squared()).max(0.0) as u32;
+        keyed.push((
+            u64::from(patch.object) << 32 | u64::from(along_hilbert(column, row)),
+            index as u32,
+        ));
+    }
+    keyed.sort_unstable();
+    for (_, index) in keyed {
+        let patch = &room.patches.list[index as usize];
+        if let Some(rectangle) = patch.rectangle {
+            emitters.push(Emitter {
+                patch: index,
+                rectangle,
+                centre: patch.centre,
+                normal: patch.normal,
+                area: patch.area,
+                radius: 0.5 * (rectangle[1] + rectangle[2]).length(),
+                power: radiosity[index as usize].mean() * patch.area,
+            });
+        }
+    }
+    emitters
+}
+
+/// Place of a cell of a grid of 65,536 × 65,536 along Hilbert's curve (Hilbert 1891), on which near places
+/// are near cells.
+fn along_hilbert(mut x: u32, mut y: u32) -> u32 {
+    let mut place = 0;
+    let mut side = 1 << 15;
+    while side > 0 {
+        let (right, up) = (u32::from(x & side > 0), u32::from(y & side > 0));
+        place += side * side * ((3 * right) ^ up);
+        if up == 0 {
+            if right == 1 {
+                x = !x;
+                y = !y;
+            }
+            std::mem::swap(&mut x, &mut y);
+        }
+        side >>= 1;
+    }
+    place
+}
+
+#[inline]
+fn cell_of(position: Vec3) -> IVec3 {
+    (position * (1.0 / CELL)).floor().as_ivec3()
+}
+
+#[inline]
+fn bin_of(normal: Vec3) -> u32 {
+    let at = octahedral_point(normal) * FINE_GRID as f32;
+    let column = (at.x as usize).min(FINE_GRID - 1);
+    let row = (at.y as usize).min(FINE_GRID - 1);
+    (row * FINE_GRID + column) as u32
 }

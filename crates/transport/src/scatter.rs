@@ -259,6 +259,36 @@ impl Scatter {
         }
     }
 
+    /// Radiance that the matt base sends out for an irradiance spread evenly over all directions.
+    #[inline]
+    pub(crate) fn spread(&self, irradiance: Spectrum) -> Spectrum {
+        match &self.coat {
+            None => self.base * irradiance * (1.0 / PI),
+            Some(coat) => {
+                let mean = coat_albedo().mean[coat.row / ALBEDO_STEPS];
+                self.base * irradiance * (coat.through_out * (1.0 - mean) / PI)
+            }
+        }
+    }
+
+    /// The coat's part of [`Scatter::response`]; zero without a coat.
+    #[inline]
+    pub(crate) fn coat_response(&self, into: Vec3) -> f32 {
+        let cos_in = self.normal.dot(into);
+        match &self.coat {
+            Some(coat) if cos_in > 0.0 => {
+                cos_in * coat_brdf(coat.alpha, coat.index, self.normal, self.out, into)
+            }
+            _ => 0.0,
+        }
+    }
+
+    /// Whether there is a coat.
+    #[inline]
+    pub(crate) fn is_coated(&self) -> bool {
+        self.coat.is_some()
+    }
+
     /// Density per steradian with which [`Scatter::sample`] draws a direction.
     #[inline]
     pub fn density(&self, into: Vec3) -> f32 {
