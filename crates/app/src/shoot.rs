@@ -29,6 +29,7 @@ mod ask;
 mod bag;
 mod camera;
 mod checks;
+mod limits;
 mod nearest;
 pub mod parts;
 mod place;
@@ -400,6 +401,7 @@ fn check_together(log: &Log, parts: &Parts) {
     if let Some(bag) = bag {
         bag::check_in_hand(log, bag, ask.in_hand.as_ref());
     }
+    limits::check(log, ask, bag.as_ref(), sitters);
     checks::wishes(log, ask, ambients);
 }
 

@@ -125,6 +125,12 @@ fn what_is_not_said_is_assumed_and_told() {
     assert_eq!(job.ask.ambient, AmbientWish::Any);
     assert_eq!(job.ask.in_hand.value(), 1.0);
     assert_eq!(job.ask.stand, FlashStand::OnCamera);
+    assert_eq!((job.bag.helpers, job.bag.stand), (0, false));
+    // Common practice: about 3 s on fresh cells, and two lights 40 mired apart are rejected on one face.
+    assert_eq!(job.bag.flash.recycle_s(0.0), 3.0);
+    assert_eq!((job.ask.neutral_skin, job.ask.cast_limit.value()), (true, 40.0));
+    assert!(job.ask.ratio.is_none() && job.ask.evenness.is_none() && job.ask.background.is_none());
+    assert!(job.ask.recycle_s.is_none() && job.ask.may_move_m == 0.0);
     assert_eq!((job.ask.key.azimuth_deg, job.ask.key.elevation_deg), (35.0, 32.5));
 }
 
@@ -237,6 +243,8 @@ fn ambient_wishes_are_read_as_they_are_said() {
         ("-2 stops", AmbientWish::Offset(units::Stops(-2.0))),
         ("2 stops under", AmbientWish::Offset(units::Stops(-2.0))),
         ("-1.3 stops", AmbientWish::Offset(units::Stops(-4.0 / 3.0))),
+        ("1/3 stop darker", AmbientWish::Offset(units::Stops(-1.0 / 3.0))),
+        ("1 stop over", AmbientWish::Offset(units::Stops(1.0))),
         ("+1 stop", AmbientWish::Offset(units::Stops(1.0))),
     ] {
         assert_eq!(
@@ -244,6 +252,202 @@ fn ambient_wishes_are_read_as_they_are_said() {
             expected,
             "{said}"
         );
+    }
+}
+
+/// The good file with one more line under `[ask]`.
+fn asked(line: &str) -> Shoot {
+    good_with("in_hand = \"1 stop\"", &format!("in_hand = \"1 stop\"\n{line}"))
+}
+
+/// The good file with every limit that can be asked for.
+fn full() -> String {
+    let limits = "ratio = \"3:1\"\nevenness = \"1/3 stop\"\nbackground = \"1 stop down\"\nrecycle = \"1 s\"\n\
+                  sitter_may_move = \"0.5 m\"\nflash = \"anywhere\"\nskin = \"within 25 mired\"\nin_hand";
+    GOOD.replacen("assistant = true", "helpers = 2\nstand = true", 1)
+        .replacen("least_power", "recycle = \"2.6 s\"\nleast_power", 1)
+        .replacen("in_hand", limits, 1)
+}
+
+#[test]
+fn helpers_and_a_stand_are_counted() {
+    for (said, helpers, stand) in [
+        ("", 0, false),
+        ("assistant = true", 1, false),
+        ("assistant = false", 0, false),
+        ("helpers = 0", 0, false),
+        ("helpers = 2", 2, false),
+        ("helpers = 4", 4, false),
+        ("stand = true", 0, true),
+        ("helpers = 3\nstand = false", 3, false),
+        ("assistant = true\nstand = true", 1, true),
+    ] {
+        let bag = good_with("assistant = true", said).job.bag;
+        assert_eq!((bag.helpers, bag.stand), (helpers, stand), "{said}");
+    }
+}
+
+#[test]
+fn recycling_is_read_at_full_power_and_scales_with_the_charge() {
+    let flash = |said: &str| {
+        let line = format!("least_power = \"1/128\"\nrecycle = \"{said}\"");
+        good_with("least_power = \"1/128\"", &line).job.bag.flash
+    };
+    for (said, full) in [("2.6 s", 2.6), ("0.1 s", 0.1), ("30 seconds", 30.0)] {
+        assert_eq!(flash(said).recycle_s(0.0), full, "{said}");
+    }
+    // A quarter of the charge takes a quarter of the time.
+    assert!((flash("2.6 s").recycle_s(2.0) - 0.65).abs() < 1e-12);
+    assert_eq!(flash("2.6 s").least_power_stops(), 7.0);
+}
+
+#[test]
+fn limits_are_read_as_they_are_said() {
+    for (said, expected) in [
+        ("3:1", 3.0),
+        ("3 to 1", 3.0),
+        ("1:1", 1.0),
+        ("5:2", 2.5),
+        ("32:1", 32.0),
+    ] {
+        let ratio = asked(&format!("ratio = \"{said}\"")).job.ask.ratio;
+        assert_eq!(ratio.map(units::Ratio::value), Some(expected), "{said}");
+    }
+    for (said, expected) in [
+        ("1/3 stop", 1.0 / 3.0),
+        ("0.3 stops", 1.0 / 3.0),
+        ("within 1/2 stop", 0.5),
+        ("0.1 stops", 0.1),
+        ("3 stops", 3.0),
+    ] {
+        let evenness = asked(&format!("evenness = \"{said}\"")).job.ask.evenness;
+        assert_eq!(evenness.map(units::Stops::value), Some(expected), "{said}");
+    }
+    for (said, expected) in [
+        ("-1 stop", -1.0),
+        ("1 stop down", -1.0),
+        ("2 stops under", -2.0),
+        ("-2 stops under", -2.0),
+        ("1/3 stop darker", -1.0 / 3.0),
+        ("same", 0.0),
+        ("0 stops", 0.0),
+        ("as the face", 0.0),
+        ("+1/2 stop", 0.5),
+        ("1 stop brighter", 1.0),
+        ("-6 stops", -6.0),
+        ("3 stops up", 3.0),
+    ] {
+        let background = asked(&format!("background = \"{said}\"")).job.ask.background;
+        assert_eq!(background.map(units::Stops::value), Some(expected), "{said}");
+    }
+    for (said, expected) in [("1 s", 1.0), ("0.05 s", 0.05), ("30 s", 30.0)] {
+        let recycle = asked(&format!("recycle = \"{said}\"")).job.ask.recycle_s;
+        assert_eq!(recycle, Some(expected), "{said}");
+    }
+    for (said, expected) in [("0.5 m", 0.5), ("50 cm", 0.5), ("0 m", 0.0), ("3 m", 3.0)] {
+        let may_move = asked(&format!("sitter_may_move = \"{said}\"")).job.ask.may_move_m;
+        assert_eq!(may_move, expected, "{said}");
+    }
+    for (said, neutral, cast) in [
+        ("neutral", true, 40.0),
+        ("any", false, 40.0),
+        ("within 25 mired", true, 25.0),
+        ("Within 12.5 Mired", true, 12.5),
+        ("within 200 mired", true, 200.0),
+        ("within 5 mired", true, 5.0),
+    ] {
+        let ask = asked(&format!("skin = \"{said}\"")).job.ask;
+        assert_eq!(
+            (ask.neutral_skin, ask.cast_limit.value()),
+            (neutral, cast),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn a_move_in_feet_is_a_move_in_feet() {
+    let text = "[place]\nroom = \"18 x 14 x 8 ft\"\n[camera]\nfrom_left = \"7 ft\"\nfrom_behind = \"5 ft\"\n\
+                [[sitter]]\nfrom_left = \"7 ft\"\nfrom_behind = \"12 ft\"\n[ask]\nsitter_may_move = \"1 ft 6 in\"\n";
+    let shoot = read(text);
+    // 18 in of 25.4 mm.
+    assert!((shoot.job.ask.may_move_m - 0.4572).abs() < 1e-6);
+    let summary = app::commands::check::summary(&shoot);
+    assert!(summary.contains("the sitter may move 1 ft 6 in"), "{summary}");
+}
+
+#[test]
+fn a_flash_may_stand_anywhere_where_something_holds_it() {
+    for holder in ["assistant = true", "helpers = 2", "stand = true"] {
+        let text = GOOD.replacen("assistant = true", holder, 1).replacen(
+            "in_hand = \"1 stop\"",
+            "flash = \"anywhere\"",
+            1,
+        );
+        assert_eq!(read(&text).job.ask.stand, FlashStand::Anywhere, "{holder}");
+    }
+    let point = "flash = { from_left = \"1 m\", from_behind = \"2 m\", height = \"2 m\" }";
+    assert_eq!(
+        asked(point).job.ask.stand,
+        FlashStand::At(Vec3::new(1.0, 2.0, 2.0))
+    );
+    assert_eq!(asked("flash = \"on camera\"").job.ask.stand, FlashStand::OnCamera);
+}
+
+#[test]
+fn limits_that_rest_on_something_unsaid_come_with_a_note() {
+    let alone = asked("evenness = \"1/3 stop\"").warnings;
+    assert_eq!(alone.len(), 1, "{alone:?}");
+    assert!(alone[0].contains("there is only one"), "{alone:?}");
+    let line = 1 + GOOD[..GOOD.find("in_hand").expect("the line")]
+        .matches('\n')
+        .count();
+    assert!(alone[0].starts_with(&format!("line {}:", line + 1)), "{alone:?}");
+    let second = "[[sitter]]\nfrom_left = \"2.6 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n";
+    let two = GOOD
+        .replacen("[bag]\n", second, 1)
+        .replacen("in_hand", "evenness = \"1/3 stop\"\nin_hand", 1);
+    assert!(read(&two).warnings.is_empty(), "{:?}", read(&two).warnings);
+
+    let unsaid = asked("recycle = \"1 s\"").warnings;
+    assert_eq!(unsaid.len(), 1, "{unsaid:?}");
+    assert!(
+        unsaid[0].contains("taken as 3.0 s after full power"),
+        "{unsaid:?}"
+    );
+    let said = GOOD
+        .replacen("least_power", "recycle = \"2.6 s\"\nleast_power", 1)
+        .replacen("in_hand", "recycle = \"1 s\"\nin_hand", 1);
+    assert!(read(&said).warnings.is_empty(), "{:?}", read(&said).warnings);
+}
+
+#[test]
+fn the_summary_repeats_every_limit() {
+    let summary = app::commands::check::summary(&read(&full()));
+    for words in [
+        "2.6 s to recycle",
+        "a stand",
+        "2 people to help",
+        "ratio 3:1",
+        "faces within 0.3 stop",
+        "background -1 stop against the face",
+        "1 s between frames at most",
+        "the sitter may move 0.5 m",
+        "flash wherever serves best",
+        "skin neutral within 25 mired",
+    ] {
+        assert!(summary.contains(words), "no \"{words}\" in:\n{summary}");
+    }
+    let plain = app::commands::check::summary(&read(GOOD));
+    for words in [
+        "ratio",
+        "faces within",
+        "background",
+        "between frames",
+        "may move",
+        "a stand",
+    ] {
+        assert!(!plain.contains(words), "\"{words}\" in:\n{plain}");
     }
 }
 
@@ -328,9 +532,20 @@ fn the_reference_is_complete_and_true() {
         if text.contains("[place]") {
             read(text);
             examples += 1;
+        } else if text.contains("[ask]") {
+            // A wish alone is a good file once it is in a place with two people.
+            let sitters = "[[sitter]]\nfrom_left = \"2 m\"\nfrom_behind = \"4 m\"\n\
+                           [[sitter]]\nfrom_left = \"2.6 m\"\nfrom_behind = \"4 m\"\n";
+            let place =
+                "[place]\nroom = \"6 x 4 x 2.5 m\"\n[camera]\nfrom_left = \"2 m\"\nfrom_behind = \"2 m\"\n";
+            read(&format!("{place}{sitters}{text}"));
+            examples += 1;
         }
     }
-    assert!(examples >= 1, "the reference shows no complete file");
+    assert!(
+        examples >= 2,
+        "the reference shows no complete file, or no full wish"
+    );
 }
 
 fn capital(text: &str) -> String {
@@ -484,14 +699,14 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn damaged_files_never_panic(damages in prop::collection::vec(damage(), 1..6), which in 0usize..2) {
-        let text = generic([app::commands::DEMO, GOOD][which]);
+    fn damaged_files_never_panic(damages in prop::collection::vec(damage(), 1..6), which in 0usize..3) {
+        let text = generic([app::commands::DEMO, GOOD, &full()][which]);
         is_answered(&damaged(&text, &damages))?;
     }
 
     #[test]
-    fn values_of_any_kind_never_panic(line in 0usize..70, value in ".{0,30}", quoted in any::<bool>()) {
-        let lines: Vec<String> = generic(GOOD).lines().enumerate().map(|(index, text)| match text.split_once('=') {
+    fn values_of_any_kind_never_panic(line in 0usize..90, value in ".{0,30}", quoted in any::<bool>()) {
+        let lines: Vec<String> = generic(&full()).lines().enumerate().map(|(index, text)| match text.split_once('=') {
             Some((key, _)) if index == line => {
                 if quoted { format!("{key}= \"{}\"", value.replace(['"', '\\'], "")) } else { format!("{key}= {value}") }
             }

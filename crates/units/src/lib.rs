@@ -41,6 +41,7 @@ pub mod limits;
 mod photometry;
 mod ratio;
 mod reading;
+mod seconds;
 mod stops;
 
 pub use angle::Degrees;
@@ -51,4 +52,5 @@ pub use flash::{GuideBasis, GuideNumber, PowerFraction, ZoomMm};
 pub use length::{METRES_PER_FOOT, METRES_PER_INCH, Metres, Millimetres, parse_size};
 pub use photometry::{Illuminance, IntensityTime, Luminance, LuminousExposure, LuminousIntensity};
 pub use ratio::Ratio;
+pub use seconds::Seconds;
 pub use stops::{Ev, Stops};

@@ -87,6 +87,8 @@ limits! {
     F_NUMBER: "an f-number", 0.5 to 128.0 "", like "f/5.6";
     /// Exposure times: the fastest electronic shutters to an hour on bulb.
     SHUTTER_SECONDS: "a shutter time", 0.000_01 to 3600.0 " s", like "1/160 or 2 s";
+    /// Waits, such as that of a flash for its next full charge: nothing to an hour.
+    SECONDS: "a time", 0.0 to 3600.0 " s", like "1.5 s";
     /// Sensitivities, including extended settings.
     ISO: "an ISO sensitivity", 3.0 to 6553600.0 "", like "ISO 400";
     /// Stops below full power: 1/1 to 1/1024.

@@ -6,7 +6,7 @@ use std::str::FromStr;
 use units::{
     Degrees, Duv, Ev, FNumber, GuideBasis, GuideNumber, Illuminance, IntensityTime, Iso, Kelvin, Luminance,
     LuminousExposure, LuminousIntensity, Metres, Millimetres, Mired, MiredShift, PowerFraction, Ratio,
-    ShutterTime, Stops, UnitError, ZoomMm, parse_size,
+    Seconds, ShutterTime, Stops, UnitError, ZoomMm, parse_size,
 };
 
 fn check<T: Display + FromStr<Err = UnitError> + PartialEq + Debug>(quantity: T) {
@@ -91,6 +91,7 @@ proptest! {
         check(ShutterTime::new(seconds)?);
         check(ShutterTime::new(1.0 / f64::from(denominator))?);
         check(Iso::new(iso)?);
+        check(Seconds::new(seconds)?);
     }
 
     #[test]

@@ -4,7 +4,7 @@ use std::fmt::{Debug, Display};
 use std::str::FromStr;
 use units::{
     Degrees, Duv, Ev, FNumber, GuideNumber, Illuminance, Iso, Kelvin, Metres, Millimetres, Mired, MiredShift,
-    PowerFraction, Ratio, ShutterTime, Stops, UnitError, ZoomMm, parse_size,
+    PowerFraction, Ratio, Seconds, ShutterTime, Stops, UnitError, ZoomMm, parse_size,
 };
 
 /// Reads the text and prints it the program's own way.
@@ -180,6 +180,17 @@ fn camera_settings() {
         ("fast", "does not begin with a number"),
     ] {
         refused::<ShutterTime>(text, reason);
+    }
+    check::<Seconds>("2.6 s", "2.6 s");
+    check::<Seconds>("30 seconds", "30 s");
+    for (text, reason) in [
+        ("2.6", "the unit is missing"),
+        ("2,6 s", "decimals are written with a point"),
+        ("2 min", "\"min\" is not a unit of it"),
+        ("-1 s", "between 0 s and 3600 s"),
+        ("soon", "does not begin with a number"),
+    ] {
+        refused::<Seconds>(text, reason);
     }
     check::<Iso>("iso 400", "ISO 400");
     check::<Iso>("ISO400", "ISO 400");

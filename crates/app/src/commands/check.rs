@@ -5,9 +5,9 @@ use crate::cli::CheckArgs;
 use crate::output;
 use crate::shoot::Shoot;
 use scene::{Face, Sitter};
-use solver::{AmbientFrom, AmbientWish, FlashStand, Job, Side, Softness};
+use solver::{AmbientFrom, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
-use units::{GuideBasis, Metres};
+use units::{GuideBasis, Metres, Stops};
 
 /// Reads a shoot file and says what was understood.
 ///
@@ -126,13 +126,17 @@ fn bag_line(job: &Job) -> String {
         };
         let _ = write!(line, ", GN {metres:.0} m at zoom {zoom}{claimed}");
     }
+    let _ = write!(line, ", {} s to recycle", flash.recycle_s(0.0));
     for board in &job.bag.boards {
         let _ = write!(line, "; {}", board.name);
     }
-    line + if job.bag.helpers > 0 {
-        "; an assistant"
-    } else {
-        "; nobody to help"
+    if job.bag.stand {
+        line += "; a stand";
+    }
+    match job.bag.helpers {
+        0 => line + "; nobody to help",
+        1 => line + "; an assistant",
+        several => format!("{line}; {several} people to help"),
     }
 }
 
@@ -166,9 +170,8 @@ fn ask_line(job: &Job, feet: bool) -> String {
         ask.shutter.map(|shutter| shutter.to_string()),
         ask.iso.map(|iso| iso.to_string()),
         ask.white_balance.map(|kelvin| kelvin.to_string()),
-        ask.neutral_skin.then(|| "skin neutral".to_owned()),
     ];
-    for setting in settings.into_iter().flatten() {
+    for setting in settings.into_iter().flatten().chain(limit_words(ask, feet)) {
         let _ = write!(line, "; {setting}");
     }
     match ask.stand {
@@ -176,4 +179,27 @@ fn ask_line(job: &Job, feet: bool) -> String {
         FlashStand::Anywhere => line + "; flash wherever serves best",
         FlashStand::At(at) => format!("{line}; flash {} high", length(at.z, feet)),
     }
+}
+
+/// What the answer is held to, in words.
+fn limit_words(ask: &Ask, feet: bool) -> impl Iterator<Item = String> {
+    let unsigned = |stops: Stops| stops.to_string().trim_start_matches('+').to_owned();
+    let words = [
+        ask.neutral_skin
+            .then(|| format!("skin neutral within {} mired", ask.cast_limit.value())),
+        ask.ratio.map(|ratio| format!("ratio {ratio}")),
+        ask.evenness
+            .map(|most| format!("faces within {}", unsigned(most))),
+        ask.background.map(|wish| {
+            if wish.value() == 0.0 {
+                "background as light as the face".to_owned()
+            } else {
+                format!("background {wish} against the face")
+            }
+        }),
+        ask.recycle_s
+            .map(|wait| format!("{wait} s between frames at most")),
+        (ask.may_move_m > 0.0).then(|| format!("the sitter may move {}", length(ask.may_move_m, feet))),
+    ];
+    words.into_iter().flatten()
 }

@@ -1,7 +1,8 @@
 //! `[ask]`: the picture that is wanted.
 
 use super::camera::inner;
-use super::nearest::plain;
+use super::limits::{self, difference};
+use super::nearest::{nearest, plain};
 use super::parts::KEY;
 use super::place::inline_point;
 use super::problem::{Problem, Span};
@@ -46,6 +47,15 @@ const SIDES: &[(&str, Option<Side>)] = &[
     ("any", None),
 ];
 
+/// Where the flash may be, when it is not said by a point.
+const STANDS: &[(&str, FlashStand)] = &[
+    ("on camera", FlashStand::OnCamera),
+    ("on the camera", FlashStand::OnCamera),
+    ("camera", FlashStand::OnCamera),
+    ("anywhere", FlashStand::Anywhere),
+    ("any", FlashStand::Anywhere),
+];
+
 /// The ask with the places that cross-checks point at.
 pub(crate) struct AskRead {
     pub ask: Ask,
@@ -54,6 +64,8 @@ pub(crate) struct AskRead {
     pub iso: Option<Said<Iso>>,
     pub ambient: Option<Span>,
     pub in_hand: Option<Said<Stops>>,
+    pub evenness: Option<Span>,
+    pub recycle: Option<Said<f64>>,
     pub stand: Option<Span>,
 }
 
@@ -77,11 +89,7 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
         ];
         entry.word("a softness", &words).map(|said| said.value)
     });
-    let neutral = section.entry("skin").map_or(Some(true), |entry| {
-        entry
-            .word("a wish for the skin", &[("neutral", true), ("any", false)])
-            .map(|said| said.value)
-    });
+    let limits = limits::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
     let stand = section.entry("flash").map(|entry| stand(&entry, room));
@@ -95,6 +103,7 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
     }
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
     let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
+    let limits = limits?;
     let ask = Ask {
         aperture: aperture.as_ref().map(|said| said.value),
         depth: match &depth {
@@ -106,13 +115,13 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
         ambient: ambient.as_ref().map_or(AmbientWish::Any, |said| said.value),
         key: key?,
         softness: softness?,
-        neutral_skin: neutral?,
-        cast_limit: units::MiredShift(40.0),
-        ratio: None,
-        evenness: None,
-        background: None,
-        recycle_s: None,
-        may_move_m: 0.0,
+        neutral_skin: limits.neutral_skin,
+        cast_limit: limits.cast,
+        ratio: limits.ratio,
+        evenness: limits.evenness.as_ref().map(|said| said.value),
+        background: limits.background,
+        recycle_s: limits.recycle.as_ref().map(|said| said.value),
+        may_move_m: limits.may_move_m,
         in_hand: in_hand.as_ref().map_or(Stops(1.0), |said| said.value),
         white_balance: inner(white_balance)?,
         stand: stand.as_ref().map_or(FlashStand::OnCamera, |said| said.value),
@@ -124,58 +133,27 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
         iso,
         ambient: ambient.map(|said| said.span),
         in_hand,
+        evenness: limits.evenness.map(|said| said.span),
+        recycle: limits.recycle,
         stand: stand.map(|said| said.span),
     })
 }
 
 /// "out", "any", "-2 stops", "2 stops under".
 fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
-    let said = |value| {
-        Some(Said {
-            value,
-            span: entry.span.clone(),
-        })
+    let wish = match entry.value.as_str().map(plain).as_deref() {
+        Some("out") => AmbientWish::Out,
+        Some("any") => AmbientWish::Any,
+        _ => {
+            let words = ["out", "any", "-1 stop", "-2 stops"];
+            let stops = difference(entry, "a wish for the ambient light", "normal", &words)?;
+            return checked_offset(entry, stops);
+        }
     };
-    if let DeValue::String(text) = entry.value {
-        let words = plain(text);
-        let under = words
-            .strip_suffix("under")
-            .or(words.strip_suffix("below"))
-            .or(words.strip_suffix("down"));
-        match words.as_str() {
-            "out" => return said(AmbientWish::Out),
-            "any" => return said(AmbientWish::Any),
-            _ if under.is_some() => {
-                let stops = format!("-{}", under.unwrap_or_default().trim());
-                if let Ok(stops) = stops.parse::<Stops>() {
-                    return checked_offset(entry, stops);
-                }
-            }
-            _ => {}
-        }
-        let number: Option<f64> = text.split_whitespace().next().and_then(|word| word.parse().ok());
-        if number.is_some_and(|number| number > 0.0) && !text.trim().starts_with('+') {
-            entry.refuse(
-                &format!("{} could mean darker or brighter", shown(text)),
-                "without a sign",
-                &format!(
-                    "Write \"-{0}\" for darker than normal, \"+{0}\" for brighter.",
-                    text.trim()
-                ),
-            );
-            return None;
-        }
-        if text.parse::<Stops>().is_err() {
-            entry.unknown_word(
-                text,
-                "a wish for the ambient light",
-                ["out", "any", "-1 stop", "-2 stops"],
-            );
-            return None;
-        }
-    }
-    let stops = entry.quantity::<Stops>()?;
-    checked_offset(entry, stops.value)
+    Some(Said {
+        value: wish,
+        span: entry.span.clone(),
+    })
 }
 
 fn checked_offset(entry: &Entry<'_>, stops: Stops) -> Option<Said<AmbientWish>> {
@@ -352,24 +330,28 @@ fn white_balance(entry: &Entry<'_>) -> Option<Kelvin> {
     Some(said.value)
 }
 
-/// `"on camera"` or a point.
+/// `"on camera"`, `"anywhere"` or a point.
 fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> {
-    if let DeValue::String(text) = entry.value {
-        if matches!(plain(text).as_str(), "on camera" | "on the camera" | "camera") {
-            return Some(Said {
-                value: FlashStand::OnCamera,
-                span: entry.span.clone(),
-            });
-        }
+    let DeValue::String(text) = entry.value else {
+        return inline_point(entry, room).map(|said| Said {
+            value: FlashStand::At(said.value),
+            span: entry.span.clone(),
+        });
+    };
+    let Some(stand) = find_word(text, STANDS) else {
+        let meant = nearest(text, ["on camera", "anywhere"]);
+        let meant = meant.map_or_else(String::new, |meant| format!("Did you mean \"{meant}\"? "));
         entry.refuse(
             &format!("{} is not a place for the flash", shown(text)),
             "not known",
-            "Write \"on camera\", or a point:  flash = { from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }",
+            &format!(
+                "{meant}Write \"on camera\", \"anywhere\", or a point:  flash = {{ from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }}"
+            ),
         );
         return None;
-    }
-    inline_point(entry, room).map(|said| Said {
-        value: FlashStand::At(said.value),
+    };
+    Some(Said {
+        value: stand,
         span: entry.span.clone(),
     })
 }

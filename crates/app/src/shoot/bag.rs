@@ -1,8 +1,8 @@
-//! `[bag]`: the flash, boards, and whether someone can help.
+//! `[bag]`: the flash, boards, a stand, and who can help.
 
 use super::camera::inner;
 use super::parts::{BAG_BOARD, FLASH};
-use super::problem::Problem;
+use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section, number_of};
 use super::surface;
 use super::written::shown;
@@ -10,15 +10,24 @@ use glam::Vec2;
 use light::{FlashUnit, HeadDress, LightError};
 use solver::{Bag, Board};
 use toml::de::DeValue;
-use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, ZoomMm};
+use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, Seconds, ZoomMm};
 
 /// Lumen seconds in one f-number² × metre² × steradian at ISO 100.
 const LUMEN_SECONDS: f64 = light::INCIDENT_CONSTANT / 100.0;
+
+/// More people than this do not work on one portrait with one small flash (ours).
+const MOST_HELPERS: f64 = 4.0;
+
+/// Seconds after a full flash until a small flash is ready again (ours: the quickest on an outside battery, and
+/// cells that are nearly flat).
+const RECYCLE_SECONDS: (f64, f64) = (0.1, 30.0);
 
 /// The bag, and the names in it.
 pub(crate) struct BagRead {
     pub bag: Bag,
     pub boards: Vec<Said<String>>,
+    /// Where the time to recycle is said.
+    pub recycle: Option<Span>,
 }
 
 pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
@@ -34,6 +43,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         return Some(BagRead {
             bag,
             boards: Vec::new(),
+            recycle: None,
         });
     };
     section.close(super::parts::ALL);
@@ -53,8 +63,9 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             board(part)
         })
         .collect();
-    let assistant = section
-        .entry("assistant")
+    let helpers = helpers(section);
+    let stand = section
+        .entry("stand")
         .map_or(Some(false), |entry| entry.yes_or_no());
     let names = boards
         .iter()
@@ -67,10 +78,50 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         flash: flash?,
         dresses,
         boards: boards.into_iter().map(|board| board.value).collect(),
-        helpers: u32::from(assistant?),
-        stand: false,
+        helpers: helpers?,
+        stand: stand?,
     };
-    Some(BagRead { bag, boards: names })
+    let recycle = flash_part.and_then(|part| part.entry("recycle"));
+    Some(BagRead {
+        bag,
+        boards: names,
+        recycle: recycle.map(|entry| entry.span),
+    })
+}
+
+/// `assistant = true` for one pair of hands, or how many there are.
+fn helpers(section: &Section<'_>) -> Option<u32> {
+    match (section.entry("assistant"), section.entry("helpers")) {
+        (None, None) => Some(0),
+        (Some(assistant), None) => assistant.yes_or_no().map(u32::from),
+        (None, Some(helpers)) => number_of_helpers(&helpers),
+        (Some(assistant), Some(helpers)) => {
+            section.log.problem(
+                Problem::new("assistant and helpers are both given, but each says who can help")
+                    .at(helpers.key_span, "how many there are")
+                    .at(assistant.key_span, "whether there is one")
+                    .help("Keep helpers; assistant = true is another way to write helpers = 1."),
+            );
+            None
+        }
+    }
+}
+
+fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
+    let number = number_of(entry.value);
+    if let Some(number) = number.filter(|number| number.is_finite() && number.fract() != 0.0) {
+        entry.refuse(
+            &format!("{number} cannot be a number of people"),
+            "a whole number belongs here",
+            &format!(
+                "Write it like:  helpers = {}",
+                number.trunc().clamp(1.0, MOST_HELPERS)
+            ),
+        );
+        return None;
+    }
+    let said = entry.number("a number of people who can help", 0.0, MOST_HELPERS, "2")?;
+    Some(said.value as u32)
 }
 
 fn board(section: &Section<'_>) -> Option<Said<Board>> {
@@ -126,11 +177,13 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
     let colour = section.entry("colour").map(|entry| colour(&entry));
     let total = section.entry("total_light").map(|entry| total_light(&entry));
     let least = section.entry("least_power").map(|entry| least_power(&entry));
+    let recycle = section.entry("recycle").map(|entry| recycle(&entry));
     let name = match (&kind, section.entry("name")) {
         (Some(kind), None) => format!("{} flash", kind.value.as_str().unwrap_or("medium")),
         _ => section.name("flash").value,
     };
-    let (guide, colour, total, least) = (guide?, inner(colour)?, inner(total)?, inner(least)?);
+    let (guide, colour, total) = (guide?, inner(colour)?, inner(total)?);
+    let (least, recycle) = (inner(least)?, inner(recycle)?);
     let kelvin = colour.map_or(Kelvin::new(5600.0).ok()?, |said| said.value);
     let place = numbers.as_ref().or(kind.as_ref());
     let flash = FlashUnit::new(&name, &guide, kelvin, total.as_ref().map(|said| said.value));
@@ -151,8 +204,12 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
             return None;
         }
     }
-    Some(match least {
+    let flash = match least {
         Some(stops) => flash.with_least_power(stops),
+        None => flash,
+    };
+    Some(match recycle {
+        Some(full_s) => flash.with_recycle(full_s),
         None => flash,
     })
 }
@@ -306,6 +363,19 @@ fn least_power(entry: &Entry<'_>) -> Option<f64> {
         return None;
     }
     Some(stops)
+}
+
+fn recycle(entry: &Entry<'_>) -> Option<f64> {
+    let said = entry.quantity::<Seconds>()?;
+    if !(RECYCLE_SECONDS.0..=RECYCLE_SECONDS.1).contains(&said.value.value()) {
+        entry.refuse(
+            &format!("{} cannot be how long a small flash recycles", said.value),
+            &format!("from {} s to {} s can be used", RECYCLE_SECONDS.0, RECYCLE_SECONDS.1),
+            "It is the wait after a full flash until the ready lamp comes on, most often 2.5 to 3.5 s on fresh cells.",
+        );
+        return None;
+    }
+    Some(said.value.value())
 }
 
 /// `"700 m2 sr"` (f-number² × metre² × steradian at ISO 100 and full power) or `"1750 lm s"`.

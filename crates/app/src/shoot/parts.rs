@@ -30,15 +30,15 @@ parts! {
         "name", "from_left", "from_behind", "face_height", "faces", "figure", "age", "build", "stature", "posture",
         "skin", "hair", "hair_colour", "eyes", "clothes", "top", "trousers", "cap",
     ];
-    BAG: "[bag]" ["flash", "board", "assistant"];
+    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand"];
     FLASH: "[bag.flash]" [
-        "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "dome", "bounce_card",
+        "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
     ];
     BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
     AMBIENT: "[[ambient]]" ["name", "reading", "metered", "colour", "duv", "illuminant", "from"];
     ASK: "[ask]" [
-        "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "skin", "in_hand",
-        "white_balance", "flash",
+        "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
+        "background", "in_hand", "recycle", "white_balance", "flash", "sitter_may_move",
     ];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }

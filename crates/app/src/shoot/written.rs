@@ -4,7 +4,8 @@ use super::section::shorten;
 use std::str::FromStr;
 use units::limits::{self, Limit};
 use units::{
-    Degrees, Duv, Ev, FNumber, Iso, Kelvin, Millimetres, PowerFraction, ShutterTime, Stops, UnitError,
+    Degrees, Duv, Ev, FNumber, Iso, Kelvin, Millimetres, PowerFraction, Ratio, Seconds, ShutterTime, Stops,
+    UnitError,
 };
 
 /// A quantity that can be read from the trade's notation and proposed for a number that lacks it.
@@ -45,6 +46,8 @@ written! {
     ShutterTime: SHUTTER_SECONDS, "1/160", shutter_with_unit;
     PowerFraction: POWER_STOPS, "1/128", |n| format!("1/{n}");
     Stops: STOPS, "1 stop", |n| format!("{n} stops");
+    Ratio: RATIO, "3:1", |n| format!("{n}:1");
+    Seconds: SECONDS, "1.5 s", |n| format!("{n} s");
 }
 
 /// Cameras show 1/160 as 160, so a number above one is taken for a fraction.
