@@ -675,8 +675,8 @@ fn moved_sitter(job: &Job, chosen: &Judged) -> Ladder {
                 Rung {
                     job: moved(job, towards * metres),
                     what: format!(
-                        "move the sitter {metres:.2} m towards the {}",
-                        crate::words::way_name(&chosen.way)
+                        "move the sitter {}",
+                        crate::words::way_to_move(job, towards * metres)
                     ),
                     amount: f64::from(metres),
                     unit: "m",

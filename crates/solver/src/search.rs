@@ -63,8 +63,7 @@ impl Judged {
     }
 
     fn before(&self, other: &Judged) -> bool {
-        let ((a, p), (b, q)) = (self.rank(), other.rank());
-        a < b || (a == b && p < q)
+        self.rank() < other.rank()
     }
 }
 

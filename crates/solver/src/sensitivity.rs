@@ -105,21 +105,21 @@ fn darker(job: &Job, route: &Route) -> Option<(Option<String>, Job)> {
     let name = match route {
         Route::Bounce { face, .. } => {
             let material = &mut variant.place.room.materials[face.index()];
-            material.reflectance = material.reflectance * DARKER;
+            material.reflectance *= DARKER;
             face.words().to_owned()
         }
         Route::Standing { name } => {
             for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
-                block.material.reflectance = block.material.reflectance * DARKER;
+                block.material.reflectance *= DARKER;
             }
             for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
-                panel.front.reflectance = panel.front.reflectance * DARKER;
+                panel.front.reflectance *= DARKER;
             }
             name.clone()
         }
         Route::HeldBoard { board, name, .. } => {
             let material = &mut variant.bag.boards[*board].material;
-            material.reflectance = material.reflectance * DARKER;
+            material.reflectance *= DARKER;
             name.clone()
         }
         Route::Direct => return None,

@@ -40,7 +40,7 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
         let moved = changes::moved(job, by);
         let mut answer = answer_here(&moved, seed)?;
         answer.moved = Some(moved.sitters[0].stand);
-        answer.notes.insert(0, moved_words(job, by));
+        answer.notes.insert(0, words::moved_words(job, by));
         return Ok(answer);
     }
     answer_here(job, seed)
@@ -119,27 +119,6 @@ fn where_to_stand(job: &Job, seed: u64) -> Result<Vec3, SolverError> {
         }
     }
     Ok(best.map_or(Vec3::ZERO, |(_, by)| by))
-}
-
-/// "Stand the sitter 0.5 m to camera left of where they are and 0.5 m nearer to the camera."
-fn moved_words(job: &Job, by: Vec3) -> String {
-    let (right, _, forward) = job.viewpoint.axes();
-    let (across, away) = (by.dot(right), by.dot(forward.with_z(0.0).normalize_or_zero()));
-    let mut parts = Vec::new();
-    if across.abs() > 0.05 {
-        let side = if across < 0.0 { "left" } else { "right" };
-        parts.push(format!("{:.1} m to camera {side}", across.abs()));
-    }
-    if away.abs() > 0.05 {
-        let way = if away < 0.0 { "nearer to" } else { "further from" };
-        parts.push(format!("{:.1} m {way} the camera", away.abs()));
-    }
-    let who = if job.sitters.len() > 1 {
-        "Everyone"
-    } else {
-        "The sitter"
-    };
-    format!("{who} moves {}.", parts.join(" and "))
 }
 
 /// Which way is the answer once the referee has been asked about those that are too close to call, and

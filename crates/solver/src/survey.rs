@@ -322,7 +322,7 @@ impl Survey {
             ambient.scale *= factor as f32;
             ambient.dome_lx *= factor;
             ambient.metered_lx *= factor;
-            ambient.dome = ambient.dome * factor as f32;
+            ambient.dome *= factor as f32;
         }
         self.ambient_background_lx *= factor;
     }

@@ -113,6 +113,32 @@ pub(crate) fn aim_words(
     words + flag
 }
 
+/// "0.5 m to camera left and 0.3 m nearer to the camera"; nothing for less than a hand's breadth.
+pub(crate) fn way_to_move(job: &Job, by: Vec3) -> String {
+    let (right, _, forward) = job.viewpoint.axes();
+    let (across, away) = (by.dot(right), by.dot(forward.with_z(0.0).normalize_or_zero()));
+    let mut parts = Vec::new();
+    if across.abs() > 0.05 {
+        let side = if across < 0.0 { "left" } else { "right" };
+        parts.push(format!("{:.1} m to camera {side}", across.abs()));
+    }
+    if away.abs() > 0.05 {
+        let way = if away < 0.0 { "nearer to" } else { "further from" };
+        parts.push(format!("{:.1} m {way} the camera", away.abs()));
+    }
+    parts.join(" and ")
+}
+
+/// "The sitter moves 0.5 m to camera left."
+pub(crate) fn moved_words(job: &Job, by: Vec3) -> String {
+    let who = if job.sitters.len() > 1 {
+        "Everyone"
+    } else {
+        "The sitter"
+    };
+    format!("{who} moves {}.", way_to_move(job, by))
+}
+
 fn arrow(turn_deg: f64, tilt_deg: f64) -> &'static str {
     let up = tilt_deg > 35.0;
     match turn_deg {

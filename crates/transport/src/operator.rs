@@ -249,7 +249,7 @@ fn straight_leg(room: &Room, patch: &Patch, meter: &Meter) -> f32 {
 fn people_seen(room: &Room, meter: &Meter, place: u64) -> (Vec<SkinPoint>, Vec<f32>) {
     let mut points = Vec::new();
     let mut weights = vec![0.0f32; room.patches.list.len()];
-    let mut rng = Rng::new(room.seed() ^ 0x0070_656f_706c_65, place);
+    let mut rng = Rng::new(room.seed() ^ 0x0070_656f_706c, place);
     let side = (BODY_RAYS as f32).sqrt().round() as usize;
     for ray in 0..BODY_RAYS {
         let (direction, density) = meter.receptor.sample(stratified(ray, side, BODY_RAYS, &mut rng));
@@ -281,7 +281,7 @@ fn by_way_of_people(room: &Room, skin: &[Vec<SkinPoint>]) -> Vec<Spectrum> {
         .enumerate()
         .map(|(meter, points)| {
             let mut column = vec![Spectrum::ZERO; room.patches.list.len()];
-            let mut rng = Rng::new(room.seed() ^ 0x006f_6e77_6172_64, meter as u64);
+            let mut rng = Rng::new(room.seed() ^ 0x006f_6e77_6172, meter as u64);
             for seen in points {
                 for target in onward(room, &seen.point, &mut rng) {
                     column[target as usize] += seen.weight * (1.0 / ONWARD_RAYS as f32);
