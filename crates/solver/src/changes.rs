@@ -21,6 +21,8 @@ const MOVE_STEP_M: f32 = 0.25;
 const MOST_MOVED_M: f32 = 1.5;
 /// Ways whose misses are considered.
 const CONSIDERED: usize = 6;
+/// What a way of the sweep may miss, in points, and still be slid into place.
+const OUT_OF_REACH: f64 = 1.5;
 /// No more changes than this are told.
 const MOST_TOLD: usize = 4;
 
@@ -39,6 +41,9 @@ struct Ladder {
     rungs: Vec<Rung>,
     /// Whether the place must be solved again, because something in it moves.
     new_place: bool,
+    /// Whether every rung allows all that the one below allows, so that the lowest that helps can be found
+    /// by halving.
+    nested: bool,
 }
 
 /// What is there to judge a changed job by.
@@ -95,25 +100,53 @@ pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfa
 
 /// The first rung that makes the ask possible.
 fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Change>, SolverError> {
-    for rung in &ladder.rungs {
-        let found = if ladder.new_place {
-            best_in_new_place(&rung.job, ground)?
-        } else {
-            best_here(&rung.job, ground)?
-        };
-        if let Some(found) = found.filter(Judged::met) {
-            return Ok(Some(Change {
-                what: rung.what.clone(),
-                amount: rung.amount,
-                unit: rung.unit,
-                effort: rung.effort,
-                cost: rung.cost.clone(),
-                then: then_words(&rung.job, ground.survey, &found)?,
-                job: Box::new(rung.job.clone()),
-            }));
+    let mut first: Option<(usize, Judged)> = None;
+    if ladder.nested {
+        // The highest rung says whether there is anything to look for.
+        let (mut low, mut high) = (0, ladder.rungs.len());
+        let mut at = high - 1;
+        while low < high {
+            match met_on(ground, ladder, at)? {
+                Some(found) => {
+                    first = Some((at, found));
+                    high = at;
+                }
+                None => low = at + 1,
+            }
+            at = (low + high) / 2;
+        }
+    } else {
+        for index in 0..ladder.rungs.len() {
+            if let Some(found) = met_on(ground, ladder, index)? {
+                first = Some((index, found));
+                break;
+            }
         }
     }
-    Ok(None)
+    let Some((index, found)) = first else {
+        return Ok(None);
+    };
+    let rung = &ladder.rungs[index];
+    Ok(Some(Change {
+        what: rung.what.clone(),
+        amount: rung.amount,
+        unit: rung.unit,
+        effort: rung.effort,
+        cost: rung.cost.clone(),
+        then: then_words(&rung.job, ground.survey, &found)?,
+        job: Box::new(rung.job.clone()),
+    }))
+}
+
+/// The best way on a rung, if it meets everything.
+fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<Judged>, SolverError> {
+    let job = &ladder.rungs[index].job;
+    let found = if ladder.new_place {
+        best_in_new_place(job, ground)?
+    } else {
+        best_here(job, ground)?
+    };
+    Ok(found.filter(Judged::met))
 }
 
 /// The best way of a changed job in the same place.
@@ -121,7 +154,13 @@ fn best_here(job: &Job, ground: &mut Ground) -> Result<Option<Judged>, SolverErr
     let dimmed = dimming(ground.job, job);
     ground.survey.scale_ambient(dimmed);
     let judged = search::judge_all(job, ground.survey, ground.swept);
-    let best = judged.and_then(|all| search::best_of(job, ground.survey, ground.beams, all));
+    let best = judged.and_then(|all| {
+        // A compass search slides an aim about; it does not make up for much.
+        if all.iter().all(|judged| judged.missed() > OUT_OF_REACH) {
+            return Ok(Vec::new());
+        }
+        search::best_of(job, ground.survey, ground.beams, all)
+    });
     ground.survey.scale_ambient(1.0 / dimmed);
     Ok(best?.into_iter().next())
 }
@@ -180,51 +219,52 @@ fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
     let chosen = nearest[0];
     let binds = |kinds: &[LimitKind]| binding.iter().any(|l| kinds.contains(&l.kind));
     let mut ladders = Vec::new();
-    let mut here = |rungs: Vec<Rung>| {
+    let mut add = |rungs: Vec<Rung>, nested: bool| {
         if !rungs.is_empty() {
             ladders.push(Ladder {
                 rungs,
                 new_place: false,
+                nested,
             });
         }
     };
     if binds(&[LimitKind::Power, LimitKind::Recycle]) {
-        here(faster(job));
-        here(wider(job));
-        here(less_in_hand(job));
-        here(longer_wait(job));
+        add(faster(job), false);
+        add(wider(job), false);
+        add(less_in_hand(job), true);
+        add(longer_wait(job), true);
     }
     if binds(&[LimitKind::LeastPower]) || (binds(&[LimitKind::Ambient]) && wants_less_ambient(job)) {
-        here(narrower(job));
-        here(slower(job));
+        add(narrower(job), false);
+        add(slower(job), false);
     }
     if binds(&[LimitKind::Ambient]) {
-        here(dimmer(job));
+        add(dimmer(job), false);
     }
     if binds(&[LimitKind::Cast]) {
-        here(warmer_skin(job));
+        add(warmer_skin(job), true);
     }
     if binds(&[LimitKind::GreenMagenta]) {
-        here(any_skin(job));
+        add(any_skin(job), true);
     }
     if binds(&[LimitKind::Direction]) {
-        here(wider_angle(job));
-        here(either_side(job));
+        add(wider_angle(job), true);
+        add(either_side(job), true);
     }
     if binds(&[LimitKind::Height]) {
-        here(other_height(job, chosen));
+        add(other_height(job, chosen), false);
     }
     if binds(&[LimitKind::Softness]) {
-        here(any_softness(job));
+        add(any_softness(job), true);
     }
     if binds(&[LimitKind::Ratio]) {
-        here(other_ratio(job, binding));
+        add(other_ratio(job, binding), false);
     }
     if binds(&[LimitKind::Evenness]) {
-        here(less_even(job));
+        add(less_even(job), true);
     }
     if binds(&[LimitKind::Background]) {
-        here(other_background(job, binding));
+        add(other_background(job, binding), false);
     }
     ladders.extend(helpers(job));
     ladders.push(off_camera(job));
@@ -392,7 +432,7 @@ fn longer_wait(job: &Job) -> Vec<Rung> {
     let Some(from) = job.ask.recycle_s else {
         return Vec::new();
     };
-    (1..=18)
+    (1..=36)
         .map(|sixth| {
             let factor = (f64::from(sixth) / 6.0).exp2();
             let wait = from * factor;
@@ -625,6 +665,7 @@ fn helpers(job: &Job) -> Vec<Ladder> {
             cost: "a pair of hands for as long as it takes".to_owned(),
         }],
         new_place: true,
+        nested: false,
     }]
 }
 
@@ -654,6 +695,7 @@ fn off_camera(job: &Job) -> Ladder {
     Ladder {
         rungs,
         new_place: true,
+        nested: false,
     }
 }
 
@@ -689,6 +731,7 @@ fn moved_sitter(job: &Job, chosen: &Judged) -> Ladder {
     Ladder {
         rungs,
         new_place: true,
+        nested: false,
     }
 }
 
