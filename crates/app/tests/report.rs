@@ -89,7 +89,7 @@ fn fields_keep_their_names_and_meanings() {
             _ => assert_eq!(found, &expected, "{path}"),
         }
     };
-    check("version", Value::from(1));
+    check("version", Value::from(2));
     check("title", Value::from("Cornet, band room"));
     check("lines.camera", Value::from("f/4 · 1/160 · ISO 400 · 5250 K"));
     check("camera.aperture", Value::from("f/4"));
