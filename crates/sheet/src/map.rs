@@ -2,9 +2,9 @@
 
 use crate::drawing::wrap;
 use crate::label::{Area, Hand, Labels};
-use crate::path::as_answered;
+use crate::path::{Carrier, LightPath, as_answered};
 use crate::plan;
-use crate::svg::{Svg, ink, text_width};
+use crate::svg::{Svg, ink, num, text_width};
 use crate::words::{Lengths, clean, from_nose, plain, shorten};
 use glam::{Vec2, Vec3};
 use scene::{BoxRoom, Face, Opening, OpeningKind};
@@ -23,8 +23,8 @@ const SIDE_GAP: f32 = 10.0;
 const KEY: (f32, f32) = (296.0, 44.0);
 /// A side wall is drawn at least this high, however long the room is.
 const LEAST_WALL: f32 = 110.0;
-/// Lines kept free for what a touched piece has to say.
-const READING_LINES: usize = 3;
+/// Lines kept free for what a touched piece has to say, and their distance.
+const READING: (usize, f32) = (4, 21.0);
 /// Up to this many points behind the answer a piece is as good as the answer: half of one clear fault (ours).
 const AS_GOOD: f64 = 0.5;
 
@@ -39,9 +39,8 @@ const SHADES: [(f64, [f64; 3]); 6] = [
     (20.0, [66.0, 64.0, 61.0]),
 ];
 
-/// What a touched piece needs to be read without a pointer's tooltip; no script and nothing from outside.
-const STYLE: &str = ".tip{visibility:hidden;pointer-events:none}.cell:hover .tip{visibility:visible}\
-                     .cell:hover .edge{stroke:#f4f2ee;stroke-width:2.5}";
+/// Shows what a touched piece has to say, for fingers that get no tooltip; no script and nothing from outside.
+const STYLE: &str = ".cell:hover .tip{visibility:visible}.cell:hover .piece{stroke:#f4f2ee;stroke-width:3}";
 
 /// The six faces of the room folded flat, with how good it is to aim the flash at each piece of them.
 ///
@@ -53,7 +52,7 @@ pub fn room_map_svg(job: &Job, answer: &Answer, feet: bool) -> String {
     let job = &as_answered(job, answer);
     let lengths = Lengths::new(feet);
     let head = Head::new(job, answer, lengths);
-    let net = Net::new(&job.place.room, head.bottom + 2.0 * NAME_GAP);
+    let net = Net::new(&job.place.room, head.bottom + NAME_GAP);
     let best = points_of_answer(answer);
     let mut body = Svg::part();
     draw_faces(&mut body, &net);
@@ -109,7 +108,7 @@ impl Head {
             title,
             aim,
             reading,
-            bottom: reading + 22.0 * READING_LINES as f32,
+            bottom: reading + READING.1 * READING.0 as f32,
         }
     }
 
@@ -133,7 +132,7 @@ impl Head {
         ];
         for (index, line) in lines.into_iter().enumerate() {
             svg.text(
-                Vec2::new(MARGIN, self.reading + 16.0 + 22.0 * index as f32),
+                Vec2::new(MARGIN, self.reading + 16.0 + READING.1 * index as f32),
                 line,
                 &[("fill", ink::SOFT), ("font-size", "14")],
             );
@@ -244,7 +243,7 @@ impl Use {
 
     fn words(self) -> &'static str {
         match self {
-            Use::AsGood => "serves as well as the answer",
+            Use::AsGood => "as good as the answer",
             Use::WouldDo => "would do",
             Use::Spoils => "spoils the look",
             Use::NoUse => "no use",
@@ -282,9 +281,13 @@ fn hex([r, g, b]: [f64; 3]) -> String {
     format!("#{:02x}{:02x}{:02x}", r as u8, g as u8, b as u8)
 }
 
-/// The ink for a mark on a shade: dark on light, light on dark.
+/// The ink for a mark on a shade: dark on light, light on dark, and no louder than it must be on the darkest.
 fn ink_on([_, green, _]: [f64; 3]) -> &'static str {
-    if green > 115.0 { ink::SHEET } else { ink::SOFT }
+    match green {
+        light if light > 115.0 => ink::SHEET,
+        dark if dark < 70.0 => "#949494",
+        _ => ink::SOFT,
+    }
 }
 
 /// Pattern of what cannot be aimed at.
@@ -317,6 +320,8 @@ fn draw_faces(svg: &mut Svg, net: &Net) {
 }
 
 fn draw_cells(svg: &mut Svg, net: &Net, answer: &Answer, best: f64, lengths: Lengths, reading: f32) {
+    let style = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "1.2")];
+    svg.start("g", &style);
     for cell in &answer.map.cells {
         let area = net.rectangle(cell.face, cell.from, cell.size);
         let used = Use::of(cell, best);
@@ -327,51 +332,90 @@ fn draw_cells(svg: &mut Svg, net: &Net, answer: &Answer, best: f64, lengths: Len
         draw_tip(svg, &reason, reading);
         svg.end();
     }
+    svg.end();
+    for face in Face::ALL {
+        draw_outline(svg, net, answer, best, face);
+    }
 }
 
-/// A piece of a face: its shade, and the mark of what it is good for.
+/// A piece of a face: its shade, and the mark of what it is good for. Its line comes from what it is part of.
 fn draw_piece(svg: &mut Svg, area: Area, points: f64, used: Use) {
     let points = if used == Use::NoUse { f64::INFINITY } else { points };
     let colour = shade(points);
     svg.rectangle(
         area.min,
         area.size(),
-        &[
-            ("class", "edge"),
-            ("fill", &hex(colour)),
-            ("stroke", ink::SHEET),
-            ("stroke-width", "1"),
-        ],
+        &[("class", "piece"), ("fill", &hex(colour))],
     );
-    let reach = (0.16 * area.size().min_element()).min(5.0);
+    let reach = (0.19 * area.size().min_element()).min(4.5);
     draw_mark(svg, area.centre(), reach, used, ink_on(colour));
 }
 
-fn draw_mark(svg: &mut Svg, at: Vec2, reach: f32, used: Use, stroke: &str) {
-    let lines = [("stroke", stroke), ("stroke-width", "1.4"), ("fill", "none")];
-    let (slash, back) = (Vec2::new(reach, -reach), Vec2::splat(reach));
+/// A disc, a ring, a stroke or a cross.
+fn draw_mark(svg: &mut Svg, at: Vec2, reach: f32, used: Use, ink: &str) {
+    let (x, y) = (num(at.x), num(at.y));
+    let (left, right) = (num(at.x - reach), num(at.x + reach));
+    let (above, below) = (num(at.y - reach), num(at.y + reach));
+    let stroke = format!("M{left} {below}L{right} {above}");
     match used {
-        Use::AsGood => svg.circle(at, reach, &[("fill", stroke)]),
-        Use::WouldDo => svg.circle(at, reach * 0.9, &lines),
-        Use::Spoils => svg.line(at - slash, at + slash, &lines),
+        Use::AsGood => svg.circle(at, reach, &[("fill", ink)]),
+        Use::WouldDo => {
+            let r = num(reach);
+            let ring = format!("M{left} {y}A{r} {r} 0 1 0 {x} {above}A{r} {r} 0 0 0 {left} {y}");
+            svg.drawn(&ring, &[("stroke", ink)]);
+        }
+        Use::Spoils => svg.drawn(&stroke, &[("stroke", ink)]),
         Use::NoUse => {
-            svg.line(at - slash, at + slash, &lines);
-            svg.line(at - back, at + back, &lines);
+            let cross = format!("{stroke}M{left} {above}L{right} {below}");
+            svg.drawn(&cross, &[("stroke", ink)]);
         }
     }
 }
 
+/// A line around everything on a face that serves or would do.
+fn draw_outline(svg: &mut Svg, net: &Net, answer: &Answer, best: f64, face: Face) {
+    let good: Vec<Area> = answer
+        .map
+        .cells
+        .iter()
+        .filter(|cell| cell.face == face && matches!(Use::of(cell, best), Use::AsGood | Use::WouldDo))
+        .map(|cell| net.rectangle(face, cell.from, cell.size))
+        .collect();
+    for area in &good {
+        let Area { min, max } = *area;
+        let corners = [min, Vec2::new(max.x, min.y), max, Vec2::new(min.x, max.y)];
+        for (index, from) in corners.into_iter().enumerate() {
+            let to = corners[(index + 1) % 4];
+            let middle = 0.5 * (from + to);
+            let beyond = middle + (middle - area.centre()).normalize_or_zero() * 2.0;
+            if !good.iter().any(|other| other.has(beyond)) {
+                svg.line(from, to, &EDGE);
+            }
+        }
+    }
+}
+
+const EDGE: [(&str, &str); 3] = [
+    ("stroke", ink::INK),
+    ("stroke-width", "2.4"),
+    ("stroke-linecap", "square"),
+];
+
 /// What a piece says when it is touched, in the lines kept free for that.
 fn draw_tip(svg: &mut Svg, reason: &str, top: f32) {
-    svg.start("g", &[("class", "tip")]);
-    let size = Vec2::new(WIDTH - 2.0 * MARGIN, 22.0 * READING_LINES as f32);
+    let hidden = [
+        ("class", "tip"),
+        ("visibility", "hidden"),
+        ("pointer-events", "none"),
+        ("stroke", "none"),
+        ("font-size", "14"),
+    ];
+    svg.start("g", &hidden);
+    let size = Vec2::new(WIDTH - 2.0 * MARGIN, READING.1 * READING.0 as f32);
     svg.rectangle(Vec2::new(MARGIN, top), size, &[("fill", ink::SHEET)]);
-    for (index, line) in wrap(reason, 14.0, size.x, READING_LINES).iter().enumerate() {
-        svg.text(
-            Vec2::new(MARGIN, top + 16.0 + 22.0 * index as f32),
-            line,
-            &[("fill", ink::INK), ("font-size", "14")],
-        );
+    for (index, line) in wrap(reason, 14.0, size.x, READING.0).iter().enumerate() {
+        let at = Vec2::new(MARGIN, top + 16.0 + READING.1 * index as f32);
+        svg.text(at, line, &[("fill", ink::INK)]);
     }
     svg.end();
 }
@@ -494,6 +538,11 @@ fn draw_floor(
         plan::draw_sitter(svg, &view, sitter, index, numbered);
         let size = Vec2::splat(2.0 * plan::body_radius(&view));
         labels.take(Area::around(view.at(sitter.stand), size));
+    }
+    if let Some(Carrier::Board(board)) = LightPath::new(job, answer).map(|path| path.carrier) {
+        plan::draw_board(svg, &view, &board);
+        let words = format!("{}, {} up", shorten(&board.name, 22), lengths.exact(f64::from(board.centre.z)));
+        labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
     }
     let flash = answer.aim.flash;
     let on_camera = flash.distance(job.viewpoint.position) < 0.4;
@@ -698,6 +747,7 @@ fn draw_key(
     key_of_uses(&mut key, answer, best);
     key_of_shades(&mut key);
     key.heading("In the room");
+    key.y += 8.0;
     key_of_marks(&mut key, job, answer);
     if plan::numbered(job) {
         let names: Vec<String> = job
@@ -723,20 +773,21 @@ fn key_of_uses(key: &mut Key, answer: &Answer, best: f64) {
             .filter(|cell| Use::of(cell, best) == used)
             .count();
         let words = match count {
-            0 => format!("{} (none)", used.words()),
-            1 => format!("{} (1 square)", used.words()),
-            more => format!("{} ({more} squares)", used.words()),
+            0 => format!("{}: nowhere", used.words()),
+            _ => used.words().to_owned(),
         };
         key.row(&words, |svg, at| {
-            draw_piece(
-                svg,
-                Area::around(at, Vec2::new(30.0, 24.0)),
-                used.sample_points(),
-                used,
-            );
+            let style = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "1.2")];
+            svg.start("g", &style);
+            let area = Area::around(at, Vec2::new(30.0, 24.0));
+            draw_piece(svg, area, used.sample_points(), used);
+            svg.end();
         });
     }
-    key.row("not from here: hidden, or too flat to aim at", |svg, at| {
+    key.row("the line around all that would do", |svg, at| {
+        svg.line(at - Vec2::X * 14.0, at + Vec2::X * 14.0, &EDGE);
+    });
+    key.row("not from here: hidden, or too slanting", |svg, at| {
         let area = Area::around(at, Vec2::new(30.0, 24.0));
         svg.rectangle(area.min, area.size(), &AWAY);
     });
@@ -766,7 +817,10 @@ fn key_of_shades(key: &mut Key) {
 
 fn key_of_marks(key: &mut Key, job: &Job, answer: &Answer) {
     match face_of(&answer.aim) {
-        Some(_) => key.row("the answer aims here", |svg, at| draw_aim(svg, at)),
+        Some(_) => {
+            key.row("the answer aims here", draw_aim);
+            key.y += 8.0;
+        }
         None => key.note(&format!(
             "The answer aims at no face of the room: {}.",
             way_words(&answer.aim.route)

@@ -131,7 +131,7 @@ fn about(answer: &Answer) -> String {
     text
 }
 
-/// "Wilhelmina stands 0.5 m to camera left." where the answer wants the first sitter elsewhere.
+/// "Move Wilhelmina 0.5 m to camera left" where the answer wants the first sitter elsewhere.
 fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
     let sitter = job.sitters.first()?;
     let way = (answer.moved? - sitter.stand).with_z(0.0);
@@ -156,7 +156,7 @@ fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
         .collect();
     (!steps.is_empty()).then(|| {
         format!(
-            "{} stands elsewhere: {}",
+            "Move {} {}",
             shorten(&sitter.name, 40),
             steps.join(" and ")
         )
@@ -215,7 +215,7 @@ fn found_words(limit: &Limit) -> String {
         LimitKind::Power if found < -0.05 => format!("the flash is {} short of the exposure", stops(found)),
         LimitKind::Power => format!("{} in hand", stops(found)),
         LimitKind::LeastPower => format!("it would take {} below full power", stops(found)),
-        LimitKind::Recycle => format!("{} s between frames", plain(found, 1)),
+        LimitKind::Recycle => format!("{} s at this power", plain(found, 1)),
         LimitKind::Cast => mired(found),
         LimitKind::GreenMagenta => tint(found),
         LimitKind::Direction => azimuth(found),

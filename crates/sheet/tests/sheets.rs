@@ -352,14 +352,21 @@ fn every_piece_of_the_map_says_its_reason_to_pointer_and_finger() {
                 .collect();
             assert_eq!(tip.join(" "), title, "{}", case.name);
             // No mark is the same for two verdicts: a disc, a ring, a stroke or a cross.
-            let count = |tag: &str| piece.descendants().filter(|node| node.has_tag_name(tag)).count();
-            let marks = (count("circle"), count("line"));
-            let expected = match cell.verdict {
-                Verdict::Chosen | Verdict::Possible => (1, 0),
-                Verdict::Poor => (0, 1),
-                Verdict::Unusable => (0, 2),
+            let d = piece
+                .descendants()
+                .find(|node| node.has_tag_name("path"))
+                .and_then(|node| node.attribute("d"))
+                .unwrap_or_default();
+            let disc = piece.descendants().any(|node| node.has_tag_name("circle"));
+            let count = |letter| d.matches(letter).count();
+            let mark = (disc, count('A'), count('L'));
+            let expected: &[(bool, usize, usize)] = match cell.verdict {
+                Verdict::Chosen => &[(true, 0, 0)],
+                Verdict::Possible => &[(true, 0, 0), (false, 2, 0)],
+                Verdict::Poor => &[(false, 0, 1)],
+                Verdict::Unusable => &[(false, 0, 2)],
             };
-            assert_eq!(marks, expected, "{}: {title}", case.name);
+            assert!(expected.contains(&mark), "{}: {mark:?} for {title}", case.name);
         }
     }
 }
@@ -399,11 +406,11 @@ fn a_missed_ask_is_told_right_under_the_three_lines() {
     let order = [
         "f/4 · 1/160",
         "bounce LEFT WALL",
-        "Wilhelmina stands elsewhere: 0.5 m to camera left and 0.3 m towards the camera",
+        "Move Wilhelmina 0.5 m to camera left and 0.3 m towards the camera",
         "The flash is 1.6 stops short of 1 stop in hand",
         "What is missed",
         "  - 1 stop in hand: the flash is 0.6 stop short of the exposure",
-        "  - 2.0 s between frames: 4.8 s between frames",
+        "  - 2.0 s between frames: 4.8 s at this power",
         "What would help, the least first",
         "  1. raise the ISO to 1600",
         "     costs: a little more noise",
@@ -435,7 +442,7 @@ fn a_missed_ask_is_told_right_under_the_three_lines() {
     // An answer that meets everything says nothing of the kind.
     let good = fixture::bounce_left();
     let text = answer_text(&good.job, &good.answer, false);
-    for words in ["missed", "help", "elsewhere", "Other answers", "different"] {
+    for words in ["missed", "help", "Move", "Other answers", "different"] {
         assert!(!text.contains(words), "{words} in\n{text}");
     }
 }
