@@ -181,7 +181,12 @@ fn a_missed_ask_is_told_with_what_would_help() {
 fn every_piece_of_the_map_is_in_the_report() {
     for case in fixture::cases() {
         let report = AnswerReport::new(&case.job, &case.answer);
-        assert_eq!(report.map.cells.len(), case.answer.map.cells.len(), "{}", case.name);
+        assert_eq!(
+            report.map.cells.len(),
+            case.answer.map.cells.len(),
+            "{}",
+            case.name
+        );
         let faces: std::collections::BTreeSet<&str> =
             report.map.cells.iter().map(|cell| cell.face.as_str()).collect();
         assert!(faces.len() >= 5, "{}: {faces:?}", case.name);

@@ -2,13 +2,14 @@
 
 use crate::chart::{Row, rows, span};
 use crate::words::{
-    Lengths, azimuth, clean, clock, columns, elevation, from_nose, mired, plain, power, shorten, signed, stops,
-    stops_at_two, stops_in_thirds, tint,
+    Lengths, azimuth, clean, clock, columns, elevation, from_nose, mired, plain, power, shorten, signed,
+    stops, stops_at_two, stops_in_thirds, tint,
 };
 use glam::Vec3;
 use light::HeadDress;
 use solver::{
-    Answer, Change, ChartKind, FlashSetting, Job, KeyReading, Limit, LimitKind, Sensitivity, Settings, Verdict,
+    Answer, Change, ChartKind, FlashSetting, Job, KeyReading, Limit, LimitKind, Sensitivity, Settings,
+    Verdict,
 };
 use std::fmt::Write;
 
@@ -154,13 +155,7 @@ fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
             format!("{} {side}", lengths.about(f64::from(metres.abs())))
         })
         .collect();
-    (!steps.is_empty()).then(|| {
-        format!(
-            "Move {} {}",
-            shorten(&sitter.name, 40),
-            steps.join(" and ")
-        )
-    })
+    (!steps.is_empty()).then(|| format!("Move {} {}", shorten(&sitter.name, 40), steps.join(" and ")))
 }
 
 /// What was insisted on and is not there, and what would help.
@@ -173,13 +168,12 @@ fn missed(page: &mut Page, answer: &Answer) {
     if !missed.is_empty() {
         page.heading("What is missed");
         for limit in missed {
-            page.paragraph(
-                "  - ",
-                &format!("{}: {}", limit.asked, found_words(limit)),
-            );
+            page.paragraph("  - ", &format!("{}: {}", limit.asked, found_words(limit)));
         }
     }
-    let Some(shortfall) = &answer.shortfall else { return };
+    let Some(shortfall) = &answer.shortfall else {
+        return;
+    };
     if !shortfall.changes.is_empty() {
         page.heading("What would help, the least first");
         for (index, change) in shortfall.changes.iter().enumerate() {
@@ -220,10 +214,7 @@ fn found_words(limit: &Limit) -> String {
         LimitKind::GreenMagenta => tint(found),
         LimitKind::Direction => azimuth(found),
         LimitKind::Height => elevation(found),
-        LimitKind::Softness => format!(
-            "the light is {} times as wide as it is far away",
-            plain(found, 2)
-        ),
+        LimitKind::Softness => format!("the light is {} times as wide as it is far away", plain(found, 2)),
         LimitKind::Ratio if found.abs() < 0.05 => "as asked".to_owned(),
         LimitKind::Ratio if found > 0.0 => format!("{} harder than that", stops(found)),
         LimitKind::Ratio => format!("{} flatter than that", stops(found)),
@@ -298,7 +289,10 @@ const SENSITIVITY: (usize, usize, usize) = (42, 9, 24);
 
 fn sensitivity_row(what: &str, exposure: &str, key: &str, colour: &str) -> String {
     let (first, second, third) = SENSITIVITY;
-    let exposure = format!("{}{exposure}", " ".repeat(second.saturating_sub(columns(exposure))));
+    let exposure = format!(
+        "{}{exposure}",
+        " ".repeat(second.saturating_sub(columns(exposure)))
+    );
     format!("  {} {exposure}   {} {colour}", pad(what, first), pad(key, third))
 }
 
