@@ -41,6 +41,11 @@ pub fn room_map_svg(job: &Job, answer: &Answer, feet: bool) -> String {
     let mut body = Svg::part();
     draw_faces(&mut body, &net);
     draw_cells(&mut body, &net, answer, best, lengths, head.reading);
+    // A finger means the piece under it, not what is marked on top.
+    body.start("g", &[("pointer-events", "none")]);
+    for face in Face::ALL {
+        draw_outline(&mut body, &net, answer, best, face);
+    }
     for opening in &job.place.openings {
         draw_opening(&mut body, &net, opening);
     }
@@ -49,6 +54,7 @@ pub fn room_map_svg(job: &Job, answer: &Answer, feet: bool) -> String {
     draw_aims(&mut body, &net, answer);
     name_faces(&mut body, &net);
     floor.draw(&mut body);
+    body.end();
     let key_bottom = draw_key(&mut body, &net, job, answer, best, floor.left_over());
     let height = net.bottom().max(key_bottom) + MARGIN;
 
@@ -138,9 +144,6 @@ fn draw_cells(svg: &mut Svg, net: &Net, answer: &Answer, best: f64, lengths: Len
         svg.end();
     }
     svg.end();
-    for face in Face::ALL {
-        draw_outline(svg, net, answer, best, face);
-    }
 }
 
 /// A line around everything on a face that serves or would do.

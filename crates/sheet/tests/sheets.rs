@@ -3,6 +3,7 @@
 mod fixture;
 
 use fixture::{Case, cases};
+use glam::Vec3;
 use roxmltree::{Document, Node};
 use sheet::{answer_lines, answer_text, drawing_svg, room_map_svg, stops_chart_svg};
 use solver::Verdict;
@@ -402,6 +403,11 @@ fn the_map_shows_where_to_aim_and_what_else_would_do() {
     }
     has(&fixture::held_board(), "The answer aims at no face of the room");
     has(&fixture::direct(), "straight at the face.");
+    // The map is seen from one place of the flash; an answer from another place says so.
+    let mut elsewhere = fixture::ceiling();
+    elsewhere.answer.aim.flash += Vec3::new(-1.5, 0.6, 0.2);
+    has(&elsewhere, "the answer's flash: from there the map is another");
+    has(&elsewhere, "the answer's flash, 1.92 m up");
 }
 
 #[test]

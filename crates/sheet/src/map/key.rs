@@ -1,7 +1,7 @@
 //! The key beside the lower half of the map.
 
 use super::grade::{SHADES, Worth, draw_piece, hex};
-use super::marks::{draw_aim, draw_other_aim, face_of, outline_opening};
+use super::marks::{draw_aim, draw_open_flash, draw_other_aim, face_of, flash_elsewhere, outline_opening};
 use super::net::{AWAY, KEY, Net};
 use super::{EDGE, MARGIN, WIDTH, way_words};
 use crate::drawing::wrap;
@@ -177,7 +177,16 @@ fn key_of_marks(key: &mut Key, job: &Job, answer: &Answer) {
             key.note(&format!("Another answer, at no face of the room: {name}."));
         }
     }
-    key.row("the flash, seen from above", plan::draw_flash);
+    match flash_elsewhere(answer) {
+        None => key.row("the flash, seen from above", plan::draw_flash),
+        Some(_) => {
+            key.row("the flash of this map, seen from above", plan::draw_flash);
+            key.row(
+                "the answer's flash: from there the map is another",
+                draw_open_flash,
+            );
+        }
+    }
     let has = |kind| job.place.openings.iter().any(|opening| opening.kind == kind);
     for (kind, words) in [(OpeningKind::Window, "window"), (OpeningKind::Doorway, "doorway")] {
         if has(kind) {

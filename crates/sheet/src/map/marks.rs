@@ -6,7 +6,7 @@ use crate::path::{Carrier, LightPath};
 use crate::plan;
 use crate::svg::{Svg, ink};
 use crate::words::{Lengths, shorten};
-use glam::Vec2;
+use glam::{Vec2, Vec3};
 use scene::{Face, Opening, OpeningKind};
 use solver::{Aim, Answer, Job, Route};
 
@@ -83,21 +83,7 @@ pub(super) fn draw_floor(
         );
         labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
     }
-    let flash = answer.aim.flash;
-    let on_camera = flash.distance(job.viewpoint.position) < 0.4;
-    if flash.is_finite() {
-        plan::draw_flash(svg, view.at(flash));
-        labels.take(Area::around(view.at(flash), Vec2::splat(18.0)));
-    }
-    let up = lengths.exact(f64::from(flash.z));
-    if on_camera {
-        let wordings = [&*format!("camera, flash {up} up"), "camera"];
-        labels.near_first_that_fits(view.at(job.viewpoint.position), 17.0, &wordings, Hand::PLAIN);
-    } else {
-        labels.near(view.at(job.viewpoint.position), 17.0, "camera", Hand::PLAIN);
-        let wordings = [&*format!("flash, {up} up"), "flash"];
-        labels.near_first_that_fits(view.at(flash), 11.0, &wordings, Hand::LIGHT);
-    }
+    draw_flashes(svg, &view, job, answer, lengths, labels);
     if numbered {
         return;
     }
@@ -106,6 +92,54 @@ pub(super) fn draw_floor(
         let gap = plan::body_radius(&view) + 4.0;
         labels.near(view.at(sitter.stand), gap, &shorten(&sitter.name, 24), hand);
     }
+}
+
+/// Where the answer's flash is, when that is not where the flash of the map is.
+pub(super) fn flash_elsewhere(answer: &Answer) -> Option<Vec3> {
+    let flash = answer.aim.flash;
+    (flash.is_finite() && flash.distance(answer.map.flash) > 0.05).then_some(flash)
+}
+
+/// The flash from which the map is seen, the answer's if that stands elsewhere, and the camera's name.
+fn draw_flashes(
+    svg: &mut Svg,
+    view: &plan::View,
+    job: &Job,
+    answer: &Answer,
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
+    let flash = answer.map.flash;
+    let camera = job.viewpoint.position;
+    let high = |at: Vec3| lengths.exact(f64::from(at.z));
+    if flash.is_finite() {
+        plan::draw_flash(svg, view.at(flash));
+        labels.take(Area::around(view.at(flash), Vec2::splat(18.0)));
+    }
+    if flash.distance(camera) < 0.4 {
+        let wordings = [&*format!("camera, flash {} up", high(flash)), "camera"];
+        labels.near_first_that_fits(view.at(camera), 17.0, &wordings, Hand::PLAIN);
+    } else {
+        labels.near(view.at(camera), 17.0, "camera", Hand::PLAIN);
+        let wordings = [&*format!("flash, {} up", high(flash)), "flash"];
+        labels.near_first_that_fits(view.at(flash), 11.0, &wordings, Hand::LIGHT);
+    }
+    if let Some(other) = flash_elsewhere(answer) {
+        draw_open_flash(svg, view.at(other));
+        labels.take(Area::around(view.at(other), Vec2::splat(18.0)));
+        let wordings = [
+            &*format!("the answer's flash, {} up", high(other)),
+            "the answer's flash",
+        ];
+        labels.near_first_that_fits(view.at(other), 11.0, &wordings, Hand::LIGHT);
+    }
+}
+
+/// A diamond that is not filled: a flash from which the map is not seen.
+pub(super) fn draw_open_flash(svg: &mut Svg, at: Vec2) {
+    let points = [Vec2::NEG_Y * 8.0, Vec2::X * 6.5, Vec2::Y * 8.0, Vec2::NEG_X * 6.5].map(|p| at + p);
+    let style = [("fill", ink::SHEET), ("stroke", ink::GLOW), ("stroke-width", "2")];
+    svg.path(&points, true, &style);
 }
 
 /// The face of the room that an aim is at, where it is at one.

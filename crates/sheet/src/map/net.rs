@@ -195,4 +195,31 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn rooms_of_any_shape_stay_on_the_sheet_and_leave_space_for_the_key() {
+        let white = Material::matt("white", Spectrum::splat(0.8));
+        for size in [
+            [4.4, 5.5, 2.6],
+            [1.2, 1.2, 2.1],
+            [1.2, 12.0, 2.5],
+            [20.0, 20.0, 3.0],
+            [8.0, 31.0, 4.2],
+            [3.0, 3.0, 9.0],
+            [60.0, 2.0, 2.0],
+        ] {
+            let room = BoxRoom::uniform(size, white.clone());
+            let net = Net::new(&room, 100.0);
+            for face in Face::ALL {
+                let area = net.area(face);
+                assert!(
+                    area.min.x > MARGIN - 0.1 && area.max.x < WIDTH - MARGIN + 0.1,
+                    "{size:?} {face:?}"
+                );
+                assert!(area.min.y > 99.9, "{size:?} {face:?}");
+            }
+            let key_left = net.area(Face::Floor).max.x + KEY.1;
+            assert!(WIDTH - MARGIN - key_left > KEY.0 - 0.1, "{size:?}");
+        }
+    }
 }
