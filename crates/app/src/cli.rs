@@ -32,6 +32,8 @@ pub enum Command {
     Proof(ProofArgs),
     /// Draw the answer from above and from the side, as an SVG file.
     Drawing(DrawingArgs),
+    /// Draw the room unrolled, with how good it is to aim at every part of it and why, as an SVG file.
+    Map(MapArgs),
     /// Read a shoot file, say what was understood and what is wrong with it; no light is computed.
     Check(CheckArgs),
     /// Print the JSON schema of what `answer --json` prints.
@@ -86,6 +88,16 @@ pub struct DrawingArgs {
     pub shoot: PathBuf,
     /// The drawing to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "PLAN.svg")]
+    pub out: PathBuf,
+}
+
+/// Arguments of `map`.
+#[derive(Debug, Args)]
+pub struct MapArgs {
+    /// The shoot file.
+    pub shoot: PathBuf,
+    /// The map to write, an SVG file; an earlier one is replaced.
+    #[arg(short, long, value_name = "MAP.svg")]
     pub out: PathBuf,
 }
 

@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod check;
 pub mod drawing;
+pub mod map;
 pub mod proof;
 pub mod schema;
 
@@ -64,6 +65,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Answer(args) => answer::run(args),
         Command::Proof(args) => proof::run(args),
         Command::Drawing(args) => drawing::run(args),
+        Command::Map(args) => map::run(args),
         Command::Check(args) => check::run(args),
         Command::Schema => schema::run(),
     }

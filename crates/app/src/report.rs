@@ -6,18 +6,19 @@
 //! Units are in the names: `_m` metres, `_mm` millimetres, `_deg` degrees, `_stops` stops, `_k` kelvin, `_s` seconds.
 //! Where there is no finite number (no ambient light at all, no spill) the value is `null`; JSON knows no infinity.
 
-use glam::Vec3;
+use glam::{Vec2, Vec3};
 use light::HeadDress;
 use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 use sheet::answer_lines;
 use solver::{
-    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, Exposure, FlashSetting, Job, KeyReading,
-    Route, Settings, SurfaceVerdict, Uncertainty, Verdict,
+    Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, Confirmation, Evenness, Exposure,
+    FlashSetting, Job, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route, Sensitivity, Settings,
+    Shortfall, SurfaceVerdict, Uncertainty, Verdict,
 };
 
 /// Version of the report's shape.
-pub const REPORT_VERSION: u32 = 1;
+pub const REPORT_VERSION: u32 = 2;
 
 /// A number, or nothing where there is no finite one.
 type Number = Option<f64>;
@@ -48,6 +49,14 @@ pub struct AnswerReport {
     pub flash: FlashReport,
     /// Where the flash points and what carries the light.
     pub chosen: ChosenReport,
+    /// Where the first sitter stands instead, in metres, when that was allowed and serves better; else null.
+    pub moved_to_m: Option<PointReport>,
+    /// What was insisted on, met or not.
+    pub limits: Vec<LimitReport>,
+    /// What is short when something insisted on is missed, and what would help; null when all is met.
+    pub shortfall: Option<ShortfallReport>,
+    /// Other answers that are truly different, the better first.
+    pub alternatives: Vec<AlternativeReport>,
     /// What the light does to the face of the first sitter.
     pub key: KeyReport,
     /// How the exposure at that face adds up.
@@ -58,8 +67,12 @@ pub struct AnswerReport {
     pub evenness: Option<EvennessReport>,
     /// How far the first frame may be off, and why.
     pub uncertainty: UncertaintyReport,
+    /// How the answer moves when one thing is a little different and nothing else is changed.
+    pub sensitivities: Vec<SensitivityReport>,
     /// Every way of lighting that was considered, the chosen one included.
     pub surfaces: Vec<SurfaceReport>,
+    /// Every aim at the room's surfaces from the flash's place.
+    pub map: MapReport,
     /// What the unbiased path tracer says.
     pub referee: RefereeReport,
     /// What to do or to know, the important things first.
@@ -455,6 +468,17 @@ pub enum VerdictReport {
     Unusable,
 }
 
+impl VerdictReport {
+    fn new(verdict: Verdict) -> Self {
+        match verdict {
+            Verdict::Chosen => VerdictReport::Chosen,
+            Verdict::Possible => VerdictReport::Possible,
+            Verdict::Poor => VerdictReport::Poor,
+            Verdict::Unusable => VerdictReport::Unusable,
+        }
+    }
+}
+
 /// One way of lighting: its best aim, what it would do and what is wrong with it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -511,12 +535,6 @@ pub struct ScoreReport {
 impl SurfaceReport {
     fn new(surface: &SurfaceVerdict) -> Self {
         let (route, carrier, corner_with) = route(&surface.route);
-        let verdict = match surface.verdict {
-            Verdict::Chosen => VerdictReport::Chosen,
-            Verdict::Possible => VerdictReport::Possible,
-            Verdict::Poor => VerdictReport::Poor,
-            Verdict::Unusable => VerdictReport::Unusable,
-        };
         let against = surface.against_ambient.iter();
         let score = surface.score.iter();
         Self {
@@ -524,7 +542,7 @@ impl SurfaceReport {
             route,
             surface: carrier,
             corner_with,
-            verdict,
+            verdict: VerdictReport::new(surface.verdict),
             why: surface.why.clone(),
             aim_m: PointReport::new(surface.target),
             zoom_mm: number(surface.zoom_mm),
@@ -543,6 +561,259 @@ impl SurfaceReport {
                     points: number(*points),
                 })
                 .collect(),
+        }
+    }
+}
+
+/// What can be insisted on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum LimitKindReport {
+    /// Stops in hand below full power, in stops.
+    Power,
+    /// Too much light even at the least power, in stops.
+    LeastPower,
+    /// Wait between two frames, in seconds.
+    Recycle,
+    /// Cast on skin, in mired.
+    Cast,
+    /// Green or magenta on skin, in Duv.
+    GreenMagenta,
+    /// Angle of the key from the nose, in degrees.
+    Direction,
+    /// Height of the key over the eyes, in degrees.
+    Height,
+    /// Width of the light over its distance.
+    Softness,
+    /// Near side of the face over the far side, in stops between asked and found.
+    Ratio,
+    /// Spread over the faces, in stops.
+    Evenness,
+    /// Background against the face, in stops.
+    Background,
+    /// Ambient against an exact exposure, in stops.
+    Ambient,
+}
+
+/// Something insisted on, with what the answer makes of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LimitReport {
+    /// What it is about; this says the unit of `found` and `short` too.
+    pub kind: LimitKindReport,
+    /// In words, with what was asked.
+    pub asked: String,
+    /// What the answer makes of it.
+    pub found: Number,
+    /// By how much it is missed beyond its tolerance; 0 when it is met.
+    pub short: Number,
+    /// Whether it is met.
+    pub met: bool,
+}
+
+impl LimitReport {
+    fn new(limit: &Limit) -> Self {
+        let kind = match limit.kind {
+            LimitKind::Power => LimitKindReport::Power,
+            LimitKind::LeastPower => LimitKindReport::LeastPower,
+            LimitKind::Recycle => LimitKindReport::Recycle,
+            LimitKind::Cast => LimitKindReport::Cast,
+            LimitKind::GreenMagenta => LimitKindReport::GreenMagenta,
+            LimitKind::Direction => LimitKindReport::Direction,
+            LimitKind::Height => LimitKindReport::Height,
+            LimitKind::Softness => LimitKindReport::Softness,
+            LimitKind::Ratio => LimitKindReport::Ratio,
+            LimitKind::Evenness => LimitKindReport::Evenness,
+            LimitKind::Background => LimitKindReport::Background,
+            LimitKind::Ambient => LimitKindReport::Ambient,
+        };
+        Self {
+            kind,
+            asked: limit.asked.clone(),
+            found: number(limit.found),
+            short: number(limit.short),
+            met: limit.met(),
+        }
+    }
+}
+
+/// An ask that cannot be met as it stands.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ShortfallReport {
+    /// What is short and by how much, in one sentence.
+    pub words: String,
+    /// The limits that are missed, the worst first.
+    pub binding: Vec<LimitReport>,
+    /// The smallest changes that make the ask possible, the least first.
+    pub changes: Vec<ChangeReport>,
+    /// Changes that were tried and do not help, in words.
+    pub tried: Vec<String>,
+}
+
+/// One change to the ask, the bag or the place that makes the ask possible.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ChangeReport {
+    /// What to do.
+    pub what: String,
+    /// How large the change is.
+    pub amount: Number,
+    /// Unit of the amount: "stops", "m", "mired", "degrees", "helpers".
+    pub unit: String,
+    /// How much it asks of the photographer and the picture, in points.
+    pub effort: Number,
+    /// What it costs the look.
+    pub cost: String,
+    /// The answer that it leads to, in one line.
+    pub then: String,
+}
+
+impl ShortfallReport {
+    fn new(shortfall: &Shortfall) -> Self {
+        let change = |change: &Change| ChangeReport {
+            what: change.what.clone(),
+            amount: number(change.amount),
+            unit: change.unit.to_owned(),
+            effort: number(change.effort),
+            cost: change.cost.clone(),
+            then: change.then.clone(),
+        };
+        Self {
+            words: shortfall.words.clone(),
+            binding: shortfall.binding.iter().map(LimitReport::new).collect(),
+            changes: shortfall.changes.iter().map(change).collect(),
+            tried: shortfall.tried.clone(),
+        }
+    }
+}
+
+/// Another answer that is truly different.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct AlternativeReport {
+    /// The surface, the board, the bare flash.
+    pub name: String,
+    /// Settings of the camera.
+    pub camera: CameraReport,
+    /// Settings of the flash.
+    pub flash: FlashReport,
+    /// Where the flash points and what carries the light.
+    pub chosen: ChosenReport,
+    /// What the light does to the face of the first sitter.
+    pub key: KeyReport,
+    /// Points against the ask.
+    pub points: Number,
+    /// The one reason to prefer it to the answer.
+    pub prefer: String,
+}
+
+impl AlternativeReport {
+    fn new(other: &Alternative) -> Self {
+        Self {
+            name: other.name.clone(),
+            camera: camera(&other.settings),
+            flash: flash(&other.flash),
+            chosen: chosen(&other.aim),
+            key: KeyReport::new(&other.key),
+            points: number(other.points),
+            prefer: other.prefer.clone(),
+        }
+    }
+}
+
+/// How the answer moves when one thing is different.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SensitivityReport {
+    /// The difference, in words.
+    pub what: String,
+    /// Change of the exposure at the face.
+    pub exposure_stops: Number,
+    /// Change of the key's angle from the nose, positive to the camera's right.
+    pub azimuth_deg: Number,
+    /// Change of the key's height.
+    pub elevation_deg: Number,
+    /// Change of the cast, positive warmer.
+    pub cast_mired: Number,
+}
+
+impl SensitivityReport {
+    fn new(change: &Sensitivity) -> Self {
+        Self {
+            what: change.what.clone(),
+            exposure_stops: number(change.exposure.value()),
+            azimuth_deg: number(change.azimuth_deg),
+            elevation_deg: number(change.elevation_deg),
+            cast_mired: number(change.cast.value()),
+        }
+    }
+}
+
+/// Every aim at the room's surfaces from one place of the flash.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MapReport {
+    /// The place of the flash, in metres.
+    pub flash_m: PointReport,
+    /// Width, length and height of the room, in metres.
+    pub room_m: [Number; 3],
+    /// The pieces, face by face; what cannot be aimed at from there is left out.
+    pub cells: Vec<MapCellReport>,
+}
+
+/// The best that can be made of aiming at one piece of a face of the room.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MapCellReport {
+    /// The face: "left wall", "right wall", "wall behind the camera", "wall behind the sitter", "ceiling", "floor".
+    pub face: String,
+    /// Its middle, the point aimed at, in metres.
+    pub target_m: PointReport,
+    /// Its lower corner along two edges of the face, in metres: on a wall from the left end, seen from inside, and up;
+    /// on the ceiling from the wall behind the camera and from the left wall; on the floor from the left wall and from
+    /// the wall behind the camera.
+    pub from_m: [Number; 2],
+    /// Its extent along the same two edges, in metres.
+    pub size_m: [Number; 2],
+    /// Zoom of the head that does best there, in millimetres.
+    pub zoom_mm: Number,
+    /// Points against the ask: 0 is what was asked for.
+    pub points: Number,
+    /// Whether it serves.
+    pub verdict: VerdictReport,
+    /// Why, or why not.
+    pub why: String,
+    /// Angle of all the flash's light from the nose, positive to the camera's right.
+    pub azimuth_deg: Number,
+    /// Height of all the flash's light above the eyes.
+    pub elevation_deg: Number,
+}
+
+impl MapReport {
+    fn new(map: &RoomMap) -> Self {
+        Self {
+            flash_m: PointReport::new(map.flash),
+            room_m: map.room.to_array().map(metres),
+            cells: map.cells.iter().map(MapCellReport::new).collect(),
+        }
+    }
+}
+
+impl MapCellReport {
+    fn new(cell: &MapCell) -> Self {
+        let pair = |lengths: Vec2| lengths.to_array().map(metres);
+        Self {
+            face: cell.face.words().to_owned(),
+            target_m: PointReport::new(cell.target),
+            from_m: pair(cell.from),
+            size_m: pair(cell.size),
+            zoom_mm: number(cell.zoom_mm),
+            points: number(cell.points),
+            verdict: VerdictReport::new(cell.verdict),
+            why: cell.why.clone(),
+            azimuth_deg: number(cell.azimuth_deg),
+            elevation_deg: number(cell.elevation_deg),
         }
     }
 }
@@ -588,12 +859,18 @@ impl AnswerReport {
             camera: camera(&answer.settings),
             flash: flash(&answer.flash),
             chosen: chosen(&answer.aim),
+            moved_to_m: answer.moved.map(PointReport::new),
+            limits: answer.limits.iter().map(LimitReport::new).collect(),
+            shortfall: answer.shortfall.as_ref().map(ShortfallReport::new),
+            alternatives: answer.alternatives.iter().map(AlternativeReport::new).collect(),
             key: KeyReport::new(&answer.key),
             exposure: ExposureReport::new(&answer.exposure),
             chart: answer.chart.iter().map(ChartLineReport::new).collect(),
             evenness: answer.evenness.as_ref().map(EvennessReport::new),
             uncertainty: UncertaintyReport::new(&answer.uncertainty),
+            sensitivities: answer.sensitivities.iter().map(SensitivityReport::new).collect(),
             surfaces: answer.surfaces.iter().map(SurfaceReport::new).collect(),
+            map: MapReport::new(&answer.map),
             referee: RefereeReport::new(&answer.referee),
             notes: answer.notes.clone(),
             cautions: answer.cautions.clone(),

@@ -89,7 +89,7 @@ fn fields_keep_their_names_and_meanings() {
             _ => assert_eq!(found, &expected, "{path}"),
         }
     };
-    check("version", Value::from(1));
+    check("version", Value::from(2));
     check("title", Value::from("Cornet, band room"));
     check("lines.camera", Value::from("f/4 · 1/160 · ISO 400 · 5250 K"));
     check("camera.aperture", Value::from("f/4"));
@@ -127,6 +127,70 @@ fn fields_keep_their_names_and_meanings() {
     check("uncertainty.within_stops", Value::from(0.64));
     check("referee.difference_stops", Value::from(0.03));
     check("evenness", Value::Null);
+    check("shortfall", Value::Null);
+    check("moved_to_m", Value::Null);
+    check("map.room_m.2", Value::from(2.6));
+    check("map.flash_m.height", Value::from(1.77));
+    check("map.cells.0.face", Value::from("left wall"));
+    check("map.cells.0.zoom_mm", Value::from(50.0));
+    // A wall of 5.5 m is cut into eleven pieces, one of 2.6 m height into five.
+    check("map.cells.1.from_m.0", Value::from(0.5));
+    check("map.cells.1.from_m.1", Value::from(0.0));
+    check("map.cells.1.size_m.0", Value::from(0.5));
+    check("map.cells.1.size_m.1", Value::from(0.52));
+    check("map.cells.1.target_m.from_behind", Value::from(0.75));
+    check("map.cells.1.target_m.height", Value::from(0.26));
+}
+
+#[test]
+fn a_missed_ask_is_told_with_what_would_help() {
+    let case = fixture::short();
+    let report = serde_json::to_value(AnswerReport::new(&case.job, &case.answer)).expect("a report is JSON");
+    let check = |path: &str, expected: Value| assert_eq!(field(&report, path), &expected, "{path}");
+    check("moved_to_m.from_left", Value::from(1.5));
+    check("moved_to_m.from_behind", Value::from(3.7));
+    check("limits.0.kind", Value::from("power"));
+    check("limits.0.asked", Value::from("1 stop in hand"));
+    check("limits.0.found", Value::from(-0.62));
+    check("limits.0.short", Value::from(1.45));
+    check("limits.0.met", Value::from(false));
+    check("limits.3.kind", Value::from("green_magenta"));
+    check("limits.3.met", Value::from(true));
+    check("shortfall.binding.1.kind", Value::from("recycle"));
+    check("shortfall.changes.0.what", Value::from("raise the ISO to 1600"));
+    check("shortfall.changes.0.amount", Value::from(2.0));
+    check("shortfall.changes.0.unit", Value::from("stops"));
+    check("shortfall.changes.0.effort", Value::from(0.6));
+    check("shortfall.changes.2.unit", Value::from("helpers"));
+    check(
+        "shortfall.tried.0",
+        Value::from("a stronger zoom: 105 mm gives 0.1 stop"),
+    );
+    check("alternatives.0.name", Value::from("ceiling"));
+    check("alternatives.0.chosen.surface", Value::from("ceiling"));
+    check("alternatives.0.camera.aperture", Value::from("f/4"));
+    check("alternatives.0.key.elevation_deg", Value::from(41.0));
+    check("alternatives.1.points", Value::from(3.4));
+    check("sensitivities.0.what", Value::from("left wall a third darker"));
+    check("sensitivities.0.exposure_stops", Value::from(-0.41));
+    check("sensitivities.0.azimuth_deg", Value::from(3.2));
+    check("sensitivities.0.cast_mired", Value::from(2.0));
+}
+
+#[test]
+fn every_piece_of_the_map_is_in_the_report() {
+    for case in fixture::cases() {
+        let report = AnswerReport::new(&case.job, &case.answer);
+        assert_eq!(
+            report.map.cells.len(),
+            case.answer.map.cells.len(),
+            "{}",
+            case.name
+        );
+        let faces: std::collections::BTreeSet<&str> =
+            report.map.cells.iter().map(|cell| cell.face.as_str()).collect();
+        assert!(faces.len() >= 5, "{}: {faces:?}", case.name);
+    }
 }
 
 #[test]
@@ -150,6 +214,13 @@ fn what_is_not_a_number_becomes_null() {
         "exposure.ambient_alone_stops",
         "chart.2.stops",
         "uncertainty.within_stops",
+        "map.cells.3.points",
+        "map.cells.5.azimuth_deg",
+        "moved_to_m.height",
+        "limits.0.found",
+        "sensitivities.0.azimuth_deg",
+        "sensitivities.1.exposure_stops",
+        "alternatives.0.chosen.aim_m.height",
     ] {
         assert_eq!(field(&report, path), &Value::Null, "{path}");
     }

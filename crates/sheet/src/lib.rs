@@ -1,4 +1,4 @@
-//! What is looked at or printed: an answer as plain text, as two drawings and as a stops chart.
+//! What is looked at or printed: an answer as plain text, as two drawings, as a map of the room and as a stops chart.
 //!
 //! This crate turns a [`solver::Job`] and its [`solver::Answer`] into text and SVG. It decides nothing and computes no
 //! light: every figure it shows was found elsewhere, and it only rounds, words and draws. It never reads or writes a
@@ -19,6 +19,7 @@
 mod chart;
 mod drawing;
 mod label;
+mod map;
 mod path;
 mod plan;
 mod section;
@@ -29,4 +30,5 @@ mod words;
 
 pub use chart::{balanced_hundredths, stops_chart_svg};
 pub use drawing::drawing_svg;
+pub use map::room_map_svg;
 pub use text::{AnswerLines, answer_lines, answer_text};

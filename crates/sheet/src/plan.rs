@@ -77,6 +77,17 @@ impl View {
         }
     }
 
+    /// The whole floor of a room with its lower left corner, seen from above, at a place of the sheet.
+    pub(crate) fn whole(inner: Area, scale: f32, room: Vec2) -> Self {
+        Self {
+            inner,
+            outer: inner,
+            scale,
+            shown: Area::new(Vec2::ZERO, room),
+            room,
+        }
+    }
+
     /// A point of the room on the sheet; the sitter's end of the room is up.
     pub(crate) fn at(&self, point: Vec3) -> Vec2 {
         self.flat(point.truncate())
@@ -243,7 +254,7 @@ fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
     }
 }
 
-fn draw_block(svg: &mut Svg, view: &View, block: &Block) {
+pub(crate) fn draw_block(svg: &mut Svg, view: &View, block: &Block) {
     let (a, b) = (view.at(block.min), view.at(block.max));
     let fill = swatch::colour(&block.material.reflectance);
     svg.rectangle(
@@ -362,7 +373,7 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
 }
 
 /// A board from above: cut at the height of its middle, with the outline of a tilted one around the cut.
-fn draw_board(svg: &mut Svg, view: &View, panel: &Panel) {
+pub(crate) fn draw_board(svg: &mut Svg, view: &View, panel: &Panel) {
     let (corner, a, b) = panel.frame();
     let outline = hull(&[corner, corner + a, corner + a + b, corner + b].map(|point| view.at(point)));
     svg.path(
@@ -534,11 +545,11 @@ pub(crate) fn clock_face(svg: &mut Svg, centre: Vec2, radius: f32, to_camera: Ve
 }
 
 /// Radius of a person from above in pixels.
-fn body_radius(view: &View) -> f32 {
+pub(crate) fn body_radius(view: &View) -> f32 {
     (0.23 * view.scale).max(15.0)
 }
 
-fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, numbered: bool) {
+pub(crate) fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, numbered: bool) {
     let centre = view.at(sitter.stand);
     let nose = sitter.face_direction();
     let ahead = Vec2::new(nose.x, -nose.y);
@@ -585,7 +596,7 @@ fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, number
     }
 }
 
-fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
+pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
     let at = view.at(job.viewpoint.position);
     let (_, _, forward) = job.viewpoint.axes();
     let ahead = Vec2::new(forward.x, -forward.y)

@@ -2,11 +2,15 @@
 
 use crate::chart::{Row, rows, span};
 use crate::words::{
-    Lengths, clean, clock, columns, from_nose, mired, plain, power, shorten, signed, stops, stops_at_two,
-    stops_in_thirds, tint,
+    Lengths, azimuth, clean, clock, columns, elevation, from_nose, mired, plain, power, shorten, signed,
+    stops, stops_at_two, stops_in_thirds, tint,
 };
+use glam::Vec3;
 use light::HeadDress;
-use solver::{Answer, ChartKind, Job, KeyReading, Verdict};
+use solver::{
+    Answer, Change, ChartKind, FlashSetting, Job, KeyReading, Limit, LimitKind, Sensitivity, Settings,
+    Verdict,
+};
 use std::fmt::Write;
 
 /// Columns of the printed answer.
@@ -31,14 +35,15 @@ pub struct AnswerLines {
 pub fn answer_lines(answer: &Answer, feet: bool) -> AnswerLines {
     let lengths = Lengths::new(feet);
     AnswerLines {
-        camera: camera_line(answer),
-        flash: flash_line(answer),
+        camera: camera_line(&answer.settings),
+        flash: flash_line(&answer.flash),
         aim: clean(&lengths.reword(&answer.aim.words)),
         about: about(answer),
     }
 }
 
-/// What `rushlight answer` prints: the three lines, how sure they are, then the reasons, then the sums.
+/// What `rushlight answer` prints: the three lines, what is missed and what would help, how sure that is, what to know,
+/// then the reasons, then the sums.
 ///
 /// At most 100 columns of plain UTF-8 that reads the same without colour. Lengths are in metres or in feet
 /// throughout; words that came with the answer in metres are put into feet.
@@ -52,23 +57,29 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
     for line in [&lines.camera, &lines.flash, &lines.aim] {
         page.paragraph("", line);
     }
+    if let Some(words) = moved_words(job, answer, lengths) {
+        page.paragraph("", &words);
+    }
+    missed(&mut page, answer);
     page.gap();
     page.paragraph("", &lines.about);
     cautions_and_notes(&mut page, answer);
+    alternatives(&mut page, answer);
     chart(&mut page, &answer.chart);
     face(&mut page, job, answer);
     colour(&mut page, answer);
     exposure(&mut page, answer);
     evenness(&mut page, answer);
+    insisted(&mut page, answer);
     others(&mut page, answer);
     uncertainty(&mut page, answer);
+    sensitivities(&mut page, answer);
     referee(&mut page, answer);
     sums(&mut page, answer);
     page.out
 }
 
-fn camera_line(answer: &Answer) -> String {
-    let s = &answer.settings;
+fn camera_line(s: &Settings) -> String {
     let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
     format!(
         "{aperture} · {shutter} · ISO {} · {kelvin:.0} K",
@@ -76,8 +87,7 @@ fn camera_line(answer: &Answer) -> String {
     )
 }
 
-fn flash_line(answer: &Answer) -> String {
-    let flash = &answer.flash;
+fn flash_line(flash: &FlashSetting) -> String {
     let dress = match flash.dress {
         HeadDress::Bare => "",
         HeadDress::Dome => " · dome on",
@@ -120,6 +130,201 @@ fn about(answer: &Answer) -> String {
         text.push_str(" That is more than is in hand: should the frame come out dark, raise the ISO.");
     }
     text
+}
+
+/// "Move Wilhelmina 0.5 m to camera left" where the answer wants the first sitter elsewhere.
+fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
+    let sitter = job.sitters.first()?;
+    let way = (answer.moved? - sitter.stand).with_z(0.0);
+    let (right, _, forward) = job.viewpoint.axes();
+    let level = |axis: Vec3| axis.with_z(0.0).normalize_or_zero();
+    let sides = [
+        (way.dot(level(right)), "to camera right", "to camera left"),
+        (
+            way.dot(level(forward)),
+            "away from the camera",
+            "towards the camera",
+        ),
+    ];
+    // A step of less than a hand's width is not asked of anyone.
+    let steps: Vec<String> = sides
+        .into_iter()
+        .filter(|(metres, ..)| metres.abs() >= 0.05)
+        .map(|(metres, ahead, back)| {
+            let side = if metres > 0.0 { ahead } else { back };
+            format!("{} {side}", lengths.about(f64::from(metres.abs())))
+        })
+        .collect();
+    (!steps.is_empty()).then(|| format!("Move {} {}", shorten(&sitter.name, 40), steps.join(" and ")))
+}
+
+/// What was insisted on and is not there, and what would help.
+fn missed(page: &mut Page, answer: &Answer) {
+    if let Some(shortfall) = &answer.shortfall {
+        page.gap();
+        page.paragraph("", &shortfall.words);
+    }
+    let missed: Vec<&Limit> = answer.limits.iter().filter(|limit| !limit.met()).collect();
+    if !missed.is_empty() {
+        page.heading("What is missed");
+        for limit in missed {
+            page.paragraph("  - ", &format!("{}: {}", limit.asked, found_words(limit)));
+        }
+    }
+    let Some(shortfall) = &answer.shortfall else {
+        return;
+    };
+    if !shortfall.changes.is_empty() {
+        page.heading("What would help, the least first");
+        for (index, change) in shortfall.changes.iter().enumerate() {
+            help(page, index, change);
+        }
+    }
+    if !shortfall.tried.is_empty() {
+        page.heading(if shortfall.changes.is_empty() {
+            "No single change helps; these were tried"
+        } else {
+            "What would not help"
+        });
+        for tried in &shortfall.tried {
+            page.paragraph("  - ", tried);
+        }
+    }
+}
+
+/// A change, what it costs and where it leads.
+fn help(page: &mut Page, index: usize, change: &Change) {
+    page.paragraph(&format!("  {}. ", index + 1), &change.what);
+    for (name, words) in [("costs", &change.cost), ("then", &change.then)] {
+        if !words.trim().is_empty() {
+            page.paragraph(&format!("     {} ", pad(&format!("{name}:"), 6)), words);
+        }
+    }
+}
+
+/// What an answer makes of something insisted on, in the unit of its kind.
+fn found_words(limit: &Limit) -> String {
+    let found = limit.found;
+    match limit.kind {
+        LimitKind::Power if found < -0.05 => format!("the flash is {} short of the exposure", stops(found)),
+        LimitKind::Power => format!("{} in hand", stops(found)),
+        LimitKind::LeastPower => format!("it would take {} below full power", stops(found)),
+        LimitKind::Recycle => format!("{} s at this power", plain(found, 1)),
+        LimitKind::Cast => mired(found),
+        LimitKind::GreenMagenta => tint(found),
+        LimitKind::Direction => azimuth(found),
+        LimitKind::Height => elevation(found),
+        LimitKind::Softness => format!("the light is {} times as wide as it is far away", plain(found, 2)),
+        LimitKind::Ratio if found.abs() < 0.05 => "as asked".to_owned(),
+        LimitKind::Ratio if found > 0.0 => format!("{} harder than that", stops(found)),
+        LimitKind::Ratio => format!("{} flatter than that", stops(found)),
+        LimitKind::Evenness => format!("{} from face to face", stops(found)),
+        LimitKind::Background => format!("{} stops against the face", signed(found, 1)),
+        LimitKind::Ambient => format!("{} stops", signed(found, 1)),
+    }
+}
+
+/// Everything insisted on, met or not.
+fn insisted(page: &mut Page, answer: &Answer) {
+    if answer.limits.is_empty() {
+        return;
+    }
+    page.heading("What you asked for, and what you get");
+    for limit in &answer.limits {
+        let verdict = if limit.met() { "met" } else { "missed" };
+        let asked = clean(&page.lengths.reword(&limit.asked));
+        page.item(&asked, &format!("{verdict}: {}", found_words(limit)));
+    }
+}
+
+/// Other answers that are truly different: the reason to prefer each, and its three lines.
+fn alternatives(page: &mut Page, answer: &Answer) {
+    if answer.alternatives.is_empty() {
+        return;
+    }
+    page.heading(if answer.alternatives.len() == 1 {
+        "Another answer"
+    } else {
+        "Other answers"
+    });
+    for (index, other) in answer.alternatives.iter().enumerate() {
+        page.paragraph(
+            &format!("  {}. ", index + 1),
+            &format!("{}: {}", shorten(&other.name, 60), other.prefer),
+        );
+        for line in [
+            &camera_line(&other.settings),
+            &flash_line(&other.flash),
+            &other.aim.words,
+        ] {
+            page.paragraph("     ", line);
+        }
+    }
+}
+
+/// How the answer moves when one thing is different.
+fn sensitivities(page: &mut Page, answer: &Answer) {
+    if answer.sensitivities.is_empty() {
+        return;
+    }
+    page.heading("If things are a little different, and nothing is changed");
+    page.line(&sensitivity_row("", "exposure", "the key goes", "colour"));
+    for change in &answer.sensitivities {
+        let what = clean(&page.lengths.reword(&change.what));
+        let cells = [
+            signed(change.exposure.value(), 2),
+            turn(change),
+            mired(change.cast.value()),
+        ];
+        let (first, rest) = split_first(&what, SENSITIVITY.0);
+        page.line(&sensitivity_row(&first, &cells[0], &cells[1], &cells[2]));
+        if !rest.is_empty() {
+            page.hang("    ", &rest);
+        }
+    }
+}
+
+/// Columns of the table of sensitivities: what, exposure, key.
+const SENSITIVITY: (usize, usize, usize) = (42, 9, 24);
+
+fn sensitivity_row(what: &str, exposure: &str, key: &str, colour: &str) -> String {
+    let (first, second, third) = SENSITIVITY;
+    let exposure = format!(
+        "{}{exposure}",
+        " ".repeat(second.saturating_sub(columns(exposure)))
+    );
+    format!("  {} {exposure}   {} {colour}", pad(what, first), pad(key, third))
+}
+
+/// As many words as fit into so many columns, and the rest.
+fn split_first(text: &str, width: usize) -> (String, String) {
+    let mut lines = wrap(text, width).into_iter();
+    let first = lines.next().unwrap_or_default();
+    (first, lines.collect::<Vec<_>>().join(" "))
+}
+
+/// How far the key goes aside and up or down, in whole degrees.
+fn turn(change: &Sensitivity) -> String {
+    let part = |degrees: f64, ahead: &str, back: &str| {
+        let shown = degrees.is_finite() && degrees.abs() >= 0.5;
+        let side = if degrees > 0.0 { ahead } else { back };
+        shown.then(|| format!("{}° {side}", plain(degrees.abs(), 0)))
+    };
+    if !(change.azimuth_deg.is_finite() && change.elevation_deg.is_finite()) {
+        return "–".to_owned();
+    }
+    let parts: Vec<String> = [
+        part(change.azimuth_deg, "right", "left"),
+        part(change.elevation_deg, "up", "down"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if parts.is_empty() {
+        "stays".to_owned()
+    } else {
+        parts.join(", ")
+    }
 }
 
 fn cautions_and_notes(page: &mut Page, answer: &Answer) {
@@ -342,6 +547,12 @@ fn others(page: &mut Page, answer: &Answer) {
         page.item(
             &surface.name,
             &format!("{verdict}: {}", clean(&page.lengths.reword(&surface.why))),
+        );
+    }
+    if !answer.map.cells.is_empty() {
+        page.paragraph(
+            "  ",
+            "Every part of the room with its reason is on the map: rushlight map SHOOT.toml -o map.svg",
         );
     }
 }

@@ -197,7 +197,8 @@ pub(crate) fn from_nose(azimuth_deg: f64, elevation_deg: f64) -> String {
     format!("{}, {}", azimuth(azimuth_deg), elevation(elevation_deg))
 }
 
-fn azimuth(degrees: f64) -> String {
+/// Direction aside: "46° camera right of the nose".
+pub(crate) fn azimuth(degrees: f64) -> String {
     let side = if degrees < 0.0 { "left" } else { "right" };
     if degrees.abs() < 0.5 {
         "straight along the nose".to_owned()

@@ -3,14 +3,17 @@
 mod fixture;
 
 use fixture::{Case, cases};
+use glam::Vec3;
 use roxmltree::{Document, Node};
-use sheet::{answer_lines, answer_text, drawing_svg, stops_chart_svg};
+use sheet::{answer_lines, answer_text, drawing_svg, room_map_svg, stops_chart_svg};
+use solver::Verdict;
 
 /// Every sheet that is drawn of a case.
 fn drawings(case: &Case) -> Vec<(&'static str, String)> {
     vec![
         ("drawing", drawing_svg(&case.job, Some(&case.answer), case.feet)),
         ("place", drawing_svg(&case.job, None, case.feet)),
+        ("map", room_map_svg(&case.job, &case.answer, case.feet)),
         ("chart", stops_chart_svg(&case.answer, case.feet)),
     ]
 }
@@ -226,6 +229,12 @@ fn text_box(node: Node) -> Option<[f64; 4]> {
     Some([left, top, left + width, bottom])
 }
 
+/// What a piece of the map says when it is touched: one at a time, in a place that is kept free for it.
+fn is_tip(node: Node) -> bool {
+    node.parent()
+        .is_some_and(|parent| parent.attribute("class") == Some("tip"))
+}
+
 #[test]
 fn labels_stay_on_the_sheet_and_off_one_another() {
     for case in cases() {
@@ -239,7 +248,7 @@ fn labels_stay_on_the_sheet_and_off_one_another() {
             });
             let texts: Vec<(String, [f64; 4])> = document
                 .descendants()
-                .filter(|node| node.has_tag_name("text"))
+                .filter(|node| node.has_tag_name("text") && !is_tip(*node))
                 .filter_map(|node| Some((node.text()?.to_owned(), text_box(node)?)))
                 .collect();
             assert!(texts.len() > 3, "{} {kind}", case.name);
@@ -314,4 +323,176 @@ fn what_could_not_be_named_in_the_drawing_is_named_below_it() {
     for sitter in &case.job.sitters {
         assert!(svg.contains(&sitter.name), "{} is named", sitter.name);
     }
+}
+
+#[test]
+fn every_piece_of_the_map_says_its_reason_to_pointer_and_finger() {
+    for case in cases() {
+        let svg = room_map_svg(&case.job, &case.answer, case.feet);
+        let document = Document::parse(&svg).expect("well-formed");
+        let pieces: Vec<Node> = document
+            .descendants()
+            .filter(|node| node.attribute("class") == Some("cell"))
+            .collect();
+        assert_eq!(pieces.len(), case.answer.map.cells.len(), "{}", case.name);
+        assert!(!pieces.is_empty());
+        for (piece, cell) in pieces.iter().zip(&case.answer.map.cells) {
+            let title = piece
+                .children()
+                .find(|node| node.has_tag_name("title"))
+                .and_then(|node| node.text())
+                .expect("a piece has a title");
+            assert!(title.starts_with(cell.face.words()), "{title}");
+            assert!(title.contains("zoom 50"), "{title}");
+            assert_eq!(
+                title.contains("points off the ask"),
+                cell.points.is_finite(),
+                "{title}"
+            );
+            // The lines under the head say the same, whole.
+            let tip: Vec<&str> = piece
+                .descendants()
+                .filter(|node| node.has_tag_name("text"))
+                .filter_map(|node| node.text())
+                .collect();
+            assert_eq!(tip.join(" "), title, "{}", case.name);
+            // No mark is the same for two verdicts: a disc, a ring, a stroke or a cross.
+            let d = piece
+                .descendants()
+                .find(|node| node.has_tag_name("path"))
+                .and_then(|node| node.attribute("d"))
+                .unwrap_or_default();
+            let disc = piece.descendants().any(|node| node.has_tag_name("circle"));
+            let count = |letter| d.matches(letter).count();
+            let mark = (disc, count('A'), count('L'));
+            let expected: &[(bool, usize, usize)] = match cell.verdict {
+                Verdict::Chosen => &[(true, 0, 0)],
+                Verdict::Possible => &[(true, 0, 0), (false, 2, 0)],
+                Verdict::Poor => &[(false, 0, 1)],
+                Verdict::Unusable => &[(false, 0, 2)],
+            };
+            assert!(expected.contains(&mark), "{}: {mark:?} for {title}", case.name);
+        }
+    }
+}
+
+#[test]
+fn the_map_shows_where_to_aim_and_what_else_would_do() {
+    let has = |case: &Case, words: &str| {
+        let svg = room_map_svg(&case.job, &case.answer, case.feet);
+        let document = Document::parse(&svg).expect("well-formed");
+        let texts = document
+            .descendants()
+            .filter(|node| node.has_tag_name("text") && !is_tip(*node));
+        let shown: Vec<&str> = texts.filter_map(|node| node.text()).collect();
+        // A line may break anywhere.
+        let shown = shown.join(" ");
+        assert!(shown.contains(words), "{}: {words} in {shown}", case.name);
+    };
+    let short = fixture::short();
+    for words in [
+        "the answer aims here",
+        "another answer: ceiling",
+        "another answer: wall behind",
+        "the flash, seen from above window doorway",
+        "left wall",
+        "up is →",
+        "not from here",
+    ] {
+        has(&short, words);
+    }
+    has(&fixture::held_board(), "The answer aims at no face of the room");
+    has(&fixture::direct(), "straight at the face.");
+    // The map is seen from one place of the flash; an answer from another place says so.
+    let mut elsewhere = fixture::ceiling();
+    elsewhere.answer.aim.flash += Vec3::new(-1.5, 0.6, 0.2);
+    has(&elsewhere, "the answer's flash: from there the map is another");
+    has(&elsewhere, "the answer's flash, 1.92 m up");
+}
+
+#[test]
+fn a_missed_ask_is_told_right_under_the_three_lines() {
+    let case = fixture::short();
+    let text = answer_text(&case.job, &case.answer, false);
+    let place = |words: &str| {
+        text.find(words)
+            .unwrap_or_else(|| panic!("\"{words}\" is missing in\n{text}"))
+    };
+    let order = [
+        "f/4 · 1/160",
+        "bounce LEFT WALL",
+        "Move Wilhelmina 0.5 m to camera left and 0.3 m towards the camera",
+        "The flash is 1.6 stops short of 1 stop in hand",
+        "What is missed",
+        "  - 1 stop in hand: the flash is 0.6 stop short of the exposure",
+        "  - 2.0 s between frames: 4.8 s at this power",
+        "What would help, the least first",
+        "  1. raise the ISO to 1600",
+        "     costs: a little more noise",
+        "     then:  f/4 · 1/160 · ISO 1600",
+        "  2. open up to f/2.2",
+        "  3. let someone hold",
+        "What would not help",
+        "About 2/3 stop either way",
+        "To know",
+        "Other answers",
+        "  1. ceiling: 1.1 stops more light",
+        "     ↑ bounce CEILING",
+        "  2. wall behind the camera",
+        "Where the stops go",
+        "What you asked for, and what you get",
+        "rushlight map SHOOT.toml -o map.svg",
+        "If things are a little different",
+        "The sums",
+    ];
+    let places = order.map(place);
+    assert!(places.is_sorted(), "{places:?} in\n{text}");
+    let first_part = &text[..place("What would help")];
+    assert!(
+        !first_part.contains("soft light"),
+        "what is met is not told first:\n{text}"
+    );
+    let no_cost = &text[place("  3. let someone hold")..place("What would not help")];
+    assert!(!no_cost.contains("costs:"), "{no_cost}");
+    // An answer that meets everything says nothing of the kind.
+    let good = fixture::bounce_left();
+    let text = answer_text(&good.job, &good.answer, false);
+    for words in ["missed", "help", "Move", "Other answers", "different"] {
+        assert!(!text.contains(words), "{words} in\n{text}");
+    }
+}
+
+#[test]
+fn when_nothing_helps_alone_that_is_said() {
+    let mut case = fixture::short();
+    let shortfall = case.answer.shortfall.as_mut().expect("it is short");
+    shortfall.changes.clear();
+    let text = answer_text(&case.job, &case.answer, false);
+    assert!(
+        text.contains("No single change helps; these were tried\n  - a stronger zoom"),
+        "{text}"
+    );
+}
+
+#[test]
+fn small_differences_are_a_table_in_stops_degrees_and_mired() {
+    let case = fixture::short();
+    let text = answer_text(&case.job, &case.answer, false);
+    let row = |start: &str| {
+        text.lines()
+            .find(|line| line.trim_start().starts_with(start))
+            .unwrap_or_else(|| panic!("{start} is missing in\n{text}"))
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    assert_eq!(
+        row("left wall a third"),
+        "left wall a third darker −0.41 3° right, 1° up 2 mired warm"
+    );
+    assert_eq!(row("ceiling 0.2 m"), "ceiling 0.2 m higher −0.06 stays no shift");
+    assert_eq!(
+        row("aim 10°"),
+        "aim 10° too far to the left −0.22 6° left no shift"
+    );
 }

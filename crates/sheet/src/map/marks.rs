@@ -1,0 +1,202 @@
+//! What is marked on the map: openings, what stands on the floor, and the aims.
+
+use super::net::Net;
+use crate::label::{Area, Hand, Labels};
+use crate::path::{Carrier, LightPath};
+use crate::plan;
+use crate::svg::{Svg, ink};
+use crate::words::{Lengths, shorten};
+use glam::{Vec2, Vec3};
+use scene::{Face, Opening, OpeningKind};
+use solver::{Aim, Answer, Job, Route};
+
+pub(super) const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
+pub(super) const DOORWAY: [(&str, &str); 4] = [
+    ("fill", "none"),
+    ("stroke", ink::INK),
+    ("stroke-width", "2"),
+    ("stroke-dasharray", "6 4"),
+];
+
+pub(super) fn draw_opening(svg: &mut Svg, net: &Net, opening: &Opening) {
+    outline_opening(
+        svg,
+        net.rectangle(opening.face, opening.from, opening.size),
+        opening.kind,
+    );
+}
+
+/// A window has a cross of bars; a doorway is an open outline.
+pub(super) fn outline_opening(svg: &mut Svg, area: Area, kind: OpeningKind) {
+    // A dark line around the light one keeps it visible on the lightest shades.
+    let around = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "5")];
+    svg.rectangle(area.min, area.size(), &around);
+    match kind {
+        OpeningKind::Window => {
+            let centre = area.centre();
+            let bar = [("stroke", ink::INK), ("stroke-width", "1")];
+            svg.line(
+                Vec2::new(centre.x, area.min.y),
+                Vec2::new(centre.x, area.max.y),
+                &bar,
+            );
+            svg.line(
+                Vec2::new(area.min.x, centre.y),
+                Vec2::new(area.max.x, centre.y),
+                &bar,
+            );
+            svg.rectangle(area.min, area.size(), &WINDOW);
+        }
+        OpeningKind::Doorway => svg.rectangle(area.min, area.size(), &DOORWAY),
+    }
+}
+
+/// Who and what stands on the floor, from above.
+pub(super) fn draw_floor(
+    svg: &mut Svg,
+    net: &Net,
+    job: &Job,
+    answer: &Answer,
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
+    let view = plan::View::whole(net.area(Face::Floor), net.scale, net.room.size.truncate());
+    for block in &job.place.blocks {
+        plan::draw_block(svg, &view, block);
+    }
+    for panel in &job.place.panels {
+        plan::draw_board(svg, &view, panel);
+    }
+    plan::draw_camera(svg, &view, job, labels);
+    let numbered = plan::numbered(job);
+    for (index, sitter) in job.sitters.iter().enumerate().rev() {
+        plan::draw_sitter(svg, &view, sitter, index, numbered);
+        let size = Vec2::splat(2.0 * plan::body_radius(&view));
+        labels.take(Area::around(view.at(sitter.stand), size));
+    }
+    if let Some(Carrier::Board(board)) = LightPath::new(job, answer).map(|path| path.carrier) {
+        plan::draw_board(svg, &view, &board);
+        let words = format!(
+            "{}, {} up",
+            shorten(&board.name, 22),
+            lengths.exact(f64::from(board.centre.z))
+        );
+        labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
+    }
+    draw_flashes(svg, &view, job, answer, lengths, labels);
+    if numbered {
+        return;
+    }
+    for (index, sitter) in job.sitters.iter().enumerate() {
+        let hand = if index == 0 { Hand::STRONG } else { Hand::PLAIN };
+        let gap = plan::body_radius(&view) + 4.0;
+        labels.near(view.at(sitter.stand), gap, &shorten(&sitter.name, 24), hand);
+    }
+}
+
+/// Where the answer's flash is, when that is not where the flash of the map is.
+pub(super) fn flash_elsewhere(answer: &Answer) -> Option<Vec3> {
+    let flash = answer.aim.flash;
+    (flash.is_finite() && flash.distance(answer.map.flash) > 0.05).then_some(flash)
+}
+
+/// The flash from which the map is seen, the answer's if that stands elsewhere, and the camera's name.
+fn draw_flashes(
+    svg: &mut Svg,
+    view: &plan::View,
+    job: &Job,
+    answer: &Answer,
+    lengths: Lengths,
+    labels: &mut Labels,
+) {
+    let flash = answer.map.flash;
+    let camera = job.viewpoint.position;
+    let high = |at: Vec3| lengths.exact(f64::from(at.z));
+    if flash.is_finite() {
+        plan::draw_flash(svg, view.at(flash));
+        labels.take(Area::around(view.at(flash), Vec2::splat(18.0)));
+    }
+    if flash.distance(camera) < 0.4 {
+        let wordings = [&*format!("camera, flash {} up", high(flash)), "camera"];
+        labels.near_first_that_fits(view.at(camera), 17.0, &wordings, Hand::PLAIN);
+    } else {
+        labels.near(view.at(camera), 17.0, "camera", Hand::PLAIN);
+        let wordings = [&*format!("flash, {} up", high(flash)), "flash"];
+        labels.near_first_that_fits(view.at(flash), 11.0, &wordings, Hand::LIGHT);
+    }
+    if let Some(other) = flash_elsewhere(answer) {
+        draw_open_flash(svg, view.at(other));
+        labels.take(Area::around(view.at(other), Vec2::splat(18.0)));
+        let wordings = [
+            &*format!("the answer's flash, {} up", high(other)),
+            "the answer's flash",
+        ];
+        labels.near_first_that_fits(view.at(other), 11.0, &wordings, Hand::LIGHT);
+    }
+}
+
+/// A diamond that is not filled: a flash from which the map is not seen.
+pub(super) fn draw_open_flash(svg: &mut Svg, at: Vec2) {
+    let points = [Vec2::NEG_Y * 8.0, Vec2::X * 6.5, Vec2::Y * 8.0, Vec2::NEG_X * 6.5].map(|p| at + p);
+    let style = [("fill", ink::SHEET), ("stroke", ink::GLOW), ("stroke-width", "2")];
+    svg.path(&points, true, &style);
+}
+
+/// The face of the room that an aim is at, where it is at one.
+pub(super) fn face_of(aim: &Aim) -> Option<Face> {
+    match aim.route {
+        Route::Bounce { face, .. } if aim.target.is_finite() => Some(face),
+        _ => None,
+    }
+}
+
+/// The aims of the answer and of its alternatives, where they are on a face of the room.
+pub(super) fn draw_aims(svg: &mut Svg, net: &Net, answer: &Answer) {
+    for (index, other) in answer.alternatives.iter().enumerate() {
+        if let Some(face) = face_of(&other.aim) {
+            draw_other_aim(svg, net.at(face, other.aim.target), index);
+        }
+    }
+    if let Some(face) = face_of(&answer.aim) {
+        draw_aim(svg, net.at(face, answer.aim.target));
+    }
+}
+
+/// The answer's aim: two rings and four strokes, light on dark, larger than any mark.
+pub(super) fn draw_aim(svg: &mut Svg, at: Vec2) {
+    for (colour, wide) in [(ink::SHEET, "7"), (ink::INK, "2.6")] {
+        let style = [("fill", "none"), ("stroke", colour), ("stroke-width", wide)];
+        svg.circle(at, 13.0, &style);
+        for way in [Vec2::X, Vec2::Y, Vec2::NEG_X, Vec2::NEG_Y] {
+            svg.line(at + way * 9.0, at + way * 20.0, &style);
+        }
+    }
+    svg.circle(
+        at,
+        3.4,
+        &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "2")],
+    );
+}
+
+/// Another answer's aim: a numbered disc.
+pub(super) fn draw_other_aim(svg: &mut Svg, at: Vec2, index: usize) {
+    svg.circle(
+        at,
+        9.0,
+        &[
+            ("fill", ink::SHEET),
+            ("stroke", ink::INK),
+            ("stroke-width", "1.6"),
+        ],
+    );
+    svg.text(
+        at + Vec2::new(0.0, 4.3),
+        &(index + 1).to_string(),
+        &[
+            ("fill", ink::INK),
+            ("font-size", "12"),
+            ("font-weight", "600"),
+            ("text-anchor", "middle"),
+        ],
+    );
+}
