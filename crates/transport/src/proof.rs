@@ -683,6 +683,8 @@ struct Place<T> {
     position: Vec3,
     normal: Vec3,
     holds: T,
+    /// How far from the place what it holds is still true, in metres.
+    valid: f32,
 }
 
 /// About how many places a picture has.
@@ -697,7 +699,7 @@ impl<T: Send> Grid<T> {
         lens: &Lens,
         [width, height]: [usize; 2],
         start: [f32; 2],
-        at_place: impl Fn(usize, &SurfacePoint) -> Option<T> + Sync,
+        at_place: impl Fn(usize, &SurfacePoint) -> (T, f32) + Sync,
     ) -> Self {
         let spacing = ((width * height) as f32 / PLACES).sqrt().max(1.0);
         let corner = -spacing * Vec2::from(start);
@@ -710,10 +712,12 @@ impl<T: Send> Grid<T> {
                 let direction = lens.direction(at);
                 let hit = room.tracer.closest(lens.origin, direction)?;
                 let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
+                let (holds, valid) = at_place(place, &point);
                 Some(Place {
                     position: point.position,
                     normal: point.normal,
-                    holds: at_place(place, &point)?,
+                    holds,
+                    valid,
                 })
             })
             .collect();
@@ -747,7 +751,7 @@ impl<T: Send> Grid<T> {
             let apart = point.position - place.position;
             let height = apart.dot(place.normal).abs().max(apart.dot(point.normal).abs());
             let alike = 2.0 * place.normal.dot(point.normal) - 1.0;
-            if height > reach || alike <= 0.0 {
+            if height > reach || alike <= 0.0 || apart.length_squared() > place.valid * place.valid {
                 continue;
             }
             use_it(&place.holds, weight * alike);
@@ -761,6 +765,9 @@ impl<T: Send> Grid<T> {
 /// grid and its own rays, so that the grid does not show and the noise falls with the passes.
 type BodyLight = Grid<Spectrum>;
 
+/// What a place holds is true within this share of the harmonic mean distance of what it sees (Ward,
+/// Rubinstein & Clear 1988; the share is ours).
+const VALID: f32 = 0.3;
 /// Rays of a place in every pass, on people and elsewhere; square numbers.
 const RAYS_PEOPLE: usize = 36;
 const RAYS_REST: usize = 9;
@@ -779,7 +786,8 @@ impl Solved<'_> {
                 None => RAYS_PEOPLE,
                 Some(_) => RAYS_REST,
             };
-            Some(self.body_irradiance(point, rays, &mut rng))
+            let (irradiance, around) = self.body_irradiance(point, rays, &mut rng);
+            (irradiance, VALID * around)
         }))
     }
 
@@ -801,15 +809,16 @@ impl Solved<'_> {
         if weights > ENOUGH {
             sum * (1.0 / weights)
         } else {
-            self.body_irradiance(point, 2, rng)
+            self.body_irradiance(point, 2, rng).0
         }
     }
 
-    /// Irradiance that people send to a point, from this many directions.
-    fn body_irradiance(&self, point: &SurfacePoint, rays: usize, rng: &mut Rng) -> Spectrum {
+    /// Irradiance that people send to a point, from this many directions, and the harmonic mean distance of
+    /// what these meet of people.
+    fn body_irradiance(&self, point: &SurfacePoint, rays: usize, rng: &mut Rng) -> (Spectrum, f32) {
         let side = (rays as f32).sqrt() as usize;
         let (tangent, bitangent) = point.normal.any_orthonormal_pair();
-        let mut sum = Spectrum::ZERO;
+        let (mut sum, mut nearness) = (Spectrum::ZERO, 0.0);
         for ray in 0..rays {
             let local = cosine_direction(stratified(ray, side, rays, rng));
             let direction = tangent * local.x + bitangent * local.y + point.normal * local.z;
@@ -829,8 +838,9 @@ impl Solved<'_> {
                 .patches
                 .at(&self.room.geometry, far.triangle, far.position);
             sum += self.body_radiance(&far, hit.distance, patch, rng);
+            nearness += 1.0 / hit.distance.max(1e-3);
         }
-        sum * (PI / rays as f32)
+        (sum * (PI / rays as f32), rays as f32 / nearness.max(1e-3))
     }
 }
 
