@@ -9,7 +9,7 @@
 
 use crate::held_board::HeldBoard;
 use crate::meter::Arrival;
-use crate::operator::{COMPONENTS, Operator};
+use crate::operator::{COMPONENTS, Operator, leg};
 use crate::room::Room;
 use crate::scatter::Scatter;
 use crate::source::PlacedFlash;
@@ -31,6 +31,9 @@ const RAYS: usize = 2;
 const TILE: usize = 8;
 /// A map is fine enough for a beam when this many cones fit into its narrow half-width.
 const CONES_IN_BEAM: f32 = 2.5;
+/// A flash nearer than this to a wall lights a spot so small that a patch is too coarse for its last leg,
+/// which is then traced from where the light lands, in metres.
+const NEAR: f32 = 1.0;
 /// What follows the meters in a row: the first bounce at the first meter, and where it comes from.
 const EXTRA: usize = COMPONENTS + 4;
 
@@ -446,7 +449,15 @@ fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize, edge: us
         reach += hit.distance / (RAYS * RAYS) as f32;
         object = room.geometry.object[hit.triangle as usize];
         let point = SurfacePoint::new(&room.geometry, &hit, position, direction);
-        add_landing(room, operator, &point, -direction, weight, &mut values);
+        add_landing(
+            room,
+            operator,
+            &point,
+            -direction,
+            hit.distance,
+            weight,
+            &mut values,
+        );
     }
     Cone {
         direction: middle.normalize(),
@@ -463,6 +474,7 @@ fn add_landing(
     operator: &Operator,
     point: &SurfacePoint,
     towards_flash: Vec3,
+    distance: f32,
     weight: f32,
     values: &mut [f32],
 ) {
@@ -479,11 +491,23 @@ fn add_landing(
         crate::scatter::hemispherical_reflectance(point.reflectance, point.coat)
     };
     let basis = operator.basis();
-    let first = operator.first_of(index);
+    let straight: Vec<f32>;
+    let mut first = operator.first_of(index);
+    let near = flat && distance < NEAR;
+    if near {
+        let meters = operator.meters().iter();
+        straight = meters.map(|m| leg(room, point.start, point.flat, m)).collect();
+        first = &straight;
+    }
     let gloss = (flat && point.coat.is_some()).then(|| Scatter::new(point, towards_flash));
+    let of_patch = operator.first_of(index);
     for (meter, (&w, &g)) in operator.importance_of(index).iter().zip(first).enumerate() {
-        // What people send straight to a meter is added from the meter's side: see `add_skin`.
-        let mut value = if flat { w } else { w - Spectrum::splat(g) } * reflectance;
+        let mut value = if flat {
+            w + Spectrum::splat(g - of_patch[meter])
+        } else {
+            // What people send straight to a meter is added from the meter's side: see `add_skin`.
+            w - Spectrum::splat(g)
+        } * reflectance;
         if let Some(scatter) = &gloss {
             // A coat is a lobe for the first bounce and spread evenly after it.
             value += lobe(room, operator, meter, point, scatter) - reflectance * g;

@@ -26,9 +26,9 @@ use rayon::prelude::*;
 use std::f32::consts::PI;
 
 /// Rays by which a meter finds the people around it.
-const BODY_RAYS: usize = 1024;
+const BODY_RAYS: usize = 1600;
 /// Rays that go on from each point of a person that a meter sees.
-const ONWARD_RAYS: usize = 16;
+const ONWARD_RAYS: usize = 25;
 /// Spectra that stand for all sixteen bands: see [`Basis`].
 pub(crate) const COMPONENTS: usize = 6;
 /// When the last bounce brings less than this share of everything, the rest is summed as a series.
@@ -199,7 +199,7 @@ impl Operator {
 
 /// What a unit of light leaving a point of a surface brings to a meter straight.
 #[inline]
-fn leg(room: &Room, at: Vec3, normal: Vec3, meter: &Meter) -> f32 {
+pub(crate) fn leg(room: &Room, at: Vec3, normal: Vec3, meter: &Meter) -> f32 {
     let towards = at - meter.position;
     let distance2 = towards.length_squared();
     let direction = towards / distance2.sqrt();
@@ -331,8 +331,9 @@ fn onward(room: &Room, point: &SurfacePoint, rng: &mut Rng) -> Vec<u32> {
 /// Once a step fades by the same share as the one before it, what is left is a geometric series, which is
 /// summed for each meter and band.
 fn bounce(room: &Room, first: &[f32], flat: &[f32], by_people: Vec<Spectrum>, count: usize) -> Vec<Spectrum> {
-    let mut total: Vec<Spectrum> = first.iter().map(|&g| Spectrum::splat(g)).collect();
-    let mut held = mean_of(room, &total, count);
+    let straight: Vec<Spectrum> = first.iter().map(|&g| Spectrum::splat(g)).collect();
+    let mut total = vec![Spectrum::ZERO; first.len()];
+    let mut held = mean_of(room, &straight, count);
     let mut step_before = held.clone();
     let from_flat: Vec<Spectrum> = flat.iter().map(|&g| Spectrum::splat(g)).collect();
     let mut wave = room.average_of(&from_flat, count);
@@ -366,7 +367,43 @@ fn bounce(room: &Room, first: &[f32], flat: &[f32], by_people: Vec<Spectrum>, co
         wave = room.average_of(&wave, count);
         step_before = step;
     }
+    smooth(room, &mut total, count);
     total
+        .par_iter_mut()
+        .zip(straight)
+        .for_each(|(sum, straight)| *sum += straight);
+    total
+}
+
+/// Evens out what the fans' rays left uneven between neighbours on a flat object: what comes by more than
+/// one leg changes little from one patch to the next. The mean over each patch and those around it, by the
+/// weights 1, 2, 1 each way.
+fn smooth(room: &Room, values: &mut [Spectrum], count: usize) {
+    for (first, columns, rows) in room.patches.grids() {
+        let here = first * count..(first + columns * rows) * count;
+        let before = values[here.clone()].to_vec();
+        values[here]
+            .par_chunks_mut(count)
+            .enumerate()
+            .for_each(|(index, row)| {
+                let (column, line) = (index % columns, index / columns);
+                let (mut sums, mut weights) = (vec![Spectrum::ZERO; count], 0.0);
+                for near_line in line.saturating_sub(1)..=(line + 1).min(rows - 1) {
+                    for near in column.saturating_sub(1)..=(column + 1).min(columns - 1) {
+                        let weight =
+                            (2.0 - near.abs_diff(column) as f32) * (2.0 - near_line.abs_diff(line) as f32);
+                        let from = (near_line * columns + near) * count;
+                        for (sum, value) in sums.iter_mut().zip(&before[from..from + count]) {
+                            *sum += *value * weight;
+                        }
+                        weights += weight;
+                    }
+                }
+                for (value, sum) in row.iter_mut().zip(sums) {
+                    *value = sum * (1.0 / weights);
+                }
+            });
+    }
 }
 
 /// What follows a step, as a multiple of it, when every step fades by the same share.

@@ -233,6 +233,16 @@ impl Patches {
         }
     }
 
+    /// The grids of the flat objects: first patch, columns and rows; patches run row by row.
+    pub(crate) fn grids(&self) -> impl Iterator<Item = (usize, usize, usize)> + '_ {
+        self.lookup.iter().filter_map(|lookup| match lookup {
+            Lookup::Grid {
+                first, columns, rows, ..
+            } => Some((*first as usize, *columns as usize, *rows as usize)),
+            Lookup::Triangles { .. } => None,
+        })
+    }
+
     /// The sample points of a patch.
     pub fn samples_of(&self, patch: &Patch) -> &[PatchSample] {
         &self.samples[patch.samples.0 as usize..(patch.samples.0 + patch.samples.1) as usize]
