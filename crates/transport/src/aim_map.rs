@@ -23,17 +23,19 @@ use std::f32::consts::FRAC_PI_4;
 const FINEST: usize = 64;
 /// The same for a place that is one of many: 2.8° each, which a beam zoomed in all the way just bears.
 const FINEST_OF_MANY: usize = 32;
-/// Coarser copies are made down to this: 5.6°.
-const COARSEST: usize = 16;
+/// Coarser copies are made down to this: 11°.
+const COARSEST: usize = 8;
 /// Rays through each finest cone are a grid of this edge.
 const RAYS: usize = 2;
 /// Cones along the edge of a tile, which is skipped as a whole when the beam misses it.
 const TILE: usize = 8;
 /// A map is fine enough for a beam when this many cones fit into its narrow half-width.
-const CONES_IN_BEAM: f32 = 2.5;
+const CONES_IN_BEAM: f32 = 2.6;
 /// A flash nearer than this to a wall lights a spot so small that a patch is too coarse for its last leg,
 /// which is then traced from where the light lands, in metres.
 const NEAR: f32 = 1.0;
+/// Rows are filled up to a multiple of this, so that they are added in whole vectors.
+const LANES: usize = 32;
 /// What follows the meters in a row: the first bounce at the first meter, and where it comes from.
 const EXTRA: usize = COMPONENTS + 4;
 
@@ -45,6 +47,17 @@ pub struct AimMap {
     direct: Vec<(Vec3, f32)>,
     meters: usize,
     objects: usize,
+}
+
+/// Numbers in a row for so many meters.
+fn width_of(meters: usize) -> usize {
+    (meters * COMPONENTS + EXTRA).next_multiple_of(LANES)
+}
+
+/// One fineness of the map while it is made: its rows still in full.
+struct Draft {
+    level: Level,
+    rows: Vec<f32>,
 }
 
 /// One fineness of the map.
@@ -61,7 +74,36 @@ struct Level {
     /// Distance to what the cone meets, in metres.
     reach: Vec<f32>,
     /// Integrals over each cone: the basis coordinates of every meter, then the extras.
-    rows: Vec<f32>,
+    rows: Rows,
+}
+
+/// Rows of numbers with eight bits after the point each: enough for sums over hundreds of them, and half the
+/// memory to read. (The format is the upper half of a single-precision number, known as bfloat16.)
+struct Rows(Vec<u16>);
+
+impl Rows {
+    fn of(values: &[f32]) -> Self {
+        // Half of the last kept digit is added, so that numbers are rounded and not cut.
+        Rows(
+            values
+                .iter()
+                .map(|v| ((v.to_bits() + 0x8000) >> 16) as u16)
+                .collect(),
+        )
+    }
+
+    /// Adds a row's numbers, times a factor, to sums.
+    #[inline]
+    fn add_to(&self, row: std::ops::Range<usize>, factor: f32, sums: &mut [f32]) {
+        for (sum, &value) in sums.iter_mut().zip(&self.0[row]) {
+            *sum += f32::from_bits(u32::from(value) << 16) * factor;
+        }
+    }
+
+    #[inline]
+    fn get(&self, index: usize) -> f32 {
+        f32::from_bits(u32::from(self.0[index]) << 16)
+    }
 }
 
 /// Cones that lie together: first cone, middle and cosine and sine of the half-angle that holds all.
@@ -114,13 +156,15 @@ impl AimMap {
             .into_par_iter()
             .map(|index| cone(room, operator, position, index, edge))
             .collect();
-        let mut finest = Level::finest(cones, edge, meters);
-        add_skin(room, operator, position, &mut finest);
-        let mut levels = vec![finest];
-        while levels[levels.len() - 1].edge > COARSEST {
-            let coarser = levels[levels.len() - 1].coarser(meters);
-            levels.push(coarser);
+        let mut draft = Draft::finest(cones, edge, meters);
+        add_skin(room, operator, position, edge, &mut draft.rows);
+        let mut levels = Vec::new();
+        while draft.level.edge > COARSEST {
+            let coarser = draft.coarser(meters);
+            levels.push(draft.done());
+            draft = coarser;
         }
+        levels.push(draft.done());
         let direct = operator
             .meters()
             .iter()
@@ -149,21 +193,20 @@ impl AimMap {
 
     /// Reads every meter for one aim, with a board in the way or not.
     pub fn read(&self, operator: &Operator, flash: &PlacedFlash, board: Option<&HeldBoard>) -> Aimed {
-        let width = self.meters * COMPONENTS + EXTRA;
+        let width = width_of(self.meters);
         let mut sums = vec![0.0f32; width];
         let mut carried = vec![(0.0f32, 0.0f32); self.objects];
-        let level = self.level_for(flash);
-        level.over_beam(flash, |cone, intensity| {
+        let brightness = (self.meters + 1) * COMPONENTS;
+        self.over_flash(flash, |level, cone, intensity| {
             if board.is_some_and(|b| b.shades(self.position, level.directions[cone], level.reach[cone])) {
                 return;
             }
-            let row = &level.rows[cone * width..(cone + 1) * width];
-            for (sum, value) in sums.iter_mut().zip(row) {
-                *sum += value * intensity;
-            }
+            level
+                .rows
+                .add_to(cone * width..(cone + 1) * width, intensity, &mut sums);
             let there = &mut carried[level.object[cone] as usize];
             there.0 += intensity * level.solid[cone];
-            there.1 += intensity * row[width - 4];
+            there.1 += intensity * level.rows.get(cone * width + brightness);
         });
         let basis = operator.basis();
         let (by_meter, extra) = sums.split_at(self.meters * COMPONENTS);
@@ -188,7 +231,7 @@ impl AimMap {
             meters,
             direct,
             first_bounce: basis.expand(&extra[..COMPONENTS]),
-            arrival: arrival(extra[COMPONENTS], Vec3::from_slice(&extra[COMPONENTS + 1..])),
+            arrival: arrival(extra[COMPONENTS], Vec3::from_slice(&extra[COMPONENTS + 1..EXTRA])),
             carried,
         }
     }
@@ -196,15 +239,13 @@ impl AimMap {
     /// Reads every meter for one aim and nothing else: the fast path of a sweep. `readings` has one
     /// spectrum for every meter and is overwritten.
     pub fn read_meters(&self, operator: &Operator, flash: &PlacedFlash, readings: &mut [Spectrum]) {
-        let width = self.meters * COMPONENTS + EXTRA;
-        let used = self.meters * COMPONENTS;
+        let width = width_of(self.meters);
+        let used = (self.meters * COMPONENTS).next_multiple_of(LANES);
         let mut sums = vec![0.0f32; used];
-        let level = self.level_for(flash);
-        level.over_beam(flash, |cone, intensity| {
-            let row = &level.rows[cone * width..cone * width + used];
-            for (sum, value) in sums.iter_mut().zip(row) {
-                *sum += value * intensity;
-            }
+        self.over_flash(flash, |level, cone, intensity| {
+            level
+                .rows
+                .add_to(cone * width..cone * width + used, intensity, &mut sums);
         });
         for ((reading, coordinates), &(direction, factor)) in readings
             .iter_mut()
@@ -214,6 +255,23 @@ impl AimMap {
             *reading = operator.basis().expand(coordinates);
             if factor != 0.0 {
                 *reading += Spectrum::splat(flash.intensity(direction) * factor);
+            }
+        }
+    }
+
+    /// Visits the cones that a flash shines into, with the level that they belong to and the intensity: its
+    /// beam on a map that is fine enough for it, what a dome or card scatters on the coarsest.
+    #[inline]
+    fn over_flash(&self, flash: &PlacedFlash, mut visit: impl FnMut(&Level, usize, f32)) {
+        if flash.beam.gathers() {
+            let level = self.level_for(flash);
+            level.over_beam(flash, |cone, intensity| visit(level, cone, intensity));
+        }
+        if flash.beam.scatters() {
+            let level = &self.levels[self.levels.len() - 1];
+            let head_from_world = flash.world_from_head.transpose();
+            for (cone, &direction) in level.directions.iter().enumerate() {
+                visit(level, cone, flash.beam.scattered(head_from_world * direction));
             }
         }
     }
@@ -230,17 +288,6 @@ impl AimMap {
             .find(|&l| fine_enough(l))
             .unwrap_or(0);
         &self.levels[chosen]
-    }
-
-    /// Middles of the cones of the coarsest map: directions that between them cover every aim.
-    pub fn directions(&self) -> &[Vec3] {
-        &self.levels[self.levels.len() - 1].directions
-    }
-
-    /// What a ray from the place in a cone of [`AimMap::directions`] meets: object and distance.
-    pub fn met(&self, direction: usize) -> (u32, f32) {
-        let level = &self.levels[self.levels.len() - 1];
-        (level.object[direction], level.reach[direction])
     }
 }
 
@@ -260,66 +307,73 @@ fn arrival(weight: f32, sum: Vec3) -> Option<Arrival> {
     })
 }
 
-impl Level {
+impl Draft {
     /// The finest level: its cones are already in the order of tiles.
     fn finest(cones: Vec<Cone>, edge: usize, meters: usize) -> Self {
-        let width = meters * COMPONENTS + EXTRA;
-        let mut level = Level {
-            edge,
-            tiles: Vec::new(),
-            directions: Vec::with_capacity(cones.len()),
-            solid: Vec::with_capacity(cones.len()),
-            object: Vec::with_capacity(cones.len()),
-            reach: Vec::with_capacity(cones.len()),
-            rows: Vec::with_capacity(cones.len() * width),
-        };
+        let width = width_of(meters);
+        let mut level = Level::empty(edge);
+        let mut rows = Vec::with_capacity(cones.len() * width);
         for cone in cones {
             level.directions.push(cone.direction);
             level.solid.push(cone.solid);
             level.object.push(cone.object);
             level.reach.push(cone.reach);
-            level.rows.extend(cone.row);
+            rows.extend(cone.row);
         }
         level.tiles = tiles(&level.directions, edge);
-        level
+        Draft { level, rows }
     }
 
     /// Every four cones made one.
     fn coarser(&self, meters: usize) -> Self {
-        let width = meters * COMPONENTS + EXTRA;
-        let (edge, half) = (self.edge, self.edge / 2);
-        let count = 6 * half * half;
-        let mut level = Level {
-            edge: half,
-            tiles: Vec::new(),
-            directions: Vec::with_capacity(count),
-            solid: Vec::with_capacity(count),
-            object: Vec::with_capacity(count),
-            reach: Vec::with_capacity(count),
-            rows: Vec::with_capacity(count * width),
-        };
-        for index in 0..count {
+        let width = width_of(meters);
+        let (from, half) = (&self.level, self.level.edge / 2);
+        let mut level = Level::empty(half);
+        let mut rows = Vec::with_capacity(6 * half * half * width);
+        for index in 0..6 * half * half {
             let (face, column, row) = place_of(index, half);
             let four = [(0, 0), (1, 0), (0, 1), (1, 1)]
-                .map(|(i, j)| index_of(face, 2 * column + i, 2 * row + j, edge));
-            let middle: Vec3 = four.iter().map(|&i| self.directions[i] * self.solid[i]).sum();
+                .map(|(i, j)| index_of(face, 2 * column + i, 2 * row + j, from.edge));
+            let middle: Vec3 = four.iter().map(|&i| from.directions[i] * from.solid[i]).sum();
             level.directions.push(middle.normalize());
-            level.solid.push(four.iter().map(|&i| self.solid[i]).sum());
-            level.object.push(self.object[four[0]]);
+            level.solid.push(four.iter().map(|&i| from.solid[i]).sum());
+            level.object.push(from.object[four[0]]);
             level
                 .reach
-                .push(four.iter().map(|&i| self.reach[i]).sum::<f32>() / 4.0);
-            let start = level.rows.len();
-            level.rows.resize(start + width, 0.0);
+                .push(four.iter().map(|&i| from.reach[i]).sum::<f32>() / 4.0);
+            let start = rows.len();
+            rows.resize(start + width, 0.0);
             for i in four {
-                let from = &self.rows[i * width..(i + 1) * width];
-                for (sum, value) in level.rows[start..].iter_mut().zip(from) {
+                let part = &self.rows[i * width..(i + 1) * width];
+                for (sum, value) in rows[start..].iter_mut().zip(part) {
                     *sum += value;
                 }
             }
         }
         level.tiles = tiles(&level.directions, half);
-        level
+        Draft { level, rows }
+    }
+
+    fn done(self) -> Level {
+        Level {
+            rows: Rows::of(&self.rows),
+            ..self.level
+        }
+    }
+}
+
+impl Level {
+    fn empty(edge: usize) -> Self {
+        let cones = 6 * edge * edge;
+        Level {
+            edge,
+            tiles: Vec::new(),
+            directions: Vec::with_capacity(cones),
+            solid: Vec::with_capacity(cones),
+            object: Vec::with_capacity(cones),
+            reach: Vec::with_capacity(cones),
+            rows: Rows(Vec::new()),
+        }
     }
 
     /// Visits the cones inside a beam with the intensity in their middle.
@@ -329,21 +383,29 @@ impl Level {
         let reach_cos = flash.beam.reach_cos();
         let reach_sin = (1.0 - reach_cos * reach_cos).max(0.0).sqrt();
         let everywhere = reach_cos <= -1.0;
+        // What falls outside the reach is as small a share of the light as it is of the intensity.
+        let whole = if everywhere { 1.0 } else { 256.0 / 255.0 };
         let head_from_world = flash.world_from_head.transpose();
+        let mut intensities = [0.0f32; TILE * TILE];
+        let mut local = [[0.0f32; TILE * TILE]; 3];
         for tile in &self.tiles {
             // The tile is out when the angle to its middle is more than both half-angles together.
             let together = reach_cos * tile.cos - reach_sin * tile.sin;
             if !everywhere && tile.middle.dot(axis) < together {
                 continue;
             }
-            for cone in tile.first..tile.first + TILE * TILE {
-                let direction = self.directions[cone];
-                if !everywhere && direction.dot(axis) < reach_cos {
-                    continue;
+            let directions = &self.directions[tile.first..tile.first + TILE * TILE];
+            for (index, &direction) in directions.iter().enumerate() {
+                let direction = head_from_world * direction;
+                for (axis, column) in local.iter_mut().enumerate() {
+                    column[index] = direction[axis];
                 }
-                let intensity = flash.beam.intensity(head_from_world * direction);
-                if intensity > 0.0 {
-                    visit(cone, intensity);
+            }
+            let [x, y, z] = &local;
+            flash.beam.gathered([x, y, z], &mut intensities);
+            for (index, &intensity) in intensities.iter().enumerate() {
+                if intensity > 0.0 && (everywhere || z[index] >= reach_cos) {
+                    visit(tile.first + index, intensity * whole);
                 }
             }
         }
@@ -430,7 +492,7 @@ fn cone_at(direction: Vec3, edge: usize) -> usize {
 fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize, edge: usize) -> Cone {
     let (face, column, row) = place_of(index, edge);
     let meters = operator.meters().len();
-    let mut values = vec![0.0f32; meters * COMPONENTS + EXTRA];
+    let mut values = vec![0.0f32; width_of(meters)];
     let (mut middle, mut solid, mut reach) = (Vec3::ZERO, 0.0, 0.0);
     let mut object = 0;
     for ray in 0..RAYS * RAYS {
@@ -534,10 +596,9 @@ fn add_landing(
 }
 
 /// Adds light that the flash throws onto the points of people that the meters see.
-fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level) {
+fn add_skin(room: &Room, operator: &Operator, position: Vec3, edge: usize, rows: &mut [f32]) {
     let meters = operator.meters().len();
-    let width = meters * COMPONENTS + EXTRA;
-    let level_edge = level.edge;
+    let width = width_of(meters);
     let added: Vec<Vec<(usize, [f32; COMPONENTS])>> = (0..meters)
         .into_par_iter()
         .map(|meter| {
@@ -549,7 +610,7 @@ fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level)
                     return None;
                 }
                 let value = skin.weight * (skin.point.normal.dot(direction) / distance2);
-                Some((cone_at(-direction, level_edge), operator.basis().project(&value)))
+                Some((cone_at(-direction, edge), operator.basis().project(&value)))
             });
             seen.collect()
         })
@@ -557,7 +618,7 @@ fn add_skin(room: &Room, operator: &Operator, position: Vec3, level: &mut Level)
     for (meter, list) in added.into_iter().enumerate() {
         for (cone, coordinates) in list {
             let start = cone * width + meter * COMPONENTS;
-            for (sum, value) in level.rows[start..start + COMPONENTS].iter_mut().zip(coordinates) {
+            for (sum, value) in rows[start..start + COMPONENTS].iter_mut().zip(coordinates) {
                 *sum += value;
             }
         }
