@@ -29,9 +29,34 @@ fn answer(file: &str) -> Value {
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
+/// The piece of a face in the room map whose middle is nearest to a point, given as `ceiling 2.0 2.5 2.6`.
+fn piece_at<'a>(report: &'a Value, words: &str) -> &'a Value {
+    let words: Vec<&str> = words.rsplitn(4, ' ').collect();
+    let [z, y, x, face] = words[..] else {
+        panic!("a face and three metres are needed, not {words:?}");
+    };
+    let wanted = [x, y, z].map(|n| n.parse::<f64>().unwrap());
+    let distance = |cell: &Value| -> f64 {
+        ["x", "y", "z"]
+            .iter()
+            .zip(wanted)
+            .map(|(axis, w)| (cell["target_m"][axis].as_f64().unwrap() - w).powi(2))
+            .sum()
+    };
+    let cells = report["map"]["cells"].as_array().unwrap();
+    let on_face = cells.iter().filter(|cell| cell["face"] == face);
+    on_face
+        .min_by(|a, b| distance(a).total_cmp(&distance(b)))
+        .unwrap_or(&Value::Null)
+}
+
 /// The value at a path such as `surfaces[left wall].key.cast.mired`: a name in brackets picks the entry
-/// of a list that has exactly this name, or else the first whose name begins with it.
+/// of a list that has exactly this name, or else the first whose name begins with it. A path that begins
+/// with `aim[…].` goes on from a piece of the room map.
 fn at<'a>(report: &'a Value, path: &str) -> &'a Value {
+    if let Some((words, key)) = path.strip_prefix("aim[").and_then(|rest| rest.split_once("].")) {
+        return &piece_at(report, words)[key];
+    }
     let mut value = report;
     for step in path.split('.') {
         let (key, name) = match step.split_once('[') {

@@ -121,7 +121,13 @@ fn about(answer: &Answer) -> String {
         } else {
             "the largest part is"
         };
-        let _ = write!(text, "; {share} {}. Measure that first.", clean(&first.input));
+        // What was not described cannot be measured, but it can be written down.
+        let remedy = if first.input.ends_with("not described") {
+            "Write the large pieces into the file"
+        } else {
+            "Measure that first"
+        };
+        let _ = write!(text, "; {share} {}. {remedy}.", clean(&first.input));
     } else {
         text.push('.');
     }

@@ -24,7 +24,6 @@
 //! assert!((reading.mean() - std::f32::consts::PI).abs() < 1e-3);
 //! ```
 
-mod aim;
 mod aim_map;
 mod fresnel;
 mod guide;
@@ -43,7 +42,6 @@ mod source;
 mod surface;
 mod tracer;
 
-pub use aim::ViewFromFlash;
 pub use aim_map::{AimMap, Aimed};
 pub use fresnel::{fresnel_conductor_sp, fresnel_dielectric, fresnel_dielectric_sp};
 pub use guide::Guide;

@@ -118,8 +118,7 @@ impl LiveView {
         self.links.len()
     }
 
-    /// Direct irradiance of every patch from an aim, in lx s at full power: what solved meters read, too
-    /// ([`crate::SolvedMeter::read_flash`]).
+    /// Direct irradiance of every patch from an aim, in lx s at full power, as [`Room::direct_from`] gives it.
     ///
     /// # Panics
     /// If the flash is not at the prepared place.

@@ -10,9 +10,7 @@ use harness::{bright_room, matt, sitter};
 use light::{Beam, FlashUnit, HeadDress};
 use oracle::{Setup, mean_of};
 use scene::{BoxRoom, Geometry, ObjectKind, Place, Viewpoint, assemble};
-use transport::{
-    Effort, Fineness, Layer, LiveView, Method, Observer, PlacedFlash, Room, Source, ViewFromFlash, render,
-};
+use transport::{Effort, Fineness, Layer, LiveView, Method, Observer, PlacedFlash, Room, Source, render};
 use units::IntensityTime;
 
 /// Where the flash is in most of these tests: beside the camera.
@@ -144,10 +142,9 @@ fn three_numbers_are_the_weighed_layer() {
 fn the_room_is_solved_as_the_solver_does() {
     let (geometry, camera) = coated();
     let (room, live) = prepared(geometry, &camera, SMALL);
-    let view = ViewFromFlash::new(&room, PLACE);
     for (name, aim) in three_aims() {
         let irradiance = live.patch_irradiance(&aim);
-        for (ours, theirs) in irradiance.iter().zip(view.irradiance(&room, &aim, None)) {
+        for (ours, theirs) in irradiance.iter().zip(room.direct_from(&aim)) {
             assert!(
                 (ours - theirs).abs() <= 1e-4 * theirs + 1e-6,
                 "{name}: {ours} is not {theirs}"
