@@ -37,7 +37,7 @@ fn piece_at<'a>(report: &'a Value, words: &str) -> &'a Value {
     };
     let wanted = [x, y, z].map(|n| n.parse::<f64>().unwrap());
     let distance = |cell: &Value| -> f64 {
-        ["x", "y", "z"]
+        ["from_left", "from_behind", "height"]
             .iter()
             .zip(wanted)
             .map(|(axis, w)| (cell["target_m"][axis].as_f64().unwrap() - w).powi(2))

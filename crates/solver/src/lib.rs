@@ -19,10 +19,6 @@ mod sensitivity;
 mod solve;
 mod survey;
 #[cfg(test)]
-#[allow(
-    clippy::print_stdout,
-    reason = "the closest calls are worth reading in the test's output"
-)]
 mod trials;
 mod uncertainty;
 mod ways;

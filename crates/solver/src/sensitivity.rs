@@ -36,7 +36,9 @@ pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Mo
     let mut variants: Vec<(Option<String>, Job)> = vec![(None, job.clone())];
     variants.extend(darker(job, &way.route));
     variants.extend(nearer(job, way));
-    variants.extend(lower(job));
+    let lower = lower(job);
+    let lower_at = lower.is_some().then_some(variants.len());
+    variants.extend(lower);
     let told = variants.len();
     variants.extend([0, 1].map(|axis| (None, scaled(job, axis))));
     let lights: Vec<Option<FaceLight>> = variants
@@ -81,8 +83,8 @@ pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Mo
         }
     }
     let height = f64::from(job.place.room.size.z);
-    if let Some(found) = moves.told.iter().find(|s| s.what.starts_with("ceiling ")) {
-        moves.per_size[2] = found.exposure.value() / ((height - f64::from(LOWER_M)) / height).log2();
+    if let Some(light) = lower_at.and_then(|at| lights[at].as_ref()) {
+        moves.per_size[2] = stops(light) / ((height - f64::from(LOWER_M)) / height).log2();
     }
     Ok(moves)
 }

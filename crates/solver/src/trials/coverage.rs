@@ -31,12 +31,12 @@ fn nine_in_ten_lie_within_the_stated_error() {
         inside += within;
     }
     let share = inside as f64 / (ROOMS * DRAWS) as f64;
-    println!(
+    assert!(
+        (0.80..=0.97).contains(&share),
         "within the stated error: {:.1} % of all; by room: {}",
         100.0 * share,
         report.join(", ")
     );
-    assert!((0.80..=0.97).contains(&share), "{share}");
 }
 
 /// How many draws of a room lie within the stated error, that error, and the standard deviation found.

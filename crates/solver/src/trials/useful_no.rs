@@ -85,10 +85,6 @@ fn check(job: &Job) -> bool {
         .changes
         .first()
         .unwrap_or_else(|| panic!("{title}: {} Nothing helps; tried {:?}", short.words, short.tried));
-    println!(
-        "{title}: {} | {} ({:.2} points) -> {}",
-        short.words, first.what, first.effort, first.then
-    );
     let after = crate::answer(&first.job, 1).unwrap();
     assert!(
         after.shortfall.is_none(),
