@@ -59,11 +59,7 @@ fn answer_here(job: &Job, seed: u64) -> Result<Answer, SolverError> {
         });
     }
     zoom_gains(job, &survey, &beams, &mut best);
-    let usable_first = best
-        .iter()
-        .position(|judged| search::usable(job, judged))
-        .unwrap_or(0);
-    let (chosen_at, fine) = confirmed(job, &survey, &best, usable_first, seed)?;
+    let (chosen_at, fine) = confirmed(job, &survey, &best, seed)?;
     let chosen = best.remove(chosen_at);
     let cells = search::map_cells(job, &swept, &judged, &chosen);
     let moves = sensitivity::moves(job, &beams, &chosen.way, seed)?;
@@ -123,13 +119,16 @@ fn where_to_stand(job: &Job, seed: u64) -> Result<Vec3, SolverError> {
 
 /// Which way is the answer once the referee has been asked about those that are too close to call, and
 /// that way in its finely solved room.
-fn confirmed(
+pub(crate) fn confirmed(
     job: &Job,
     survey: &Survey,
     best: &[Judged],
-    first: usize,
     seed: u64,
 ) -> Result<(usize, Fine), SolverError> {
+    let first = best
+        .iter()
+        .position(|judged| search::usable(job, judged))
+        .unwrap_or(0);
     let (class, points) = best[first].rank();
     let close: Vec<usize> = (first..best.len())
         .filter(|&i| best[i].rank().0 == class && best[i].rank().1 < points + TOO_CLOSE)

@@ -845,7 +845,7 @@ impl Solved<'_> {
 }
 
 /// How near a person's surface must be for its patch to be too coarse to stand for it, in metres.
-const NEAR: f32 = 0.20;
+const NEAR: f32 = 0.40;
 
 impl Solved<'_> {
     /// Radiance of a person's surface towards another point. Far away its patch stands for it; near by the

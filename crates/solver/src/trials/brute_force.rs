@@ -5,10 +5,10 @@
 //! from the survey. Both the answer and its rivals are then judged by the documented score.
 
 use super::{Dice, ROOMS, random_ask, random_job};
-use crate::search::{self, Judged};
+use crate::search::{self, Judged, Swept};
 use crate::survey::{Survey, meter};
 use crate::ways::{self, Attempt, Beams, Way};
-use crate::{Ask, Job, Route};
+use crate::{Ask, Job};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
@@ -35,18 +35,21 @@ fn nothing_better_is_overlooked() {
         let survey = Survey::new(&job, fineness, 1).unwrap();
         let beams = Beams::of(&job).unwrap();
         let rivals = swept_by_referee(&job, &survey, &beams);
+        let swept = search::sweep(&job, &survey, &beams);
         let mut dice = Dice::new(1000 + room as u64);
         for _ in 0..ASKS {
             job.ask = random_ask(&mut dice);
-            check(&job, &survey, &beams, &rivals);
+            check(&job, &survey, &beams, &swept, &rivals);
         }
     }
 }
 
-fn check(job: &Job, survey: &Survey, beams: &Beams, rivals: &[Way]) {
-    let answer = crate::answer(job, 1).unwrap();
-    let own = attempt_of(&answer);
-    let ours = careful(job, survey, beams, &own);
+fn check(job: &Job, survey: &Survey, beams: &Beams, swept: &Swept, rivals: &[Way]) {
+    let all = search::judge_all(job, survey, swept).unwrap();
+    let best = search::best_of(job, survey, beams, all).unwrap();
+    let (chosen, _) = crate::solve::confirmed(job, survey, &best, 1).unwrap();
+    let own = &best[chosen].way;
+    let ours = careful(job, survey, beams, &ways::with_zoom(own, own.zoom_mm));
     // The rivals' first readings are noisy: the best of them are read again before they may win.
     let mut judged: Vec<Judged> = rivals
         .iter()
@@ -91,22 +94,6 @@ fn check(job: &Job, survey: &Survey, beams: &Beams, rivals: &[Way]) {
 /// Points with what is missed on top, as the search ranks.
 fn rank_points(judged: &Judged) -> f64 {
     judged.rank().1
-}
-
-fn attempt_of(answer: &crate::Answer) -> Attempt {
-    Attempt {
-        route: match &answer.aim.route {
-            Route::Bounce { face, .. } => Route::Bounce {
-                face: *face,
-                corner_with: None,
-            },
-            other => other.clone(),
-        },
-        place: 0,
-        target: answer.aim.target,
-        zoom_mm: answer.flash.zoom_mm,
-        dress: answer.flash.dress,
-    }
 }
 
 /// An attempt read by the referee with many paths, and judged.
