@@ -10,7 +10,7 @@ use scene::{Geometry, ObjectKind};
 use std::collections::BTreeMap;
 
 /// Edge of the cubes that cut people into patches, in metres.
-const BODY_CUBE: f32 = 0.12;
+const BODY_CUBE: f32 = 0.06;
 /// Sample points of a body patch.
 const BODY_SAMPLES: usize = 12;
 
