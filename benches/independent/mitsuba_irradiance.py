@@ -38,7 +38,6 @@ def main():
 
     with open(os.path.join(options.folder, "scene.json")) as file:
         description = json.load(file)
-    scene = mi.load_dict(renderer.scene_dictionary(description))
     meter = description["meters"][options.landmark]
     position, normal = np.array(meter["position"]), np.array(meter["normal"])
     disc = {
@@ -56,7 +55,11 @@ def main():
             "sampler": {"type": "independent", "sample_count": options.samples},
         },
     }
-    sensor = mi.load_dict(disc).sensor()
+    dictionary = renderer.scene_dictionary(description)
+    # A tenth of a millimetre across, black, and part of the scene: too small for any path to meet by chance.
+    dictionary["meter"] = disc | {"bsdf": {"type": "diffuse", "reflectance": {"type": "rgb", "value": 0.0}}}
+    scene = mi.load_dict(dictionary)
+    sensor = scene.sensors()[0]
     integrator = mi.load_dict({"type": "path", "max_depth": 16, "rr_depth": 5})
 
     def take(seed):
