@@ -1,7 +1,7 @@
 //! The sheet with two drawings: from above, and from the side along the light.
 
 use crate::label::Area;
-use crate::path::{LightPath, as_answered};
+use crate::path::LightPath;
 use crate::svg::{Svg, fit, ink, num, text_width};
 use crate::words::{Lengths, clean, clock, plain, shorten};
 use crate::{plan, section};
@@ -22,7 +22,7 @@ const GUTTER: f32 = 44.0;
 /// the side view is laid along the light, so that its heights, angles and lengths are true. Nothing is told by colour
 /// alone, labels never cover one another, and names may hold any character. Lengths are in metres or in feet.
 pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
-    let moved = answer.map(|answer| as_answered(job, answer));
+    let moved = answer.map(|answer| job.as_answered(answer));
     let job = moved.as_ref().unwrap_or(job);
     let lengths = Lengths::new(feet);
     let path = answer.and_then(|answer| LightPath::new(job, answer));

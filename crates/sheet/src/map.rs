@@ -7,7 +7,6 @@ mod net;
 
 use crate::drawing::wrap;
 use crate::label::{Area, Labels};
-use crate::path::as_answered;
 use crate::svg::{Svg, ink};
 use crate::words::{Lengths, clean, plain, shorten};
 use glam::{Vec2, Vec3};
@@ -33,7 +32,7 @@ const STYLE: &str = ".cell:hover .tip{visibility:visible}.cell:hover .piece{stro
 /// the walls on the camera's left and right. Every piece has its shade by points, a mark for what that means, and its
 /// reason in words for whoever points at it or touches it. Lengths are in metres or in feet.
 pub fn room_map_svg(job: &Job, answer: &Answer, feet: bool) -> String {
-    let job = &as_answered(job, answer);
+    let job = &job.as_answered(answer);
     let lengths = Lengths::new(feet);
     let head = Head::new(job, answer, lengths);
     let net = Net::new(&job.place.room, head.bottom + NAME_GAP);

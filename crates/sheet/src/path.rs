@@ -4,15 +4,6 @@ use glam::{Vec2, Vec3};
 use scene::{BoxRoom, Face, Panel, Place};
 use solver::{Answer, Job, Route};
 
-/// The job as the answer wants it: with the first sitter where they are to stand.
-pub(crate) fn as_answered(job: &Job, answer: &Answer) -> Job {
-    let mut job = job.clone();
-    if let (Some(stand), Some(sitter)) = (answer.moved, job.sitters.first_mut()) {
-        sitter.stand = stand;
-    }
-    job
-}
-
 /// What carries the light.
 #[derive(Clone, Debug)]
 pub(crate) enum Carrier {

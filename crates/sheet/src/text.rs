@@ -138,7 +138,7 @@ fn about(answer: &Answer) -> String {
     text
 }
 
-/// "Move Wilhelmina 0.5 m to camera left" where the answer wants the first sitter elsewhere.
+/// "Move Wilhelmina 0.5 m to camera left" where the answer wants the sitter, or everyone, elsewhere.
 fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
     let sitter = job.sitters.first()?;
     let way = (answer.moved? - sitter.stand).with_z(0.0);
@@ -161,7 +161,12 @@ fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
             format!("{} {side}", lengths.about(f64::from(metres.abs())))
         })
         .collect();
-    (!steps.is_empty()).then(|| format!("Move {} {}", shorten(&sitter.name, 40), steps.join(" and ")))
+    let who = if job.sitters.len() > 1 {
+        "everyone".to_owned()
+    } else {
+        shorten(&sitter.name, 40)
+    };
+    (!steps.is_empty()).then(|| format!("Move {who} {}", steps.join(" and ")))
 }
 
 /// What was insisted on and is not there, and what would help.

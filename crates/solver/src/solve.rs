@@ -40,7 +40,6 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
         let moved = changes::moved(job, by);
         let mut answer = answer_here(&moved, seed)?;
         answer.moved = Some(moved.sitters[0].stand);
-        answer.notes.insert(0, words::moved_words(job, by));
         return Ok(answer);
     }
     answer_here(job, seed)

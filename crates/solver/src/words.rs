@@ -129,16 +129,6 @@ pub(crate) fn way_to_move(job: &Job, by: Vec3) -> String {
     parts.join(" and ")
 }
 
-/// "The sitter moves 0.5 m to camera left."
-pub(crate) fn moved_words(job: &Job, by: Vec3) -> String {
-    let who = if job.sitters.len() > 1 {
-        "Everyone"
-    } else {
-        "The sitter"
-    };
-    format!("{who} moves {}.", way_to_move(job, by))
-}
-
 fn arrow(turn_deg: f64, tilt_deg: f64) -> &'static str {
     let up = tilt_deg > 35.0;
     match turn_deg {

@@ -84,7 +84,7 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
 
 /// Renders every light that the picture or the layer file needs.
 fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec<RenderedLight>, Failure> {
-    let job = &shoot.job;
+    let job = &shoot.job.as_answered(answer);
     let (stage, flash) = solver::scene_of(job, answer)?;
     let room = solved_room(job, &stage, args.matt);
     let shutter = answer.settings.shutter.value();
