@@ -4,7 +4,7 @@ use crate::answer::{Alternative, FlashSetting, Route, Verdict};
 use crate::search::{self, Judged};
 use crate::survey::Survey;
 use crate::{Job, SolverError, words};
-use units::{PowerFraction, Stops};
+use units::Stops;
 
 /// No more than this beside the answer.
 const MOST: usize = 2;
@@ -122,8 +122,7 @@ fn alternative(
 ) -> Result<Alternative, SolverError> {
     let dose = judged.way.light.dose(job.bag.flash.colour());
     let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
-    let most = job.bag.flash.least_power_stops();
-    let power = PowerFraction::from_stops_below_full(judged.power.clamp(0.0, most))?.nearest_third();
+    let power = crate::exposing::settable_power(job, judged.power)?;
     Ok(Alternative {
         name: words::way_name(&judged.way),
         aim: crate::solve::aim(job, &judged.way),

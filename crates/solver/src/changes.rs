@@ -196,8 +196,7 @@ fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, Solve
 fn then_words(job: &Job, survey: &Survey, found: &Judged) -> Result<String, SolverError> {
     let dose = found.way.light.dose(job.bag.flash.colour());
     let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
-    let most = job.bag.flash.least_power_stops();
-    let power = units::PowerFraction::from_stops_below_full(found.power.clamp(0.0, most))?.nearest_third();
+    let power = crate::exposing::settable_power(job, found.power)?;
     Ok(format!(
         "{}, {} · {} · {}, {power} at zoom {:.0}, {:.1} stops in hand",
         crate::words::way_name(&found.way),

@@ -11,7 +11,7 @@ use units::{
 /// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
 const PLAIN_APERTURE: f64 = 4.0;
 /// The ambient level that counts as out of the picture, in stops (common practice: −3).
-const OUT_OF_THE_PICTURE: f64 = -3.0;
+pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
 
 /// The slowest shutter for a posed person without a support: 1/60 (common practice).
 const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
@@ -154,6 +154,12 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
     full - missing.log2()
 }
 
+/// The power that the flash can be set to nearest to an exact one, in stops below 1/1.
+pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, SolverError> {
+    let least = job.bag.flash.least_power_stops();
+    Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
+}
+
 /// How the exposure at the face adds up once the power is set to the nearest third.
 pub(crate) fn exposure(
     job: &Job,
@@ -166,8 +172,7 @@ pub(crate) fn exposure(
     let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
-    let most = job.bag.flash.least_power_stops();
-    let power = PowerFraction::from_stops_below_full(for_total.clamp(0.0, most))?.nearest_third();
+    let power = settable_power(job, for_total)?;
     let flash_alone = Stops(full - power.stops_below_full());
     let parts: Vec<Stops> = ambient.into_iter().chain([flash_alone]).collect();
     let total = add_exposures(&parts).unwrap_or(flash_alone);

@@ -5,9 +5,9 @@
 //! call off the ask (ours, where no source is named).
 
 use crate::answer::{KeyReading, Limit, LimitKind};
+use crate::exposing::OUT_OF_THE_PICTURE;
 use crate::score::UNUSABLE_CAST_DUV;
 use crate::{AmbientWish, Job, Side, Softness};
-use units::Stops;
 
 /// A settable power is a third of a stop; half of that is not worth a no.
 const CLICK: f64 = 0.17;
@@ -19,8 +19,6 @@ const LEAST_SOFT: f64 = 0.25;
 const MOST_HARD: f64 = 0.35;
 /// Ratio, background and ambient may be this far from the wish, in stops.
 const LEVEL_TOLERANCE: f64 = 0.5;
-/// Ambient that should be out of the picture (common practice: three stops under).
-const OUT_OF_THE_PICTURE: f64 = -3.0;
 
 /// What a way does, as far as limits are concerned.
 pub(crate) struct Outcome<'a> {
@@ -191,11 +189,10 @@ fn beyond(value: f64, tolerance: f64) -> f64 {
 }
 
 fn stops(value: f64) -> String {
-    let plain = Stops(value).value();
-    if (plain - 1.0).abs() < 1e-9 {
+    if (value - 1.0).abs() < 1e-9 {
         "1 stop".to_owned()
     } else {
-        format!("{plain:.1} stops")
+        format!("{value:.1} stops")
     }
 }
 

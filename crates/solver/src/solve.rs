@@ -35,40 +35,40 @@ const MOST_CONFIRMED: usize = 3;
 /// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
 /// is answered: the answer says by how much, and what would help.
 pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
-    let by = where_to_stand(job, seed)?;
+    let beams = Beams::of(job)?;
+    let by = where_to_stand(job, &beams, seed)?;
     if by != Vec3::ZERO {
         let moved = changes::moved(job, by);
-        let mut answer = answer_here(&moved, seed)?;
+        let mut answer = answer_here(&moved, &beams, seed)?;
         answer.moved = Some(moved.sitters[0].stand);
         return Ok(answer);
     }
-    answer_here(job, seed)
+    answer_here(job, &beams, seed)
 }
 
 /// Answers a job whose people stay where they are.
-fn answer_here(job: &Job, seed: u64) -> Result<Answer, SolverError> {
+fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverError> {
     let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
-    let beams = Beams::of(job)?;
-    let swept = search::sweep(job, &survey, &beams);
+    let swept = search::sweep(job, &survey, beams);
     let judged = search::judge_all(job, &survey, &swept)?;
-    let mut best = search::best_of(job, &survey, &beams, judged.clone())?;
+    let mut best = search::best_of(job, &survey, beams, judged.clone())?;
     if best.is_empty() {
         return Err(SolverError::NoLight {
             sitter: job.sitters[0].name.clone(),
         });
     }
-    zoom_gains(job, &survey, &beams, &mut best);
+    zoom_gains(job, &survey, beams, &mut best);
     let (chosen_at, fine) = confirmed(job, &survey, &best, seed)?;
     let chosen = best.remove(chosen_at);
     let cells = search::map_cells(job, &swept, &judged, &chosen);
-    let moves = sensitivity::moves(job, &beams, &chosen.way, seed)?;
+    let moves = sensitivity::moves(job, beams, &chosen.way, seed)?;
     let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
     if !chosen.met() {
         let mut ground = Ground {
             job,
             survey: &mut survey,
-            beams: &beams,
+            beams,
             swept: &swept,
             seed,
         };
@@ -80,14 +80,13 @@ fn answer_here(job: &Job, seed: u64) -> Result<Answer, SolverError> {
 
 /// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
 /// better. Places about the first are compared on coarse solutions.
-fn where_to_stand(job: &Job, seed: u64) -> Result<Vec3, SolverError> {
+fn where_to_stand(job: &Job, beams: &Beams, seed: u64) -> Result<Vec3, SolverError> {
     /// Points that a metre of moving people costs (ours): furniture, marks on the floor, another background.
     const PER_METRE: f64 = 0.5;
     let reach = job.ask.may_move_m;
     if reach <= 0.0 || job.sitters.is_empty() {
         return Ok(Vec3::ZERO);
     }
-    let beams = Beams::of(job)?;
     let mut best: Option<((bool, f64), Vec3)> = None;
     for step in 0..=8 * 2 {
         let by = match step {
@@ -103,8 +102,8 @@ fn where_to_stand(job: &Job, seed: u64) -> Result<Vec3, SolverError> {
             // Nobody can stand there.
             continue;
         };
-        let judged = search::judge_all(&variant, &survey, &search::sweep(&variant, &survey, &beams))?;
-        let found = search::best_of(&variant, &survey, &beams, judged)?;
+        let judged = search::judge_all(&variant, &survey, &search::sweep(&variant, &survey, beams))?;
+        let found = search::best_of(&variant, &survey, beams, judged)?;
         if let Some(first) = found.first() {
             let (missed, points) = first.rank();
             let rank = (missed, points + PER_METRE * f64::from(by.length()));

@@ -7,9 +7,9 @@ use scene::ObjectKind;
 use transport::{Meter, Operator, Room, SolvedLight};
 
 /// Paced and guessed distances: one standard deviation as a share (common practice: 10 to 15 % at worst).
-const DISTANCE_SPREAD: f64 = 0.06;
+pub(crate) const DISTANCE_SPREAD: f64 = 0.06;
 /// Reflectance of a wall judged by eye, with what hangs on it: one standard deviation as a share (ours).
-const PAINT_SPREAD: f64 = 0.20;
+pub(crate) const PAINT_SPREAD: f64 = 0.20;
 /// Furniture and people that were not described, in a room that carries the light (ours, in stops).
 const FURNISHING_STOPS: f64 = 0.22;
 /// A board held by hand wanders by this much, in metres (ours).

@@ -55,9 +55,10 @@ impl Beams {
         let flash = &job.bag.flash;
         let mut wanted: Vec<(f64, HeadDress)> = Vec::new();
         for zoom in flash.zooms() {
-            wanted.extend(job.bag.dresses.iter().map(|&dress| (zoom, dress)));
             // The bare head is compared with even where it may not be used.
             wanted.push((zoom, HeadDress::Bare));
+            let dressed = job.bag.dresses.iter().filter(|&&d| d != HeadDress::Bare);
+            wanted.extend(dressed.map(|&dress| (zoom, dress)));
         }
         let built: Result<Vec<_>, _> = wanted
             .into_par_iter()

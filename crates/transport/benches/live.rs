@@ -3,11 +3,13 @@
 
 #![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
 
+mod clock;
 #[path = "../tests/harness/mod.rs"]
 mod harness;
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
+use clock::cpu_seconds;
 use colour::Spectrum;
 use glam::Vec3;
 use oracle::Setup;
@@ -108,20 +110,4 @@ fn times(flash: &PlacedFlash, mut frame: impl FnMut(&PlacedFlash) -> f32) -> Val
         "slowest": milliseconds[FRAMES - 1],
         "cpu": cpu,
     })
-}
-
-/// Processor time of this process over all threads, where the system tells it: on a shared machine it
-/// says more than the clock on the wall.
-fn cpu_seconds() -> f64 {
-    let Ok(stat) = std::fs::read_to_string("/proc/self/stat") else {
-        return f64::NAN;
-    };
-    let after_name = stat.rsplit(')').next().unwrap_or_default();
-    let ticks: f64 = after_name
-        .split_whitespace()
-        .skip(11)
-        .take(2)
-        .filter_map(|t| t.parse::<f64>().ok())
-        .sum();
-    ticks / 100.0
 }

@@ -7,12 +7,14 @@
 
 #![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
 
+mod clock;
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 #[allow(dead_code, reason = "the test uses its own part of this")]
 #[path = "../tests/places/mod.rs"]
 mod places;
 
+use clock::cpu_seconds;
 use colour::Spectrum;
 use glam::Vec3;
 use places::{TestPlace, random_aims};
@@ -113,19 +115,4 @@ fn timed<T>(work: impl FnOnce() -> T) -> (T, f64, f64) {
     let (before, begun) = (cpu_seconds(), Instant::now());
     let result = work();
     (result, cpu_seconds() - before, begun.elapsed().as_secs_f64())
-}
-
-/// Processor time of this process over all threads, where the system tells it.
-fn cpu_seconds() -> f64 {
-    let Ok(stat) = std::fs::read_to_string("/proc/self/stat") else {
-        return f64::NAN;
-    };
-    let after_name = stat.rsplit(')').next().unwrap_or_default();
-    let ticks: f64 = after_name
-        .split_whitespace()
-        .skip(11)
-        .take(2)
-        .filter_map(|t| t.parse::<f64>().ok())
-        .sum();
-    ticks / 100.0
 }

@@ -7,9 +7,11 @@
 
 #![allow(clippy::print_stdout, reason = "a benchmark reports on standard output")]
 
+mod clock;
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
 
+use clock::cpu_seconds;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use oracle::{Setup, mean_of};
@@ -335,20 +337,4 @@ fn error_against(ours: Vec<f64>, halves: [Vec<f64>; 2]) -> [f64; 2] {
     let variance = products.iter().map(|p| (p - mean).powi(2)).sum::<f64>() / (n - 1.0);
     let doubt = 2.0 * (variance / n).sqrt();
     [mean - doubt, mean + doubt].map(|square| square.max(0.0).sqrt())
-}
-
-/// Processor time of this process over all threads, where the system tells it: on a shared machine it
-/// says more than the clock on the wall.
-fn cpu_seconds() -> f64 {
-    let Ok(stat) = std::fs::read_to_string("/proc/self/stat") else {
-        return f64::NAN;
-    };
-    let after_name = stat.rsplit(')').next().unwrap_or_default();
-    let ticks: f64 = after_name
-        .split_whitespace()
-        .skip(11)
-        .take(2)
-        .filter_map(|t| t.parse::<f64>().ok())
-        .sum();
-    ticks / 100.0
 }

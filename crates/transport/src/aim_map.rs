@@ -540,8 +540,8 @@ fn add_landing(
     weight: f32,
     values: &mut [f32],
 ) {
-    let index = room.patches.at(&room.geometry, point.triangle, point.position);
-    let patch = &room.patches.list[index as usize];
+    let index = room.patches.at(&room.geometry, point.triangle, point.position) as usize;
+    let patch = &room.patches.list[index];
     let flat = patch.rectangle.is_some();
     if flat && point.flat.dot(patch.normal) < 0.0 {
         return;
@@ -563,7 +563,7 @@ fn add_landing(
     }
     let gloss = (flat && point.coat.is_some()).then(|| Scatter::new(point, towards_flash));
     let of_patch = operator.first_of(index);
-    for (meter, (&w, &g)) in operator.importance_of(index).iter().zip(first).enumerate() {
+    for (meter, (&w, &g)) in operator.importance(index).iter().zip(first).enumerate() {
         let mut value = if flat {
             w + Spectrum::splat(g - of_patch[meter])
         } else {

@@ -189,12 +189,7 @@ impl Guide {
                 let row = ((local.dot(*b) * *rows as f32).max(0.0) as u32).min(rows - 1);
                 first + row * columns + column
             }
-            Tables::Body { first } => {
-                let at = octahedral_point(point.normal) * NORMAL_GRID as f32;
-                let column = (at.x as usize).min(NORMAL_GRID - 1);
-                let row = (at.y as usize).min(NORMAL_GRID - 1);
-                first + (row * NORMAL_GRID + column) as u32
-            }
+            Tables::Body { first } => first + bin_of(point.normal, NORMAL_GRID),
         };
         let table = &self.tables[index as usize];
         (!table.is_dark()).then_some(table)
@@ -302,7 +297,7 @@ impl PictureGuide {
         let mut members: BTreeMap<([i32; 3], u32), Vec<u32>> = BTreeMap::new();
         for (index, &(position, normal)) in seen.iter().enumerate() {
             members
-                .entry((cell_of(position).to_array(), bin_of(normal)))
+                .entry((cell_of(position).to_array(), bin_of(normal, FINE_GRID)))
                 .or_default()
                 .push(index as u32);
         }
@@ -340,7 +335,9 @@ impl PictureGuide {
         let foreseen = self
             .cells
             .get(&cell_of(position))
-            .map(|&slot| self.bins[slot as usize * FINE_GRID * FINE_GRID + bin_of(normal) as usize])
+            .map(|&slot| {
+                self.bins[slot as usize * FINE_GRID * FINE_GRID + bin_of(normal, FINE_GRID) as usize]
+            })
             .filter(|&table| table != NO_TABLE);
         let table = match foreseen {
             Some(table) => &self.tables[table as usize],
@@ -533,10 +530,11 @@ fn cell_of(position: Vec3) -> IVec3 {
     (position * (1.0 / CELL)).floor().as_ivec3()
 }
 
+/// Cell of an octahedral grid of this edge that a unit normal falls into.
 #[inline]
-fn bin_of(normal: Vec3) -> u32 {
-    let at = octahedral_point(normal) * FINE_GRID as f32;
-    let column = (at.x as usize).min(FINE_GRID - 1);
-    let row = (at.y as usize).min(FINE_GRID - 1);
-    (row * FINE_GRID + column) as u32
+fn bin_of(normal: Vec3, edge: usize) -> u32 {
+    let at = octahedral_point(normal) * edge as f32;
+    let column = (at.x as usize).min(edge - 1);
+    let row = (at.y as usize).min(edge - 1);
+    (row * edge + column) as u32
 }

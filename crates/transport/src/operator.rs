@@ -108,21 +108,15 @@ impl Operator {
     /// The patch is told by its position in the room's list; one entry per meter.
     #[inline]
     pub fn importance(&self, patch: usize) -> &[Spectrum] {
-        self.importance_of(patch as u32)
-    }
-
-    /// [`Operator::importance`] by the index that lookups give.
-    #[inline]
-    pub(crate) fn importance_of(&self, patch: u32) -> &[Spectrum] {
         let count = self.meters.len();
-        &self.importance[patch as usize * count..(patch as usize + 1) * count]
+        &self.importance[patch * count..(patch + 1) * count]
     }
 
     /// What a unit of light leaving a patch brings to each meter by the last leg alone.
     #[inline]
-    pub(crate) fn first_of(&self, patch: u32) -> &[f32] {
+    pub(crate) fn first_of(&self, patch: usize) -> &[f32] {
         let count = self.meters.len();
-        &self.first[patch as usize * count..(patch as usize + 1) * count]
+        &self.first[patch * count..(patch + 1) * count]
     }
 
     /// The points of people that a meter sees.
@@ -145,7 +139,7 @@ impl Operator {
         let mut sum = Spectrum::ZERO;
         for (index, (&exitance, patch)) in glow.iter().zip(&room.patches.list).enumerate() {
             if exitance > 0.0 {
-                sum += self.importance_of(index as u32)[meter] * (exitance * patch.area);
+                sum += self.importance(index)[meter] * (exitance * patch.area);
             }
         }
         sum
@@ -156,7 +150,7 @@ impl Operator {
         let mut sum = Spectrum::ZERO;
         for (index, (&e, patch)) in irradiance.iter().zip(&room.patches.list).enumerate() {
             if e > 0.0 {
-                sum += self.importance_of(index as u32)[meter] * patch.reflectance * (e * patch.area);
+                sum += self.importance(index)[meter] * patch.reflectance * (e * patch.area);
             }
         }
         sum
@@ -188,7 +182,7 @@ impl Operator {
             let target = see(&room.geometry, &room.tracer, &room.patches, at, direction);
             if !is_nothing(target) {
                 let passed = room.patches.list[target as usize].reflectance * (1.0 / rays as f32);
-                for (sum, w) in all.iter_mut().zip(self.importance_of(target)) {
+                for (sum, w) in all.iter_mut().zip(self.importance(target as usize)) {
                     *sum += *w * passed;
                 }
             }

@@ -9,6 +9,7 @@ use crate::Job;
 use crate::reading::FaceLight;
 use crate::sensitivity::scaled_by;
 use crate::survey::Survey;
+use crate::uncertainty::{DISTANCE_SPREAD, PAINT_SPREAD};
 use crate::ways::{self, Beams, Way};
 use glam::Vec3;
 use light::HeadDress;
@@ -17,9 +18,6 @@ use scene::Block;
 use transport::Fineness;
 
 const DRAWS: usize = 100;
-/// Paint by eye and paced sizes: the spreads that the answer states.
-const PAINT: f64 = 0.20;
-const SIZE: f64 = 0.06;
 
 #[test]
 fn nine_in_ten_lie_within_the_stated_error() {
@@ -93,14 +91,14 @@ fn disturbed(job: &Job, dice: &mut Dice) -> Job {
         variant = scaled_by(
             &variant,
             axis,
-            (1.0 + SIZE * dice.normal()).clamp(0.82, 1.18) as f32,
+            (1.0 + DISTANCE_SPREAD * dice.normal()).clamp(0.82, 1.18) as f32,
         );
     }
     let tall = job.sitters[0].face_height + 0.25;
-    let height = job.place.room.size.z * (1.0 + SIZE * dice.normal()) as f32;
+    let height = job.place.room.size.z * (1.0 + DISTANCE_SPREAD * dice.normal()) as f32;
     variant.place.room.size.z = height.max(tall).max(job.viewpoint.position.z + 0.25);
     for material in &mut variant.place.room.materials {
-        let factor = (PAINT * dice.normal()).exp() as f32;
+        let factor = (PAINT_SPREAD * dice.normal()).exp() as f32;
         material.reflectance = material.reflectance.map(|r| (r * factor).min(0.95));
     }
     for piece in 0..3 {
