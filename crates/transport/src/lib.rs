@@ -11,7 +11,7 @@
 //! use colour::Spectrum;
 //! use glam::Vec3;
 //! use scene::{BoxRoom, Material, Place, assemble};
-//! use transport::{Fineness, Meter, Receptor, Room, SolvedMeter, Source};
+//! use transport::{Fineness, Meter, Receptor, Room, Source, read_light};
 //!
 //! // Every wall shines with 1 cd m⁻² and reflects nothing: a flat meter reads π lx.
 //! let black = Material::matt("black", Spectrum::ZERO);
@@ -19,8 +19,8 @@
 //! let stage = assemble(&place, &[]).unwrap();
 //! let room = Room::new(stage.geometry, Fineness { pitch_m: 0.5, rays: 16 }, 1);
 //! let meter = Meter { position: Vec3::new(2.0, 2.0, 1.5), receptor: Receptor::Flat(Vec3::X) };
-//! let solved = SolvedMeter::solve(&room, &[meter], 256);
-//! let reading = solved[0].read_glow(&room.glow_of(&Source::AllRound));
+//! let light = room.solve(&Source::AllRound);
+//! let reading = read_light(&room, &Source::AllRound, &light, &meter, 256);
 //! assert!((reading.mean() - std::f32::consts::PI).abs() < 1e-3);
 //! ```
 
@@ -48,7 +48,7 @@ pub use guide::Guide;
 pub use held_board::{HeldBoard, LitBoard};
 pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illuminance};
 pub use live::{LiveView, Observer};
-pub use meter::{Arrival, Meter, Receptor, SolvedMeter, read_light};
+pub use meter::{Arrival, Meter, Receptor, read_light};
 pub use operator::Operator;
 pub use patches::{Patch, PatchSample, Patches};
 pub use proof::{Effort, Layer, Method, Progress, Rendered, render};

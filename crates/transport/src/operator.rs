@@ -18,6 +18,7 @@ use crate::patches::Patch;
 use crate::rng::{Rng, stratified};
 use crate::room::{Room, is_nothing, see};
 use crate::scatter::{cosine_direction, hemispherical_reflectance};
+use crate::source::PlacedFlash;
 use crate::surface::{LIFT, SurfacePoint};
 use colour::{BANDS, Spectrum};
 use glam::Vec3;
@@ -143,6 +144,13 @@ impl Operator {
             }
         }
         sum
+    }
+
+    /// Reading of a meter for a flash that gives the patches this irradiance: direct light and all bounces, per
+    /// band of a flat spectrum, at full power.
+    pub fn read_flash(&self, room: &Room, meter: usize, flash: &PlacedFlash, irradiance: &[f32]) -> Spectrum {
+        let direct = self.meters[meter].read_direct(room, flash);
+        self.read_bounced(room, meter, irradiance) + Spectrum::splat(direct)
     }
 
     /// Reading of a meter of what the patches send on when they receive this irradiance: all bounces.

@@ -461,7 +461,10 @@ impl<'a> Solved<'a> {
             total += self.by_itself(table, &point, &scatter, index, steer);
         }
         if let Some(bodies) = bodies {
-            let irradiance = self.by_people(bodies, at, &point, footprint, &mut steer.later);
+            // Where the grid says nothing, a few rays of the pixel's own tell.
+            let irradiance = bodies
+                .at(at, &point, footprint)
+                .unwrap_or_else(|| self.body_irradiance(&point, 2, &mut steer.later).0);
             total += scatter.spread(irradiance);
         }
         total
@@ -668,22 +671,24 @@ impl Solved<'_> {
     }
 }
 
-/// Something worked out at a coarse grid of places of the picture and read between them.
-struct Grid<T> {
+/// What people send to surfaces: faint and smooth, so it is gathered at a coarse grid of places of the
+/// picture and read between them. Every pass has its own grid and its own rays, so that the grid does not
+/// show and the noise falls with the passes.
+struct BodyLight {
     columns: usize,
     /// Pixels from one place to the next.
     spacing: f32,
     /// Where the first place lies, in pixels.
     corner: Vec2,
-    places: Vec<Option<Place<T>>>,
+    places: Vec<Option<Place>>,
 }
 
-/// One place of a grid.
-struct Place<T> {
+/// One place of the grid.
+struct Place {
     position: Vec3,
     normal: Vec3,
-    holds: T,
-    /// How far from the place what it holds is still true, in metres.
+    irradiance: Spectrum,
+    /// How far from the place its irradiance is still true, in metres.
     valid: f32,
 }
 
@@ -691,54 +696,24 @@ struct Place<T> {
 const PLACES: f32 = 5_000.0;
 /// What the places that a point is read from must weigh together.
 const ENOUGH: f32 = 0.05;
+/// A place's irradiance is true within this share of the harmonic mean distance of what it sees (Ward,
+/// Rubinstein & Clear 1988; the share is ours).
+const VALID: f32 = 0.3;
+/// Rays of a place in every pass, on people and elsewhere; square numbers.
+const RAYS_PEOPLE: usize = 36;
+const RAYS_REST: usize = 9;
 
-impl<T: Send> Grid<T> {
-    /// A grid of which `start` (0..1 each) shifts the first place.
-    fn new(
-        room: &Room,
-        lens: &Lens,
-        [width, height]: [usize; 2],
-        start: [f32; 2],
-        at_place: impl Fn(usize, &SurfacePoint) -> (T, f32) + Sync,
-    ) -> Self {
-        let spacing = ((width * height) as f32 / PLACES).sqrt().max(1.0);
-        let corner = -spacing * Vec2::from(start);
-        let columns = (width as f32 / spacing).ceil() as usize + 2;
-        let rows = (height as f32 / spacing).ceil() as usize + 2;
-        let places = (0..columns * rows)
-            .into_par_iter()
-            .map(|place| {
-                let at = corner + spacing * Vec2::new((place % columns) as f32, (place / columns) as f32);
-                let direction = lens.direction(at);
-                let hit = room.tracer.closest(lens.origin, direction)?;
-                let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
-                let (holds, valid) = at_place(place, &point);
-                Some(Place {
-                    position: point.position,
-                    normal: point.normal,
-                    holds,
-                    valid,
-                })
-            })
-            .collect();
-        Grid {
-            columns,
-            spacing,
-            corner,
-            places,
-        }
-    }
-
-    /// Hands over what the places around a point of the picture hold, with their weights, and returns the
-    /// sum of these. Places on another surface weigh nothing.
+impl BodyLight {
+    /// The irradiance between the places around a point of the picture; `None` where too little of what
+    /// they see lies on the same surface and near enough.
     #[inline]
-    fn around(&self, at: Vec2, point: &SurfacePoint, footprint: f32, mut use_it: impl FnMut(&T, f32)) -> f32 {
+    fn at(&self, at: Vec2, point: &SurfacePoint, footprint: f32) -> Option<Spectrum> {
         let local = (at - self.corner) / self.spacing;
         let low = local.floor();
         let share = local - low;
         let first = low.y as usize * self.columns + low.x as usize;
         let reach = 0.5 * self.spacing * footprint;
-        let mut weights = 0.0;
+        let (mut sum, mut weights) = (Spectrum::ZERO, 0.0);
         for (place, weight) in [
             (first, (1.0 - share.x) * (1.0 - share.y)),
             (first + 1, share.x * (1.0 - share.y)),
@@ -754,63 +729,63 @@ impl<T: Send> Grid<T> {
             if height > reach || alike <= 0.0 || apart.length_squared() > place.valid * place.valid {
                 continue;
             }
-            use_it(&place.holds, weight * alike);
+            sum += place.irradiance * (weight * alike);
             weights += weight * alike;
         }
-        weights
+        (weights > ENOUGH).then(|| sum * (1.0 / weights))
     }
 }
 
-/// What people send to surfaces: faint and smooth, so it is gathered in a grid. Every pass has its own
-/// grid and its own rays, so that the grid does not show and the noise falls with the passes.
-type BodyLight = Grid<Spectrum>;
-
-/// What a place holds is true within this share of the harmonic mean distance of what it sees (Ward,
-/// Rubinstein & Clear 1988; the share is ours).
-const VALID: f32 = 0.3;
-/// Rays of a place in every pass, on people and elsewhere; square numbers.
-const RAYS_PEOPLE: usize = 36;
-const RAYS_REST: usize = 9;
-
 impl Solved<'_> {
-    fn body_light(&self, lens: &Lens, size: [usize; 2], seed: u64, pass: u32) -> Option<BodyLight> {
+    fn body_light(
+        &self,
+        lens: &Lens,
+        [width, height]: [usize; 2],
+        seed: u64,
+        pass: u32,
+    ) -> Option<BodyLight> {
         if !self.people {
             return None;
         }
         let mut start = Rng::new(seed.wrapping_add(0x5eed), u64::from(pass));
         let seed = seed.wrapping_add(0x6a7e_0000 + u64::from(pass));
-        Some(Grid::new(self.room, lens, size, start.pair(), |place, point| {
-            let mut rng = Rng::new(seed, place as u64);
-            let object = self.room.geometry.object[point.triangle as usize] as usize;
-            let rays = match self.room.geometry.objects[object].rectangle {
-                None => RAYS_PEOPLE,
-                Some(_) => RAYS_REST,
-            };
-            let (irradiance, around) = self.body_irradiance(point, rays, &mut rng);
-            (irradiance, VALID * around)
-        }))
+        let spacing = ((width * height) as f32 / PLACES).sqrt().max(1.0);
+        let corner = -spacing * Vec2::from(start.pair());
+        let columns = (width as f32 / spacing).ceil() as usize + 2;
+        let rows = (height as f32 / spacing).ceil() as usize + 2;
+        let places = (0..columns * rows)
+            .into_par_iter()
+            .map(|place| {
+                let at = corner + spacing * Vec2::new((place % columns) as f32, (place / columns) as f32);
+                self.place(lens, at, &mut Rng::new(seed, place as u64))
+            })
+            .collect();
+        Some(BodyLight {
+            columns,
+            spacing,
+            corner,
+            places,
+        })
     }
 
-    /// What people send to a point of the picture; where no place near it lies on the same surface, a few
-    /// rays of its own tell.
-    #[inline]
-    fn by_people(
-        &self,
-        bodies: &BodyLight,
-        at: Vec2,
-        point: &SurfacePoint,
-        footprint: f32,
-        rng: &mut Rng,
-    ) -> Spectrum {
-        let mut sum = Spectrum::ZERO;
-        let weights = bodies.around(at, point, footprint, |&irradiance, weight| {
-            sum += irradiance * weight
-        });
-        if weights > ENOUGH {
-            sum * (1.0 / weights)
-        } else {
-            self.body_irradiance(point, 2, rng).0
-        }
+    /// What people send to what the picture shows at a place.
+    fn place(&self, lens: &Lens, at: Vec2, rng: &mut Rng) -> Option<Place> {
+        let geometry = &self.room.geometry;
+        let direction = lens.direction(at);
+        let hit = self.room.tracer.closest(lens.origin, direction)?;
+        let point = SurfacePoint::new(geometry, &hit, lens.origin, direction);
+        let object = geometry.object[point.triangle as usize] as usize;
+        let rays = match geometry.objects[object].rectangle {
+            None => RAYS_PEOPLE,
+            Some(_) => RAYS_REST,
+        };
+        let (irradiance, around) = self.body_irradiance(&point, rays, rng);
+        Some(Place {
+            position: point.position,
+            normal: point.normal,
+            irradiance,
+            valid: VALID * around,
+        })
     }
 
     /// Irradiance that people send to a point, from this many directions, and the harmonic mean distance of

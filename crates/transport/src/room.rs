@@ -187,34 +187,20 @@ impl Room {
 
     /// Solves the exchange for one source.
     pub fn solve(&self, source: &Source) -> SolvedLight {
-        self.solve_scaled(source, &|_| 1.0)
-    }
-
-    /// Solves the exchange with the reflectance of objects multiplied: what if that wall were darker?
-    /// `scale` is asked by the object's index and what it leaves is kept within 0..0.98.
-    pub fn solve_scaled(&self, source: &Source, scale: &(dyn Fn(usize) -> f32 + Sync)) -> SolvedLight {
-        let reflectance: Vec<Spectrum> = self
-            .patches
-            .list
-            .iter()
-            .map(|patch| {
-                let factor = scale(patch.object as usize);
-                if factor == 1.0 {
-                    patch.reflectance
-                } else {
-                    patch.reflectance.map(|r| (r * factor).min(0.98))
-                }
-            })
-            .collect();
         let direct = match source {
             Source::Flash(flash) => self.direct_from(flash),
             _ => vec![0.0; self.patches.list.len()],
         };
-        let glow = self.glow_of(source);
-        let first: Vec<Spectrum> = reflectance
+        self.bounced(direct, self.glow_of(source))
+    }
+
+    /// Solves the exchange for patches that receive this irradiance from outside and shine with this exitance.
+    pub fn bounced(&self, direct: Vec<f32>, glow: Vec<f32>) -> SolvedLight {
+        let list = &self.patches.list;
+        let first: Vec<Spectrum> = list
             .iter()
             .zip(direct.iter().zip(&glow))
-            .map(|(&rho, (&e, &m))| rho * e + Spectrum::splat(m))
+            .map(|(patch, (&e, &m))| patch.reflectance * e + Spectrum::splat(m))
             .collect();
         let mut radiosity = first.clone();
         let mut indirect = vec![Spectrum::ZERO; first.len()];
@@ -224,8 +210,8 @@ impl Room {
             radiosity = first
                 .par_iter()
                 .zip(&indirect)
-                .zip(&reflectance)
-                .map(|((&own, &arriving), &rho)| own + rho * arriving)
+                .zip(list)
+                .map(|((&own, &arriving), patch)| own + patch.reflectance * arriving)
                 .collect();
             let now = self.flux(&radiosity);
             if (now - before).abs() <= 2e-5 * now {
@@ -289,48 +275,6 @@ impl Room {
             .zip(radiosity)
             .map(|(patch, b)| b.sum() * patch.area)
             .sum()
-    }
-
-    /// The adjoint: for a receiver that weighs the radiosity of patches by `weights`, how much every
-    /// patch matters once all bounces are counted.
-    ///
-    /// The receiver's reading is Σ yᵢ · (ρᵢ Eᵢ + Mᵢ).
-    pub fn importance(&self, weights: &[f32]) -> Vec<Spectrum> {
-        let first: Vec<Spectrum> = weights.iter().map(|&w| Spectrum::splat(w)).collect();
-        let share = 1.0 / self.rays as f32;
-        let mut total = first.clone();
-        let mut wave = first;
-        for _ in 0..MOST_BOUNCES {
-            let mut next = vec![Spectrum::ZERO; total.len()];
-            for (index, row) in self.targets.chunks(self.rays).enumerate() {
-                if wave[index] == Spectrum::ZERO {
-                    continue;
-                }
-                let passed = wave[index] * self.patches.list[index].reflectance * share;
-                for &target in row {
-                    if target != NOTHING {
-                        next[target as usize] += passed;
-                    }
-                }
-            }
-            // A vector meter's weights have both signs, so the size of the wave is what must fade.
-            let size: f32 = next
-                .iter()
-                .map(|s| s.0.iter().map(|v| v.abs()).sum::<f32>())
-                .sum();
-            let held: f32 = total
-                .iter()
-                .map(|s| s.0.iter().map(|v| v.abs()).sum::<f32>())
-                .sum();
-            for (sum, step) in total.iter_mut().zip(&next) {
-                *sum += *step;
-            }
-            wave = next;
-            if size <= 1e-4 * held {
-                break;
-            }
-        }
-        total
     }
 }
 

@@ -26,7 +26,7 @@ use std::path::PathBuf;
 use std::process::Command;
 use std::sync::OnceLock;
 use transport::{
-    Effort, Fineness, Guide, Layer, Meter, Method, PlacedFlash, Receptor, Room, SolvedLight, SolvedMeter,
+    Effort, Fineness, Guide, Layer, Meter, Method, Operator, PlacedFlash, Receptor, Room, SolvedLight,
     Source, SurfacePoint, read_meters, render,
 };
 
@@ -252,12 +252,13 @@ impl Ours {
 
     /// The solved room's readings.
     fn solved(&self) -> Vec<[f64; 3]> {
-        SolvedMeter::solve(&self.room, &self.meters(), 4096)
-            .iter()
+        let meters = self.meters();
+        let operator = Operator::solve(&self.room, &meters);
+        (0..meters.len())
             .map(|meter| {
                 let reading = match &self.setup.source {
-                    Source::Flash(flash) => meter.read_flash(&self.room, flash, &self.light.direct),
-                    _ => meter.read_glow(&self.light.glow),
+                    Source::Flash(flash) => operator.read_flash(&self.room, meter, flash, &self.light.direct),
+                    _ => operator.read_glow(&self.room, meter, &self.light.glow),
                 };
                 CHANNELS.map(|band| reading.0[band].into())
             })

@@ -14,8 +14,8 @@ use rayon::prelude::*;
 use scene::{BoxRoom, Face, Geometry, ObjectKind, Place, assemble};
 use std::f64::consts::{PI, TAU};
 use transport::{
-    Fineness, Meter, Patches, PlacedFlash, Receptor, Room, SolvedMeter, Source, Tracer, disc_polygon,
-    polygon_factor, polygon_illuminance, read_meters,
+    Fineness, Meter, Patches, PlacedFlash, Receptor, Room, SolvedLight, Source, Tracer, disc_polygon,
+    polygon_factor, polygon_illuminance, read_light, read_meters,
 };
 use units::IntensityTime;
 
@@ -35,7 +35,7 @@ fn lamp(case: &Case, position: Vec3) -> PlacedFlash {
 /// What a meter gets straight from a flash in empty space.
 fn direct(flash: &PlacedFlash, position: Vec3, receptor: Receptor) -> f32 {
     let room = void();
-    SolvedMeter::solve(&room, &[Meter { position, receptor }], 1)[0].read_direct(&room, flash)
+    Meter { position, receptor }.read_direct(&room, flash)
 }
 
 fn point_source(case: &Case) {
@@ -111,11 +111,9 @@ fn flux_share(case: &Case) {
                 .map(move |(v, wv)| (flat(corner + a * u + b * v, face.inward().as_dvec3()), wu * wv))
         })
         .collect();
-    let held: Vec<Meter> = meters.iter().map(|(meter, _)| *meter).collect();
-    let flux: f64 = SolvedMeter::solve(&room, &held, 1)
+    let flux: f64 = meters
         .iter()
-        .zip(&meters)
-        .map(|(meter, (_, weight))| weight * f64::from(meter.read_direct(&room, &bulb)))
+        .map(|(meter, weight)| weight * f64::from(meter.read_direct(&room, &bulb)))
         .sum::<f64>()
         * a.cross(b).length();
     case.within("the solid angle by meters", flux, case.number("solid_angle_sr"));
@@ -211,10 +209,14 @@ impl Area {
         let mut arriving = vec![0.0; room.patches.list.len()];
         arriving[0] = lux_on_it as f32;
         let rays = (12000.0 * rho * lux_on_it / expected) as usize;
-        let meter = &SolvedMeter::solve(&room, &[flat(DVec3::ZERO, DVec3::Z)], rays)[0];
-        let lux = f64::from(meter.read_bounced(&room.patches, &arriving).mean());
+        let meter = flat(DVec3::ZERO, DVec3::Z);
+        let read =
+            |light: &SolvedLight| f64::from(read_light(&room, &Source::AllRound, light, &meter, rays).mean());
+        let dark = vec![0.0; arriving.len()];
+        let light = room.bounced(arriving, dark);
+        let lux = read(&light);
         // The board sees nothing else that is bright, so the first bounce is all there is.
-        let first = f64::from(meter.read_first_bounce(&room.patches, &arriving).mean());
+        let first = read(&light.first_bounce(&room));
         assert!(
             (first / lux - 1.0).abs() < 1e-6,
             "{}: {first} of {lux}",

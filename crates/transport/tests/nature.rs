@@ -17,8 +17,8 @@ use scene::figure::HairStyle;
 use scene::{Block, BoxRoom, Face, Geometry, Opening, OpeningKind, Panel, Place, Stage, Viewpoint, assemble};
 use std::f32::consts::PI;
 use transport::{
-    Effort, Fineness, Guide, Layer, Meter, Method, PlacedFlash, Reading, Receptor, Room, SolvedLight,
-    SolvedMeter, Source, polygon_illuminance, read_meters, render,
+    Effort, Fineness, Guide, Layer, Meter, Method, Operator, PlacedFlash, Reading, Receptor, Room,
+    SolvedLight, Source, polygon_illuminance, read_meters, render,
 };
 use units::IntensityTime;
 
@@ -99,11 +99,11 @@ fn value(reading: &Reading) -> (f32, f32) {
     (reading.mean.mean(), reading.standard_error.mean())
 }
 
-fn solved(room: &Room, source: &Source, meter: Meter, rays: usize) -> Spectrum {
-    let meter = &SolvedMeter::solve(room, &[meter], rays)[0];
+fn solved(room: &Room, source: &Source, meter: Meter) -> Spectrum {
+    let operator = Operator::solve(room, &[meter]);
     match source {
-        Source::Flash(flash) => meter.read_flash(room, flash, &room.direct_from(flash)),
-        _ => meter.read_glow(&room.glow_of(source)),
+        Source::Flash(flash) => operator.read_flash(room, 0, flash, &room.direct_from(flash)),
+        _ => operator.read_glow(room, 0, &room.glow_of(source)),
     }
 }
 
@@ -193,7 +193,7 @@ fn a_white_person_vanishes_in_a_shining_room() {
             position: nose.position + 0.05 * nose.normal,
             receptor: Receptor::Flat(-nose.normal),
         };
-        let fast = solved(&room, &Source::AllRound, near, 1 << 14).mean() / expected - 1.0;
+        let fast = solved(&room, &Source::AllRound, near).mean() / expected - 1.0;
         // The guide knows nothing of a person who shines as much as the walls, so it would only add noise.
         let reading = read_meters(&room, &Source::AllRound, None, None, &[near], 1 << 16, 1)[0];
         let (slow, error) = value(&reading);
@@ -309,10 +309,7 @@ fn twice_the_light_is_twice_the_reading_to_the_last_digit() {
     };
     let at = Vec3::new(1.0, 1.0, 2.0);
     let [one, two] = [400.0, 800.0].map(|power| lamp(power, Some(2.0), at, Vec3::new(-1.0, 1.0, 0.2)));
-    assert_eq!(
-        solved(&room, &one, meter, 1024) * 2.0,
-        solved(&room, &two, meter, 1024)
-    );
+    assert_eq!(solved(&room, &one, meter) * 2.0, solved(&room, &two, meter));
     let [dim, bright] = [&one, &two].map(|source| room.solve(source));
     for (a, b) in dim.radiosity.iter().zip(&bright.radiosity) {
         assert_eq!(*a * 2.0, *b);
@@ -339,7 +336,7 @@ fn lamps_add() {
         .unwrap();
     let ceiling = Face::Ceiling.index();
     let of = |objects: &[usize]| Source::Glowing(objects.to_vec());
-    let fast = |objects: &[usize]| solved(&room, &of(objects), meter, 4096).mean();
+    let fast = |objects: &[usize]| solved(&room, &of(objects), meter).mean();
     let (both, sum) = (fast(&[window, ceiling]), fast(&[window]) + fast(&[ceiling]));
     assert!((both / sum - 1.0).abs() < 1e-5, "{both} {sum}");
     let slow = |objects: &[usize], seed: u64| value(&referee(&room, &of(objects), meter, 1 << 14, seed));
@@ -354,11 +351,11 @@ fn lamps_add() {
         "{both} {a} {b} ± {error}"
     );
 
-    let solved = &SolvedMeter::solve(&room, &[meter], 1024)[0];
+    let solved = Operator::solve(&room, &[meter]);
     let flashes = [(Vec3::new(0.5, 1.0, 1.8), 35.0), (Vec3::new(3.5, 1.5, 2.0), 70.0)]
         .map(|(from, zoom)| room.direct_from(&bounced(Vec3::new(2.2, 2.0, 2.6), from, zoom)));
     let together: Vec<f32> = flashes[0].iter().zip(&flashes[1]).map(|(a, b)| a + b).collect();
-    let read = |irradiance: &[f32]| solved.read_bounced(&room.patches, irradiance).mean();
+    let read = |irradiance: &[f32]| solved.read_bounced(&room, 0, irradiance).mean();
     let (both, sum) = (read(&together), read(&flashes[0]) + read(&flashes[1]));
     assert!((both / sum - 1.0).abs() < 1e-5, "{both} {sum}");
 }
@@ -458,10 +455,7 @@ fn light_falls_off_with_the_square() {
                 position: Vec3::Y * y,
                 receptor,
             });
-            let readings: Vec<f32> = SolvedMeter::solve(&room, &at, 1)
-                .iter()
-                .map(|meter| meter.read_direct(&room, &flash))
-                .collect();
+            let readings: Vec<f32> = at.iter().map(|meter| meter.read_direct(&room, &flash)).collect();
             for pair in readings.windows(2) {
                 assert_eq!(pair[0], 4.0 * pair[1], "{receptor:?}");
             }
@@ -486,7 +480,7 @@ fn receptors_in_even_light() {
             position: Vec3::new(1.2, 1.9, 1.1),
             receptor,
         };
-        let fast = solved(&room, &Source::AllRound, meter, 1 << 14).mean();
+        let fast = solved(&room, &Source::AllRound, meter).mean();
         // Stratified, the error of a mean of n values is below its spread over n¾.
         assert!((fast - expected).abs() < 0.004 * PI, "{receptor:?}: {fast}");
         let (slow, error) = value(&referee(&room, &Source::AllRound, meter, 1 << 14, 2));
@@ -536,12 +530,9 @@ fn a_bounced_face_is_solved_within_two_percent() {
     let Source::Flash(flash) = &source else {
         unreachable!("the source is a flash")
     };
-    for ((name, meter), slow) in marks
-        .iter()
-        .zip(SolvedMeter::solve(&room, &meters, 1 << 14))
-        .zip(&slow)
-    {
-        let fast = meter.read_flash(&room, flash, &light.direct).mean();
+    let operator = Operator::solve(&room, &meters);
+    for (index, (name, slow)) in marks.iter().zip(&slow).enumerate() {
+        let fast = operator.read_flash(&room, index, flash, &light.direct).mean();
         let (slow, error) = value(slow);
         let off = fast / slow - 1.0;
         println!(
@@ -635,10 +626,10 @@ fn only_the_spot_on_the_wall_matters() {
         position: Vec3::new(3.0, 4.5, 1.55),
         receptor: Receptor::Flat(Vec3::new(-1.0, -1.0, 0.0).normalize()),
     };
-    let meter = &SolvedMeter::solve(&room, &[face], 1 << 14)[0];
+    let operator = Operator::solve(&room, &[face]);
     let spot = Vec3::new(0.0, 3.5, 1.7);
     let away = Vec3::new(1.6, 0.0, 0.0);
-    let reading = |flash: &PlacedFlash| meter.read_bounced(&room.patches, &room.direct_from(flash)).mean();
+    let reading = |flash: &PlacedFlash| operator.read_bounced(&room, 0, &room.direct_from(flash)).mean();
     let usual = reading(&bounced(spot, spot + away, 50.0));
     for zoom in [35.0, 105.0] {
         let off = stops(reading(&bounced(spot, spot + away, zoom)), usual);

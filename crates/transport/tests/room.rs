@@ -6,7 +6,7 @@ use glam::{Vec2, Vec3};
 use light::Beam;
 use scene::{BoxRoom, Face, Material, Panel, Place, assemble};
 use serde_json::Value;
-use transport::{Fineness, Guide, Meter, PlacedFlash, Receptor, Room, SolvedMeter, Source, read_meters};
+use transport::{Fineness, Guide, Meter, Operator, PlacedFlash, Receptor, Room, Source, read_meters};
 use units::IntensityTime;
 
 fn checks(name: &str) -> Value {
@@ -100,10 +100,10 @@ fn rooms_agree_with_two_independent_solutions() {
         let expected = case["illuminance_total_lx"].as_f64().unwrap();
         let tolerance = case["tol_rel"].as_f64().unwrap();
 
-        let solved = &SolvedMeter::solve(&room, &[meter], 4096)[0];
+        let solved = Operator::solve(&room, &[meter]);
         let fast = match &source {
-            Source::Flash(flash) => solved.read_flash(&room, flash, &light.direct),
-            _ => solved.read_glow(&light.glow),
+            Source::Flash(flash) => solved.read_flash(&room, 0, flash, &light.direct),
+            _ => solved.read_glow(&room, 0, &light.glow),
         };
         let fast = f64::from(fast.mean() * strength);
         let referee = read_meters(
@@ -156,8 +156,8 @@ fn a_closed_room_neither_gains_nor_loses_light() {
         };
         let expected = std::f32::consts::PI / (1.0 - rho);
         let light = room.solve(&Source::AllRound);
-        let solved = SolvedMeter::solve(&room, &[meter], 256)[0]
-            .read_glow(&light.glow)
+        let solved = Operator::solve(&room, &[meter])
+            .read_glow(&room, 0, &light.glow)
             .mean();
         assert!(
             (solved / expected - 1.0).abs() < 0.01,

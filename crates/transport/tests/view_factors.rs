@@ -8,7 +8,7 @@ use harness::*;
 use scene::Geometry;
 use std::f64::consts::PI;
 use transport::{
-    Fineness, Room, SolvedMeter, Source, Tracer, disc_polygon, exchange_factor, polygon_factor, read_meters,
+    Fineness, Room, Source, Tracer, disc_polygon, exchange_factor, polygon_factor, read_light, read_meters,
 };
 
 /// Sides of the polygons that stand for discs and silhouettes.
@@ -247,8 +247,7 @@ fn counting_error(share: f64, rays: usize) -> f64 {
 fn traced_element(point: DVec3, normal: DVec3, room: &Room, rays: usize) -> [(f64, f64); 2] {
     let source = Source::Glowing(vec![0]);
     let meter = flat(point, normal);
-    let solved = &SolvedMeter::solve(room, &[meter], rays)[0];
-    let fast = f64::from(solved.read_glow(&room.glow_of(&source)).mean()) / PI;
+    let fast = f64::from(read_light(room, &source, &room.solve(&source), &meter, rays).mean()) / PI;
     let slow = read_meters(room, &source, None, None, &[meter], rays, 5)[0];
     [
         (fast, counting_error(fast, rays)),
