@@ -186,6 +186,7 @@ fn job(title: String, parts: Parts) -> Option<Job> {
         body: camera.body,
         bag: bag.bag,
         ambients: parts.ambients.into_iter().map(|ambient| ambient.value).collect(),
+        outdoors: None,
         ask: ask.ask,
     })
 }
@@ -326,6 +327,7 @@ fn assembled(place: PlaceRead, panels: Vec<Said<Panel>>) -> Place {
         openings: place.openings.into_iter().map(|opening| opening.value).collect(),
         blocks: place.blocks.into_iter().map(|block| block.value).collect(),
         panels: panels.into_iter().map(|panel| panel.value).collect(),
+        surroundings: None,
     }
 }
 

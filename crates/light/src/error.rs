@@ -55,4 +55,7 @@ pub enum LightError {
         /// Which way it fails.
         reason: &'static str,
     },
+    /// The number names no sky.
+    #[error("there is no sky of type {0}")]
+    NoSuchSky(u8),
 }

@@ -13,10 +13,12 @@
 //! ```
 
 mod beam;
+mod cie_sky;
 mod error;
 mod flash;
 
 pub use beam::{Beam, HeadDress};
+pub use cie_sky::{CieSky, SkyKind};
 pub use error::LightError;
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,

@@ -21,12 +21,14 @@ mod geometry;
 mod material;
 mod place;
 mod sitter;
+mod surroundings;
 mod viewpoint;
 
 pub use assemble::{SitterObject, Stage, assemble};
 pub use error::SceneError;
 pub use geometry::{Geometry, Object, ObjectKind};
 pub use material::{Coat, Material};
-pub use place::{Block, BoxRoom, Face, Opening, OpeningKind, Panel, Place};
+pub use place::{Block, BoxRoom, Face, Opening, OpeningKind, Panel, Passage, Place};
 pub use sitter::{Sitter, SitterColours};
+pub use surroundings::{Obstacle, Surroundings, bearing_of, direction_of};
 pub use viewpoint::Viewpoint;

@@ -277,11 +277,22 @@ pub(crate) fn draw_block(svg: &mut Svg, view: &View, block: &Block) {
     }
 }
 
+/// A side without a wall.
+pub(crate) const OPEN_SIDE: [(&str, &str); 3] = [
+    ("stroke", ink::SOFT),
+    ("stroke-width", "1.2"),
+    ("stroke-dasharray", "2 5"),
+];
+
 fn draw_walls(svg: &mut Svg, view: &View, job: &Job) {
     for face in [Face::Left, Face::Right, Face::BehindCamera, Face::BehindSitter] {
         let (from, to, out) = view.wall(face);
         if !view.shows(face) {
             draw_break(svg, from, to);
+            continue;
+        }
+        if job.place.is_open(face) {
+            svg.line(from, to, &OPEN_SIDE);
             continue;
         }
         let fill = swatch::colour(&job.place.room.material(face).reflectance);
@@ -295,7 +306,8 @@ fn draw_walls(svg: &mut Svg, view: &View, job: &Job) {
         );
     }
     for opening in &job.place.openings {
-        if view.shows(opening.face) {
+        let whole = opening.fills(&job.place.room);
+        if opening.face != Face::Ceiling && !whole && view.shows(opening.face) {
             draw_opening(svg, view, job, opening);
         }
     }
@@ -334,7 +346,7 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
     let corner = from.min(to) + (out * WALL).min(Vec2::ZERO);
     let size = (to - from).abs() + out.abs() * WALL;
     match opening.kind {
-        OpeningKind::Window => {
+        OpeningKind::Window | OpeningKind::NetCurtain => {
             svg.rectangle(
                 corner,
                 size,
@@ -349,7 +361,7 @@ fn draw_opening(svg: &mut Svg, view: &View, job: &Job, opening: &Opening) {
                 svg.line(from + out * WALL * part, to + out * WALL * part, &glass);
             }
         }
-        OpeningKind::Doorway => {
+        OpeningKind::Doorway | OpeningKind::Open => {
             svg.rectangle(corner, size, &[("fill", ink::SHEET)]);
             for end in [from, to] {
                 svg.line(

@@ -5,7 +5,9 @@
 
 use crate::label::{Area, Hand, Labels};
 use crate::path::{Carrier, LightPath};
-use crate::plan::{BEAM, LIT, arc, arrow, degrees, dimension, draw_break, draw_flash, surface_words};
+use crate::plan::{
+    BEAM, LIT, OPEN_SIDE, arc, arrow, degrees, dimension, draw_break, draw_flash, surface_words,
+};
 use crate::svg::{Svg, ink, num};
 use crate::words::{Lengths, elevation, shorten};
 use crate::{drawing, swatch};
@@ -157,6 +159,14 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<Str
     let Area { min, max } = view.inner;
     let room = &job.place.room;
     let band = |svg: &mut Svg, face: Face, corner: Vec2, size: Vec2| {
+        if job.place.is_open(face) {
+            let near = match face {
+                Face::Ceiling => [min, Vec2::new(max.x, min.y)],
+                _ => [min, Vec2::new(min.x, max.y)],
+            };
+            svg.line(near[0], near[1], &OPEN_SIDE);
+            return;
+        }
         let fill = swatch::colour(&room.material(face).reflectance);
         svg.rectangle(
             corner,

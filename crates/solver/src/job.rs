@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::Answer;
+use crate::{Answer, Outdoors};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, HeadDress};
@@ -24,6 +24,8 @@ pub struct Job {
     pub bag: Bag,
     /// Light that is there without the flash.
     pub ambients: Vec<Ambient>,
+    /// Daylight, where the place and the time are known; it comes in by the openings of the place.
+    pub outdoors: Option<Outdoors>,
     /// The wish.
     pub ask: Ask,
 }

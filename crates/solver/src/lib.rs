@@ -12,6 +12,7 @@ mod exposing;
 mod job;
 mod limits;
 mod notes;
+mod outdoors;
 mod reading;
 mod score;
 mod search;
@@ -34,4 +35,5 @@ pub use job::{
     Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
     Side, Softness,
 };
+pub use outdoors::{DaylightPart, Disc, Outdoors};
 pub use solve::{ambient_layers, answer, scene_of};

@@ -177,6 +177,10 @@ pub(crate) fn scaled_by(job: &Job, axis: usize, by: f32) -> Job {
         panel.centre[axis] *= by;
     }
     for opening in &mut variant.place.openings {
+        if opening.fills(&job.place.room) {
+            opening.size = scene::Opening::whole(&variant.place.room, opening.face).size;
+            continue;
+        }
         let along_x = matches!(opening.face, Face::BehindCamera | Face::BehindSitter);
         if along_x == (axis == 0) {
             opening.from.x *= by;

@@ -11,7 +11,7 @@ use crate::reading::{FaceLight, mired_between};
 use crate::score;
 use crate::search::{self, Judged};
 use crate::sensitivity::{self, Moves};
-use crate::survey::{AmbientThere, FacePoints, Survey, ambient_there, face_points, furnished};
+use crate::survey::{AmbientThere, FacePoints, Survey, ambients_there, face_points, furnished};
 use crate::uncertainty::{paint_shares, uncertainty};
 use crate::ways::{self, Beams, Way};
 use crate::{Job, SolverError, changes, notes, words};
@@ -233,11 +233,9 @@ pub fn ambient_layers(
     room: &Room,
 ) -> Vec<(String, Source, colour::LightColour, f32)> {
     let points = face_points(stage, 0, job.viewpoint.position);
-    (0..job.ambients.len())
-        .map(|index| {
-            let there = ambient_there(job, index, stage, room, &points);
-            (there.name, there.source, there.colour, there.scale)
-        })
+    ambients_there(job, stage, room, &points)
+        .into_iter()
+        .map(|there| (there.name, there.source, there.colour, there.scale))
         .collect()
 }
 
@@ -274,9 +272,7 @@ fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
     );
     let light = room.solve(&source);
     let points = face_points(&stage, 0, job.viewpoint.position);
-    let ambients = (0..job.ambients.len())
-        .map(|i| ambient_there(job, i, &stage, &room, &points))
-        .collect();
+    let ambients = ambients_there(job, &stage, &room, &points);
     let face = read_face(job, &stage, &room, &source, &light, way, &points);
     Ok(Fine {
         room,
@@ -721,11 +717,10 @@ fn verdict(
     settings: &Settings,
 ) -> SurfaceVerdict {
     let cast: &Cast = &key.cast;
-    let against_ambient = job
+    let against_ambient = survey
         .ambients
         .iter()
-        .zip(&survey.ambients)
-        .map(|(ambient, there)| (there.name.clone(), mired_between(ambient.kelvin, cast.kelvin)))
+        .map(|there| (there.name.clone(), mired_between(there.kelvin, cast.kelvin)))
         .collect();
     let dose = judged.way.light.dose(job.bag.flash.colour());
     SurfaceVerdict {

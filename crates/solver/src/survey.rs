@@ -1,11 +1,16 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
-use crate::{AmbientFrom, FlashStand, Job, MeterFacing, SolverError};
+use crate::outdoors::DaylightPart;
+use crate::{AmbientFrom, FlashStand, Job, MeterFacing, Outdoors, SolverError};
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::{Vec2, Vec3};
+use light::{CieSky, SkyKind};
 use scene::{Material, Panel, Stage, assemble};
-use transport::{AimMap, Fineness, Meter, Operator, Receptor, Room, Source, read_light};
+use transport::{
+    AimMap, Fineness, Meter, Operator, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light,
+};
+use units::Kelvin;
 
 /// How far in front of the face a meter is held, in metres.
 const METER_REACH: f32 = 0.13;
@@ -44,7 +49,10 @@ pub(crate) mod meter {
 pub(crate) struct AmbientThere {
     pub name: String,
     pub source: Source,
+    pub light: SolvedLight,
     pub colour: LightColour,
+    /// Colour temperature, as it was described or computed.
+    pub kelvin: Kelvin,
     /// Factor on the unit source that makes the model agree with the photographer's reading.
     pub scale: f32,
     /// Illuminance at the face, dome towards the camera, in lx.
@@ -256,6 +264,13 @@ pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
             .collect()
     };
     match job.ambients[index].from {
+        // Outdoors, light from all round is an even sky.
+        AmbientFrom::AllRound if job.place.has_open_sides() => {
+            let kind = SkyKind::standard(5).expect("type 5 is one of the fifteen");
+            let even = CieSky::new(kind, Vec3::Z);
+            let sky = Outside::sky(even, &job.place.around(), &job.place, &stage.geometry);
+            Source::Outside(Box::new(sky))
+        }
         AmbientFrom::AllRound => Source::AllRound,
         AmbientFrom::Opening(opening) => Source::Glowing(objects(scene::ObjectKind::Opening(opening))),
         AmbientFrom::Lamp(_) => {
@@ -301,9 +316,8 @@ impl Survey {
                 _ => AimMap::coarse(&room, &operator, place),
             })
             .collect();
-        let ambients = (0..job.ambients.len())
-            .map(|i| ambient_there(job, i, &stage, &room, &points))
-            .collect();
+        let ambients = ambients_there(job, &stage, &room, &points);
+        let background = background_points(job, &stage, &room);
         let mut survey = Survey {
             stage,
             room,
@@ -312,29 +326,24 @@ impl Survey {
             ambients,
             ambient_background_lx: 0.0,
         };
-        survey.ambient_background_lx = survey.read_ambient_background();
+        survey.ambient_background_lx = survey.read_ambient_background(&background);
         Ok(survey)
     }
 
     /// Makes all ambient light this many times as strong.
     pub fn scale_ambient(&mut self, factor: f64) {
         for ambient in &mut self.ambients {
-            ambient.scale *= factor as f32;
-            ambient.dome_lx *= factor;
-            ambient.metered_lx *= factor;
-            ambient.dome *= factor as f32;
+            ambient.scale_by(factor);
         }
         self.ambient_background_lx *= factor;
     }
 
-    fn read_ambient_background(&self) -> f64 {
+    fn read_ambient_background(&self, places: &[Meter; 2]) -> f64 {
         let mut sum = 0.0;
         for ambient in &self.ambients {
-            let glow = self.room.glow_of(&ambient.source);
-            for meter in meter::BACKGROUND {
-                let lit = self.operator.read_glow(&self.room, meter, &glow);
-                sum +=
-                    f64::from(ambient.colour.luminous(&lit) * ambient.scale) / meter::BACKGROUND.len() as f64;
+            for meter in places {
+                let lit = read_light(&self.room, &ambient.source, &ambient.light, meter, 4096);
+                sum += f64::from(ambient.colour.luminous(&lit) * ambient.scale) / places.len() as f64;
             }
         }
         sum
@@ -343,6 +352,106 @@ impl Survey {
     /// Illuminance of all ambient light at the first face, dome towards the camera, in lx.
     pub fn ambient_lx(&self) -> f64 {
         self.ambients.iter().map(|a| a.dome_lx).sum()
+    }
+}
+
+/// Every light that is there without the flash, as it arrives at the first face.
+pub(crate) fn ambients_there(
+    job: &Job,
+    stage: &Stage,
+    room: &Room,
+    points: &FacePoints,
+) -> Vec<AmbientThere> {
+    let mut there: Vec<AmbientThere> = (0..job.ambients.len())
+        .map(|index| ambient_there(job, index, stage, room, points))
+        .collect();
+    if let Some(outdoors) = &job.outdoors {
+        there.extend(daylight_there(job, outdoors, stage, room, points));
+    }
+    there
+}
+
+/// Sky and sun as they come in, scaled together to the photographer's reading where there is one.
+fn daylight_there(
+    job: &Job,
+    outdoors: &Outdoors,
+    stage: &Stage,
+    room: &Room,
+    points: &FacePoints,
+) -> Vec<AmbientThere> {
+    let around = &job.place.around();
+    let mut parts: Vec<(&DaylightPart, Outside)> = Vec::new();
+    let sky = Outside::sky(outdoors.pattern.clone(), around, &job.place, &stage.geometry);
+    parts.push((&outdoors.sky, sky));
+    if let Some(disc) = &outdoors.disc {
+        let beam = SunBeam {
+            towards: disc.towards,
+            half_angle: disc.half_angle,
+        };
+        if let Some(sun) = Outside::sun(beam, around, &job.place, &stage.geometry) {
+            parts.push((&disc.light, sun));
+        }
+    }
+    parts.retain(|(part, outside)| outside.comes_in() && part.illuminance.value() > 0.0);
+    let facing = outdoors.reading.map_or(MeterFacing::Camera, |(_, facing)| facing);
+    let mut there: Vec<AmbientThere> = parts
+        .into_iter()
+        .map(|(part, outside)| {
+            let source = Source::Outside(Box::new(outside));
+            let light = room.solve(&source);
+            let dome = read_light(room, &source, &light, &points.dome, 4096);
+            let metered = as_metered(room, &source, &light, points, facing, dome);
+            let scale = part.illuminance.value() as f32;
+            AmbientThere {
+                name: part.name.clone(),
+                dome_lx: f64::from(part.colour.luminous(&dome) * scale),
+                metered_lx: f64::from(part.colour.luminous(&metered) * scale),
+                dome: dome * scale,
+                source,
+                light,
+                colour: part.colour,
+                kelvin: part.kelvin,
+                scale,
+            }
+        })
+        .collect();
+    if let Some((reading, _)) = outdoors.reading {
+        let computed: f64 = there.iter().map(|part| part.metered_lx).sum();
+        let factor = illuminance_of(reading).value() / computed.max(1e-9);
+        there.iter_mut().for_each(|part| part.scale_by(factor));
+    }
+    there
+}
+
+impl AmbientThere {
+    /// Makes it this many times as strong.
+    fn scale_by(&mut self, factor: f64) {
+        self.scale *= factor as f32;
+        self.dome_lx *= factor;
+        self.metered_lx *= factor;
+        self.dome *= factor as f32;
+    }
+}
+
+/// What a meter at the face reads that faces the camera, or the light itself.
+fn as_metered(
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    points: &FacePoints,
+    facing: MeterFacing,
+    dome: Spectrum,
+) -> Spectrum {
+    match facing {
+        MeterFacing::Camera => dome,
+        MeterFacing::Source => {
+            let towards = light_vector(room, source, light, &points.along);
+            let flat = Meter {
+                position: points.dome.position,
+                receptor: Receptor::Flat(towards),
+            };
+            read_light(room, source, light, &flat, 4096)
+        }
     }
 }
 
@@ -358,24 +467,16 @@ pub(crate) fn ambient_there(
     let source = ambient_source(job, index, stage);
     let light = room.solve(&source);
     let dome = read_light(room, &source, &light, &points.dome, 4096);
-    let as_metered = match ambient.facing {
-        MeterFacing::Camera => dome,
-        MeterFacing::Source => {
-            let towards = light_vector(room, &source, &light, &points.along);
-            let flat = Meter {
-                position: points.dome.position,
-                receptor: Receptor::Flat(towards),
-            };
-            read_light(room, &source, &light, &flat, 4096)
-        }
-    };
+    let as_metered = as_metered(room, &source, &light, points, ambient.facing, dome);
     let metered_lx = illuminance_of(ambient.reading).value();
     let model = ambient.colour.luminous(&as_metered).max(1e-9);
     let scale = metered_lx as f32 / model;
     AmbientThere {
         name: ambient.name.clone(),
         source,
+        light,
         colour: ambient.colour,
+        kelvin: ambient.kelvin,
         scale,
         dome_lx: f64::from(ambient.colour.luminous(&dome) * scale),
         metered_lx,

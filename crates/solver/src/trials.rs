@@ -117,6 +117,7 @@ pub(crate) fn random_job(room: usize) -> Job {
             stand: false,
         },
         ambients: Vec::new(),
+        outdoors: None,
         ask: plain_ask(),
     }
 }

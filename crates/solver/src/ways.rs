@@ -101,7 +101,8 @@ pub(crate) struct Piece {
 /// The room's faces cut into pieces of about this pitch in metres.
 pub(crate) fn pieces(job: &Job, pitch: f32) -> Vec<Piece> {
     let mut pieces = Vec::new();
-    for face in Face::ALL {
+    // Where there is no wall there is nothing to bounce from.
+    for face in Face::ALL.into_iter().filter(|&face| !job.place.is_open(face)) {
         let (corner, a, b) = job.place.room.face_frame(face);
         let (along, up) = (a.normalize(), b.normalize());
         let columns = (a.length() / pitch).round().max(1.0);

@@ -8,13 +8,16 @@
 //! There are two kinds: a [`Guide`] serves any point, roughly, as the referee's paths need it; a
 //! [`PictureGuide`] serves the points that a picture shows, well.
 
+use crate::outside::Outside;
 use crate::patches::Patches;
-use crate::room::Room;
+use crate::room::{Room, SolvedLight};
+use crate::source::Source;
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
 use glam::{IVec3, Vec2, Vec3};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashMap};
+use std::f32::consts::PI;
 
 /// Normal directions for which a person has tables of their own: an octahedral grid of this edge.
 const NORMAL_GRID: usize = 10;
@@ -249,8 +252,10 @@ struct Emitter {
     area: f32,
     /// Half its diagonal.
     radius: f32,
-    /// Flux per π: what weighs it.
+    /// Flux per π: what weighs it. Of a portal it is only what it sends back.
     power: f32,
+    /// The object, if it is a portal.
+    portal: Option<usize>,
 }
 
 /// Points of the picture's surfaces that look the same way and lie together.
@@ -288,8 +293,8 @@ pub(crate) struct PictureGuide {
 
 impl PictureGuide {
     /// Tables for points given by position and normal.
-    pub(crate) fn new(room: &Room, radiosity: &[Spectrum], seen: &[(Vec3, Vec3)]) -> Self {
-        let emitters = emitters(room, radiosity);
+    pub(crate) fn new(room: &Room, source: &Source, light: &SolvedLight, seen: &[(Vec3, Vec3)]) -> Self {
+        let emitters = emitters(room, source, light);
         let mut rank = vec![u32::MAX; room.patches.list.len()];
         for (place, emitter) in emitters.iter().enumerate() {
             rank[emitter.patch as usize] = place as u32;
@@ -318,7 +323,7 @@ impl PictureGuide {
         }
         let tables: Vec<GroupTable> = groups
             .par_iter()
-            .map(|group| GroupTable::new(&emitters, group))
+            .map(|group| GroupTable::new(&emitters, source.outside(), group))
             .collect();
         PictureGuide {
             emitters,
@@ -405,7 +410,7 @@ impl Group {
 
     /// How much an emitter may matter to the group, and whether it is close to it.
     #[inline]
-    fn weight(&self, emitter: &Emitter) -> (f32, bool) {
+    fn weight(&self, emitter: &Emitter, outside: Option<&Outside>) -> (f32, bool) {
         let towards = emitter.centre - self.centre;
         let distance = towards.length().max(1e-6);
         let direction = towards / distance;
@@ -425,18 +430,25 @@ impl Group {
             return (0.0, false);
         }
         let away = distance.max(0.5 * reach).max(0.02);
-        let weight = emitter.power * leaving.max(LEAST * most_leaving) * arriving.max(LEAST * most_arriving)
-            / (away * away);
+        let power = match (outside, emitter.portal) {
+            // What a portal sends is known in the direction of these very points.
+            (Some(outside), Some(object)) => {
+                emitter.power + PI * emitter.area * outside.emission(object, -direction).mean()
+            }
+            _ => emitter.power,
+        };
+        let weight =
+            power * leaving.max(LEAST * most_leaving) * arriving.max(LEAST * most_arriving) / (away * away);
         (weight, distance - reach < CLOSE)
     }
 }
 
 impl GroupTable {
-    fn new(emitters: &[Emitter], group: &Group) -> Self {
+    fn new(emitters: &[Emitter], outside: Option<&Outside>, group: &Group) -> Self {
         let mut cumulative = Vec::with_capacity(emitters.len());
         let (mut sum, mut close) = (0.0f64, false);
         for emitter in emitters {
-            let (weight, is_close) = group.weight(emitter);
+            let (weight, is_close) = group.weight(emitter, outside);
             sum += f64::from(weight);
             close |= is_close;
             cumulative.push(sum);
@@ -466,17 +478,17 @@ impl GroupTable {
 
 /// The flat patches that shine, such that neighbours in the list are neighbours in the room: evenly spread
 /// numbers then pick evenly spread patches.
-fn emitters(room: &Room, radiosity: &[Spectrum]) -> Vec<Emitter> {
+fn emitters(room: &Room, source: &Source, light: &SolvedLight) -> Vec<Emitter> {
     let mut emitters = Vec::new();
     let mut keyed: Vec<(u64, u32)> = Vec::new();
-    for (index, (patch, light)) in room.patches.list.iter().zip(radiosity).enumerate() {
+    for (index, (patch, radiosity)) in room.patches.list.iter().zip(&light.radiosity).enumerate() {
         let Some([_, du, dv]) = patch.rectangle else {
             continue;
         };
         let Some([corner, _, _]) = room.geometry.objects[patch.object as usize].rectangle else {
             continue;
         };
-        if light.mean() <= 0.0 {
+        if radiosity.mean() <= 0.0 {
             continue;
         }
         let local = patch.centre - corner;
@@ -490,6 +502,8 @@ fn emitters(room: &Room, radiosity: &[Spectrum]) -> Vec<Emitter> {
     keyed.sort_unstable();
     for (_, index) in keyed {
         let patch = &room.patches.list[index as usize];
+        let object = patch.object as usize;
+        let portal = source.outside().filter(|o| o.is_portal(object)).map(|_| object);
         if let Some(rectangle) = patch.rectangle {
             emitters.push(Emitter {
                 patch: index,
@@ -498,7 +512,11 @@ fn emitters(room: &Room, radiosity: &[Spectrum]) -> Vec<Emitter> {
                 normal: patch.normal,
                 area: patch.area,
                 radius: 0.5 * (rectangle[1] + rectangle[2]).length(),
-                power: radiosity[index as usize].mean() * patch.area,
+                power: match portal {
+                    Some(_) => (light.radiosity[index as usize].mean() - light.glow[index as usize]).max(0.0),
+                    None => light.radiosity[index as usize].mean(),
+                } * patch.area,
+                portal,
             });
         }
     }

@@ -32,6 +32,7 @@ mod lambert;
 mod live;
 mod meter;
 mod operator;
+mod outside;
 mod patches;
 mod proof;
 mod referee;
@@ -50,6 +51,7 @@ pub use lambert::{disc_polygon, exchange_factor, polygon_factor, polygon_illumin
 pub use live::{LiveView, Observer};
 pub use meter::{Arrival, Meter, Receptor, read_light};
 pub use operator::Operator;
+pub use outside::{Outside, SUN_HALF_ANGLE, SunBeam};
 pub use patches::{Patch, PatchSample, Patches};
 pub use proof::{Effort, Layer, Method, Progress, Rendered, render};
 pub use referee::{Reading, read_meters};

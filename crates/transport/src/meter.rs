@@ -1,5 +1,6 @@
 //! Virtual meters: what is held where, and how it weighs light by direction.
 
+use crate::outside::Outside;
 use crate::rng::{Rng, stratified};
 use crate::room::{Room, SolvedLight, is_nothing, see};
 use crate::scatter::{cosine_direction, sphere_direction};
@@ -109,6 +110,9 @@ impl Arrival {
 /// Reads a meter once under a light that has been solved: cheaper than an [`crate::Operator`] when there is one
 /// light. Direct light of a flash is included. `rays` is a square number.
 pub fn read_light(room: &Room, source: &Source, light: &SolvedLight, meter: &Meter, rays: usize) -> Spectrum {
+    if let Source::Outside(outside) = source {
+        return read_daylight(room, source, outside, light, meter, rays);
+    }
     let weights = last_leg(room, meter, rays);
     let mut sum = Spectrum::ZERO;
     for (weight, radiosity) in weights.iter().zip(&light.radiosity) {
@@ -120,6 +124,45 @@ pub fn read_light(room: &Room, source: &Source, light: &SolvedLight, meter: &Met
         Source::Flash(flash) => sum + Spectrum::splat(meter.read_direct(room, flash)),
         _ => sum,
     }
+}
+
+/// Points of the sun's disc that a meter looks at.
+const DISC_POINTS: usize = 16;
+
+/// Reads a meter under daylight, where what a portal sends depends on the direction.
+fn read_daylight(
+    room: &Room,
+    source: &Source,
+    outside: &Outside,
+    light: &SolvedLight,
+    meter: &Meter,
+    rays: usize,
+) -> Spectrum {
+    let mut rng = Rng::new(room.seed() ^ 0x6461_7900, 0);
+    let side = (rays as f32).sqrt().round() as usize;
+    let mut sum = Spectrum::ZERO;
+    for ray in 0..rays {
+        let (direction, density) = meter.receptor.sample(stratified(ray, side, rays, &mut rng));
+        let Some(hit) = room.tracer.closest(meter.position, direction) else {
+            continue;
+        };
+        if density > 0.0 {
+            let at = meter.position + direction * hit.distance;
+            let patch = room.patches.at(&room.geometry, hit.triangle, at);
+            let radiance = room.leaving(source, light, patch, -direction);
+            sum += radiance * (meter.receptor.weight(direction) / (density * rays as f32));
+        }
+    }
+    let mut disc = 0.0;
+    for point in 0..DISC_POINTS {
+        let u = stratified(point, 4, DISC_POINTS, &mut rng);
+        if let Some((direction, illuminance)) =
+            outside.straight(&room.geometry, &room.tracer, meter.position, u)
+        {
+            disc += meter.receptor.weight(direction) * illuminance / DISC_POINTS as f32;
+        }
+    }
+    sum + Spectrum::splat(disc)
 }
 
 /// How much the radiosity of each patch adds to a meter's reading by its last leg.

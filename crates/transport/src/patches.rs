@@ -82,10 +82,12 @@ impl Patches {
                 Some(rectangle) => {
                     let reflectance = geometry.material_of(object.first).reflectance;
                     let coat = geometry.material_of(object.first).coat;
-                    let fine = if matches!(object.kind, ObjectKind::Panel(_)) {
-                        0.6 * pitch
-                    } else {
-                        pitch
+                    let black = reflectance.max() <= 0.0;
+                    let fine = match object.kind {
+                        ObjectKind::Panel(_) => 0.6 * pitch,
+                        // An open side sends nothing back, and what it sends is known in every direction.
+                        ObjectKind::Opening(_) if black => 3.0 * pitch,
+                        _ => pitch,
                     };
                     patches.cut_rectangle(
                         rectangle,
@@ -246,6 +248,13 @@ impl Patches {
     /// The sample points of a patch.
     pub fn samples_of(&self, patch: &Patch) -> &[PatchSample] {
         &self.samples[patch.samples.0 as usize..(patch.samples.0 + patch.samples.1) as usize]
+    }
+
+    /// The corner of the scene that is farthest from the origin.
+    pub(crate) fn extent(&self) -> Vec3 {
+        self.samples
+            .iter()
+            .fold(Vec3::ZERO, |most, sample| most.max(sample.position))
     }
 
     /// Sum of all areas in m².

@@ -14,7 +14,7 @@ use crate::referee::{Referee, camera_path};
 use crate::rng::{Rng, stratified};
 use crate::room::{Room, SolvedLight};
 use crate::scatter::{Scatter, cosine_direction, hemispherical_reflectance};
-use crate::source::{PlacedFlash, Source};
+use crate::source::Source;
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
@@ -429,7 +429,7 @@ impl<'a> Solved<'a> {
             room,
             source,
             light,
-            guide: PictureGuide::new(room, &light.radiosity, &survey.points),
+            guide: PictureGuide::new(room, source, light, &survey.points),
             people: room.geometry.objects.iter().any(|o| o.rectangle.is_none()),
         }
     }
@@ -443,10 +443,8 @@ impl<'a> Solved<'a> {
         };
         let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
         let scatter = Scatter::new(&point, -direction);
-        let mut total = own_glow(room, self.source, &point);
-        if let Source::Flash(flash) = self.source {
-            total += scatter_straight(room, flash, &point, &scatter, steer.in_window());
-        }
+        let mut total = own_glow(room, self.source, &point, -direction);
+        total += scatter_straight(room, self.source, &point, &scatter, steer.in_window());
         let footprint = lens.footprint(hit.distance);
         let table = self.guide.table(point.position, point.normal);
         let own = if scatter.is_coated() || table.is_some_and(|t| t.close) {
@@ -498,7 +496,7 @@ impl<'a> Solved<'a> {
             if own > 0 {
                 density += own as f32 * scatter.density(direction) * cos / distance2;
             }
-            let radiance = self.light.radiosity[draw.patch as usize] * (1.0 / PI);
+            let radiance = self.room.leaving(self.source, self.light, draw.patch, -direction);
             total += scatter.response(direction) * radiance * (cos / (distance2 * density));
         }
         total
@@ -543,31 +541,31 @@ impl<'a> Solved<'a> {
         let guided = table.map_or(0.0, |table| {
             GUIDED as f32 * self.guide.density(table, patch) * hit.distance * hit.distance / cos
         });
-        let radiance = self.light.radiosity[patch as usize] * (1.0 / PI);
+        let radiance = self.room.leaving(self.source, self.light, patch, -direction);
         scatter.response(direction) * radiance * (1.0 / (own + guided))
     }
 }
 
 /// What a point shines with itself towards the camera. Light from all round has no visible source.
-fn own_glow(room: &Room, source: &Source, point: &SurfacePoint) -> Spectrum {
+fn own_glow(room: &Room, source: &Source, point: &SurfacePoint, out: Vec3) -> Spectrum {
     if matches!(source, Source::AllRound) {
         return Spectrum::ZERO;
     }
     let object = room.geometry.object[point.triangle as usize] as usize;
-    Spectrum::splat(source.glow(object, room.geometry.objects[object].kind))
+    source.emission(object, room.geometry.objects[object].kind, out)
 }
 
-/// Light straight from the flash.
+/// Light straight from the flash or the sun.
 #[inline]
 fn scatter_straight(
     room: &Room,
-    flash: &PlacedFlash,
+    source: &Source,
     point: &SurfacePoint,
     scatter: &Scatter,
     within: [f32; 2],
 ) -> Spectrum {
-    flash
-        .straight(&room.tracer, point, within)
+    source
+        .straight(&room.geometry, &room.tracer, point, within)
         .map_or(Spectrum::ZERO, |light| {
             scatter.response(light.direction) * (light.intensity / light.distance2)
         })
@@ -829,18 +827,16 @@ impl Solved<'_> {
     fn body_radiance(&self, point: &SurfacePoint, distance: f32, patch: u32, rng: &mut Rng) -> Spectrum {
         let near = distance <= NEAR;
         let mut irradiance = if near {
-            onward(self.room, self.light, point, rng)
+            onward(self.room, self.source, self.light, point, rng)
         } else {
             self.light.indirect[patch as usize]
         };
-        if let Source::Flash(flash) = self.source {
-            let direct = if near {
-                straight_irradiance(self.room, flash, point, rng.pair())
-            } else {
-                self.light.direct[patch as usize]
-            };
-            irradiance += Spectrum::splat(direct);
-        }
+        let direct = if near {
+            straight_irradiance(self.room, self.source, point, rng)
+        } else {
+            self.light.direct[patch as usize]
+        };
+        irradiance += Spectrum::splat(direct);
         // The patch's own reflectance would mix skin and cloth where they share a cube.
         hemispherical_reflectance(point.reflectance, point.coat) * irradiance * (1.0 / PI)
     }
@@ -848,7 +844,13 @@ impl Solved<'_> {
 
 /// Irradiance of a point by way of other surfaces, from one direction drawn by the cosine: in a fold of the
 /// neck it is far below what the whole patch receives.
-fn onward(room: &Room, light: &SolvedLight, point: &SurfacePoint, rng: &mut Rng) -> Spectrum {
+fn onward(
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    point: &SurfacePoint,
+    rng: &mut Rng,
+) -> Spectrum {
     let local = cosine_direction(rng.pair());
     let (tangent, bitangent) = point.normal.any_orthonormal_pair();
     let direction = tangent * local.x + bitangent * local.y + point.normal * local.z;
@@ -859,12 +861,18 @@ fn onward(room: &Room, light: &SolvedLight, point: &SurfacePoint, rng: &mut Rng)
         return Spectrum::ZERO;
     };
     let far = SurfacePoint::new(&room.geometry, &hit, point.start, direction);
-    light.radiosity[room.patches.at(&room.geometry, far.triangle, far.position) as usize]
+    let patch = room.patches.at(&room.geometry, far.triangle, far.position);
+    room.leaving(source, light, patch, -direction) * PI
 }
 
-/// Irradiance straight from the flash, in lx s at full power.
-fn straight_irradiance(room: &Room, flash: &PlacedFlash, point: &SurfacePoint, within: [f32; 2]) -> f32 {
-    flash.straight(&room.tracer, point, within).map_or(0.0, |light| {
-        light.intensity * point.normal.dot(light.direction) / light.distance2
-    })
+/// Irradiance straight from the flash, in lx s at full power, or from the sun in lx.
+fn straight_irradiance(room: &Room, source: &Source, point: &SurfacePoint, rng: &mut Rng) -> f32 {
+    if matches!(source, Source::Glowing(_) | Source::AllRound) {
+        return 0.0;
+    }
+    source
+        .straight(&room.geometry, &room.tracer, point, rng.pair())
+        .map_or(0.0, |light| {
+            light.intensity * point.normal.dot(light.direction) / light.distance2
+        })
 }

@@ -37,7 +37,7 @@ pub(crate) struct Referee<'a> {
 }
 
 /// The rectangles that shine with themselves and can be aimed at: openings and lamps. Light from all
-/// round is not among them, because every ray finds it.
+/// round is not among them, because every ray finds it; nor are open sides, for the same reason.
 struct Lamps {
     rectangles: Vec<(usize, [Vec3; 3])>,
     cumulative: Vec<f32>,
@@ -47,16 +47,18 @@ struct Lamps {
 
 impl Lamps {
     fn of(room: &Room, source: &Source) -> Self {
-        let Source::Glowing(objects) = source else {
-            return Lamps {
-                rectangles: Vec::new(),
-                cumulative: Vec::new(),
-                density: 0.0,
-            };
+        let objects: Vec<usize> = match source {
+            Source::Glowing(objects) => objects.clone(),
+            // Any ray finds a portal that fills a face, and few points of it matter.
+            Source::Outside(outside) => outside
+                .portals()
+                .filter(|&object| !outside.is_whole(object))
+                .collect(),
+            Source::Flash(_) | Source::AllRound => Vec::new(),
         };
         let rectangles: Vec<(usize, [Vec3; 3])> = objects
-            .iter()
-            .filter_map(|&object| room.geometry.objects[object].rectangle.map(|r| (object, r)))
+            .into_iter()
+            .filter_map(|object| room.geometry.objects[object].rectangle.map(|r| (object, r)))
             .collect();
         let mut area = 0.0;
         let cumulative = rectangles
@@ -73,8 +75,13 @@ impl Lamps {
         }
     }
 
-    /// A point of a lamp, the normal there and the patch it lies on.
-    fn draw(&self, room: &Room, rng: &mut Rng) -> Option<(Vec3, Vec3, u32)> {
+    /// Whether an object is among them.
+    fn has(&self, object: usize) -> bool {
+        self.rectangles.iter().any(|(known, _)| *known == object)
+    }
+
+    /// A point of a lamp, the normal there, the patch it lies on and the object.
+    fn draw(&self, room: &Room, rng: &mut Rng) -> Option<(Vec3, Vec3, u32, usize)> {
         let at = rng.unit() * self.cumulative.last()?;
         let index = self
             .cumulative
@@ -86,7 +93,7 @@ impl Lamps {
         let patch = room
             .patches
             .at(&room.geometry, room.geometry.objects[object].first, position);
-        Some((position, a.cross(b).normalize_or_zero(), patch))
+        Some((position, a.cross(b).normalize_or_zero(), patch, object))
     }
 }
 
@@ -100,12 +107,20 @@ impl<'a> Referee<'a> {
         }
     }
 
-    /// Luminance with which a point shines towards the side that is seen.
-    fn glow(&self, point: &SurfacePoint) -> f32 {
-        let object = self.room.geometry.object[point.triangle as usize] as usize;
-        let glow = self.source.glow(object, self.room.geometry.objects[object].kind);
+    /// Radiance with which a point of an object shines of itself along `out`, on the side that is seen.
+    fn glow(&self, point: &SurfacePoint, object: usize, out: Vec3) -> Spectrum {
         let front = self.room.geometry.flat_normal(point.triangle).dot(point.flat) > 0.0;
-        if front { glow } else { 0.0 }
+        if front {
+            self.emission(object, out)
+        } else {
+            Spectrum::ZERO
+        }
+    }
+
+    /// Radiance with which an object's front shines of itself along `out`.
+    fn emission(&self, object: usize, out: Vec3) -> Spectrum {
+        self.source
+            .emission(object, self.room.geometry.objects[object].kind, out)
     }
 }
 
@@ -215,12 +230,18 @@ fn meter_path(referee: &Referee, table: Option<&Table>, meter: &Meter, rng: &mut
             total += value * (lit.density / (lit.density + other));
         }
     }
-    if let Some((lamp, normal, patch)) = referee.lamps.draw(room, rng) {
+    if let Source::Outside(outside) = source
+        && let Some((direction, illuminance)) =
+            outside.straight(&room.geometry, &room.tracer, meter.position, rng.pair())
+    {
+        total += Spectrum::splat(receptor.weight(direction) * illuminance);
+    }
+    if let Some((lamp, normal, patch, object)) = referee.lamps.draw(room, rng) {
         let (direction, cos, distance2) = towards_lamp(meter.position, lamp, normal);
         if cos > 1e-5 && !room.tracer.blocked(meter.position, lamp, 1e-4) {
             let other = mix(direction, Some(patch), cos, distance2);
             let weight = receptor.weight(direction) * cos / distance2;
-            total += Spectrum::splat(weight / (referee.lamps.density + other));
+            total += referee.emission(object, -direction) * (weight / (referee.lamps.density + other));
         }
     }
     let Some((weight, point, cos, direction, distance2)) = next_from_meter(room, table, meter, rng) else {
@@ -357,25 +378,34 @@ pub(crate) fn follow(
     for depth in 0..LONGEST {
         let seen_by_camera = depth == 0 && reached.is_infinite();
         if !(seen_by_camera && matches!(source, Source::AllRound)) {
-            let glow = referee.glow(&point);
-            if glow > 0.0 {
-                // Aiming at lamps could have found this point too, except from the camera, and except a
-                // lamp that is no rectangle, which is never aimed at.
-                let object = room.geometry.object[point.triangle as usize] as usize;
-                let share = if seen_by_camera || room.geometry.objects[object].rectangle.is_none() {
+            let object = room.geometry.object[point.triangle as usize] as usize;
+            let glow = referee.glow(&point, object, out);
+            if glow.max() > 0.0 {
+                // Aiming at lamps could have found this point too, except from the camera, and except what
+                // is never aimed at.
+                let share = if seen_by_camera || !referee.lamps.has(object) {
                     1.0
                 } else {
                     reached / (reached + referee.lamps.density)
                 };
-                total += throughput * (glow * share);
+                total += throughput * glow * share;
             }
         }
         let scatter = Scatter::new(&point, out);
         let table = guide.and_then(|g| g.table(room, &point));
         let table = table.map(|t| (t, if seen_by_camera { GUIDED } else { GUIDED_LATER }));
-        if let Source::Flash(flash) = source {
-            total += throughput * straight(room, flash, &point, &scatter, reached, rng);
-            total += throughput * by_lit_point(room, flash, &point, &scatter, table, rng);
+        match source {
+            Source::Flash(flash) => {
+                total += throughput * straight(room, flash, &point, &scatter, reached, rng);
+                total += throughput * by_lit_point(room, flash, &point, &scatter, table, rng);
+            }
+            // No ray meets the sun's disc by chance, so nothing shares this way of finding it.
+            Source::Outside(_) => {
+                if let Some(light) = source.straight(&room.geometry, &room.tracer, &point, rng.pair()) {
+                    total += throughput * scatter.response(light.direction) * light.intensity;
+                }
+            }
+            Source::Glowing(_) | Source::AllRound => {}
         }
         total += throughput * by_lamp(referee, &point, &scatter, table, rng);
         let Some((next, direction, factor, density)) = next_vertex(room, &point, &scatter, table, rng) else {
@@ -463,7 +493,7 @@ fn by_lamp(
     table: Option<(&Table, f32)>,
     rng: &mut Rng,
 ) -> Spectrum {
-    let Some((lamp, normal, patch)) = referee.lamps.draw(referee.room, rng) else {
+    let Some((lamp, normal, patch, object)) = referee.lamps.draw(referee.room, rng) else {
         return Spectrum::ZERO;
     };
     let (direction, cos, distance2) = towards_lamp(point.start, lamp, normal);
@@ -472,7 +502,9 @@ fn by_lamp(
     }
     let own = scatter.density(direction) * cos / distance2;
     let other = mixed_density(table, Some(patch), own);
-    scatter.response(direction) * (cos / (distance2 * (referee.lamps.density + other)))
+    scatter.response(direction)
+        * referee.emission(object, -direction)
+        * (cos / (distance2 * (referee.lamps.density + other)))
 }
 
 /// The next vertex: the point, the direction to it, the factor it brings and the density per m² with

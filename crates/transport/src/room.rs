@@ -6,7 +6,8 @@
 //! K sums to one in a closed room, so no energy is made or lost whatever the number of rays (Goral et al.
 //! 1984; Cohen & Greenberg 1985, with ray-cast form factors).
 
-use crate::patches::Patches;
+use crate::outside::Outside;
+use crate::patches::{Patch, Patches};
 use crate::rng::{Rng, stratified};
 use crate::scatter::cosine_direction;
 use crate::source::{PlacedFlash, Source};
@@ -16,11 +17,17 @@ use colour::Spectrum;
 use glam::Vec3;
 use rayon::prelude::*;
 use scene::Geometry;
+use std::f32::consts::{FRAC_1_PI, PI};
 
 /// A target that no ray reached: the ray left the scene.
 pub(crate) const NOTHING: u32 = u32::MAX;
 /// Light in a room of ρ = 0.97 everywhere has faded to a millionth after this many bounces.
 const MOST_BOUNCES: usize = 450;
+/// Rays with which a patch looks for open faces, and points at which it looks at each window; squares.
+const SKY_SIDE: usize = 12;
+const SKY_RAYS: usize = SKY_SIDE * SKY_SIDE;
+const WINDOW_SIDE: usize = 6;
+const WINDOW_POINTS: usize = WINDOW_SIDE * WINDOW_SIDE;
 
 /// The scene ready for light: geometry, rays, patches and their exchange.
 pub struct Room {
@@ -91,11 +98,13 @@ impl Fineness {
 pub struct SolvedLight {
     /// Exitance of each patch, own glow included: lx (or lx s) of a flat spectrum.
     pub radiosity: Vec<Spectrum>,
-    /// Irradiance of each patch by way of other patches.
+    /// Irradiance of each patch by way of other patches, and through the openings from all that is outdoors
+    /// but the sun's disc.
     pub indirect: Vec<Spectrum>,
-    /// Irradiance of each patch straight from the flash.
+    /// Irradiance of each patch straight from the flash or the sun's disc.
     pub direct: Vec<f32>,
-    /// What each patch shines with itself, as exitance.
+    /// What each patch shines with itself, as exitance. For a portal it is what its middle sends to the middle
+    /// of the room, which serves to aim rays and not to measure light.
     pub glow: Vec<f32>,
 }
 
@@ -180,18 +189,18 @@ impl Room {
             .iter()
             .map(|patch| {
                 let kind = self.geometry.objects[patch.object as usize].kind;
-                std::f32::consts::PI * source.glow(patch.object as usize, kind)
+                PI * source.glow(patch.object as usize, kind)
             })
             .collect()
     }
 
     /// Solves the exchange for one source.
     pub fn solve(&self, source: &Source) -> SolvedLight {
-        let direct = match source {
-            Source::Flash(flash) => self.direct_from(flash),
-            _ => vec![0.0; self.patches.list.len()],
-        };
-        self.bounced(direct, self.glow_of(source))
+        match source {
+            Source::Flash(flash) => self.bounced(self.direct_from(flash), self.glow_of(source)),
+            Source::Outside(outside) => self.daylit(outside),
+            _ => self.bounced(vec![0.0; self.patches.list.len()], self.glow_of(source)),
+        }
     }
 
     /// Solves the exchange for patches that receive this irradiance from outside and shine with this exitance.
@@ -202,6 +211,178 @@ impl Room {
             .zip(direct.iter().zip(&glow))
             .map(|(patch, (&e, &m))| patch.reflectance * e + Spectrum::splat(m))
             .collect();
+        let (radiosity, indirect) = self.exchange(first);
+        SolvedLight {
+            radiosity,
+            indirect,
+            direct,
+            glow,
+        }
+    }
+
+    /// Solves the exchange for daylight. What portals send depends on the direction, so it reaches the patches
+    /// by rays of its own, and the portals take part in the exchange only with what they send back.
+    fn daylit(&self, outside: &Outside) -> SolvedLight {
+        let list = &self.patches.list;
+        let direct = self.direct_from_disc(outside);
+        let through = self.irradiance_through(outside);
+        let first = list
+            .iter()
+            .zip(direct.iter().zip(&through))
+            .map(|(patch, (&disc, &sky))| patch.reflectance * (sky + Spectrum::splat(disc)))
+            .collect();
+        let (mut radiosity, mut indirect) = self.exchange(first);
+        let middle = 0.5 * self.patches.extent();
+        let glow: Vec<f32> = list
+            .iter()
+            .map(|patch| {
+                let leaving = (middle - patch.centre).normalize_or(patch.normal);
+                PI * outside.emission(patch.object as usize, leaving).mean()
+            })
+            .collect();
+        for (index, &shining) in glow.iter().enumerate() {
+            radiosity[index] += Spectrum::splat(shining);
+            indirect[index] += through[index];
+        }
+        SolvedLight {
+            radiosity,
+            indirect,
+            direct,
+            glow,
+        }
+    }
+
+    /// Irradiance of every patch straight from the sun's disc, in lx.
+    fn direct_from_disc(&self, outside: &Outside) -> Vec<f32> {
+        let Some(beam) = outside.beam() else {
+            return vec![0.0; self.patches.list.len()];
+        };
+        self.patches
+            .list
+            .par_iter()
+            .map(|patch| {
+                let samples = self.patches.samples_of(patch);
+                let sum: f32 = samples
+                    .iter()
+                    .map(|sample| {
+                        let cos = beam.towards.dot(sample.normal);
+                        if cos <= 0.0 {
+                            return 0.0;
+                        }
+                        let start = sample.position + sample.normal * LIFT;
+                        // The middle of the disc stands for all of it.
+                        outside
+                            .straight(&self.geometry, &self.tracer, start, [0.0, 0.0])
+                            .map_or(0.0, |(_, illuminance)| illuminance * cos)
+                    })
+                    .sum();
+                sum / samples.len() as f32
+            })
+            .collect()
+    }
+
+    /// Irradiance of every patch through the portals, without the sun's disc, in lx.
+    ///
+    /// Portals that fill a face are found by a fan of rays, smaller ones by points spread over them.
+    fn irradiance_through(&self, outside: &Outside) -> Vec<Spectrum> {
+        let windows: Vec<(usize, [Vec3; 3])> = outside
+            .portals()
+            .filter(|&object| !outside.is_whole(object))
+            .filter_map(|object| Some((object, self.geometry.objects[object].rectangle?)))
+            .collect();
+        let any_whole = outside.portals().any(|object| outside.is_whole(object));
+        self.patches
+            .list
+            .par_iter()
+            .enumerate()
+            .map(|(index, patch)| {
+                let mut rng = Rng::new(self.seed ^ 0x736b_7900, index as u64);
+                let mut sum = Spectrum::ZERO;
+                if any_whole {
+                    sum += self.through_faces(outside, patch, &mut rng);
+                }
+                for &(object, rectangle) in &windows {
+                    sum += self.through_window(outside, patch, object, rectangle, &mut rng);
+                }
+                sum
+            })
+            .collect()
+    }
+
+    /// What a fan of rays finds of portals that fill a face.
+    fn through_faces(&self, outside: &Outside, patch: &Patch, rng: &mut Rng) -> Spectrum {
+        let samples = self.patches.samples_of(patch);
+        let mut sum = Spectrum::ZERO;
+        for ray in 0..SKY_RAYS {
+            let sample = &samples[ray % samples.len()];
+            let local = cosine_direction(stratified(ray, SKY_SIDE, SKY_RAYS, rng));
+            let (tangent, bitangent) = sample.normal.any_orthonormal_pair();
+            let direction = tangent * local.x + bitangent * local.y + sample.normal * local.z;
+            let start = sample.position + sample.normal * LIFT;
+            let Some(hit) = self.tracer.closest(start, direction) else {
+                continue;
+            };
+            let object = self.geometry.object[hit.triangle as usize] as usize;
+            if outside.is_whole(object) {
+                sum += outside.emission(object, -direction);
+            }
+        }
+        sum * (PI / SKY_RAYS as f32)
+    }
+
+    /// What points spread over a window send to a patch.
+    fn through_window(
+        &self,
+        outside: &Outside,
+        patch: &Patch,
+        object: usize,
+        [corner, a, b]: [Vec3; 3],
+        rng: &mut Rng,
+    ) -> Spectrum {
+        let samples = self.patches.samples_of(patch);
+        let cross = a.cross(b);
+        let (area, facing) = (cross.length(), cross.normalize_or_zero());
+        let mut sum = Spectrum::ZERO;
+        for ray in 0..WINDOW_POINTS {
+            let sample = &samples[ray % samples.len()];
+            let [u, v] = stratified(ray, WINDOW_SIDE, WINDOW_POINTS, rng);
+            let point = corner + a * u + b * v;
+            let start = sample.position + sample.normal * LIFT;
+            let towards = point - start;
+            let distance2 = towards.length_squared().max(1e-8);
+            let direction = towards / distance2.sqrt();
+            let (arriving, leaving) = (direction.dot(sample.normal), -direction.dot(facing));
+            if arriving <= 0.0 || leaving <= 0.0 || self.tracer.blocked(start, point, 1e-4) {
+                continue;
+            }
+            sum += outside.emission(object, -direction) * (arriving * leaving / distance2);
+        }
+        sum * (area / WINDOW_POINTS as f32)
+    }
+
+    /// Radiance of a patch's front along a unit direction that leaves it, whatever makes it shine.
+    #[inline]
+    pub(crate) fn leaving(
+        &self,
+        source: &Source,
+        light: &SolvedLight,
+        patch: u32,
+        direction: Vec3,
+    ) -> Spectrum {
+        let index = patch as usize;
+        let object = self.patches.list[index].object as usize;
+        match source.outside() {
+            Some(outside) if outside.is_portal(object) => {
+                let sent_back = light.radiosity[index] - Spectrum::splat(light.glow[index]);
+                outside.emission(object, direction) + sent_back * FRAC_1_PI
+            }
+            _ => light.radiosity[index] * FRAC_1_PI,
+        }
+    }
+
+    /// Radiosity, and irradiance by way of other patches, when patches leave this much light of themselves.
+    fn exchange(&self, first: Vec<Spectrum>) -> (Vec<Spectrum>, Vec<Spectrum>) {
+        let list = &self.patches.list;
         let mut radiosity = first.clone();
         let mut indirect = vec![Spectrum::ZERO; first.len()];
         let mut before = self.flux(&radiosity);
@@ -219,12 +400,7 @@ impl Room {
             }
             before = now;
         }
-        SolvedLight {
-            radiosity,
-            indirect,
-            direct,
-            glow,
-        }
+        (radiosity, indirect)
     }
 
     /// K applied to a radiosity: the irradiance of every patch by way of the others.

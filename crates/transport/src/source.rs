@@ -1,9 +1,12 @@
 //! The sources of a scene, each at unit strength.
 
+use crate::outside::Outside;
 use crate::surface::SurfacePoint;
 use crate::tracer::Tracer;
+use colour::Spectrum;
 use glam::{Mat3, Vec3};
 use light::Beam;
+use scene::{Geometry, ObjectKind};
 
 /// A flash that has been given a place: its beam, where its window is and where it points.
 #[derive(Clone, Debug)]
@@ -62,13 +65,13 @@ impl PlacedFlash {
     }
 }
 
-/// Light that comes straight from a point of the flash's window to a surface point.
+/// Light that comes straight from a point of the flash's window, or of the sun's disc, to a surface point.
 pub(crate) struct Straight {
-    /// Unit direction towards the window.
+    /// Unit direction towards it.
     pub direction: Vec3,
-    /// Squared distance in m².
+    /// Squared distance in m²; 1 for the sun.
     pub distance2: f32,
-    /// Intensity towards the surface in cd s.
+    /// Intensity towards the surface in cd s; for the sun the illuminance in lx on a surface facing it.
     pub intensity: f32,
 }
 
@@ -110,16 +113,65 @@ pub enum Source {
     Glowing(Vec<usize>),
     /// Every face of the room shines with 1 cd m⁻²: light from all round without a direction of its own.
     AllRound,
+    /// Daylight through openings; transport gives lx and cd m⁻² for 1 lx outdoors (see [`Outside`]).
+    Outside(Box<Outside>),
 }
 
 impl Source {
-    /// Luminance in cd m⁻² (or 0) that an object's front shines with.
+    /// Luminance in cd m⁻² (or 0) that an object's front shines with evenly to all sides. What comes through
+    /// a portal is not even: see [`Source::emission`].
     #[inline]
-    pub(crate) fn glow(&self, object: usize, kind: scene::ObjectKind) -> f32 {
+    pub(crate) fn glow(&self, object: usize, kind: ObjectKind) -> f32 {
         match self {
-            Source::Flash(_) => 0.0,
+            Source::Flash(_) | Source::Outside(_) => 0.0,
             Source::Glowing(objects) => f32::from(u8::from(objects.contains(&object))),
-            Source::AllRound => f32::from(u8::from(matches!(kind, scene::ObjectKind::RoomFace(_)))),
+            Source::AllRound => f32::from(u8::from(matches!(kind, ObjectKind::RoomFace(_)))),
+        }
+    }
+
+    /// Radiance with which an object's front shines along a unit direction that leaves it.
+    #[inline]
+    pub(crate) fn emission(&self, object: usize, kind: ObjectKind, leaving: Vec3) -> Spectrum {
+        match self {
+            Source::Outside(outside) => outside.emission(object, leaving),
+            _ => Spectrum::splat(self.glow(object, kind)),
+        }
+    }
+
+    /// The portals, where daylight comes in.
+    #[inline]
+    pub(crate) fn outside(&self) -> Option<&Outside> {
+        match self {
+            Source::Outside(outside) => Some(outside),
+            _ => None,
+        }
+    }
+
+    /// What reaches a surface point straight from a source that no ray would meet by chance: the flash, or
+    /// the disc of the sun. `None` in shade and for every other source.
+    #[inline]
+    pub(crate) fn straight(
+        &self,
+        geometry: &Geometry,
+        tracer: &Tracer,
+        point: &SurfacePoint,
+        within: [f32; 2],
+    ) -> Option<Straight> {
+        match self {
+            Source::Flash(flash) => flash.straight(tracer, point, within),
+            Source::Outside(outside) => {
+                let towards = outside.beam()?.towards;
+                if !point.above(towards) {
+                    return None;
+                }
+                let (direction, illuminance) = outside.straight(geometry, tracer, point.start, within)?;
+                Some(Straight {
+                    direction,
+                    distance2: 1.0,
+                    intensity: illuminance,
+                })
+            }
+            Source::Glowing(_) | Source::AllRound => None,
         }
     }
 }

@@ -133,8 +133,11 @@ fn room_cells(geometry: &Geometry) -> Option<(Vec3, [Vec<Cell>; 6])> {
     let mut size = Vec3::ZERO;
     let mut seen = [false; 6];
     for object in &geometry.objects {
-        if let (ObjectKind::RoomFace(face), Some([corner, a, b])) = (object.kind, object.rectangle) {
-            seen[face.index()] = true;
+        // An open side has no wall, but it closes the box all the same.
+        if let (ObjectKind::RoomFace(_) | ObjectKind::Opening(_), Some([corner, a, b])) =
+            (object.kind, object.rectangle)
+        {
+            seen[face_of(a.cross(b)).index()] = true;
             size = size
                 .max(corner)
                 .max(corner + a + b)

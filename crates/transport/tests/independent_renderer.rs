@@ -1,7 +1,7 @@
 //! Our light against an independent general-purpose renderer: the same triangles, the same beam, the same
 //! meters and the same camera, and nothing else in common.
 //!
-//! Seven scenes are built by [`scene::assemble`], made matt on both sides, written out and rendered by
+//! Eleven scenes, four of them by daylight, are built by [`scene::assemble`], made matt on both sides, written out and rendered by
 //! Mitsuba 3 through `oracle/renderer.py`. A reading or a part of a picture agrees when it lies within 2 %
 //! and three standard errors of both programs; the errors themselves must be small enough for that to
 //! mean something.
@@ -27,7 +27,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 use transport::{
     Effort, Fineness, Guide, Layer, Meter, Method, Operator, PlacedFlash, Receptor, Room, SolvedLight,
-    Source, SurfacePoint, read_meters, render,
+    Source, SurfacePoint, read_light, read_meters, render,
 };
 
 /// Systematic difference that is allowed, as a share of the other program's value.
@@ -43,6 +43,8 @@ const BLOCK: usize = 8;
 const REPEATS: usize = 16;
 /// Angle between the smooth and the flat normal, in degrees, up to which a pixel is compared in a block.
 const LARGEST_TILT: f32 = 12.0;
+/// Sine of the height above or below the horizon from which a picture of the outdoors is compared.
+const EDGE_OF_THE_OUTDOORS: f32 = 0.015;
 /// Least number of pixels that a block must keep.
 const LEAST_PIXELS: usize = 16;
 /// Half the smallest step that the photographer can set, a third of a stop: what the solved room must
@@ -213,14 +215,15 @@ impl Estimate {
 struct Ours {
     setup: Setup,
     room: Room,
-    light: SolvedLight,
+    /// The solved light of every source.
+    lights: Vec<SolvedLight>,
 }
 
 impl Ours {
     fn new(setup: Setup) -> Self {
         let room = Room::new(setup.geometry.clone(), Fineness::PROOF, 11);
-        let light = room.solve(&setup.source);
-        Ours { setup, room, light }
+        let lights = setup.sources().map(|(source, _)| room.solve(source)).collect();
+        Ours { setup, room, lights }
     }
 
     fn meters(&self) -> Vec<Meter> {
@@ -229,38 +232,57 @@ impl Ours {
 
     /// The referee's readings, meter by meter and channel by channel.
     fn referee(&self) -> Vec<[Estimate; 3]> {
-        let guide = Guide::new(&self.room, &self.light.radiosity);
-        let radiosity = Some(&self.light.radiosity[..]);
-        read_meters(
-            &self.room,
-            &self.setup.source,
-            Some(&guide),
-            radiosity,
-            &self.meters(),
-            1 << 15,
-            23,
-        )
-        .iter()
-        .map(|reading| {
-            CHANNELS.map(|band| Estimate {
-                mean: reading.mean.0[band].into(),
-                error: reading.standard_error.0[band].into(),
-            })
-        })
-        .collect()
+        let meters = self.meters();
+        let mut sums = vec![
+            [Estimate {
+                mean: 0.0,
+                error: 0.0
+            }; 3];
+            meters.len()
+        ];
+        for ((source, weights), light) in self.setup.sources().zip(&self.lights) {
+            let guide = Guide::new(&self.room, &light.radiosity);
+            let radiosity = Some(&light.radiosity[..]);
+            let readings = read_meters(
+                &self.room,
+                source,
+                Some(&guide),
+                radiosity,
+                &meters,
+                self.setup.effort << 15,
+                23,
+            );
+            for (sum, reading) in sums.iter_mut().zip(&readings) {
+                for ((sum, band), weight) in sum.iter_mut().zip(CHANNELS).zip(weights) {
+                    sum.mean += f64::from(weight * reading.mean.0[band]);
+                    sum.error = sum
+                        .error
+                        .hypot(f64::from(weight * reading.standard_error.0[band]));
+                }
+            }
+        }
+        sums
     }
 
     /// The solved room's readings.
     fn solved(&self) -> Vec<[f64; 3]> {
         let meters = self.meters();
         let operator = Operator::solve(&self.room, &meters);
+        let read = |meter: usize, source: &Source, light: &SolvedLight| match source {
+            Source::Flash(flash) => operator.read_flash(&self.room, meter, flash, &light.direct),
+            Source::Outside(_) => read_light(&self.room, source, light, &meters[meter], 1 << 14),
+            _ => operator.read_glow(&self.room, meter, &light.glow),
+        };
         (0..meters.len())
             .map(|meter| {
-                let reading = match &self.setup.source {
-                    Source::Flash(flash) => operator.read_flash(&self.room, meter, flash, &self.light.direct),
-                    _ => operator.read_glow(&self.room, meter, &self.light.glow),
-                };
-                CHANNELS.map(|band| reading.0[band].into())
+                let mut sum = [0.0; 3];
+                for ((source, weights), light) in self.setup.sources().zip(&self.lights) {
+                    let reading = read(meter, source, light);
+                    for ((sum, band), weight) in sum.iter_mut().zip(CHANNELS).zip(weights) {
+                        *sum += f64::from(weight * reading.0[band]);
+                    }
+                }
+                sum
             })
             .collect()
     }
@@ -274,51 +296,107 @@ impl Ours {
         };
         (0..REPEATS as u64)
             .map(|repeat| {
-                render(
-                    &self.room,
-                    &self.setup.source,
-                    &self.light,
-                    &self.setup.view,
-                    PICTURE,
-                    method,
-                    effort,
-                    1 + 1_000_003 * repeat,
-                    &mut |_| true,
-                )
-                .layer
+                let layers = self
+                    .setup
+                    .sources()
+                    .zip(&self.lights)
+                    .map(|((source, weights), light)| {
+                        let layer = render(
+                            &self.room,
+                            source,
+                            light,
+                            &self.setup.view,
+                            PICTURE,
+                            method,
+                            effort,
+                            1 + 1_000_003 * repeat,
+                            &mut |_| true,
+                        )
+                        .layer;
+                        (layer, weights)
+                    });
+                sum_of(layers)
             })
             .collect()
     }
 }
 
+/// Layers added up, each weighed in the bands that are compared.
+fn sum_of(layers: impl Iterator<Item = (Layer, [f32; 3])>) -> Layer {
+    let weighed = layers.map(|(mut layer, weights)| {
+        for pixel in &mut layer.pixels {
+            for (band, weight) in CHANNELS.into_iter().zip(weights) {
+                pixel.0[band] *= weight;
+            }
+        }
+        layer
+    });
+    weighed
+        .reduce(|mut sum, layer| {
+            for (pixel, other) in sum.pixels.iter_mut().zip(layer.pixels) {
+                *pixel += other;
+            }
+            sum
+        })
+        .expect("a setup has a source")
+}
+
 impl Ours {
-    /// Whether the smooth and the flat normal agree all over a pixel of the picture.
+    /// Whether the smooth and the flat normal agree all over a pixel of the picture, and it shows no edge of
+    /// the outdoors: nobody's outline with the sky behind, and not the horizon, which the other program has as
+    /// a picture with steps of a sixth of a degree.
     fn comparable(&self) -> Vec<bool> {
         let [width, height] = PICTURE;
-        let view = &self.setup.view;
-        let least = LARGEST_TILT.to_radians().cos();
         (0..width * height)
             .map(|pixel| {
-                [(0.1, 0.1), (0.9, 0.1), (0.5, 0.5), (0.1, 0.9), (0.9, 0.9)]
-                    .iter()
-                    .all(|&(dx, dy)| {
-                        let at = Vec2::new((pixel % width) as f32 + dx, (pixel / width) as f32 + dy);
-                        let direction = view.direction(
-                            at / Vec2::new(width as f32, height as f32),
-                            width as f32 / height as f32,
-                        );
-                        self.room
-                            .tracer
-                            .closest(view.position, direction)
-                            .is_some_and(|hit| {
-                                let point =
-                                    SurfacePoint::new(&self.room.geometry, &hit, view.position, direction);
-                                point.normal.dot(point.flat) >= least
-                            })
-                    })
+                let looks = |places: &[(f32, f32)]| -> Vec<Look> {
+                    places
+                        .iter()
+                        .map(|&(dx, dy)| self.look((pixel % width) as f32 + dx, (pixel / width) as f32 + dy))
+                        .collect()
+                };
+                let within = looks(&[(0.1, 0.1), (0.9, 0.1), (0.5, 0.5), (0.1, 0.9), (0.9, 0.9)]);
+                let around = looks(&[(-1.5, -1.5), (2.5, -1.5), (-1.5, 2.5), (2.5, 2.5)]);
+                let is_sky = |look: &Look| *look == Look::Sky;
+                let outline =
+                    around.iter().chain(&within).any(is_sky) && !around.iter().chain(&within).all(is_sky);
+                within.iter().all(|look| matches!(look, Look::Smooth | Look::Sky)) && !outline
             })
             .collect()
     }
+
+    /// What is seen through a place of the picture, in pixels from its top left corner.
+    fn look(&self, x: f32, y: f32) -> Look {
+        let [width, height] = PICTURE.map(|side| side as f32);
+        let view = &self.setup.view;
+        let direction = view.direction(Vec2::new(x / width, y / height), width / height);
+        let Some(hit) = self.room.tracer.closest(view.position, direction) else {
+            return Look::Edge;
+        };
+        let object = self.room.geometry.object[hit.triangle as usize] as usize;
+        if oracle::is_hole(&self.setup, object) {
+            return match direction.z.abs() > EDGE_OF_THE_OUTDOORS {
+                true => Look::Sky,
+                false => Look::Edge,
+            };
+        }
+        let point = SurfacePoint::new(&self.room.geometry, &hit, view.position, direction);
+        match point.normal.dot(point.flat) >= LARGEST_TILT.to_radians().cos() {
+            true => Look::Smooth,
+            false => Look::Edge,
+        }
+    }
+}
+
+/// What a ray of the camera meets.
+#[derive(Clone, Copy, PartialEq)]
+enum Look {
+    /// A surface whose smooth and flat normals agree.
+    Smooth,
+    /// The outdoors, away from the horizon.
+    Sky,
+    /// What cannot be compared closely.
+    Edge,
 }
 
 fn theirs(index: usize) -> &'static Value {
@@ -485,7 +563,7 @@ fn mean_of(values: impl Iterator<Item = Estimate>) -> Estimate {
     }
 }
 
-/// With some 150 blocks in each of seven pictures and three channels, a few lie beyond three standard
+/// With some 150 blocks in each of eleven pictures and three channels, a few lie beyond three standard
 /// errors by chance alone; beyond this, one in about 150,000 does.
 const BLOCK_SIGMAS: f64 = 4.5;
 

@@ -1,12 +1,15 @@
 //! `[place]`: the room, what its walls are made of, and what stands in it.
 
+use super::nearest::plain;
 use super::parts::{FURNITURE, OPENING, POINT, STANDING_BOARD};
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section};
 use super::surface;
+use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use scene::{Block, BoxRoom, Face, Material, Opening, OpeningKind, Panel};
 use std::f32::consts::PI;
+use toml::de::DeValue;
 use units::Degrees;
 
 /// The sides of a room that can be computed, in metres (ours): a cupboard to a sports hall.
@@ -33,7 +36,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
         let order = "length (camera towards sitter) x width x ceiling";
         entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
     });
-    let materials = faces(section);
+    let (materials, open) = faces(section);
     let room = size.map(
         |Said {
              value: [length, width, height],
@@ -44,11 +47,17 @@ pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
         },
     );
     let known = room.as_ref();
-    let openings: Vec<_> = section
+    let mut openings: Vec<_> = section
         .parts("opening", &OPENING)
         .iter()
         .filter_map(|part| opening(part, known))
         .collect();
+    if let Some(room) = known {
+        openings.extend(open.iter().map(|side| Said {
+            value: Opening::whole(room, side.value),
+            span: side.span.clone(),
+        }));
+    }
     let blocks = section
         .parts("furniture", &FURNITURE)
         .iter()
@@ -63,22 +72,58 @@ pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
     })
 }
 
-/// The six faces; what is not said is taken as an ordinary painted room, and said in a warning.
-fn faces(section: &Section<'_>) -> [Material; 6] {
+/// A side without a wall.
+const OPEN: &str = "open";
+
+/// The six faces, and those that are open; what is not said is taken as an ordinary painted room, under an
+/// open sky as a lawn without walls, and said in a warning.
+fn faces(section: &Section<'_>) -> ([Material; 6], Vec<Said<Face>>) {
+    let is_open = |entry: &Entry<'_>| matches!(entry.value, DeValue::String(text) if plain(text) == OPEN);
+    let outdoors = section.entry("ceiling").is_some_and(|entry| is_open(&entry));
+    let (wall, floor) = if outdoors {
+        (OPEN, "grass")
+    } else {
+        ("light grey paint", "wood floor")
+    };
     let faces = [
-        ("left", "light grey paint"),
-        ("right", "light grey paint"),
-        ("behind_camera", "light grey paint"),
-        ("behind_sitter", "light grey paint"),
-        ("ceiling", "white paint"),
-        ("floor", "wood floor"),
+        (Face::Left, "left", wall),
+        (Face::Right, "right", wall),
+        (Face::BehindCamera, "behind_camera", wall),
+        (Face::BehindSitter, "behind_sitter", wall),
+        (Face::Ceiling, "ceiling", "white paint"),
+        (Face::Floor, "floor", floor),
     ];
     let mut unsaid = Vec::new();
-    let materials = faces.map(|(key, otherwise)| match section.entry(key) {
-        Some(entry) => surface::read(&entry).unwrap_or_else(|| surface::known(otherwise)),
+    let mut open = Vec::new();
+    let nothing = || Material::matt(OPEN, Spectrum::ZERO);
+    let materials = faces.map(|(face, key, otherwise)| match section.entry(key) {
+        Some(entry) if is_open(&entry) && face == Face::Floor => {
+            entry.refuse(
+                "there must be something to stand on",
+                "not open",
+                "Name the ground, such as  floor = \"grass\"",
+            );
+            surface::known(floor)
+        }
+        Some(entry) if is_open(&entry) => {
+            open.push(Said {
+                value: face,
+                span: entry.span.clone(),
+            });
+            nothing()
+        }
+        Some(entry) => surface::read(&entry)
+            .or_else(|| surface::find(otherwise))
+            .unwrap_or_else(nothing),
         None => {
             unsaid.push(format!("{key} as {otherwise}"));
-            surface::known(otherwise)
+            if otherwise == OPEN {
+                open.push(Said {
+                    value: face,
+                    span: section.span.clone(),
+                });
+            }
+            surface::find(otherwise).unwrap_or_else(nothing)
         }
     });
     if !unsaid.is_empty() {
@@ -87,7 +132,7 @@ fn faces(section: &Section<'_>) -> [Material; 6] {
             format!("not said, so taken as usual: {}", unsaid.join(", ")),
         );
     }
-    materials
+    (materials, open)
 }
 
 fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening>> {
@@ -110,6 +155,11 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
         ("window", OpeningKind::Window),
         ("doorway", OpeningKind::Doorway),
         ("door", OpeningKind::Doorway),
+        ("open", OpeningKind::Open),
+        ("open door", OpeningKind::Open),
+        ("open window", OpeningKind::Open),
+        ("net curtain", OpeningKind::NetCurtain),
+        ("window with net curtain", OpeningKind::NetCurtain),
     ];
     let kind = section
         .need("kind", "\"window\"")

@@ -63,7 +63,7 @@ pub(crate) fn known(name: &str) -> Material {
     find(name).expect("a built-in surface")
 }
 
-fn find(name: &str) -> Option<Material> {
+pub(crate) fn find(name: &str) -> Option<Material> {
     let wanted = plain(name);
     let known = OTHER_NAMES
         .iter()

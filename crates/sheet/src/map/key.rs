@@ -188,7 +188,12 @@ fn key_of_marks(key: &mut Key, job: &Job, answer: &Answer) {
         }
     }
     let has = |kind| job.place.openings.iter().any(|opening| opening.kind == kind);
-    for (kind, words) in [(OpeningKind::Window, "window"), (OpeningKind::Doorway, "doorway")] {
+    for (kind, words) in [
+        (OpeningKind::Window, "window"),
+        (OpeningKind::NetCurtain, "window with a net curtain"),
+        (OpeningKind::Doorway, "doorway"),
+        (OpeningKind::Open, "open"),
+    ] {
         if has(kind) {
             key.row(words, |svg, at| {
                 outline_opening(svg, Area::around(at, Vec2::new(28.0, 20.0)), kind);

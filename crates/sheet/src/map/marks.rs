@@ -32,7 +32,7 @@ pub(super) fn outline_opening(svg: &mut Svg, area: Area, kind: OpeningKind) {
     let around = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "5")];
     svg.rectangle(area.min, area.size(), &around);
     match kind {
-        OpeningKind::Window => {
+        OpeningKind::Window | OpeningKind::NetCurtain => {
             let centre = area.centre();
             let bar = [("stroke", ink::INK), ("stroke-width", "1")];
             svg.line(
@@ -47,7 +47,7 @@ pub(super) fn outline_opening(svg: &mut Svg, area: Area, kind: OpeningKind) {
             );
             svg.rectangle(area.min, area.size(), &WINDOW);
         }
-        OpeningKind::Doorway => svg.rectangle(area.min, area.size(), &DOORWAY),
+        OpeningKind::Doorway | OpeningKind::Open => svg.rectangle(area.min, area.size(), &DOORWAY),
     }
 }
 

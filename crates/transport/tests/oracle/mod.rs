@@ -7,17 +7,18 @@
 
 use colour::{BANDS, Spectrum, person, surfaces};
 use glam::{Vec2, Vec3};
-use light::{Beam, FlashUnit, HeadDress};
+use light::{Beam, CieSky, FlashUnit, HeadDress, SkyKind};
 use scene::figure::{FigureRecipe, HairStyle};
 use scene::{
-    Block, BoxRoom, Face, Geometry, Material, ObjectKind, Opening, OpeningKind, Panel, Place, Sitter,
-    SitterColours, SitterObject, Viewpoint, assemble,
+    Block, BoxRoom, Face, Geometry, Material, ObjectKind, Obstacle, Opening, OpeningKind, Panel, Place,
+    Sitter, SitterColours, SitterObject, Surroundings, Viewpoint, assemble, direction_of,
 };
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
+use std::f32::consts::PI;
 use std::io::Write;
 use std::path::Path;
-use transport::{Meter, PlacedFlash, Receptor, Source};
+use transport::{Meter, Outside, PlacedFlash, Receptor, Source, SunBeam};
 
 /// A renderer that works in three channels treats each for itself, so three of our bands (short, middle
 /// and long wavelengths) are sent as its three channels and no colour is converted on the way.
@@ -38,12 +39,16 @@ pub struct Setup {
     pub geometry: Geometry,
     pub sitters: Vec<SitterObject>,
     pub source: Source,
+    /// Further sources, each with what its light is multiplied by in the three channels.
+    pub beside: Vec<(Source, [f32; 3])>,
+    /// How many times the usual number of paths its meters need.
+    pub effort: usize,
     pub view: Viewpoint,
     /// The meters and their names; those on the face come first.
     pub meters: Vec<(String, Meter)>,
 }
 
-/// The seven scenes of the comparison.
+/// The eleven scenes of the comparison.
 pub fn setups() -> Vec<Setup> {
     vec![
         white_wall(),
@@ -53,6 +58,10 @@ pub fn setups() -> Vec<Setup> {
         window(),
         ceiling(),
         two_people(),
+        overcast_window(),
+        sun_through_a_window(),
+        open_shade(),
+        low_sun_and_gelled_flash(),
     ]
 }
 
@@ -158,7 +167,129 @@ fn two_people() -> Setup {
     Setup::new("two people, dome", &place, &[sitter(STAND, 0.3), second], flash)
 }
 
+/// Open country of grass with a barn on the camera's left.
+fn country() -> Surroundings {
+    let mut around = Surroundings::open(surface("grass"));
+    around.skyline.push(Obstacle {
+        name: "barn".into(),
+        from: -1.9,
+        to: -1.1,
+        height: 0.35,
+        material: surface("brick"),
+    });
+    around
+}
+
+/// The room with a hole in its right wall: glass would be a factor on all of it.
+fn with_open_window() -> Place {
+    let mut place = Place::new(room());
+    place.openings.push(Opening {
+        name: "window".into(),
+        face: Face::Right,
+        from: Vec2::new(1.4, 0.9),
+        size: Vec2::new(1.5, 1.3),
+        kind: OpeningKind::Open,
+    });
+    place.surroundings = Some(country());
+    place
+}
+
+/// The place without a roof and without its front, back and right sides; the left wall of brick stays.
+fn yard() -> Place {
+    let mut room = room();
+    room.materials[Face::Left.index()] = surface("brick");
+    room.materials[Face::Floor.index()] = surface("grass");
+    let mut place = Place::new(room);
+    for face in [Face::Right, Face::BehindCamera, Face::BehindSitter, Face::Ceiling] {
+        let opening = Opening::whole(&place.room, face);
+        place.openings.push(opening);
+    }
+    place.surroundings = Some(country());
+    place
+}
+
+fn sky(kind: u8, place: &Place, geometry: &Geometry) -> Source {
+    let around = place.surroundings.as_ref().unwrap();
+    let pattern = CieSky::new(SkyKind::standard(kind).unwrap(), direction_of(2.2, 0.7));
+    Source::Outside(Box::new(Outside::sky(pattern, around, place, geometry)))
+}
+
+/// The sun as a point, so that shadows have the same edge in both programs.
+fn sun(bearing: f32, height: f32, place: &Place, geometry: &Geometry) -> Source {
+    let beam = SunBeam {
+        towards: direction_of(bearing, height),
+        half_angle: 0.0,
+    };
+    let around = place.surroundings.as_ref().unwrap();
+    Source::Outside(Box::new(Outside::sun(beam, around, place, geometry).unwrap()))
+}
+
 impl Setup {
+    /// A scene under one outdoor source.
+    fn outside(
+        name: &'static str,
+        place: &Place,
+        sitter: Sitter,
+        source: impl Fn(&Place, &Geometry) -> Source,
+    ) -> Self {
+        let mut setup = Setup::new(name, place, &[sitter], Source::AllRound);
+        setup.source = source(place, &setup.geometry);
+        setup
+    }
+}
+
+/// A room lit by an overcast sky through a window.
+fn overcast_window() -> Setup {
+    Setup::outside(
+        "overcast window",
+        &with_open_window(),
+        sitter(STAND, 0.5),
+        |place, geometry| sky(1, place, geometry),
+    )
+}
+
+/// A low sun through the window, on one side of the sitter and on the wall behind.
+fn sun_through_a_window() -> Setup {
+    let mut setup = Setup::outside(
+        "sun through a window",
+        &with_open_window(),
+        sitter(STAND, 0.3),
+        |place, geometry| sun(1.67, 0.16, place, geometry),
+    );
+    setup.effort = 4;
+    setup
+}
+
+/// A clear sky without its sun, beside a wall.
+fn open_shade() -> Setup {
+    Setup::outside("open shade", &yard(), sitter(STAND, 0.0), |place, geometry| {
+        sky(12, place, geometry)
+    })
+}
+
+/// A low sun behind the sitter on the right under a clear sky, and a flash with a warm gel from the left of
+/// the camera.
+fn low_sun_and_gelled_flash() -> Setup {
+    let mut setup = Setup::outside(
+        "low sun and gelled flash",
+        &yard(),
+        sitter(STAND, 0.1),
+        |place, geometry| sun(1.0, 0.15, place, geometry),
+    );
+    let flash = medium(70.0, HeadDress::Bare, Vec3::new(1.2, 2.2, 2.0), face_of(STAND));
+    setup.beside.push((flash, [2e-4, 5e-4, 8e-4]));
+    let clear = sky(12, &yard(), &setup.geometry);
+    setup.beside.push((clear, [0.15, 0.1, 0.06]));
+    setup.effort = 2;
+    setup
+}
+
+impl Setup {
+    /// Every source with its weights.
+    pub fn sources(&self) -> impl Iterator<Item = (&Source, [f32; 3])> {
+        std::iter::once((&self.source, [1.0; 3])).chain(self.beside.iter().map(|(s, w)| (s, *w)))
+    }
+
     fn new(name: &'static str, place: &Place, sitters: &[Sitter], source: Source) -> Self {
         let stage = assemble(place, sitters).unwrap();
         let meters = stage
@@ -178,6 +309,8 @@ impl Setup {
             },
             sitters: stage.sitters,
             source,
+            beside: Vec::new(),
+            effort: 1,
             meters,
         }
     }
@@ -334,6 +467,49 @@ fn shines(source: &Source, object: usize) -> bool {
     matches!(source, Source::Glowing(list) if list.contains(&object))
 }
 
+/// Whether an object is an opening without anything in it, under light from outdoors. There the other
+/// program has nothing, and its rays reach the outdoors by themselves.
+pub fn is_hole(setup: &Setup, object: usize) -> bool {
+    let object = &setup.geometry.objects[object];
+    matches!(setup.source, Source::Outside(_))
+        && matches!(object.kind, ObjectKind::Opening(_))
+        && setup.geometry.material_of(object.first).reflectance.max() == 0.0
+}
+
+/// Size of the picture that holds the outdoors.
+const OUTDOOR_PICTURE: [usize; 2] = [2048, 1025];
+
+/// The outdoors as a picture of radiance, because the other program must not share our formula's code: column
+/// c stands for the bearing 2π (c + ½) / width, row r for the angle π r / (height − 1) from the zenith.
+fn export_outdoors(folder: &Path, parts: &[(&Outside, [f32; 3])]) -> Value {
+    let [width, height] = OUTDOOR_PICTURE;
+    let mut picture = Vec::with_capacity(12 * width * height);
+    for row in 0..height {
+        let elevation = PI * (0.5 - row as f32 / (height - 1) as f32);
+        for column in 0..width {
+            let bearing = 2.0 * PI * (column as f32 + 0.5) / width as f32;
+            let mut sum = [0.0f32; 3];
+            for (outside, weights) in parts {
+                let radiance = outside.radiance(direction_of(bearing, elevation));
+                for ((sum, band), weight) in sum.iter_mut().zip(CHANNELS).zip(weights) {
+                    *sum += radiance.0[band] * weight;
+                }
+            }
+            picture.extend(sum.into_iter().flat_map(f32::to_le_bytes));
+        }
+    }
+    let path = folder.join("outdoors.f32");
+    std::fs::write(&path, picture).unwrap();
+    json!({
+        "picture": path,
+        "width": width,
+        "height": height,
+        "suns": parts.iter().filter_map(|(outside, weights)| {
+            Some(json!({ "towards": outside.beam()?.towards.to_array(), "illuminance": weights }))
+        }).collect::<Vec<Value>>(),
+    })
+}
+
 /// Writes a scene into a folder and returns what the other program must know to read it.
 ///
 /// The origin is moved to `origin`, because a renderer in single precision steps off surfaces in
@@ -344,6 +520,9 @@ pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
     let mut groups: BTreeMap<(u16, bool), Vec<u32>> = BTreeMap::new();
     for triangle in 0..setup.geometry.triangles.len() as u32 {
         let object = setup.geometry.object[triangle as usize] as usize;
+        if is_hole(setup, object) {
+            continue;
+        }
         let key = (
             setup.geometry.material[triangle as usize],
             shines(&setup.source, object),
@@ -367,15 +546,29 @@ pub fn export(folder: &Path, setup: &Setup, size: [usize; 2]) -> Value {
             })
         })
         .collect();
-    let flash = match &setup.source {
-        Source::Flash(flash) => export_flash(folder, flash, origin),
-        _ => Value::Null,
-    };
+    let mut flash = Value::Null;
+    let mut outdoors = Value::Null;
+    let mut from_outside = Vec::new();
+    for (source, weights) in setup.sources() {
+        match source {
+            Source::Flash(placed) => {
+                flash = export_flash(folder, placed, origin);
+                flash["weights"] = json!(weights);
+            }
+            Source::Outside(outside) => from_outside.push((&**outside, weights)),
+            _ => {}
+        }
+    }
+    if !from_outside.is_empty() {
+        outdoors = export_outdoors(folder, &from_outside);
+    }
     let half = setup.view.half_extent(size[0] as f32 / size[1] as f32);
     json!({
         "name": setup.name,
         "meshes": meshes,
         "flash": flash,
+        "outdoors": outdoors,
+        "effort": setup.effort,
         "meters": export_meters(&setup.meters, origin),
         "camera": {
             "position": (setup.view.position - origin).to_array(),
@@ -395,6 +588,8 @@ pub fn export_bare(folder: &Path, name: &str, flash: &PlacedFlash, meters: &[(St
         "name": name,
         "meshes": [],
         "flash": export_flash(folder, flash, Vec3::ZERO),
+        "outdoors": Value::Null,
+        "effort": 1,
         "meters": export_meters(meters, Vec3::ZERO),
         "camera": Value::Null,
     })
@@ -451,7 +646,7 @@ fn export_flash(folder: &Path, flash: &PlacedFlash, origin: Vec3) -> Value {
         })
     })
     .collect();
-    json!({ "position": (flash.position - origin).to_array(), "sides": sides })
+    json!({ "position": (flash.position - origin).to_array(), "sides": sides, "weights": [1.0, 1.0, 1.0] })
 }
 
 /// One side of the cube: its picture and the light that leaves through it, in lumen seconds.

@@ -59,6 +59,7 @@ def flash_dictionary(flash):
         size = side["size"]
         # A projector shines with pi times its picture over the cube of the cosine; the picture has that in it.
         picture = np.fromfile(side["picture"], "<f4").reshape(size, size, 1)
+        picture = picture * np.array(flash["weights"], "<f4")
         projectors[f"flash{number}"] = {
             "type": "projector",
             "fov": 90.0,
@@ -77,6 +78,28 @@ def flash_dictionary(flash):
     return projectors
 
 
+def outdoor_dictionary(outdoors):
+    """The outdoors as a picture all round, and the sun as light from one direction."""
+    turn = mi.ScalarTransform4f()
+    width, height = outdoors["width"], outdoors["height"]
+    picture = np.fromfile(outdoors["picture"], "<f4").reshape(height, width, 3)
+    lights = {
+        "outdoors": {
+            "type": "envmap",
+            "bitmap": mi.Bitmap(picture),
+            # Its own up is y, its first column lies along -z.
+            "to_world": turn.rotate([1, 0, 0], 90),
+        }
+    }
+    for number, sun in enumerate(outdoors["suns"]):
+        lights[f"sun{number}"] = {
+            "type": "directional",
+            "direction": [-v for v in sun["towards"]],
+            "irradiance": rgb(sun["illuminance"]),
+        }
+    return lights
+
+
 def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])):
     """What the renderer needs to build a scene: meshes and sources, without meters and camera."""
     scene = {"type": "scene"}
@@ -93,6 +116,8 @@ def scene_dictionary(description, reflectance=lambda mesh: rgb(mesh["channels"])
         scene[f"mesh{number}"] = shape
     if description["flash"]:
         scene.update(flash_dictionary(description["flash"]))
+    if description["outdoors"]:
+        scene.update(outdoor_dictionary(description["outdoors"]))
     return scene
 
 
@@ -140,7 +165,7 @@ def straight_from_points(scene, meter):
     at.p, normal = mi.Point3f(meter["position"]), mi.Normal3f(meter["normal"])
     total = np.zeros(3)
     for emitter in scene.emitters():
-        if emitter.flags() & int(mi.EmitterFlags.DeltaPosition) == 0:
+        if emitter.flags() & (int(mi.EmitterFlags.DeltaPosition) | int(mi.EmitterFlags.DeltaDirection)) == 0:
             continue
         sample, strength = emitter.sample_direction(at, mi.Point2f(0.5))
         cosine = float(np.ravel(dr.dot(normal, sample.d))[0])
@@ -214,7 +239,7 @@ def main(request_path, answer_path):
     for description in request["scenes"]:
         begun = time.perf_counter()
         scene = {"name": description["name"]}
-        scene["meters"] = read_meters(description, effort["meter_samples"])
+        scene["meters"] = read_meters(description, description["effort"] * effort["meter_samples"])
         scene["meter_seconds"] = time.perf_counter() - begun
         if description["camera"]:
             scene["picture"] = take_picture(description, effort["picture_samples"], effort["picture_repeats"])
