@@ -15,9 +15,11 @@
 mod beam;
 mod error;
 mod flash;
+mod gel;
 
 pub use beam::{Beam, HeadDress};
 pub use error::LightError;
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,
 };
+pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
