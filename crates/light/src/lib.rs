@@ -16,6 +16,7 @@ mod beam;
 mod error;
 mod flash;
 mod gel;
+mod lamp;
 
 pub use beam::{Beam, HeadDress};
 pub use error::LightError;
@@ -23,3 +24,4 @@ pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,
 };
 pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
+pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};
