@@ -149,7 +149,7 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
     let ambients = root.parts("ambient", &parts::AMBIENT);
     let ambients = ambients
         .iter()
-        .filter_map(|part| ambient::read(part, place.as_ref()))
+        .filter_map(|part| ambient::read(part, place.as_ref(), clock.as_ref()))
         .collect();
     let ask = match root.part("ask", &parts::ASK) {
         Some(part) => ask::read(&part, room),

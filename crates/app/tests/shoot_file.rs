@@ -4,9 +4,10 @@ use app::shoot::{self, Shoot, parts};
 use glam::Vec3;
 use proptest::prelude::*;
 use scene::Face;
-use solver::{AmbientFrom, AmbientWish, FlashStand, MeterFacing, Side, Softness};
+use solver::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, MeterFacing, Side, Softness};
 use std::fs;
 use std::path::PathBuf;
+use units::Ev;
 
 const GOOD: &str = include_str!("bad/good.toml");
 const SITTING_ROOM: &str = include_str!("../../../examples/sitting-room.toml");
@@ -84,7 +85,10 @@ fn window_light_comes_through_its_opening() {
     let window = &job.ambients[0];
     assert_eq!(window.from, AmbientFrom::Opening(0));
     assert_eq!(window.facing, MeterFacing::Source);
-    assert_eq!((window.reading.value(), window.kelvin.value()), (8.0, 6000.0));
+    assert_eq!(
+        (window.reading, window.kelvin.value()),
+        (AmbientLevel::Reading(Ev(8.0)), 6000.0)
+    );
     assert_eq!(job.place.openings[0].face, Face::Right);
     assert_eq!(job.ask.key.side, Some(Side::Left));
     assert_eq!(

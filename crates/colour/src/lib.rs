@@ -52,7 +52,7 @@ pub use display::{D65_WHITE, LinearSrgb, decode_srgb, encode_srgb};
 pub use error::ColourError;
 pub use light::{BandObserver, LightColour};
 pub use observer::{
-    daylight_chromaticity, daylight_curve, daylight_factors, illuminant_curve, illuminant_names,
+    daylight_chromaticity, daylight_curve, daylight_factors, flash_curve, illuminant_curve, illuminant_names,
     observer_curves, planck_curve,
 };
 pub use reflectance::Reflectance;

@@ -105,18 +105,12 @@ impl LightColour {
         Self::from_curve(illuminant_curve(name)?).ok()
     }
 
-    /// A xenon flash tube of a colour temperature.
-    ///
-    /// No measured tube is at hand, so this is ours: three quarters daylight and one quarter Planckian radiator of the
-    /// same temperature, which gives the smooth near-daylight continuum that handbooks describe, with Duv about +0.0024.
-    /// The weak lines of xenon near 460 to 490 nm are left out.
+    /// A xenon flash tube of a colour temperature; see [`crate::flash_curve`].
     ///
     /// # Errors
     /// Refuses temperatures outside 4000 to 25 000 K.
     pub fn flash(kelvin: Kelvin) -> Result<Self, ColourError> {
-        let (daylight, radiator) = (daylight_curve(kelvin)?, planck_curve(kelvin));
-        let (day_scale, radiator_scale) = (0.75 / daylight.light_xyz().y, 0.25 / radiator.light_xyz().y);
-        Self::from_curve(&daylight.map(|nm, power| power * day_scale + radiator.at(nm) * radiator_scale)?)
+        Self::from_curve(&crate::flash_curve(kelvin)?)
     }
 
     /// A lamp known only by its colour temperature and Duv, such as "4000 K, Duv +0.010".

@@ -1,7 +1,7 @@
 //! The flash as its owner knows it: guide numbers, zoom, power steps, colour, recycle.
 
-use crate::{Beam, HeadDress, LightError};
-use colour::LightColour;
+use crate::{Beam, Gel, GelEffect, HeadDress, LightError};
+use colour::{LightColour, SpectralCurve};
 use units::{GuideBasis, GuideNumber, IntensityTime, Kelvin};
 
 /// The one incident-light constant of this project, in lx s at ISO 100 after multiplying by the speed:
@@ -45,8 +45,11 @@ pub struct FlashUnit {
     guide: Vec<GuidePoint>,
     basis: GuideBasis,
     total_cd_s_sr: f64,
+    bare: SpectralCurve,
     colour: LightColour,
     colour_temperature: Kelvin,
+    gel: Option<Gel>,
+    passes: f64,
     window_m: [f64; 2],
     least_power_stops: f64,
     recycle_full_s: f64,
@@ -111,6 +114,7 @@ impl FlashUnit {
         }
         let constant = guide_constant(first.basis);
         let widest = points[0];
+        let bare = colour::flash_curve(colour_temperature)?;
         let total_cd_s_sr = total.unwrap_or_else(|| {
             1.15 * Beam::nominal_solid_angle(widest.zoom_mm) * constant * widest.metres.powi(2) / 100.0
         });
@@ -119,8 +123,11 @@ impl FlashUnit {
             guide: points,
             basis: first.basis,
             total_cd_s_sr,
-            colour: LightColour::flash(colour_temperature)?,
+            colour: LightColour::from_curve(&bare)?,
+            bare,
             colour_temperature,
+            gel: None,
+            passes: 1.0,
             window_m: [0.075, 0.045],
             least_power_stops: 7.0,
             recycle_full_s: TYPICAL_RECYCLE_S,
@@ -162,7 +169,7 @@ impl FlashUnit {
         self.basis
     }
 
-    /// Colour of the bare flash.
+    /// Colour of the light that leaves the head, through its gel if it wears one.
     pub fn colour(&self) -> &LightColour {
         &self.colour
     }
@@ -170,6 +177,53 @@ impl FlashUnit {
     /// Colour temperature of the bare flash.
     pub fn colour_temperature(&self) -> Kelvin {
         self.colour_temperature
+    }
+
+    /// The same flash with a gel over its window, or without one; whatever it wore before is taken off.
+    ///
+    /// A gel takes light from every direction alike, so the beam keeps its shape.
+    ///
+    /// ```
+    /// use light::{FlashUnit, Gel, GelFamily, HeadDress};
+    /// let half = Gel::named("1/2 CTO", GelFamily::Straw)?;
+    /// let (bare, gelled) = (FlashUnit::medium(), FlashUnit::medium().with_gel(Some(half))?);
+    /// let lost = bare.total_light() / gelled.total_light();
+    /// assert!((lost.log2() - 0.5).abs() < 0.01);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    ///
+    /// # Errors
+    /// A gel that lets no light through.
+    pub fn with_gel(mut self, gel: Option<Gel>) -> Result<Self, LightError> {
+        let behind = match &gel {
+            Some(gel) => gel.filter(&self.bare)?,
+            None => self.bare.clone(),
+        };
+        self.colour = LightColour::from_curve(&behind)?;
+        self.passes = behind.light_xyz().y / self.bare.light_xyz().y;
+        self.gel = gel;
+        Ok(self)
+    }
+
+    /// The gel that it wears.
+    pub fn gel(&self) -> Option<&Gel> {
+        self.gel.as_ref()
+    }
+
+    /// What the gel that it wears costs, in stops.
+    pub fn gel_loss_stops(&self) -> f64 {
+        // A bare head loses nothing, and not minus nothing.
+        -self.passes.log2() + 0.0
+    }
+
+    /// What a gel would do to this flash; none for a colour too deep to have a temperature.
+    pub fn behind(&self, gel: &Gel) -> Option<GelEffect> {
+        gel.under(&self.bare)
+    }
+
+    /// Spectral power of the bare flash, with Y = 1.
+    pub fn bare_curve(&self) -> &SpectralCurve {
+        &self.bare
     }
 
     /// Width and height of the window that the light leaves through, in metres.
@@ -226,7 +280,7 @@ impl FlashUnit {
         }
     }
 
-    /// Guide number in metres at ISO 100 for a zoom, interpolated geometrically between the known ones.
+    /// Guide number of the bare head in metres at ISO 100 for a zoom, interpolated geometrically between the known ones.
     ///
     /// # Errors
     /// A zoom outside the range of the head.
@@ -253,20 +307,20 @@ impl FlashUnit {
         Ok(a.metres * (b.metres / a.metres).powf(share))
     }
 
-    /// Total light at full power, in lumen seconds.
+    /// Total light at full power, in lumen seconds, behind its gel if it wears one.
     pub fn total_light(&self) -> f64 {
-        self.total_cd_s_sr
+        self.total_cd_s_sr * self.passes
     }
 
-    /// The beam of the head at a zoom setting.
+    /// The beam of the head at a zoom setting, behind its gel if it wears one.
     ///
     /// # Errors
     /// A zoom outside the range, or a total light that no soft edge can carry.
     pub fn beam(&self, zoom_mm: f64, dress: HeadDress) -> Result<Beam, LightError> {
         let guide = self.guide_number_m(zoom_mm)?;
-        let axis = IntensityTime::new(guide_constant(self.basis) * guide * guide / 100.0)
+        let axis = IntensityTime::new(self.passes * guide_constant(self.basis) * guide * guide / 100.0)
             .expect("a guide number within limits gives a finite intensity");
-        Beam::from_guide(axis, guide, zoom_mm, self.total_cd_s_sr, dress)
+        Beam::from_guide(axis, guide, zoom_mm, self.total_light(), dress)
     }
 }
 

@@ -16,6 +16,8 @@ mod beam;
 mod cie_sky;
 mod error;
 mod flash;
+mod gel;
+mod lamp;
 
 pub use beam::{Beam, HeadDress};
 pub use cie_sky::{CieSky, SkyKind};
@@ -23,3 +25,5 @@ pub use error::LightError;
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,
 };
+pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
+pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};

@@ -10,7 +10,7 @@ use crate::limits::{missed_words, weight};
 use crate::search::{self, Judged, Swept};
 use crate::survey::Survey;
 use crate::ways::Beams;
-use crate::{AmbientWish, FlashStand, Job, Side, Softness, SolverError};
+use crate::{Ambient, AmbientLevel, AmbientWish, FlashStand, Job, Side, Softness, SolverError};
 use glam::Vec3;
 use light::HeadDress;
 use transport::Fineness;
@@ -168,7 +168,7 @@ fn best_here(job: &Job, ground: &mut Ground) -> Result<Option<Judged>, SolverErr
 /// The factor by which a changed job's ambient is weaker.
 fn dimming(before: &Job, after: &Job) -> f64 {
     match (before.ambients.first(), after.ambients.first()) {
-        (Some(a), Some(b)) => (b.reading.0 - a.reading.0).exp2(),
+        (Some(a), Some(b)) => b.reading.stops_over(a.reading).exp2(),
         _ => 1.0,
     }
 }
@@ -452,7 +452,8 @@ fn wants_less_ambient(job: &Job) -> bool {
 }
 
 fn dimmer(job: &Job) -> Vec<Rung> {
-    if job.ambients.is_empty() {
+    let fixed = |ambient: &Ambient| ambient.reading == AmbientLevel::Computed;
+    if job.ambients.is_empty() || job.ambients.iter().any(fixed) {
         return Vec::new();
     }
     (1..=18)
@@ -461,7 +462,7 @@ fn dimmer(job: &Job) -> Vec<Rung> {
             Rung {
                 job: changed(job, |j| {
                     for ambient in &mut j.ambients {
-                        ambient.reading.0 -= stops;
+                        ambient.reading = ambient.reading.dimmed(stops);
                     }
                 }),
                 what: format!("bring the ambient down by {stops:.1} stops: curtains, fewer lamps"),

@@ -3,7 +3,7 @@
 use crate::{Answer, Outdoors};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
-use light::{FlashUnit, HeadDress};
+use light::{FlashUnit, HeadDress, LampFacing};
 use scene::{Material, Place, Sitter, Viewpoint};
 use units::{Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
 
@@ -80,14 +80,14 @@ pub struct Board {
     pub material: Material,
 }
 
-/// Ambient light that is known by a reading.
+/// Ambient light.
 #[derive(Clone, Debug)]
 pub struct Ambient {
     /// What the photographer calls it: "window", "lamps".
     pub name: String,
-    /// Incident reading at the face of the first sitter.
-    pub reading: Ev,
-    /// Which way the meter faced.
+    /// How strong it is.
+    pub reading: AmbientLevel,
+    /// Which way the meter faced, when there was one.
     pub facing: MeterFacing,
     /// Colour of the light.
     pub colour: LightColour,
@@ -95,6 +95,58 @@ pub struct Ambient {
     pub kelvin: Kelvin,
     /// Where it comes from.
     pub from: AmbientFrom,
+    /// Size and facing of the lamp, for light from a lamp.
+    pub lamp: LampShape,
+}
+
+/// How strong an ambient light is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AmbientLevel {
+    /// Incident reading at the face of the first sitter.
+    Reading(Ev),
+    /// Luminous flux of a lamp at a known place, in lm; what it brings to the face is computed.
+    Lumens(f64),
+    /// The source says itself how strong it is: unit strength is its strength.
+    Computed,
+}
+
+impl AmbientLevel {
+    /// The same light this many stops weaker; a light that says itself how strong it is cannot be dimmed.
+    pub fn dimmed(self, stops: f64) -> Self {
+        match self {
+            AmbientLevel::Reading(level) => AmbientLevel::Reading(Ev(level.value() - stops)),
+            AmbientLevel::Lumens(lumens) => AmbientLevel::Lumens(lumens * (-stops).exp2()),
+            AmbientLevel::Computed => self,
+        }
+    }
+
+    /// Stops by which this is stronger than another level of the same light.
+    pub(crate) fn stops_over(self, other: Self) -> f64 {
+        match (self, other) {
+            (AmbientLevel::Reading(a), AmbientLevel::Reading(b)) => a.value() - b.value(),
+            (AmbientLevel::Lumens(a), AmbientLevel::Lumens(b)) => (a / b).log2(),
+            _ => 0.0,
+        }
+    }
+}
+
+/// Size and facing of a lamp: a square that shines evenly from its front.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LampShape {
+    /// Edge in metres.
+    pub edge_m: f32,
+    /// Which way it shines.
+    pub facing: LampFacing,
+}
+
+impl Default for LampShape {
+    /// About half a metre, shining down.
+    fn default() -> Self {
+        LampShape {
+            edge_m: 0.5,
+            facing: LampFacing::Down,
+        }
+    }
 }
 
 /// Which way the meter faced when the reading was taken.
@@ -113,7 +165,7 @@ pub enum AmbientFrom {
     AllRound,
     /// Through an opening, by its position in the place's list.
     Opening(usize),
-    /// From a lamp of about half a metre at this point, shining down.
+    /// From a lamp at this point; its shape is [`Ambient::lamp`].
     Lamp(Vec3),
 }
 

@@ -32,8 +32,8 @@ pub use answer::{
 };
 pub use error::SolverError;
 pub use job::{
-    Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
-    Side, Softness,
+    Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish,
+    LampShape, MeterFacing, Side, Softness,
 };
 pub use outdoors::{DaylightPart, Disc, Outdoors};
 pub use solve::{ambient_layers, answer, scene_of};

@@ -1,11 +1,11 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
 use crate::outdoors::DaylightPart;
-use crate::{AmbientFrom, FlashStand, Job, MeterFacing, Outdoors, SolverError};
+use crate::{Ambient, AmbientFrom, AmbientLevel, FlashStand, Job, MeterFacing, Outdoors, SolverError};
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::{Vec2, Vec3};
-use light::{CieSky, SkyKind};
+use light::{CieSky, Lamp, LampFacing, SkyKind};
 use scene::{Material, Panel, Stage, assemble};
 use transport::{
     AimMap, Fineness, Meter, Operator, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light,
@@ -23,8 +23,6 @@ const CHEEK_LIFT: f32 = 0.02;
 const SKIN_LIFT: f32 = 0.0015;
 /// Height of a shoe-mounted flash over the lens, in metres (common practice).
 const SHOE_HEIGHT: f32 = 0.12;
-/// Edge of the lamp that stands for "a lamp there", in metres.
-const LAMP_EDGE: f32 = 0.5;
 
 /// Positions of the meters in the survey's operator.
 pub(crate) mod meter {
@@ -232,23 +230,33 @@ pub(crate) fn furnished(job: &Job) -> scene::Place {
     let mut place = job.place.clone();
     for ambient in &job.ambients {
         if let AmbientFrom::Lamp(at) = ambient.from {
-            place.panels.push(lamp_panel(&ambient.name, at, place.room.size));
+            let face = job.sitters.first().map_or(at - Vec3::Z, scene::Sitter::face);
+            place.panels.push(lamp_panel(ambient, at, face, place.room.size));
         }
     }
     place
 }
 
-/// A lamp of about half a metre that shines down from a point.
-fn lamp_panel(name: &str, at: Vec3, room: Vec3) -> Panel {
-    let half = 0.5 * LAMP_EDGE + 0.01;
-    let centre = at.clamp(Vec3::new(half, half, 0.02), room - Vec3::new(half, half, 0.02));
+/// The square that stands for a lamp at a point.
+fn lamp_panel(ambient: &Ambient, at: Vec3, face: Vec3, room: Vec3) -> Panel {
+    let edge = ambient.lamp.edge_m;
+    let half = 0.5 * edge + 0.01;
+    let (normal, up, reach) = match ambient.lamp.facing {
+        LampFacing::Down => (Vec3::NEG_Z, Vec3::Y, Vec3::new(half, half, 0.02)),
+        // However it leans, no corner is further from the middle than half the diagonal.
+        LampFacing::Sitter => {
+            let normal = (face - at).try_normalize().unwrap_or(Vec3::NEG_Z);
+            let up = if normal.z.abs() > 0.9 { Vec3::Y } else { Vec3::Z };
+            (normal, up, Vec3::splat(half * std::f32::consts::SQRT_2))
+        }
+    };
     Panel {
-        name: name.to_owned(),
-        centre,
-        normal: Vec3::NEG_Z,
-        up: Vec3::Y,
-        size: Vec2::splat(LAMP_EDGE),
-        front: Material::matt(name, Spectrum::splat(0.3)),
+        name: ambient.name.clone(),
+        centre: at.clamp(reach.min(0.5 * room), (room - reach).max(0.5 * room)),
+        normal,
+        up,
+        size: Vec2::splat(edge),
+        front: Material::matt(&ambient.name, Spectrum::splat(0.3)),
         back: None,
         held: false,
     }
@@ -455,7 +463,7 @@ fn as_metered(
     }
 }
 
-/// Scales an ambient light so that the model reads what the photographer read.
+/// Scales an ambient light so that the model reads what the photographer read, or so that its lamp gives its flux.
 pub(crate) fn ambient_there(
     job: &Job,
     index: usize,
@@ -468,9 +476,14 @@ pub(crate) fn ambient_there(
     let light = room.solve(&source);
     let dome = read_light(room, &source, &light, &points.dome, 4096);
     let as_metered = as_metered(room, &source, &light, points, ambient.facing, dome);
-    let metered_lx = illuminance_of(ambient.reading).value();
-    let model = ambient.colour.luminous(&as_metered).max(1e-9);
-    let scale = metered_lx as f32 / model;
+    let model = f64::from(ambient.colour.luminous(&as_metered).max(1e-9));
+    let scale = match ambient.reading {
+        AmbientLevel::Reading(level) => illuminance_of(level).value() / model,
+        AmbientLevel::Lumens(lumens) => Lamp::luminance(lumens, f64::from(ambient.lamp.edge_m)),
+        AmbientLevel::Computed => 1.0,
+    };
+    let metered_lx = model * scale;
+    let scale = scale as f32;
     AmbientThere {
         name: ambient.name.clone(),
         source,
@@ -485,7 +498,7 @@ pub(crate) fn ambient_there(
 }
 
 /// Unit direction of the light vector of a solved light.
-fn light_vector(room: &Room, source: &Source, light: &transport::SolvedLight, along: &[Meter; 3]) -> Vec3 {
+fn light_vector(room: &Room, source: &Source, light: &SolvedLight, along: &[Meter; 3]) -> Vec3 {
     let component = |i: usize| read_light(room, source, light, &along[i], 4096).mean();
     Vec3::new(component(0), component(1), component(2))
         .try_normalize()

@@ -5,7 +5,7 @@ use crate::cli::CheckArgs;
 use crate::output;
 use crate::shoot::Shoot;
 use scene::{Face, Sitter};
-use solver::{AmbientFrom, AmbientWish, Ask, FlashStand, Job, Side, Softness};
+use solver::{AmbientFrom, AmbientLevel, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
 use units::{GuideBasis, Metres, Stops};
 
@@ -55,9 +55,14 @@ pub fn summary(shoot: &Shoot) -> String {
             AmbientFrom::Opening(index) => format!("through \"{}\"", job.place.openings[index].name),
             AmbientFrom::Lamp(at) => format!("from a lamp {} high", length(at.z, feet)),
         };
+        let level = match ambient.reading {
+            AmbientLevel::Reading(level) => level.to_string(),
+            AmbientLevel::Lumens(lumens) => format!("{lumens:.0} lm"),
+            AmbientLevel::Computed => "computed".to_owned(),
+        };
         format!(
-            "Ambient   \"{}\": {}, {:.0}, {from}",
-            ambient.name, ambient.reading, ambient.kelvin
+            "Ambient   \"{}\": {level}, {:.0}, {from}",
+            ambient.name, ambient.kelvin
         )
     }));
     lines.push(ask_line(job, feet));

@@ -2,12 +2,13 @@
 
 use super::camera::inner;
 use super::nearest::plain;
-use super::place::{PlaceRead, inline_point};
-use super::problem::Problem;
+use super::place::{Clock, PlaceRead, hour, inline_point};
+use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section};
 use super::written::shown;
 use colour::LightColour;
-use solver::{Ambient, AmbientFrom, MeterFacing};
+use light::{Lamp, UsualLevel};
+use solver::{Ambient, AmbientFrom, AmbientLevel, LampShape, MeterFacing};
 use toml::de::DeValue;
 use units::{Duv, Ev, Kelvin};
 
@@ -25,12 +26,15 @@ const FACINGS: &[(&str, MeterFacing)] = &[
     ("light", MeterFacing::Source),
 ];
 
-pub(crate) fn read(section: &Section<'_>, place: Option<&PlaceRead>) -> Option<Said<Ambient>> {
+pub(crate) fn read(
+    section: &Section<'_>,
+    place: Option<&PlaceRead>,
+    clock: Option<&Clock>,
+) -> Option<Said<Ambient>> {
     section.close(super::parts::ALL);
     let name = section.name("ambient");
-    let reading = section
-        .need("reading", "\"EV 5\"")
-        .and_then(|entry| reading(&entry));
+    let lamp = section.entry("lamp").map(|entry| lamp(&entry));
+    let usual = usual(section);
     let facing = section
         .entry("metered")
         .map_or(Some(MeterFacing::Camera), |entry| {
@@ -38,17 +42,35 @@ pub(crate) fn read(section: &Section<'_>, place: Option<&PlaceRead>) -> Option<S
         });
     let from = section
         .entry("from")
-        .map_or(Some(AmbientFrom::AllRound), |entry| origin(&entry, place));
+        .map_or(Some(AmbientFrom::AllRound), |entry| {
+            origin(section, &entry, place, clock)
+        });
+    height_belongs_to_a_direction(section, from);
+    let lamp = inner(lamp)?;
+    let reading = level(section, lamp, usual, from);
     let through_opening = matches!(from, Some(AmbientFrom::Opening(_)));
-    let colour = light_colour(section, through_opening);
+    let known = lamp
+        .map(|lamp| (lamp.colour.light(), lamp.colour.kelvin()))
+        .or_else(|| {
+            let kelvin = Kelvin::new(usual?.kelvin).ok()?;
+            Some((LightColour::planck(kelvin), kelvin))
+        });
+    let colour = match known {
+        Some(known) if !says_colour(section) => Some(known),
+        _ => light_colour(section, through_opening),
+    };
     let ((colour, kelvin), reading) = (colour?, reading?);
     let ambient = Ambient {
         name: name.value,
-        reading: reading.value,
+        reading,
         facing: facing?,
         colour,
         kelvin,
         from: from?,
+        lamp: lamp.map_or_else(LampShape::default, |lamp| LampShape {
+            edge_m: lamp.edge_m as f32,
+            facing: lamp.facing,
+        }),
     };
     Some(Said {
         value: ambient,
@@ -56,7 +78,105 @@ pub(crate) fn read(section: &Section<'_>, place: Option<&PlaceRead>) -> Option<S
     })
 }
 
+fn says_colour(section: &Section<'_>) -> bool {
+    ["colour", "duv", "illuminant"]
+        .iter()
+        .any(|key| section.entry(key).is_some())
+}
+
+fn lamp(entry: &Entry<'_>) -> Option<Lamp> {
+    let words: Vec<(&str, Lamp)> = Lamp::all().iter().map(|lamp| (lamp.name, *lamp)).collect();
+    entry.word("a kind of lamp", &words).map(|said| said.value)
+}
+
+/// The place whose usual level was named instead of a reading.
+fn usual(section: &Section<'_>) -> Option<UsualLevel> {
+    let entry = section.entry("reading")?;
+    let words = plain(entry.value.as_str()?);
+    UsualLevel::all()
+        .iter()
+        .find(|level| level.name == words)
+        .copied()
+}
+
+/// How strong it is: metered, taken from the table, or by the lamp's flux.
+fn level(
+    section: &Section<'_>,
+    lamp: Option<Lamp>,
+    usual: Option<UsualLevel>,
+    from: Option<AmbientFrom>,
+) -> Option<AmbientLevel> {
+    let lumen = section.entry("lumen");
+    match (section.entry("reading"), lumen) {
+        (Some(reading), Some(lumen)) => {
+            section.log.problem(
+                Problem::new("reading and lumen are both given, but each says how strong the light is")
+                    .at(lumen.key_span, "what the lamp gives")
+                    .at(reading.key_span, "what arrives at the face")
+                    .help("Keep the reading if it was metered at the face; a lamp's lumens are for when it was not."),
+            );
+            None
+        }
+        (Some(entry), None) => match usual {
+            Some(usual) => Some(AmbientLevel::Reading(usual.level)),
+            None => reading(&entry).map(|said| AmbientLevel::Reading(said.value)),
+        },
+        (None, Some(lumen)) => {
+            let said = lumen.number("the light of a lamp in lumen", 1.0, 1e6, "800");
+            lamp_has_a_place(section, lumen.key_span, from)?;
+            said.map(|said| AmbientLevel::Lumens(said.value))
+        }
+        (None, None) => match lamp {
+            Some(lamp) => {
+                let span = section
+                    .entry("lamp")
+                    .map_or(section.span.clone(), |entry| entry.key_span);
+                lamp_has_a_place(section, span, from)?;
+                Some(AmbientLevel::Lumens(lamp.lumens))
+            }
+            None => {
+                // A misspelt lamp was complained about already.
+                if section.entry("lamp").is_none() {
+                    section.missing("reading", "\"EV 5\"");
+                }
+                None
+            }
+        },
+    }
+}
+
+/// The flux of a lamp says nothing about the face before it is known where the lamp is.
+fn lamp_has_a_place(section: &Section<'_>, span: Span, from: Option<AmbientFrom>) -> Option<()> {
+    match from {
+        Some(AmbientFrom::Lamp(_)) => Some(()),
+        // What was written was complained about already.
+        None => None,
+        Some(_) => {
+            section.log.problem(
+                Problem::new("a lamp lights the face from somewhere, and it is not said from where")
+                    .at(span, "its light is known, its place is not")
+                    .help("Add  from = \"9 o'clock\"  with a height, a point in the room, or a reading at the face instead."),
+            );
+            None
+        }
+    }
+}
+
 fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
+    let text = entry.value.as_str().unwrap_or("");
+    let names = UsualLevel::all().iter().map(|level| level.name);
+    // Words without a figure are meant for one of the named places.
+    if !text.chars().any(|letter| letter.is_ascii_digit())
+        && text
+            .trim()
+            .chars()
+            .filter(|letter| letter.is_alphabetic())
+            .count()
+            > 3
+    {
+        entry.unknown_word(text, "a light level", names);
+        return None;
+    }
     let said = entry.quantity::<Ev>()?;
     if !(READINGS.0..=READINGS.1).contains(&said.value.value()) {
         entry.refuse(
@@ -69,18 +189,70 @@ fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
     Some(said)
 }
 
-/// All round, an opening by name, or a lamp at a point.
-fn origin(entry: &Entry<'_>, place: Option<&PlaceRead>) -> Option<AmbientFrom> {
+/// How far from the wall a lamp "over there" hangs (ours), in metres.
+const OFF_THE_WALL_M: f32 = 0.3;
+/// How high it hangs when that is not said (ours), in metres.
+const USUAL_HEIGHT_M: f32 = 2.0;
+
+/// The point in a direction of the sitter's clock where a lamp hangs: near the wall, at its height.
+fn over_there(section: &Section<'_>, hour: f32, place: &PlaceRead, clock: &Clock) -> Option<AmbientFrom> {
+    let size = place.room.size;
+    let height = match section.entry("height") {
+        Some(entry) => {
+            entry
+                .length("the height of a lamp", 0.05, f64::from(size.z) - 0.05)?
+                .value
+        }
+        None => USUAL_HEIGHT_M.min(size.z - 0.1),
+    };
+    let (start, ray) = (clock.middle, clock.direction(hour));
+    let reach = [(start.x, ray.x, size.x), (start.y, ray.y, size.y)]
+        .into_iter()
+        .filter(|(_, step, _)| step.abs() > 1e-6)
+        .map(|(at, step, end)| if step > 0.0 { (end - at) / step } else { -at / step })
+        .fold(f32::INFINITY, f32::min);
+    let at = start + ray * (reach - OFF_THE_WALL_M).max(0.3 * reach);
+    Some(AmbientFrom::Lamp(at.with_z(height)))
+}
+
+/// A height without a direction would be passed over in silence.
+fn height_belongs_to_a_direction(section: &Section<'_>, from: Option<AmbientFrom>) {
+    let is_direction = section
+        .entry("from")
+        .and_then(|entry| entry.value.as_str())
+        .is_some_and(|text| hour(text).is_some());
+    if let Some(entry) = section.entry("height")
+        && from.is_some()
+        && !is_direction
+    {
+        entry.refuse(
+            "height goes with a direction, and there is none",
+            "nothing has this height",
+            "Add  from = \"9 o'clock\", write the height into the point, or leave it out.",
+        );
+    }
+}
+
+/// All round, an opening by name, a lamp at a point, or a lamp in a direction of the sitter's clock.
+fn origin(
+    section: &Section<'_>,
+    entry: &Entry<'_>,
+    place: Option<&PlaceRead>,
+    clock: Option<&Clock>,
+) -> Option<AmbientFrom> {
     if let DeValue::Table(_) = entry.value {
         return inline_point(entry, place.map(|place| &place.room)).map(|said| AmbientFrom::Lamp(said.value));
     }
     let text = entry.text(
-        "\"all round\", the name of an opening, or a point",
+        "\"all round\", the name of an opening, a clock direction, or a point",
         "\"all round\"",
     )?;
     let wanted = plain(text);
     if matches!(wanted.as_str(), "all round" | "everywhere" | "all around") {
         return Some(AmbientFrom::AllRound);
+    }
+    if let Some(hour) = hour(text) {
+        return over_there(section, hour, place?, clock?);
     }
     // Without a readable place there are no openings to compare with, and that was said already.
     let openings = &place?.openings;

@@ -10,8 +10,8 @@ use super::sitters::SitterRead;
 use glam::{Vec2, Vec3};
 use scene::figure::Posture;
 use scene::{Block, Panel, Sitter};
-use solver::{Ambient, AmbientWish, FlashStand, MeterFacing};
-use units::Stops;
+use solver::{Ambient, AmbientLevel, AmbientWish, FlashStand, MeterFacing};
+use units::{Ev, Stops};
 
 /// Nearest that two people's heads can be, in metres; the same as where the scene is put together.
 const HEADS_APART: f32 = 0.3;
@@ -268,6 +268,15 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
     let (Some(aperture), Some(shutter), Some(iso)) = (&ask.aperture, &ask.shutter, &ask.iso) else {
         return;
     };
+    let readings: Option<Vec<Ev>> = ambients
+        .iter()
+        .map(|ambient| match ambient.value.reading {
+            AmbientLevel::Reading(level) => Some(level),
+            // What a lamp brings to the face is not known before the room is solved.
+            AmbientLevel::Lumens(_) | AmbientLevel::Computed => None,
+        })
+        .collect();
+    let Some(readings) = readings else { return };
     // A reading towards the light is more than what a dome towards the camera gets, so it proves nothing here.
     if ambients
         .iter()
@@ -278,10 +287,7 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
     let set = 2.0 * aperture.value.value().log2()
         - shutter.value.value().log2()
         - (iso.value.value() / 100.0).log2();
-    let light: f64 = ambients
-        .iter()
-        .map(|ambient| (ambient.value.reading.value() - set).exp2())
-        .sum();
+    let light: f64 = readings.iter().map(|level| (level.value() - set).exp2()).sum();
     let got = Stops::from_factor(light);
     let (contradicts, asked) = match ask.ask.ambient {
         AmbientWish::Out => (

@@ -35,7 +35,9 @@ parts! {
         "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
     ];
     BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
-    AMBIENT: "[[ambient]]" ["name", "reading", "metered", "colour", "duv", "illuminant", "from"];
+    AMBIENT: "[[ambient]]" [
+        "name", "reading", "lamp", "lumen", "metered", "colour", "duv", "illuminant", "from", "height",
+    ];
     ASK: "[ask]" [
         "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
         "background", "in_hand", "recycle", "white_balance", "flash", "sitter_may_move",

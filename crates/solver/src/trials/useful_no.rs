@@ -4,7 +4,7 @@ use super::{Dice, ROOMS, random_job, sitter, white_board};
 use crate::search::{self, Judged};
 use crate::survey::Survey;
 use crate::ways::Beams;
-use crate::{Ambient, AmbientFrom, AmbientWish, Change, Job, MeterFacing, Side};
+use crate::{Ambient, AmbientFrom, AmbientLevel, AmbientWish, Change, Job, LampShape, MeterFacing, Side};
 use colour::LightColour;
 use glam::Vec3;
 use transport::Fineness;
@@ -43,11 +43,12 @@ fn demanding(room: usize, kind: usize) -> Job {
         7 => {
             job.ambients = vec![Ambient {
                 name: "lamps".to_owned(),
-                reading: Ev(9.5),
+                reading: AmbientLevel::Reading(Ev(9.5)),
                 facing: MeterFacing::Camera,
                 colour: LightColour::planck(Kelvin::new(2900.0).unwrap()),
                 kelvin: Kelvin::new(2900.0).unwrap(),
                 from: AmbientFrom::AllRound,
+                lamp: LampShape::default(),
             }];
             job.ask.ambient = AmbientWish::Out;
         }

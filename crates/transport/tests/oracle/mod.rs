@@ -662,7 +662,7 @@ fn beam_picture(flash: &PlacedFlash, forward: Vec3, up: Vec3) -> (Vec<u8>, f64) 
             let cos = 1.0 / direction.length();
             let value = flash.intensity(direction * cos) * cos.powi(3);
             light += f64::from(value) * 4.0 / (BEAM_PICTURE * BEAM_PICTURE) as f64;
-            picture.extend((value / std::f32::consts::PI).to_le_bytes());
+            picture.extend((value / PI).to_le_bytes());
         }
     }
     (picture, light)
