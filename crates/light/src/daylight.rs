@@ -181,6 +181,15 @@ impl Daylight {
         }
     }
 
+    /// The same with something in the sun's way: shade under an open sky.
+    #[must_use]
+    pub fn without_sun(self) -> Self {
+        Self {
+            sun_normal: Illuminance(0.0),
+            ..self
+        }
+    }
+
     /// Sun, sky and moon on open level ground.
     pub fn horizontal(&self) -> Illuminance {
         self.sun_horizontal() + self.sky_horizontal + self.moon_horizontal()

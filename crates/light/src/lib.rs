@@ -16,6 +16,7 @@
 mod atmosphere;
 mod beam;
 mod cie_sky;
+pub mod course;
 mod daylight;
 mod error;
 pub mod events;
@@ -31,6 +32,7 @@ pub use atmosphere::{
 };
 pub use beam::{Beam, HeadDress};
 pub use cie_sky::{CieSky, SkyKind};
+pub use course::{DayEvents, Look, Obstruction, Outdoors, Stretch};
 pub use daylight::{Daylight, IesDaylight, NIGHT_FLOOR_LX, Shaded, Upright};
 pub use error::LightError;
 pub use flash::{
