@@ -34,7 +34,7 @@ mod tone;
 
 pub use battery::{BatteryPack, Capacitor};
 pub use burst::Burst;
-pub use daylight::{ClearDaylight, sunny_sixteen};
+pub use daylight::sunny_sixteen;
 pub use depth::{
     CIRCLE_OF_CONFUSION_MM, DepthLimits, Focus, aperture_for_depth, distance_for_field, hyperfocal_m,
 };

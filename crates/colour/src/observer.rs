@@ -127,6 +127,18 @@ impl SpectralCurve {
             .sum()
     }
 
+    /// Luminous flux of radiation that is given per nanometre, summed over rows of 5 nm: lm for W/nm, lx for W m⁻² nm⁻¹.
+    ///
+    /// ```
+    /// // A hundredth of a watt in every nanometre of the spectrum is 730 lm: the area under V(λ) is 106.9 nm.
+    /// let flat = colour::SpectralCurve::regular(360.0, 5.0, vec![0.01; 95])?;
+    /// assert!((flat.luminous_flux() - 730.0).abs() < 1.0);
+    /// # Ok::<(), colour::ColourError>(())
+    /// ```
+    pub fn luminous_flux(&self) -> f64 {
+        LUMENS_PER_WATT * self.light_xyz().y * CELL_NM
+    }
+
     /// Luminous efficacy of the radiation within the curve's own range (lm/W).
     ///
     /// ```
@@ -135,7 +147,6 @@ impl SpectralCurve {
     /// assert!((daylight.luminous_efficacy() - 206.3).abs() < 1.0);
     /// ```
     pub fn luminous_efficacy(&self) -> f64 {
-        let luminous = self.light_xyz().y * CELL_NM;
         // Every row stands for the stretch half-way to its neighbours, and the outer rows for as much on either side,
         // as in the sums over rows of CIE 15.
         let nm = self.wavelengths_nm();
@@ -151,7 +162,7 @@ impl SpectralCurve {
             .enumerate()
             .map(|(row, power)| power * stretch(row))
             .sum();
-        LUMENS_PER_WATT * luminous / radiant
+        self.luminous_flux() / radiant
     }
 
     /// Power and observer at each row of the observer within this curve's range.

@@ -1,70 +1,196 @@
-//! How bright a sky is from direction to direction: three of the CIE's standard skies, for a start.
+//! How bright a sky is from direction to direction: the CIE Standard General Sky (ISO 15469:2004, CIE S 011/E:2003) and the
+//! older overcast sky, three times as bright overhead as at the horizon.
 
 use crate::LightError;
-use glam::Vec3;
-use std::f32::consts::{FRAC_PI_2, PI, TAU};
+use crate::atmosphere::smooth_step;
+use glam::{DVec3, Vec3};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-/// Which sky of the CIE Standard General Sky (ISO 15469:2004): 1, 5 or 12.
+/// a, b, c, d, e of the fifteen standard skies; a and b make the gradation from zenith to horizon, c, d, e the brightening
+/// towards the sun.
+const STANDARD: [[f64; 5]; 15] = [
+    [4.0, -0.70, 0.0, -1.0, 0.0],
+    [4.0, -0.70, 2.0, -1.5, 0.15],
+    [1.1, -0.8, 0.0, -1.0, 0.0],
+    [1.1, -0.8, 2.0, -1.5, 0.15],
+    [0.0, -1.0, 0.0, -1.0, 0.0],
+    [0.0, -1.0, 2.0, -1.5, 0.15],
+    [0.0, -1.0, 5.0, -2.5, 0.30],
+    [0.0, -1.0, 10.0, -3.0, 0.45],
+    [-1.0, -0.55, 2.0, -1.5, 0.15],
+    [-1.0, -0.55, 5.0, -2.5, 0.30],
+    [-1.0, -0.55, 10.0, -3.0, 0.45],
+    [-1.0, -0.32, 10.0, -3.0, 0.45],
+    [-1.0, -0.32, 16.0, -3.0, 0.30],
+    [-1.0, -0.15, 16.0, -3.0, 0.30],
+    [-1.0, -0.15, 24.0, -2.8, 0.15],
+];
+
+/// Which sky.
+///
+/// ```
+/// use light::SkyKind;
+/// assert_eq!(SkyKind::standard(12)?.number(), 12);
+/// assert!(SkyKind::standard(17).is_err());
+/// # Ok::<(), light::LightError>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SkyKind(u8);
 
 impl SkyKind {
-    /// A sky by its number.
+    /// The traditional overcast sky, (1 + 2 sin γ) / 3 (Moon & Spencer 1942); here kind 16.
+    pub const TRADITIONAL_OVERCAST: Self = Self(16);
+
+    /// A sky of the standard by its number, 1 to 15, or 16 for the traditional overcast sky.
     ///
     /// # Errors
-    /// Refuses the others.
+    /// Refuses other numbers.
     pub fn standard(number: u8) -> Result<Self, LightError> {
-        [1, 5, 12]
-            .contains(&number)
-            .then_some(Self(number))
-            .ok_or(LightError::NoSuchSky(number))
+        if (1..=16).contains(&number) {
+            Ok(Self(number))
+        } else {
+            Err(LightError::NoSuchSky(number))
+        }
+    }
+
+    /// Its number.
+    pub const fn number(self) -> u8 {
+        self.0
+    }
+
+    /// What the standard calls it.
+    pub const fn description(self) -> &'static str {
+        match self.0 {
+            1 => "overcast, steep gradation",
+            2 => "overcast, steep gradation, slightly brighter towards the sun",
+            3 => "overcast, moderately graded",
+            4 => "overcast, moderately graded, slightly brighter towards the sun",
+            5 => "uniform",
+            6 => "partly cloudy, no gradation, slightly brighter towards the sun",
+            7 => "partly cloudy, no gradation, brighter around the sun",
+            8 => "partly cloudy, no gradation, distinct corona",
+            9 => "partly cloudy, sun obscured",
+            10 => "partly cloudy, brighter around the sun",
+            11 => "white-blue, distinct corona",
+            12 => "clear, low turbidity",
+            13 => "clear, polluted air",
+            14 => "cloudless and turbid, broad corona",
+            15 => "white-blue and turbid, broad corona",
+            _ => "traditional overcast, 1 to 3",
+        }
     }
 }
 
-/// A pattern of luminance.
-#[derive(Clone, Debug)]
+/// The pattern of a sky over its directions, for one place of the sun.
+///
+/// x is east, y north, z up. The standard says nothing of twilight. A sun below the horizon counts as on it, because the glow
+/// stays over the place where it went down, and the brightening towards it fades to a fifth at −6° (ours: without the
+/// disc behind it the corona is gone, and a metered dusk is that much more even).
+///
+/// ```
+/// use glam::Vec3;
+/// use light::{CieSky, SkyKind};
+/// let overcast = CieSky::new(SkyKind::TRADITIONAL_OVERCAST, Vec3::Z);
+/// assert!((overcast.relative(Vec3::X) - 1.0 / 3.0).abs() < 1e-6);
+/// // 7π/9, Moon & Spencer 1942.
+/// assert!((overcast.horizontal_over_zenith() - 2.4435).abs() < 1e-3);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CieSky {
-    numbers: [f32; 5],
-    sun: Vec3,
+    kind: SkyKind,
+    sun: DVec3,
+    /// How much of the brightening towards the sun is left, 1 while it is up.
+    corona: f64,
+    /// Gradation times indicatrix at the zenith.
+    zenith: f64,
 }
 
 impl CieSky {
-    /// A sky with its sun in a unit direction, z up.
+    /// A sky with the sun in a direction, which need not be of unit length.
     pub fn new(kind: SkyKind, sun: Vec3) -> Self {
-        let numbers = match kind.0 {
-            1 => [4.0, -0.7, 0.0, -1.0, 0.0],
-            12 => [-1.0, -0.32, 10.0, -3.0, 0.45],
-            _ => [0.0, -1.0, 0.0, -1.0, 0.0],
+        let sun = sun.as_dvec3().normalize_or(DVec3::Z);
+        let corona = 1.0 - 0.8 * smooth_step(-sun.z.asin().to_degrees() / 6.0);
+        let flat = DVec3::new(sun.x, sun.y, 0.0);
+        let sun = if sun.z < 0.0 {
+            flat.normalize_or(DVec3::Y)
+        } else {
+            sun
         };
-        CieSky { numbers, sun }
+        let mut sky = Self {
+            kind,
+            sun,
+            corona,
+            zenith: 1.0,
+        };
+        sky.zenith = sky.unscaled(0.0, sun.z.clamp(-1.0, 1.0).acos());
+        sky
     }
 
-    fn pattern(&self, towards: Vec3) -> f32 {
-        let [a, b, c, d, e] = self.numbers;
-        let chi = towards.dot(self.sun).clamp(-1.0, 1.0).acos();
-        let gradation = 1.0 + a * (b / towards.z.max(1e-3)).exp();
-        gradation * (1.0 + c * ((d * chi).exp() - (d * FRAC_PI_2).exp()) + e * chi.cos().powi(2))
+    /// Which sky it is.
+    pub const fn kind(&self) -> SkyKind {
+        self.kind
     }
 
-    /// Luminance over that of the zenith; 0 below the horizon.
+    /// Luminance in a direction over luminance of the zenith; 0 below the horizon.
     pub fn relative(&self, towards: Vec3) -> f32 {
-        if towards.z <= 0.0 {
+        self.relative_exactly(towards.as_dvec3().normalize_or_zero()) as f32
+    }
+
+    fn relative_exactly(&self, towards: DVec3) -> f64 {
+        if towards.z < 0.0 || towards == DVec3::ZERO {
             return 0.0;
         }
-        self.pattern(towards) / self.pattern(Vec3::Z)
+        let from_sun = towards.dot(self.sun).clamp(-1.0, 1.0).acos();
+        self.relative_at(towards.z.min(1.0).acos(), from_sun)
     }
 
-    /// Horizontal illuminance over the zenith's luminance, in sr.
+    /// Luminance over luminance of the zenith, by the angle from the zenith (0 to π/2) and from the sun, in radians.
+    pub fn relative_at(&self, from_zenith: f64, from_sun: f64) -> f64 {
+        self.unscaled(from_zenith, from_sun) / self.zenith
+    }
+
+    fn unscaled(&self, from_zenith: f64, from_sun: f64) -> f64 {
+        let Some([a, b, c, d, e]) = STANDARD.get(usize::from(self.kind.0) - 1) else {
+            return (1.0 + 2.0 * from_zenith.cos()) / 3.0;
+        };
+        // At the horizon the exponent is minus infinity and the gradation 1, as the standard says.
+        let upright = from_zenith.cos().max(1e-9);
+        let gradation = 1.0 + a * (b / upright).exp();
+        let indicatrix = 1.0
+            + self.corona * (c * ((d * from_sun).exp() - (d * FRAC_PI_2).exp()) + e * from_sun.cos().powi(2));
+        // The clear skies end at exactly nothing where their formula does; a rounding error below would not do.
+        (gradation * indicatrix).max(0.0)
+    }
+
+    /// Illuminance of the ground over luminance of the zenith, in steradians.
     pub fn horizontal_over_zenith(&self) -> f32 {
+        self.plane_over_zenith(Vec3::Z)
+    }
+
+    /// Illuminance of a plane facing a direction over luminance of the zenith, in steradians.
+    ///
+    /// By the midpoint rule over 60 heights and 120 bearings, counted from the sun's so that its peak does not depend on the
+    /// bearing: within 0.1 % for every sky.
+    pub fn plane_over_zenith(&self, facing: Vec3) -> f32 {
+        const HEIGHTS: usize = 60;
+        const BEARINGS: usize = 120;
+        let facing = facing.as_dvec3().normalize_or(DVec3::Z);
+        let sun_bearing = self.sun.y.atan2(self.sun.x);
         let mut sum = 0.0;
-        for ring in 0..128 {
-            let z = ((ring as f32 + 0.5) / 128.0).sqrt();
-            let level = (1.0 - z * z).sqrt();
-            for spoke in 0..256 {
-                let turn = TAU * (spoke as f32 + 0.5) / 256.0;
-                sum += self.relative(Vec3::new(level * turn.cos(), level * turn.sin(), z));
+        for height in 0..HEIGHTS {
+            let elevation = (height as f64 + 0.5) / HEIGHTS as f64 * FRAC_PI_2;
+            let (up, level) = elevation.sin_cos();
+            let mut ring = 0.0;
+            for bearing in 0..BEARINGS {
+                let (sin, cos) = (sun_bearing + (bearing as f64 + 0.5) / BEARINGS as f64 * TAU).sin_cos();
+                let towards = DVec3::new(cos * level, sin * level, up);
+                let received = towards.dot(facing);
+                if received > 0.0 {
+                    ring += received * self.relative_exactly(towards);
+                }
             }
+            sum += ring * level;
         }
-        sum * PI / (128.0 * 256.0)
+        (sum * (FRAC_PI_2 / HEIGHTS as f64) * (2.0 * PI / BEARINGS as f64)) as f32
     }
 }

@@ -55,7 +55,20 @@ pub enum LightError {
         /// Which way it fails.
         reason: &'static str,
     },
-    /// The number names no sky.
-    #[error("there is no sky of type {0}")]
+    /// A moment outside the years for which sun and moon are worked out, or a date that does not exist.
+    #[error("sun and moon are worked out from 1900 to 2100, for dates and times that exist")]
+    OutsideTheYears,
+    /// A latitude or longitude that is nowhere.
+    #[error(
+        "latitude {latitude_deg}, longitude {longitude_deg} is nowhere on Earth; latitudes go from -90 to 90, longitudes from -180 to 180 degrees"
+    )]
+    NotOnEarth {
+        /// Degrees.
+        latitude_deg: f64,
+        /// Degrees.
+        longitude_deg: f64,
+    },
+    /// A sky that the standard does not have.
+    #[error("there is no standard sky {0}; the standard has 1 to 15, and 16 is the traditional overcast sky")]
     NoSuchSky(u8),
 }

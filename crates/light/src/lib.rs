@@ -2,7 +2,8 @@
 //!
 //! This crate turns what is printed on a flash (guide numbers against zoom, power steps) into a
 //! [`Beam`]: luminous intensity integrated over the burst, in candela seconds, for every direction
-//! of the head. It never knows a room, a camera or a clock.
+//! of the head. Out of doors it says where sun and moon stand ([`Sun`], [`Moon`]), and what they and the sky give
+//! ([`Daylight`]). It never knows a room, a camera or a clock.
 //!
 //! ```
 //! use light::{FlashUnit, HeadDress};
@@ -12,18 +13,37 @@
 //! assert!((beam.axis_intensity_time().value() - 3240.0).abs() < 1.0);
 //! ```
 
+mod atmosphere;
 mod beam;
 mod cie_sky;
+pub mod course;
+mod daylight;
 mod error;
+pub mod events;
 mod flash;
 mod gel;
 mod lamp;
+mod moment;
+pub mod moon;
+pub mod solar;
+mod twilight;
+mod weather;
 
+pub use atmosphere::{
+    Air, Haze, air_mass, direct_beam, extraterrestrial_beam, rayleigh_optical_depth, refraction_deg,
+};
 pub use beam::{Beam, HeadDress};
 pub use cie_sky::{CieSky, SkyKind};
+pub use course::{DayEvents, Look, Obstruction, Outdoors, Stretch};
+pub use daylight::{Daylight, IesDaylight, NIGHT_FLOOR_LX, Shaded, Upright};
 pub use error::LightError;
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,
 };
 pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
 pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};
+pub use moment::{Moment, Site};
+pub use moon::Moon;
+pub use solar::{Sun, SunLevel};
+pub use twilight::clear_horizontal_lx;
+pub use weather::{Shade, Weather};

@@ -514,7 +514,7 @@ fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> 
             .text("\"sitter\", \"camera\" or a clock hour", "\"sitter\"")?
             .to_owned(),
     };
-    match super::nearest::plain(&text).as_str() {
+    match plain(&text).as_str() {
         "sitter" | "the sitter" => Some(clock.middle - centre),
         "camera" | "the camera" => Some(clock.middle + clock.to_camera - centre),
         _ => match hour(&text) {

@@ -2,6 +2,7 @@
 
 use crate::cases::{Case, cases, groups};
 use camera::*;
+use light::{IesDaylight, Weather};
 use units::*;
 
 const FILE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../checks/exposure.json"));
@@ -231,7 +232,8 @@ fn sunny_sixteen_rule() {
 fn clear_daylight_against_sunny_sixteen() {
     let rule = sunny_sixteen(Iso::new(100.0).expect("ISO 100")).expect("a shutter time");
     each("sunny16_ies", |case| {
-        let day = ClearDaylight::at(degrees(case, "sun_altitude_deg")).expect("the sun is up");
+        let altitude = degrees(case, "sun_altitude_deg");
+        let day = IesDaylight::at(Weather::Clear, altitude, None).expect("the sun is up");
         case.check("direct_normal_klx", day.direct_normal.value() / 1000.0);
         case.check("sky_horizontal_klx", day.sky_horizontal.value() / 1000.0);
         case.check("global_horizontal_klx", day.horizontal.value() / 1000.0);
