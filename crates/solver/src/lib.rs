@@ -35,5 +35,5 @@ pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish,
     LampShape, MeterFacing, Side, Softness,
 };
-pub use outdoors::{DaylightPart, Disc, Outdoors};
+pub use outdoors::{DaylightPart, Disc, Outdoors, in_place};
 pub use solve::{ambient_layers, answer, scene_of};

@@ -3,6 +3,7 @@
 use crate::answer::{Answer, Route, SurfaceVerdict, Verdict};
 use crate::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
 use crate::{Job, Side, words};
+use units::Stops;
 
 /// Two lights on one face this far apart can share one balance (common practice: usable).
 const ONE_BALANCE_MIRED: f64 = 25.0;
@@ -26,6 +27,20 @@ pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
     notes.extend(tempting_wall_note(job, answer));
     notes.extend(eyes_note(answer));
     notes
+}
+
+/// A reading of daylight that lies further from what was computed than such skies do.
+pub(crate) fn daylight(job: &Job, off_computed: Option<Stops>) -> Option<String> {
+    let (outdoors, off) = (job.outdoors.as_ref()?, off_computed?);
+    (off.value().abs() > outdoors.spread.value()).then(|| {
+        let brighter = if off.value() > 0.0 { "brighter" } else { "darker" };
+        format!(
+            "The daylight that you metered is {:.1} stops {brighter} than computed for this sky, and skies like it \
+             spread by about {:.1}: look at the weather, the time and what stands before the sky. Your reading is used.",
+            off.value().abs(),
+            outdoors.spread.value(),
+        )
+    })
 }
 
 /// Short of power, or of the stops asked in hand.

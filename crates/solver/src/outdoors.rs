@@ -2,9 +2,13 @@
 
 use crate::MeterFacing;
 use colour::LightColour;
-use glam::Vec3;
-use light::CieSky;
+use glam::{DVec3, Quat, Vec3};
+use light::{CieSky, Daylight, Moon};
+use transport::SUN_HALF_ANGLE;
 use units::{Ev, Illuminance, Kelvin, Stops};
+
+/// Colour temperature that stands for a light too far from white to have one: a deep blue sky.
+const DEEP_BLUE_K: f64 = 25_000.0;
 
 /// The daylight around a place, at one moment.
 #[derive(Clone, Debug)]
@@ -44,4 +48,81 @@ pub struct Disc {
     pub half_angle: f32,
     /// Its light, on a surface that faces it.
     pub light: DaylightPart,
+}
+
+impl Outdoors {
+    /// Daylight around a place whose camera looks along a bearing, in degrees from north through east.
+    ///
+    /// At night the moon takes the sun's place.
+    pub fn new(daylight: &Daylight, moon: &Moon, camera_looks_deg: f64) -> Self {
+        let towards = |direction: DVec3| in_place(direction.as_vec3(), camera_looks_deg);
+        let sun = towards(daylight.sun.direction());
+        let deep_blue = Kelvin::new(DEEP_BLUE_K).expect("a colour temperature that has a unit");
+        let part = |name: &str, illuminance: Illuminance, colour: LightColour| DaylightPart {
+            name: name.to_owned(),
+            illuminance,
+            colour,
+            kelvin: colour.cct_duv().map_or(deep_blue, |(kelvin, _)| kelvin),
+        };
+        let disc = if daylight.sun_normal.value() > 0.0 {
+            Some(Disc {
+                towards: sun,
+                half_angle: (0.5 * daylight.sun.angular_diameter_deg()).to_radians() as f32,
+                light: part("sun", daylight.sun_normal, daylight.sun_colour),
+            })
+        } else if daylight.moon_normal.value() > 0.0 {
+            Some(Disc {
+                towards: towards(moon.direction()),
+                half_angle: SUN_HALF_ANGLE,
+                light: part("moon", daylight.moon_normal, daylight.moon_colour),
+            })
+        } else {
+            None
+        };
+        Outdoors {
+            pattern: CieSky::new(daylight.sky.kind(), sun),
+            sky: part("sky", daylight.sky_horizontal, daylight.sky_colour),
+            disc,
+            reading: None,
+            spread: daylight.spread,
+        }
+    }
+}
+
+/// A direction given by east, north and up, in the frame of a place whose camera looks along a bearing.
+///
+/// ```
+/// // A camera that looks east has the north on its left.
+/// let north = solver::in_place(glam::Vec3::Y, 90.0);
+/// assert!((north + glam::Vec3::X).length() < 1e-6);
+/// ```
+pub fn in_place(direction: Vec3, camera_looks_deg: f64) -> Vec3 {
+    // Seen from above the place is turned against the world by the camera's bearing.
+    Quat::from_rotation_z(camera_looks_deg.to_radians() as f32) * direction
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use light::{Moment, Site, Sun, Weather};
+
+    #[test]
+    fn a_sun_in_the_south_west_is_before_a_camera_that_looks_there() {
+        let site = Site::new(52.0, 5.0).unwrap();
+        let moment = Moment::utc(2026, 12, 12, 13, 30, 0.0).unwrap();
+        let (sun, moon) = (Sun::at(moment, site), Moon::at(moment, site));
+        let daylight = Daylight::new(&sun, Some(&moon), Weather::Clear, None);
+        let check = |looks: f64, expected_bearing: f64| {
+            let there = Outdoors::new(&daylight, &moon, looks);
+            let disc = there.disc.unwrap();
+            let bearing = f64::from(scene::bearing_of(disc.towards)).to_degrees();
+            let off = (bearing - expected_bearing + 180.0).rem_euclid(360.0) - 180.0;
+            assert!(off.abs() < 0.01, "{bearing} instead of {expected_bearing}");
+            assert!((f64::from(disc.towards.z) - sun.direction().z).abs() < 1e-6);
+        };
+        check(0.0, sun.azimuth_deg);
+        check(sun.azimuth_deg, 0.0);
+        check(sun.azimuth_deg - 90.0, 90.0);
+        check(300.0, sun.azimuth_deg - 300.0);
+    }
 }

@@ -369,6 +369,7 @@ fn finish(
         dress: chosen.way.dress,
         in_hand: Stops(exact.min(power.stops_below_full())),
     };
+    let off_computed = fine.ambients.iter().find_map(|there| there.off_computed);
     let chart = chart(job, &chosen.way, &fine, &settings, &aim, &exposure, dose);
     let shares = paint_shares(
         &fine.room,
@@ -406,6 +407,7 @@ fn finish(
         notes: exposing_notes,
         cautions: Vec::new(),
     };
+    answer.notes.extend(notes::daylight(job, off_computed));
     answer.notes.extend(notes::notes(job, &answer));
     answer.cautions = notes::cautions(job, &answer);
     Ok(answer)

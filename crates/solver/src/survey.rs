@@ -10,7 +10,7 @@ use scene::{Material, Panel, Stage, assemble};
 use transport::{
     AimMap, Fineness, Meter, Operator, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light,
 };
-use units::Kelvin;
+use units::{Kelvin, Stops};
 
 /// How far in front of the face a meter is held, in metres.
 const METER_REACH: f32 = 0.13;
@@ -59,6 +59,8 @@ pub(crate) struct AmbientThere {
     pub metered_lx: f64,
     /// Per-band illuminance at the face, dome towards the camera, of a flat unit source times the scale.
     pub dome: Spectrum,
+    /// How far a reading lies from what was computed, where both are known.
+    pub off_computed: Option<Stops>,
 }
 
 /// The surveyed place.
@@ -420,13 +422,17 @@ fn daylight_there(
                 colour: part.colour,
                 kelvin: part.kelvin,
                 scale,
+                off_computed: None,
             }
         })
         .collect();
     if let Some((reading, _)) = outdoors.reading {
         let computed: f64 = there.iter().map(|part| part.metered_lx).sum();
         let factor = illuminance_of(reading).value() / computed.max(1e-9);
-        there.iter_mut().for_each(|part| part.scale_by(factor));
+        for part in &mut there {
+            part.scale_by(factor);
+            part.off_computed = Some(Stops(factor.log2()));
+        }
     }
     there
 }
@@ -494,6 +500,7 @@ pub(crate) fn ambient_there(
         dome_lx: f64::from(ambient.colour.luminous(&dome) * scale),
         metered_lx,
         dome: dome * scale,
+        off_computed: None,
     }
 }
 
