@@ -52,6 +52,10 @@ pub(crate) struct AmbientThere {
     pub metered_lx: f64,
     /// Per-band illuminance at the face, dome towards the camera, of a flat unit source times the scale.
     pub dome: Spectrum,
+    /// The same at the cheeks on the camera's left and right.
+    pub cheeks: [Spectrum; 2],
+    /// The same on the background beside the first head.
+    pub background: Spectrum,
 }
 
 /// The surveyed place.
@@ -136,7 +140,7 @@ pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
 }
 
 /// Flat meters on what is seen on either side of the first head, a head's width beside it.
-fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
+pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
     const BESIDE_M: f32 = 0.45;
     let (right, _, _) = job.viewpoint.axes();
     let camera = job.viewpoint.position;
@@ -332,6 +336,8 @@ impl Survey {
             ambient.dome_lx *= factor;
             ambient.metered_lx *= factor;
             ambient.dome *= factor as f32;
+            ambient.cheeks = ambient.cheeks.map(|cheek| cheek * factor as f32);
+            ambient.background *= factor as f32;
         }
         self.ambient_background_lx *= factor;
     }
@@ -388,13 +394,31 @@ pub(crate) fn ambient_there(
     let scale = scale as f32;
     AmbientThere {
         name: ambient.name.clone(),
-        source,
         colour: ambient.colour,
         scale,
         dome_lx: f64::from(ambient.colour.luminous(&dome) * scale),
         metered_lx,
         dome: dome * scale,
+        cheeks: points
+            .cheeks
+            .map(|cheek| read_light(room, &source, &light, &cheek, ZONE_RAYS) * scale),
+        background: background_light(room, &source, &light, &background_points(job, stage, room)) * scale,
+        source,
     }
+}
+
+/// Rays of a meter that is only asked for its colour.
+pub(crate) const ZONE_RAYS: usize = 1024;
+
+/// Mean light on either side of the first head.
+pub(crate) fn background_light(
+    room: &Room,
+    source: &Source,
+    light: &transport::SolvedLight,
+    points: &[Meter; 2],
+) -> Spectrum {
+    let [left, right] = points.map(|point| read_light(room, source, light, &point, ZONE_RAYS));
+    (left + right) * 0.5
 }
 
 /// Unit direction of the light vector of a solved light.
