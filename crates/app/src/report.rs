@@ -6,6 +6,10 @@
 //! Units are in the names: `_m` metres, `_mm` millimetres, `_deg` degrees, `_stops` stops, `_k` kelvin, `_s` seconds.
 //! Where there is no finite number (no ambient light at all, no spill) the value is `null`; JSON knows no infinity.
 
+mod colouring;
+
+pub use colouring::{ColourReport, GelReport, SourceReport, ZoneReport};
+
 use glam::{Vec2, Vec3};
 use light::HeadDress;
 use schemars::{JsonSchema, Schema, schema_for};
@@ -18,7 +22,7 @@ use solver::{
 };
 
 /// Version of the report's shape.
-pub const REPORT_VERSION: u32 = 2;
+pub const REPORT_VERSION: u32 = 3;
 
 /// A number, or nothing where there is no finite one.
 type Number = Option<f64>;
@@ -59,6 +63,8 @@ pub struct AnswerReport {
     pub alternatives: Vec<AlternativeReport>,
     /// What the light does to the face of the first sitter.
     pub key: KeyReport,
+    /// The gel on the flash, and how the colours of the picture lie against the balance.
+    pub colour: ColourReport,
     /// How the exposure at that face adds up.
     pub exposure: ExposureReport,
     /// Where the stops go, in order; gains and losses add up to each result below them.
@@ -113,6 +119,8 @@ pub struct CameraReport {
     pub white_balance_k: Number,
     /// Tint of the white balance as Duv: positive for light that is green.
     pub tint_duv: Number,
+    /// The same in steps of the camera's scale, 0.002 Duv each: positive towards magenta, which green light needs.
+    pub tint_steps: i32,
 }
 
 /// Settings of the flash.
@@ -593,6 +601,10 @@ pub enum LimitKindReport {
     Background,
     /// Ambient against an exact exposure, in stops.
     Ambient,
+    /// Light on skin against the balance, in mired.
+    SkinColour,
+    /// Light on the background against the balance, in mired.
+    RoomColour,
 }
 
 /// Something insisted on, with what the answer makes of it.
@@ -626,6 +638,8 @@ impl LimitReport {
             LimitKind::Evenness => LimitKindReport::Evenness,
             LimitKind::Background => LimitKindReport::Background,
             LimitKind::Ambient => LimitKindReport::Ambient,
+            LimitKind::SkinColour => LimitKindReport::SkinColour,
+            LimitKind::RoomColour => LimitKindReport::RoomColour,
         };
         Self {
             kind,
@@ -864,6 +878,7 @@ impl AnswerReport {
             shortfall: answer.shortfall.as_ref().map(ShortfallReport::new),
             alternatives: answer.alternatives.iter().map(AlternativeReport::new).collect(),
             key: KeyReport::new(&answer.key),
+            colour: ColourReport::new(&answer.colouring),
             exposure: ExposureReport::new(&answer.exposure),
             chart: answer.chart.iter().map(ChartLineReport::new).collect(),
             evenness: answer.evenness.as_ref().map(EvennessReport::new),
@@ -900,6 +915,7 @@ fn camera(settings: &Settings) -> CameraReport {
         iso: number(settings.iso.value()),
         white_balance_k: number(settings.white_balance.value()),
         tint_duv: number(settings.tint.value()),
+        tint_steps: colour::WhiteBalance::tint_steps(settings.tint),
     }
 }
 

@@ -29,6 +29,7 @@ mod ask;
 mod bag;
 mod camera;
 mod checks;
+mod gels;
 mod limits;
 mod nearest;
 pub mod parts;
@@ -81,7 +82,8 @@ pub struct Shoot {
 pub fn read(path: &Path) -> Result<Shoot, Box<Problems>> {
     let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
     let text = text::from_disk(path).map_err(|problem| Box::new(Problems::of_file(&name, problem)))?;
-    parse(&name, &text)
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    parse_in(&name, &text, Some(folder.unwrap_or(Path::new("."))))
 }
 
 /// Reads the text of a shoot file; `name` is shown in messages.
@@ -89,9 +91,14 @@ pub fn read(path: &Path) -> Result<Shoot, Box<Problems>> {
 /// # Errors
 /// Everything that is wrong with it.
 pub fn parse(name: &str, text: &str) -> Result<Shoot, Box<Problems>> {
+    parse_in(name, text, None)
+}
+
+/// Reads the text of a shoot file that lies in a folder, where its curves are looked for.
+fn parse_in(name: &str, text: &str, folder: Option<&Path>) -> Result<Shoot, Box<Problems>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let document = text::parse(name, text)?;
-    let log = Log::default();
+    let log = Log::beside(folder);
     let root = Section::new(&parts::ROOT, document.get_ref(), 0..0, &log);
     let job = read_parts(&root, name);
     let uses_feet = log.uses_feet();
@@ -147,13 +154,14 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
     let panels = place_part.map_or_else(Vec::new, |part| place::boards(&part, room, clock.as_ref()));
     let bag = bag::read(root.part("bag", &parts::BAG).as_ref());
     let ambients = root.parts("ambient", &parts::AMBIENT);
+    let other_light = !ambients.is_empty();
     let ambients = ambients
         .iter()
         .filter_map(|part| ambient::read(part, place.as_ref(), clock.as_ref()))
         .collect();
     let ask = match root.part("ask", &parts::ASK) {
-        Some(part) => ask::read(&part, room),
-        None => ask::read(&empty_ask(log), room),
+        Some(part) => ask::read(&part, room, bag.as_ref(), other_light),
+        None => ask::read(&empty_ask(log), room, bag.as_ref(), other_light),
     };
     let parts = Parts {
         place,

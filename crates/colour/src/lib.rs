@@ -43,7 +43,7 @@ mod tables;
 pub mod upsample;
 
 pub use adaptation::{ChromaticTransform, Matrix3};
-pub use balance::WhiteBalance;
+pub use balance::{MOST_TINT_STEPS, TINT_STEP_DUV, WhiteBalance};
 pub use cct::{cct_duv, planckian_chromaticity, planckian_uv};
 pub use coordinates::{Chromaticity, Lab, Uv, Xyz};
 pub use curve::SpectralCurve;

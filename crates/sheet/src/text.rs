@@ -5,11 +5,12 @@ use crate::words::{
     Lengths, azimuth, clean, clock, columns, elevation, from_nose, mired, plain, power, shorten, signed,
     stops, stops_at_two, stops_in_thirds, tint,
 };
+use colour::WhiteBalance;
 use glam::Vec3;
 use light::HeadDress;
 use solver::{
-    Answer, Change, ChartKind, FlashSetting, Job, KeyReading, Limit, LimitKind, Sensitivity, Settings,
-    Verdict,
+    Answer, Change, ChartKind, FlashSetting, GelWorn, Job, KeyReading, Limit, LimitKind, Sensitivity,
+    Settings, Verdict,
 };
 use std::fmt::Write;
 
@@ -36,7 +37,7 @@ pub fn answer_lines(answer: &Answer, feet: bool) -> AnswerLines {
     let lengths = Lengths::new(feet);
     AnswerLines {
         camera: camera_line(&answer.settings),
-        flash: flash_line(&answer.flash),
+        flash: flash_line(&answer.flash, answer.colouring.gel.as_ref()),
         aim: clean(&lengths.reword(&answer.aim.words)),
         about: about(answer),
     }
@@ -81,13 +82,14 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
 
 fn camera_line(s: &Settings) -> String {
     let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
+    let tint = WhiteBalance::tint_setting(s.tint).map_or_else(String::new, |steps| format!(" {steps}"));
     format!(
-        "{aperture} · {shutter} · ISO {} · {kelvin:.0} K",
+        "{aperture} · {shutter} · ISO {} · {kelvin:.0} K{tint}",
         plain(s.iso.value(), 0)
     )
 }
 
-fn flash_line(flash: &FlashSetting) -> String {
+fn flash_line(flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
     let dress = match flash.dress {
         HeadDress::Bare => "",
         HeadDress::Dome => " · dome on",
@@ -100,10 +102,21 @@ fn flash_line(flash: &FlashSetting) -> String {
         format!("{} in hand", stops(hand))
     };
     format!(
-        "{} · zoom {}{dress} · no gel · {hand}",
+        "{} · zoom {}{dress} · {} · {hand}",
         flash.power.nearest_third(),
-        plain(flash.zoom_mm, 0)
+        plain(flash.zoom_mm, 0),
+        gel.map_or_else(|| "no gel".to_owned(), gel_words)
     )
+}
+
+/// `1/2 CTO, +81`: a gel with its shift in mired, or in Duv for one that is green or magenta alone.
+fn gel_words(worn: &GelWorn) -> String {
+    let name = shorten(worn.gel.name(), 40);
+    match (worn.shift, worn.duv) {
+        (Some(shift), _) if shift.value().abs() >= 3.0 => format!("{name}, {}", signed(shift.value(), 0)),
+        (_, Some(duv)) if duv.value().abs() >= 0.001 => format!("{name}, Duv {}", signed(duv.value(), 3)),
+        _ => name,
+    }
 }
 
 /// "About 2/3 stop either way until a frame is read; most of it is the left wall's paint. Measure that first."
@@ -221,7 +234,7 @@ fn found_words(limit: &Limit) -> String {
         LimitKind::Power => format!("{} in hand", stops(found)),
         LimitKind::LeastPower => format!("it would take {} below full power", stops(found)),
         LimitKind::Recycle => format!("{} s at this power", plain(found, 1)),
-        LimitKind::Cast => mired(found),
+        LimitKind::Cast | LimitKind::SkinColour | LimitKind::RoomColour => mired(found),
         LimitKind::GreenMagenta => tint(found),
         LimitKind::Direction => azimuth(found),
         LimitKind::Height => elevation(found),
@@ -265,7 +278,7 @@ fn alternatives(page: &mut Page, answer: &Answer) {
         );
         for line in [
             &camera_line(&other.settings),
-            &flash_line(&other.flash),
+            &flash_line(&other.flash, answer.colouring.gel.as_ref()),
             &other.aim.words,
         ] {
             page.paragraph("     ", line);
@@ -495,6 +508,40 @@ fn colour(page: &mut Page, answer: &Answer) {
         );
     }
     page.item("balance", &balance);
+    zones(page, answer);
+}
+
+/// Every zone of the picture against the balance that is set, and what each light gives of the light at the face.
+fn zones(page: &mut Page, answer: &Answer) {
+    let colouring = &answer.colouring;
+    if colouring.zones.is_empty() {
+        return;
+    }
+    let steps = WhiteBalance::tint_setting(answer.settings.tint)
+        .map_or_else(String::new, |steps| format!(" {steps}"));
+    page.heading(&format!(
+        "Colour against the balance of {:.0} K{steps}",
+        answer.settings.white_balance.value()
+    ));
+    for zone in &colouring.zones {
+        let words = match (zone.shift, zone.duv) {
+            (Some(shift), Some(duv)) => format!("{}, {}", mired(shift.value()), tint(duv.value())),
+            _ => "a deep colour".to_owned(),
+        };
+        page.item(&shorten(&clean(&zone.name), NAME - 2), &words);
+    }
+    let shares: Vec<String> = colouring
+        .sources
+        .iter()
+        .map(|source| {
+            format!(
+                "{} {} %",
+                shorten(&clean(&source.name), 40),
+                plain(100.0 * source.share, 0)
+            )
+        })
+        .collect();
+    page.item("of the light at the face", &shares.join(", "));
 }
 
 fn exposure(page: &mut Page, answer: &Answer) {

@@ -1,7 +1,7 @@
 //! What is answered, with its reasons.
 
 use glam::{Vec2, Vec3};
-use light::HeadDress;
+use light::{Gel, HeadDress};
 use scene::Face;
 use units::{Duv, FNumber, Iso, Kelvin, MiredShift, PowerFraction, ShutterTime, Stops};
 
@@ -16,6 +16,8 @@ pub struct Answer {
     pub aim: Aim,
     /// What the light does to the first sitter's face.
     pub key: KeyReading,
+    /// The gel on the flash, and how the colours of the picture lie against the balance.
+    pub colouring: Colouring,
     /// How the exposure at the face adds up.
     pub exposure: Exposure,
     /// Where the stops go: gains and losses that add up exactly to `exposure.total`.
@@ -57,7 +59,7 @@ pub struct Settings {
     pub iso: Iso,
     /// White balance.
     pub white_balance: Kelvin,
-    /// Green (+) or magenta (−) of the balance.
+    /// Green (+) or magenta (−) of the light that the balance makes neutral.
     pub tint: Duv,
 }
 
@@ -142,12 +144,67 @@ pub struct Aim {
     pub words: String,
 }
 
-/// A colour cast against the bare flash.
+/// The gel on the flash, and how the colours of the picture lie against the balance.
+#[derive(Clone, Debug)]
+pub struct Colouring {
+    /// The gel that the flash wears.
+    pub gel: Option<GelWorn>,
+    /// Zones of the picture against the balance: the lit and the shadow side of the face, the background, and
+    /// each light that is there by itself.
+    pub zones: Vec<ColourZone>,
+    /// The flash and each light that is there.
+    pub sources: Vec<SourceColour>,
+    /// What was wished of the colour, with what came of it.
+    pub limits: Vec<Limit>,
+    /// What there is to say of mixed light, in sentences.
+    pub told: Vec<String>,
+}
+
+/// A gel on the flash, with what it does there.
+#[derive(Clone, Debug)]
+pub struct GelWorn {
+    /// The gel, or the stack.
+    pub gel: Gel,
+    /// Shift of the flash's light; `None` for a colour too deep to have a temperature, as below.
+    pub shift: Option<MiredShift>,
+    /// Change of its Duv, positive greener.
+    pub duv: Option<Duv>,
+    /// Colour temperature behind the gel.
+    pub kelvin: Option<Kelvin>,
+    /// Light lost, in stops, positive.
+    pub loss: Stops,
+}
+
+/// Part of the picture, with its light against the balance.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColourZone {
+    /// What it is: "face, lit side".
+    pub name: String,
+    /// Positive is warmer than the balance makes neutral; `None` for a colour without a temperature.
+    pub shift: Option<MiredShift>,
+    /// Positive is greener than neutral.
+    pub duv: Option<Duv>,
+}
+
+/// One of the lights that meet at the face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SourceColour {
+    /// "flash", or the name of the light.
+    pub name: String,
+    /// Colour temperature as it arrives at the face.
+    pub kelvin: Option<Kelvin>,
+    /// Duv as it arrives.
+    pub duv: Option<Duv>,
+    /// Part of the light at the face, dome towards the camera.
+    pub share: f64,
+}
+
+/// A colour cast against the flash as it leaves the head, its gel included.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cast {
     /// Shift in mired, positive warmer.
     pub shift: MiredShift,
-    /// Green (+) or magenta (−) against the bare flash.
+    /// Green (+) or magenta (−) against the flash.
     pub duv: Duv,
     /// Colour temperature of the light at the face.
     pub kelvin: Kelvin,
@@ -338,6 +395,10 @@ pub enum LimitKind {
     Background,
     /// Ambient against an exact exposure, in stops.
     Ambient,
+    /// Light on skin against the balance, in mired.
+    SkinColour,
+    /// Light on the background against the balance, in mired.
+    RoomColour,
 }
 
 /// Something insisted on.

@@ -10,7 +10,7 @@ use crate::limits::{missed_words, weight};
 use crate::search::{self, Judged, Swept};
 use crate::survey::Survey;
 use crate::ways::Beams;
-use crate::{Ambient, AmbientLevel, AmbientWish, FlashStand, Job, Side, Softness, SolverError};
+use crate::{AmbientWish, FlashStand, Job, Side, Softness, SolverError};
 use glam::Vec3;
 use light::HeadDress;
 use transport::Fineness;
@@ -452,8 +452,8 @@ fn wants_less_ambient(job: &Job) -> bool {
 }
 
 fn dimmer(job: &Job) -> Vec<Rung> {
-    let fixed = |ambient: &Ambient| ambient.reading == AmbientLevel::Computed;
-    if job.ambients.is_empty() || job.ambients.iter().any(fixed) {
+    // Nobody can turn the sky down.
+    if job.ambients.is_empty() || job.outdoors.is_some() {
         return Vec::new();
     }
     (1..=18)

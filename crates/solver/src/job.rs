@@ -3,9 +3,9 @@
 use crate::{Answer, Outdoors};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
-use light::{FlashUnit, HeadDress, LampFacing};
+use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
 use scene::{Material, Place, Sitter, Viewpoint};
-use units::{Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
+use units::{Duv, Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
 
 /// One set-up to be answered.
 #[derive(Clone, Debug)]
@@ -31,13 +31,18 @@ pub struct Job {
 }
 
 impl Job {
-    /// The job as its answer has it: with the people where the answer wants them to stand. Everything that
+    /// The job as its answer has it: with the people where the answer wants them to stand and its gel on the flash. Everything that
     /// draws or renders an answer starts from this.
     pub fn as_answered(&self, answer: &Answer) -> Job {
-        match (answer.moved, self.sitters.first()) {
+        let mut job = match (answer.moved, self.sitters.first()) {
             (Some(stand), Some(first)) => crate::changes::moved(self, stand - first.stand),
             _ => self.clone(),
+        };
+        let gel = answer.colouring.gel.as_ref().map(|worn| worn.gel.clone());
+        if let Ok(flash) = job.bag.flash.clone().with_gel(gel) {
+            job.bag.flash = flash;
         }
+        job
     }
 }
 
@@ -67,6 +72,10 @@ pub struct Bag {
     pub helpers: u32,
     /// Whether there is a stand for the flash.
     pub stand: bool,
+    /// Gels that fit the flash; two at most are worn on top of one another.
+    pub gels: Vec<Gel>,
+    /// The family that gels are spoken of in.
+    pub gel_family: GelFamily,
 }
 
 /// A white (or other) board that can be placed freely.
@@ -106,17 +115,14 @@ pub enum AmbientLevel {
     Reading(Ev),
     /// Luminous flux of a lamp at a known place, in lm; what it brings to the face is computed.
     Lumens(f64),
-    /// The source says itself how strong it is: unit strength is its strength.
-    Computed,
 }
 
 impl AmbientLevel {
-    /// The same light this many stops weaker; a light that says itself how strong it is cannot be dimmed.
+    /// The same light this many stops weaker.
     pub fn dimmed(self, stops: f64) -> Self {
         match self {
             AmbientLevel::Reading(level) => AmbientLevel::Reading(Ev(level.value() - stops)),
             AmbientLevel::Lumens(lumens) => AmbientLevel::Lumens(lumens * (-stops).exp2()),
-            AmbientLevel::Computed => self,
         }
     }
 
@@ -204,8 +210,37 @@ pub struct Ask {
     pub may_move_m: f32,
     /// White balance, when the photographer insists on one.
     pub white_balance: Option<Kelvin>,
+    /// Tint of the balance as Duv of the light that it makes neutral, when the photographer insists on one.
+    pub tint: Option<Duv>,
+    /// How warm skin and room should look, when that is asked for.
+    pub colour: Option<ColourWish>,
+    /// Which gel the flash wears.
+    pub gel: GelWish,
     /// Where the flash may be.
     pub stand: FlashStand,
+}
+
+/// How warm the picture should look, against neutral.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ColourWish {
+    /// Light on the skin against the balance, positive warmer.
+    pub skin: MiredShift,
+    /// Light on the background against the balance, when it matters.
+    pub room: Option<MiredShift>,
+    /// Whether flash and lamps should be alike above all.
+    pub match_lamps: bool,
+}
+
+/// Which gel the flash wears.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum GelWish {
+    /// Whatever of the bag serves best, or none.
+    #[default]
+    Any,
+    /// None at all.
+    None,
+    /// This one.
+    This(Gel),
 }
 
 /// What should become of the ambient light.

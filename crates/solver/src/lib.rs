@@ -7,6 +7,7 @@
 mod alternatives;
 mod answer;
 mod changes;
+mod colouring;
 mod error;
 mod exposing;
 mod job;
@@ -26,14 +27,14 @@ mod ways;
 mod words;
 
 pub use answer::{
-    Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, Confirmation, Evenness, Exposure,
-    FlashSetting, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route, Sensitivity, Settings, Shortfall,
-    SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
+    Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, ColourZone, Colouring, Confirmation,
+    Evenness, Exposure, FlashSetting, GelWorn, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route,
+    Sensitivity, Settings, Shortfall, SourceColour, SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
 };
 pub use error::SolverError;
 pub use job::{
-    Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish,
-    LampShape, MeterFacing, Side, Softness,
+    Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
+    GelWish, Job, KeyWish, LampShape, MeterFacing, Side, Softness,
 };
 pub use outdoors::{DaylightPart, Disc, Outdoors, in_place};
 pub use solve::{ambient_layers, answer, scene_of};

@@ -225,6 +225,12 @@ pub(crate) fn missed_words(limit: &Limit) -> String {
             limit.asked,
             limit.found
         ),
+        LimitKind::SkinColour | LimitKind::RoomColour => {
+            format!(
+                "{short:.0} mired beyond \"{}\" ({:+.0})",
+                limit.asked, limit.found
+            )
+        }
         LimitKind::Ambient => format!("{short:.1} stops off \"{}\" ({:+.1})", limit.asked, limit.found),
     }
 }
@@ -235,7 +241,7 @@ pub(crate) fn weight(limit: &Limit) -> f64 {
         LimitKind::Power | LimitKind::LeastPower | LimitKind::Ratio => 0.7,
         LimitKind::Evenness | LimitKind::Background | LimitKind::Ambient => 0.5,
         LimitKind::Recycle => 1.0,
-        LimitKind::Cast => 30.0,
+        LimitKind::Cast | LimitKind::SkinColour | LimitKind::RoomColour => 30.0,
         LimitKind::GreenMagenta => 0.006,
         LimitKind::Direction | LimitKind::Height => 15.0,
         LimitKind::Softness => 0.2,

@@ -24,6 +24,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
     notes.extend(spill_note(answer));
     notes.extend(zoom_note(answer));
     notes.extend(mixed_light_note(job, answer));
+    notes.extend(answer.colouring.told.iter().cloned());
     notes.extend(tempting_wall_note(job, answer));
     notes.extend(eyes_note(answer));
     notes

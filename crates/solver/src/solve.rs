@@ -6,21 +6,25 @@ use crate::answer::{
     Settings, SurfaceVerdict, Verdict,
 };
 use crate::changes::Ground;
+use crate::colouring::FlashZones;
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
 use crate::score;
 use crate::search::{self, Judged};
 use crate::sensitivity::{self, Moves};
-use crate::survey::{AmbientThere, FacePoints, Survey, ambients_there, face_points, furnished};
+use crate::survey::{
+    AmbientThere, FacePoints, Survey, ZONE_RAYS, ambients_there, background_light, background_points,
+    face_points, furnished,
+};
 use crate::uncertainty::{paint_shares, uncertainty};
 use crate::ways::{self, Beams, Way};
-use crate::{Job, SolverError, changes, notes, words};
-use colour::{Spectrum, WhiteBalance};
+use crate::{Job, SolverError, changes, colouring, notes, words};
+use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
 use scene::{Stage, assemble};
 use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
-use units::{Duv, Kelvin, LuminousExposure, Stops};
+use units::{LuminousExposure, Stops};
 
 /// Paths of the referee for each meter.
 const REFEREE_PATHS: usize = 1 << 14;
@@ -35,6 +39,7 @@ const MOST_CONFIRMED: usize = 3;
 /// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
 /// is answered: the answer says by how much, and what would help.
 pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
+    let job = &colouring::wearing(job, None)?;
     let beams = Beams::of(job)?;
     let by = where_to_stand(job, &beams, seed)?;
     if by != Vec3::ZERO {
@@ -49,14 +54,24 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
 /// Answers a job whose people stay where they are.
 fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverError> {
     let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
-    let swept = search::sweep(job, &survey, beams);
-    let judged = search::judge_all(job, &survey, &swept)?;
-    let mut best = search::best_of(job, &survey, beams, judged.clone())?;
-    if best.is_empty() {
-        return Err(SolverError::NoLight {
-            sitter: job.sitters[0].name.clone(),
-        });
+    let mut searched = searched(job, &survey, beams)?;
+    // The gel is chosen on the best way with the bare flash; then every way is weighed anew with it.
+    let bare_light = &first_usable(job, &searched.best).way.light;
+    let gel = colouring::gel_for(job, &survey, bare_light)?;
+    let gel_to_buy = colouring::gel_to_buy(job, &survey, bare_light)?;
+    let (gelled, gelled_beams);
+    let (mut job, mut beams) = (job, beams);
+    if gel.is_some() {
+        gelled = colouring::wearing(job, gel)?;
+        gelled_beams = Beams::of(&gelled)?;
+        (job, beams) = (&gelled, &gelled_beams);
+        searched = self::searched(job, &survey, beams)?;
     }
+    let Searched {
+        swept,
+        judged,
+        mut best,
+    } = searched;
     zoom_gains(job, &survey, beams, &mut best);
     let (chosen_at, fine) = confirmed(job, &survey, &best, seed)?;
     let chosen = best.remove(chosen_at);
@@ -64,6 +79,8 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
     let moves = sensitivity::moves(job, beams, &chosen.way, seed)?;
     let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
+    answer.notes.extend(gel_to_buy.clone());
+    answer.colouring.told.extend(gel_to_buy);
     if !chosen.met() {
         let mut ground = Ground {
             job,
@@ -76,6 +93,33 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
         answer.shortfall = Some(changes::shortfall(&mut ground, &all)?);
     }
     Ok(answer)
+}
+
+/// Every way that was computed, and the best of each kind.
+struct Searched {
+    swept: search::Swept,
+    judged: Vec<Judged>,
+    best: Vec<Judged>,
+}
+
+/// Goes through everything once, for the flash as it is.
+fn searched(job: &Job, survey: &Survey, beams: &Beams) -> Result<Searched, SolverError> {
+    let swept = search::sweep(job, survey, beams);
+    let judged = search::judge_all(job, survey, &swept)?;
+    let best = search::best_of(job, survey, beams, judged.clone())?;
+    if best.is_empty() {
+        return Err(SolverError::NoLight {
+            sitter: job.sitters[0].name.clone(),
+        });
+    }
+    Ok(Searched { swept, judged, best })
+}
+
+/// The best way that can be the answer, of a list that is not empty.
+fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
+    best.iter()
+        .find(|judged| search::usable(job, judged))
+        .unwrap_or(&best[0])
 }
 
 /// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
@@ -210,6 +254,7 @@ pub(crate) struct Fine {
     pub face: FaceLight,
     pub ambients: Vec<AmbientThere>,
     pub points: FacePoints,
+    pub zones: FlashZones,
 }
 
 /// The scene of an answer: the place with its people, lamps and the held board, and the flash aimed.
@@ -274,7 +319,15 @@ fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
     let points = face_points(&stage, 0, job.viewpoint.position);
     let ambients = ambients_there(job, &stage, &room, &points);
     let face = read_face(job, &stage, &room, &source, &light, way, &points);
+    let zones = FlashZones {
+        dome: face.dome,
+        cheeks: points
+            .cheeks
+            .map(|cheek| read_light(&room, &source, &light, &cheek, ZONE_RAYS)),
+        background: background_light(&room, &source, &light, &background_points(job, &stage, &room)),
+    };
     Ok(Fine {
+        zones,
         room,
         source,
         light,
@@ -361,7 +414,7 @@ fn finish(
         .map(|a| (a.name.clone(), a.dome_lx, a.metered_lx))
         .collect();
     let (exposure, power, exact) = exposure(job, &there, &settings, dose)?;
-    (settings.white_balance, settings.tint) = balance(job, &fine, &settings, power.fraction());
+    let colouring = colouring::colouring(job, &fine.zones, &fine.ambients, &exposure, &mut settings);
     let flash = FlashSetting {
         power,
         exact_stops_below_full: exact,
@@ -383,11 +436,13 @@ fn finish(
     let evenness = evenness(job, &fine.face, dose);
     let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
     let alternatives = alternatives(job, survey, chosen, rest)?;
+    let limits = chosen.limits.iter().chain(&colouring.limits).cloned().collect();
     let mut answer = Answer {
         settings,
         flash,
         aim,
         key,
+        colouring,
         exposure,
         chart,
         evenness,
@@ -395,7 +450,7 @@ fn finish(
         surfaces,
         referee,
         moved: None,
-        limits: chosen.limits.clone(),
+        limits,
         shortfall: None,
         alternatives,
         sensitivities: moves.told,
@@ -411,34 +466,6 @@ fn finish(
     answer.notes.extend(notes::notes(job, &answer));
     answer.cautions = notes::cautions(job, &answer);
     Ok(answer)
-}
-
-/// White balance: the photographer's, or the light on the face when skin must stay neutral, or the flash's.
-fn balance(job: &Job, fine: &Fine, settings: &Settings, power: f64) -> (Kelvin, Duv) {
-    if let Some(kelvin) = job.ask.white_balance {
-        return (kelvin, Duv(0.0));
-    }
-    let flash = job.bag.flash.colour();
-    if !job.ask.neutral_skin {
-        return (job.bag.flash.colour_temperature(), Duv(0.0));
-    }
-    let mut white = flash.xyz(&(fine.face.dome * power as f32));
-    for ambient in &fine.ambients {
-        let part = ambient
-            .colour
-            .xyz(&(ambient.dome * settings.shutter.value() as f32));
-        white.x += part.x;
-        white.y += part.y;
-        white.z += part.z;
-    }
-    match WhiteBalance::for_light(white) {
-        Some(balance) => {
-            // Cameras step by a hundred kelvin or so.
-            let rounded = (balance.kelvin.value() / 100.0).round() * 100.0;
-            (Kelvin::new(rounded).unwrap_or(balance.kelvin), balance.tint)
-        }
-        None => (job.bag.flash.colour_temperature(), Duv(0.0)),
-    }
 }
 
 pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
@@ -506,20 +533,25 @@ fn chart(
             ChartKind::Gain
         },
     };
-    let one_metre = level(flash.beam.axis_intensity_time().value());
+    let gel_loss = job.bag.flash.gel_loss_stops();
+    let one_metre = level(flash.beam.axis_intensity_time().value()) + gel_loss;
     let path = aim.legs_m[0] + aim.legs_m[1];
-    let travelled = one_metre - 2.0 * path.log2();
-    let mut chart = vec![
-        ChartLine {
-            label: format!(
-                "full flash 1 m away, zoom {:.0}, {} {}",
-                way.zoom_mm, settings.aperture, settings.iso
-            ),
-            stops: one_metre,
-            kind: ChartKind::Start,
-        },
-        line(format!("{path:.1} m of travel"), travelled - one_metre),
-    ];
+    let travelled = one_metre - gel_loss - 2.0 * path.log2();
+    let mut chart = vec![ChartLine {
+        label: format!(
+            "full flash 1 m away, zoom {:.0}, {} {}",
+            way.zoom_mm, settings.aperture, settings.iso
+        ),
+        stops: one_metre,
+        kind: ChartKind::Start,
+    }];
+    if let Some(gel) = job.bag.flash.gel() {
+        chart.push(line(format!("gel {}", gel.name()), -gel_loss));
+    }
+    chart.push(line(
+        format!("{path:.1} m of travel"),
+        travelled - (one_metre - gel_loss),
+    ));
     let whole = level(dose);
     if matches!(way.route, Route::Direct) {
         let direct = level(f64::from(fine.face.direct));

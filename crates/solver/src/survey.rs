@@ -47,7 +47,6 @@ pub(crate) mod meter {
 pub(crate) struct AmbientThere {
     pub name: String,
     pub source: Source,
-    pub light: SolvedLight,
     pub colour: LightColour,
     /// Colour temperature, as it was described or computed.
     pub kelvin: Kelvin,
@@ -61,6 +60,10 @@ pub(crate) struct AmbientThere {
     pub dome: Spectrum,
     /// How far a reading lies from what was computed, where both are known.
     pub off_computed: Option<Stops>,
+    /// The same at the cheeks on the camera's left and right.
+    pub cheeks: [Spectrum; 2],
+    /// The same on the background beside the first head.
+    pub background: Spectrum,
 }
 
 /// The surveyed place.
@@ -145,7 +148,7 @@ pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
 }
 
 /// Flat meters on what is seen on either side of the first head, a head's width beside it.
-fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
+pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
     const BESIDE_M: f32 = 0.45;
     let (right, _, _) = job.viewpoint.axes();
     let camera = job.viewpoint.position;
@@ -327,17 +330,18 @@ impl Survey {
             })
             .collect();
         let ambients = ambients_there(job, &stage, &room, &points);
-        let background = background_points(job, &stage, &room);
-        let mut survey = Survey {
+        let ambient_background_lx = ambients
+            .iter()
+            .map(|there| f64::from(there.colour.luminous(&there.background)))
+            .sum();
+        Ok(Survey {
             stage,
             room,
             operator,
             maps,
             ambients,
-            ambient_background_lx: 0.0,
-        };
-        survey.ambient_background_lx = survey.read_ambient_background(&background);
-        Ok(survey)
+            ambient_background_lx,
+        })
     }
 
     /// Makes all ambient light this many times as strong.
@@ -346,17 +350,6 @@ impl Survey {
             ambient.scale_by(factor);
         }
         self.ambient_background_lx *= factor;
-    }
-
-    fn read_ambient_background(&self, places: &[Meter; 2]) -> f64 {
-        let mut sum = 0.0;
-        for ambient in &self.ambients {
-            for meter in places {
-                let lit = read_light(&self.room, &ambient.source, &ambient.light, meter, 4096);
-                sum += f64::from(ambient.colour.luminous(&lit) * ambient.scale) / places.len() as f64;
-            }
-        }
-        sum
     }
 
     /// Illuminance of all ambient light at the first face, dome towards the camera, in lx.
@@ -372,23 +365,24 @@ pub(crate) fn ambients_there(
     room: &Room,
     points: &FacePoints,
 ) -> Vec<AmbientThere> {
+    let scene = Reader {
+        job,
+        stage,
+        room,
+        points,
+    };
     let mut there: Vec<AmbientThere> = (0..job.ambients.len())
-        .map(|index| ambient_there(job, index, stage, room, points))
+        .map(|index| ambient_there(&scene, index))
         .collect();
     if let Some(outdoors) = &job.outdoors {
-        there.extend(daylight_there(job, outdoors, stage, room, points));
+        there.extend(daylight_there(&scene, outdoors));
     }
     there
 }
 
 /// Sky and sun as they come in, scaled together to the photographer's reading where there is one.
-fn daylight_there(
-    job: &Job,
-    outdoors: &Outdoors,
-    stage: &Stage,
-    room: &Room,
-    points: &FacePoints,
-) -> Vec<AmbientThere> {
+fn daylight_there(scene: &Reader<'_>, outdoors: &Outdoors) -> Vec<AmbientThere> {
+    let Reader { job, stage, .. } = *scene;
     let around = &job.place.around();
     let mut parts: Vec<(&DaylightPart, Outside)> = Vec::new();
     let sky = Outside::sky(outdoors.pattern.clone(), around, &job.place, &stage.geometry);
@@ -408,22 +402,9 @@ fn daylight_there(
         .into_iter()
         .map(|(part, outside)| {
             let source = Source::Outside(Box::new(outside));
-            let light = room.solve(&source);
-            let dome = read_light(room, &source, &light, &points.dome, 4096);
-            let metered = as_metered(room, &source, &light, points, facing, dome);
-            let scale = part.illuminance.value() as f32;
-            AmbientThere {
-                name: part.name.clone(),
-                dome_lx: f64::from(part.colour.luminous(&dome) * scale),
-                metered_lx: f64::from(part.colour.luminous(&metered) * scale),
-                dome: dome * scale,
-                source,
-                light,
-                colour: part.colour,
-                kelvin: part.kelvin,
-                scale,
-                off_computed: None,
-            }
+            let mut there = scene.unit_light(&part.name, source, part.colour, part.kelvin, facing);
+            there.scale_by(part.illuminance.value());
+            there
         })
         .collect();
     if let Some((reading, _)) = outdoors.reading {
@@ -444,6 +425,52 @@ impl AmbientThere {
         self.dome_lx *= factor;
         self.metered_lx *= factor;
         self.dome *= factor as f32;
+        self.cheeks = self.cheeks.map(|cheek| cheek * factor as f32);
+        self.background *= factor as f32;
+    }
+}
+
+/// The built place in which ambient light is read.
+struct Reader<'a> {
+    job: &'a Job,
+    stage: &'a Stage,
+    room: &'a Room,
+    points: &'a FacePoints,
+}
+
+impl Reader<'_> {
+    /// A source of unit strength as it arrives at the first face.
+    fn unit_light(
+        &self,
+        name: &str,
+        source: Source,
+        colour: LightColour,
+        kelvin: Kelvin,
+        facing: MeterFacing,
+    ) -> AmbientThere {
+        let Reader {
+            job,
+            stage,
+            room,
+            points,
+        } = *self;
+        let light = room.solve(&source);
+        let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
+        let dome = read(&points.dome, 4096);
+        let metered = as_metered(room, &source, &light, points, facing, dome);
+        AmbientThere {
+            name: name.to_owned(),
+            colour,
+            kelvin,
+            scale: 1.0,
+            dome_lx: f64::from(colour.luminous(&dome)),
+            metered_lx: f64::from(colour.luminous(&metered)),
+            dome,
+            cheeks: points.cheeks.map(|cheek| read(&cheek, ZONE_RAYS)),
+            background: background_light(room, &source, &light, &background_points(job, stage, room)),
+            off_computed: None,
+            source,
+        }
     }
 }
 
@@ -470,38 +497,36 @@ fn as_metered(
 }
 
 /// Scales an ambient light so that the model reads what the photographer read, or so that its lamp gives its flux.
-pub(crate) fn ambient_there(
-    job: &Job,
-    index: usize,
-    stage: &Stage,
-    room: &Room,
-    points: &FacePoints,
-) -> AmbientThere {
+fn ambient_there(scene: &Reader<'_>, index: usize) -> AmbientThere {
+    let Reader { job, stage, .. } = *scene;
     let ambient = &job.ambients[index];
     let source = ambient_source(job, index, stage);
-    let light = room.solve(&source);
-    let dome = read_light(room, &source, &light, &points.dome, 4096);
-    let as_metered = as_metered(room, &source, &light, points, ambient.facing, dome);
-    let model = f64::from(ambient.colour.luminous(&as_metered).max(1e-9));
-    let scale = match ambient.reading {
-        AmbientLevel::Reading(level) => illuminance_of(level).value() / model,
-        AmbientLevel::Lumens(lumens) => Lamp::luminance(lumens, f64::from(ambient.lamp.edge_m)),
-        AmbientLevel::Computed => 1.0,
-    };
-    let metered_lx = model * scale;
-    let scale = scale as f32;
-    AmbientThere {
-        name: ambient.name.clone(),
+    let mut there = scene.unit_light(
+        &ambient.name,
         source,
-        light,
-        colour: ambient.colour,
-        kelvin: ambient.kelvin,
-        scale,
-        dome_lx: f64::from(ambient.colour.luminous(&dome) * scale),
-        metered_lx,
-        dome: dome * scale,
-        off_computed: None,
-    }
+        ambient.colour,
+        ambient.kelvin,
+        ambient.facing,
+    );
+    there.scale_by(match ambient.reading {
+        AmbientLevel::Reading(level) => illuminance_of(level).value() / there.metered_lx.max(1e-9),
+        AmbientLevel::Lumens(lumens) => Lamp::luminance(lumens, f64::from(ambient.lamp.edge_m)),
+    });
+    there
+}
+
+/// Rays of a meter that is only asked for its colour.
+pub(crate) const ZONE_RAYS: usize = 1024;
+
+/// Mean light on either side of the first head.
+pub(crate) fn background_light(
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    points: &[Meter; 2],
+) -> Spectrum {
+    let [left, right] = points.map(|point| read_light(room, source, light, &point, ZONE_RAYS));
+    (left + right) * 0.5
 }
 
 /// Unit direction of the light vector of a solved light.

@@ -7,10 +7,10 @@ mod brute_force;
 mod coverage;
 mod useful_no;
 
-use crate::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, Side, Softness};
+use crate::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, GelWish, Job, KeyWish, Side, Softness};
 use colour::{person, surfaces};
 use glam::{Vec2, Vec3};
-use light::{FlashUnit, HeadDress};
+use light::{FlashUnit, GelFamily, HeadDress};
 use rand_pcg::Pcg32;
 use rand_pcg::rand_core::Rng as _;
 use scene::figure::FigureRecipe;
@@ -115,6 +115,8 @@ pub(crate) fn random_job(room: usize) -> Job {
             boards: Vec::new(),
             helpers: 0,
             stand: false,
+            gels: Vec::new(),
+            gel_family: GelFamily::Straw,
         },
         ambients: Vec::new(),
         outdoors: None,
@@ -146,6 +148,9 @@ pub(crate) fn plain_ask() -> Ask {
         recycle_s: None,
         may_move_m: 0.0,
         white_balance: None,
+        tint: None,
+        colour: None,
+        gel: GelWish::Any,
         stand: FlashStand::OnCamera,
     }
 }

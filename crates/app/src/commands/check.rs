@@ -58,7 +58,6 @@ pub fn summary(shoot: &Shoot) -> String {
         let level = match ambient.reading {
             AmbientLevel::Reading(level) => level.to_string(),
             AmbientLevel::Lumens(lumens) => format!("{lumens:.0} lm"),
-            AmbientLevel::Computed => "computed".to_owned(),
         };
         format!(
             "Ambient   \"{}\": {level}, {:.0}, {from}",

@@ -1,6 +1,8 @@
 //! `[ask]`: the picture that is wanted.
 
+use super::bag::BagRead;
 use super::camera::inner;
+use super::gels;
 use super::limits::{self, difference};
 use super::nearest::{nearest, plain};
 use super::parts::KEY;
@@ -69,7 +71,12 @@ pub(crate) struct AskRead {
     pub stand: Option<Span>,
 }
 
-pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskRead> {
+pub(crate) fn read(
+    section: &Section<'_>,
+    room: Option<&BoxRoom>,
+    bag: Option<&BagRead>,
+    other_light: bool,
+) -> Option<AskRead> {
     section.close(super::parts::ALL);
     let aperture = section.entry("aperture").map(|entry| entry.quantity::<FNumber>());
     let depth = section
@@ -92,6 +99,7 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
     let limits = limits::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
+    let coloured = gels::asked(section, bag, other_light);
     let stand = section.entry("flash").map(|entry| stand(&entry, room));
     if let (Some(aperture), Some(depth)) = (section.entry("aperture"), section.entry("depth")) {
         section.log.problem(
@@ -103,7 +111,7 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
     }
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
     let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
-    let limits = limits?;
+    let (limits, coloured) = (limits?, coloured?);
     let ask = Ask {
         aperture: aperture.as_ref().map(|said| said.value),
         depth: match &depth {
@@ -124,6 +132,9 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<AskR
         may_move_m: limits.may_move_m,
         in_hand: in_hand.as_ref().map_or(Stops(1.0), |said| said.value),
         white_balance: inner(white_balance)?,
+        tint: coloured.tint,
+        colour: coloured.colour,
+        gel: coloured.gel,
         stand: stand.as_ref().map_or(FlashStand::OnCamera, |said| said.value),
     };
     Some(AskRead {

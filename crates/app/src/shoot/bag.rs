@@ -7,7 +7,7 @@ use super::section::{Entry, Said, Section, number_of};
 use super::surface;
 use super::written::shown;
 use glam::Vec2;
-use light::{FlashUnit, HeadDress, LightError};
+use light::{FlashUnit, GelFamily, HeadDress, LightError};
 use solver::{Bag, Board};
 use toml::de::DeValue;
 use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, Seconds, ZoomMm};
@@ -39,6 +39,8 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             boards: Vec::new(),
             helpers: 0,
             stand: false,
+            gels: Vec::new(),
+            gel_family: GelFamily::Straw,
         };
         return Some(BagRead {
             bag,
@@ -63,6 +65,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             board(part)
         })
         .collect();
+    let gels = super::gels::read(section);
     let helpers = helpers(section);
     let stand = section
         .entry("stand")
@@ -74,12 +77,15 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             span: board.span.clone(),
         })
         .collect();
+    let (gels, gel_family) = gels?;
     let bag = Bag {
         flash: flash?,
         dresses,
         boards: boards.into_iter().map(|board| board.value).collect(),
         helpers: helpers?,
         stand: stand?,
+        gels,
+        gel_family,
     };
     let recycle = flash_part.and_then(|part| part.entry("recycle"));
     Some(BagRead {

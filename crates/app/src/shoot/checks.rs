@@ -273,7 +273,7 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
         .map(|ambient| match ambient.value.reading {
             AmbientLevel::Reading(level) => Some(level),
             // What a lamp brings to the face is not known before the room is solved.
-            AmbientLevel::Lumens(_) | AmbientLevel::Computed => None,
+            AmbientLevel::Lumens(_) => None,
         })
         .collect();
     let Some(readings) = readings else { return };

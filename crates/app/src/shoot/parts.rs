@@ -30,17 +30,18 @@ parts! {
         "name", "from_left", "from_behind", "face_height", "faces", "figure", "age", "build", "stature", "posture",
         "skin", "hair", "hair_colour", "eyes", "clothes", "top", "trousers", "cap",
     ];
-    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand"];
+    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand", "gels", "gel_family", "gel"];
     FLASH: "[bag.flash]" [
         "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
     ];
     BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
+    BAG_GEL: "[[bag.gel]]" ["name", "curve"];
     AMBIENT: "[[ambient]]" [
         "name", "reading", "lamp", "lumen", "metered", "colour", "duv", "illuminant", "from", "height",
     ];
     ASK: "[ask]" [
         "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
-        "background", "in_hand", "recycle", "white_balance", "flash", "sitter_may_move",
+        "background", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
     ];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }

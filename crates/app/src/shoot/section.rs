@@ -4,6 +4,7 @@ use super::nearest::{nearest, plain};
 use super::problem::{Problem, Span};
 use super::written::{Written, shown};
 use std::cell::{Cell, RefCell};
+use std::path::{Path, PathBuf};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 use units::{Metres, UnitError};
@@ -40,9 +41,23 @@ pub(crate) struct Log {
     mixed: Cell<bool>,
     /// Problems that are not worth a sentence each.
     untold: Cell<usize>,
+    /// The folder of the file, where the files that it names are looked for.
+    folder: Option<PathBuf>,
 }
 
 impl Log {
+    /// For a file in a folder; none for a text that is not on disk.
+    pub fn beside(folder: Option<&Path>) -> Self {
+        Log {
+            folder: folder.map(Path::to_owned),
+            ..Log::default()
+        }
+    }
+
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
     pub fn problem(&self, problem: Problem) {
         self.problems.borrow_mut().push(problem);
     }

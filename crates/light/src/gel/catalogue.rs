@@ -126,13 +126,19 @@ impl Gel {
     /// # Errors
     /// A name that the family does not have.
     pub fn named(name: &str, family: GelFamily) -> Result<Gel, GelError> {
-        let wanted = plain(name);
         let catalogue = Gel::catalogue(family);
-        let found = catalogue.iter().find(|gel| plain(gel.name()) == wanted);
+        let found = catalogue.iter().find(|gel| gel.is_called(name));
         found.cloned().ok_or_else(|| GelError::Unknown {
             name: name.to_owned(),
             known: catalogue.iter().map(Gel::name).collect::<Vec<_>>().join(", "),
         })
+    }
+}
+
+impl Gel {
+    /// Whether a name as people write it means this gel: "half cto" means "1/2 CTO".
+    pub fn is_called(&self, name: &str) -> bool {
+        plain(self.name()) == plain(name)
     }
 }
 

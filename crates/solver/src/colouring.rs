@@ -1,0 +1,622 @@
+//! Which gel goes on the flash, and what the camera is balanced for.
+//!
+//! Light is linear and a gel lies over the whole window, so a gel only weighs the flash's light anew: no ray
+//! is traced for it. Every gel of the bag, every pair, and none are tried on the best way found; for each the
+//! balance that serves best is known in closed form, because faults in mired and Duv add as squares. The
+//! least faulty is worn, and everything after it is computed with the gelled flash.
+
+use crate::answer::{ColourZone, Colouring, Exposure, GelWorn, Limit, LimitKind, Settings, SourceColour};
+use crate::exposing::{power_for_total, settings_for};
+use crate::reading::FaceLight;
+use crate::score::full_power;
+use crate::survey::{AmbientThere, Survey};
+use crate::{GelWish, Job, SolverError};
+use camera::ambient_exposure;
+use colour::{LightColour, Spectrum, WhiteBalance, Xyz, cct_duv};
+use light::Gel;
+use units::{Duv, Illuminance, Kelvin, Mired, MiredShift, Stops};
+
+/// Two lights on one face this far apart can share one balance (common practice: usable), in mired.
+pub(crate) const USABLE_MIRED: f64 = 20.0;
+/// Further apart than this they cannot (common practice: rejected), in mired.
+const REJECTED_MIRED: f64 = 40.0;
+/// Green or magenta that begins to show on skin (common practice: good below, usable to twice).
+const SEEN_DUV: f64 = 0.002;
+/// A lamp this much greener than a glowing body is called greenish (ours).
+const GREENISH_DUV: f64 = 0.005;
+/// Light this far under does not matter for colour (common practice: three stops).
+const IGNORED_STOPS: f64 = -3.0;
+
+/// Weights of the faults (ours): a point is what a careful photographer would call a clear fault.
+const SKIN_MIRED: f64 = 20.0;
+const SKIN_DUV: f64 = 0.004;
+const ROOM_MIRED: f64 = 30.0;
+const ROOM_DUV: f64 = 0.008;
+const LAMP_MIRED: f64 = 15.0;
+const PER_STOP_LOST: f64 = 0.1;
+const PER_GEL: f64 = 0.08;
+/// A gel that is not in the bag is worth a word when it would spare this many points.
+const WORTH_BUYING: f64 = 1.0;
+
+/// Balances that cameras can be set to (common practice), in kelvin.
+const BALANCES_K: (f64, f64) = (2500.0, 10_000.0);
+/// Cameras step by a hundred kelvin or so.
+const BALANCE_STEP_K: f64 = 100.0;
+
+/// The flash's light where colour is judged, per band of a flat flash; only proportions count.
+#[derive(Clone, Debug)]
+pub(crate) struct FlashZones {
+    pub dome: Spectrum,
+    pub cheeks: [Spectrum; 2],
+    pub background: Spectrum,
+}
+
+impl FlashZones {
+    /// From a way that was not yet solved finely: cheeks and background get the colour of the dome.
+    fn of(light: &FaceLight, colour: &LightColour) -> Self {
+        let dose = light.dose(colour).max(1e-12) as f32;
+        FlashZones {
+            dome: light.dome,
+            cheeks: light.cheeks.map(|cheek| light.dome * (cheek / dose)),
+            background: light.dome * (light.background / dose),
+        }
+    }
+}
+
+/// What meets in the picture: a flash of some colour and the light that is there, each with its share of an
+/// exact exposure at the dome.
+struct Mix<'a> {
+    flash: &'a LightColour,
+    zones: &'a FlashZones,
+    ambients: &'a [AmbientThere],
+    flash_share: f64,
+    ambient_share: f64,
+}
+
+/// A colour near white: its place on the mired scale and beside it.
+#[derive(Clone, Copy)]
+struct Hue {
+    mired: f64,
+    duv: f64,
+}
+
+impl Hue {
+    fn of(light: Xyz) -> Option<Self> {
+        let (kelvin, duv) = cct_duv(light.chromaticity()?)?;
+        Some(Hue {
+            mired: kelvin.mired().value(),
+            duv: duv.value(),
+        })
+    }
+}
+
+impl Mix<'_> {
+    /// The light of a zone: the flash's there, and each ambient light's.
+    fn light(&self, flash: &Spectrum, ambient: impl Fn(&AmbientThere) -> Spectrum) -> Xyz {
+        let at_dome = f64::from(self.flash.luminous(&self.zones.dome)).max(1e-12);
+        let mut sum = self.flash.xyz(flash) * (self.flash_share / at_dome);
+        let ambient_lx: f64 = self.ambients.iter().map(|there| there.dome_lx).sum();
+        if ambient_lx > 0.0 {
+            for there in self.ambients {
+                sum += there.colour.xyz(&ambient(there)) * (self.ambient_share / ambient_lx);
+            }
+        }
+        sum
+    }
+
+    fn dome(&self) -> Xyz {
+        self.light(&self.zones.dome, |there| there.dome)
+    }
+
+    /// The lit and the shadow side of the face.
+    fn cheeks(&self) -> [Xyz; 2] {
+        let sides = [0, 1].map(|i| self.light(&self.zones.cheeks[i], |there| there.cheeks[i]));
+        if sides[0].y >= sides[1].y {
+            sides
+        } else {
+            [sides[1], sides[0]]
+        }
+    }
+
+    fn background(&self) -> Xyz {
+        self.light(&self.zones.background, |there| there.background)
+    }
+
+    /// Colour of the flash alone as it arrives.
+    fn flash_hue(&self) -> Option<Hue> {
+        Hue::of(self.flash.xyz(&self.zones.dome))
+    }
+
+    /// Colour of all ambient light as it arrives.
+    fn ambient_hue(&self) -> Option<Hue> {
+        let mut sum = Xyz::default();
+        for there in self.ambients {
+            sum += there.colour.xyz(&there.dome);
+        }
+        Hue::of(sum)
+    }
+}
+
+/// A demand on a zone: where on the mired scale it should lie against the balance, and how much it counts.
+struct Demand {
+    hue: Hue,
+    wish: f64,
+    per_mired: f64,
+    per_duv: f64,
+}
+
+/// What is asked of the zones of a mix; none when the skin has no colour temperature.
+fn demands(job: &Job, mix: &Mix<'_>) -> Option<Vec<Demand>> {
+    let wish = job.ask.colour.unwrap_or_default();
+    let mut demands = Vec::new();
+    for side in mix.cheeks() {
+        demands.push(Demand {
+            hue: Hue::of(side)?,
+            wish: wish.skin.value(),
+            per_mired: 0.5f64.sqrt() / SKIN_MIRED,
+            per_duv: 0.5f64.sqrt() / SKIN_DUV,
+        });
+    }
+    if let Some(room) = wish.room {
+        demands.extend(Hue::of(mix.background()).map(|hue| Demand {
+            hue,
+            wish: room.value(),
+            per_mired: 1.0 / ROOM_MIRED,
+            per_duv: 1.0 / ROOM_DUV,
+        }));
+    }
+    Some(demands)
+}
+
+/// The balance that serves the demands best, in steps that a camera has.
+fn best_balance(job: &Job, demands: &[Demand]) -> Hue {
+    let mean = |value: &dyn Fn(&Demand) -> f64, weight: &dyn Fn(&Demand) -> f64| {
+        let (sum, all) = demands.iter().fold((0.0, 0.0), |(sum, all), demand| {
+            let squared = weight(demand) * weight(demand);
+            (sum + squared * value(demand), all + squared)
+        });
+        sum / all
+    };
+    let mired = mean(&|d| d.hue.mired - d.wish, &|d| d.per_mired);
+    let duv = mean(&|d| d.hue.duv, &|d| d.per_duv);
+    let kelvin = job
+        .ask
+        .white_balance
+        .map_or_else(|| in_steps(1e6 / mired.max(1.0)), Kelvin::value);
+    let duv = match (job.ask.tint, job.ask.white_balance) {
+        (Some(tint), _) => tint.value(),
+        // Whoever insists on kelvin alone has left the tint where it was.
+        (None, Some(_)) => 0.0,
+        (None, None) => WhiteBalance::nearest_tint(Duv(duv)).value(),
+    };
+    Hue {
+        mired: 1e6 / kelvin,
+        duv,
+    }
+}
+
+fn in_steps(kelvin: f64) -> f64 {
+    ((kelvin / BALANCE_STEP_K).round() * BALANCE_STEP_K).clamp(BALANCES_K.0, BALANCES_K.1)
+}
+
+fn faults_of(demands: &[Demand], balance: Hue) -> f64 {
+    demands
+        .iter()
+        .map(|demand| {
+            let warm = (demand.hue.mired - balance.mired - demand.wish) * demand.per_mired;
+            let green = (demand.hue.duv - balance.duv) * demand.per_duv;
+            warm * warm + green * green
+        })
+        .sum()
+}
+
+/// A gel, or none, tried on a way.
+struct Tried {
+    gel: Option<Gel>,
+    points: f64,
+}
+
+/// The gels that are tried: none, each, and each pair; deep colours only when they are insisted on.
+fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
+    let pale: Vec<&Gel> = gels.iter().filter(|gel| !gel.is_effect()).collect();
+    let mut all = vec![None];
+    all.extend(pale.iter().map(|gel| Some((*gel).clone())));
+    for (index, first) in pale.iter().enumerate() {
+        all.extend(pale[index + 1..].iter().map(|second| Some(first.with(second))));
+    }
+    all
+}
+
+/// What a gel does to a way, in points; none when skin would have no colour temperature behind it.
+fn try_gel(
+    job: &Job,
+    survey: &Survey,
+    light: &FaceLight,
+    gel: Option<Gel>,
+) -> Result<Option<Tried>, SolverError> {
+    let worn = job.bag.flash.clone().with_gel(gel.clone())?;
+    let bare = job.bag.flash.colour();
+    let zones = FlashZones::of(light, bare);
+    // The way was computed bare: behind the gel its light is what the gel lets through.
+    let passes = (-worn.gel_loss_stops()).exp2();
+    let dose = f64::from(worn.colour().luminous(&light.dome)) * passes;
+    let (settings, _) = settings_for(job, survey, dose)?;
+    let ambient = ambient_exposure(Illuminance(survey.ambient_lx().max(1e-9)), &settings.exposing()).value();
+    let power = power_for_total(full_power(dose, settings.aperture, settings.iso), ambient);
+    let ambient_share = ambient.exp2();
+    let mix = Mix {
+        flash: worn.colour(),
+        zones: &zones,
+        ambients: &survey.ambients,
+        flash_share: (1.0 - ambient_share).max(1e-3),
+        ambient_share,
+    };
+    let Some(demands) = demands(job, &mix) else {
+        return Ok(None);
+    };
+    let mut points = faults_of(&demands, best_balance(job, &demands));
+    if job.ask.colour.unwrap_or_default().match_lamps
+        && let (Some(flash), Some(lamps)) = (mix.flash_hue(), mix.ambient_hue())
+    {
+        points +=
+            ((flash.mired - lamps.mired) / LAMP_MIRED).powi(2) + ((flash.duv - lamps.duv) / SKIN_DUV).powi(2);
+    }
+    let layers = gel
+        .as_ref()
+        .map_or(0, |gel| 1 + gel.name().matches(" + ").count());
+    points += PER_STOP_LOST * worn.gel_loss_stops() + PER_GEL * layers as f64;
+    points += 1.5 * (job.ask.in_hand.value() - power).max(0.0);
+    Ok(Some(Tried { gel, points }))
+}
+
+fn least_faulty(
+    job: &Job,
+    survey: &Survey,
+    light: &FaceLight,
+    gels: &[Gel],
+) -> Result<Option<Tried>, SolverError> {
+    let mut best: Option<Tried> = None;
+    for gel in candidates(gels) {
+        if let Some(tried) = try_gel(job, survey, light, gel)?
+            && best.as_ref().is_none_or(|held| tried.points < held.points)
+        {
+            best = Some(tried);
+        }
+    }
+    Ok(best)
+}
+
+/// Whether anything is asked of the colour that a gel could serve.
+fn minds_colour(job: &Job) -> bool {
+    job.ask.neutral_skin || job.ask.colour.is_some()
+}
+
+/// The gel that the flash wears for a way that was computed with the bare flash.
+pub(crate) fn gel_for(job: &Job, survey: &Survey, light: &FaceLight) -> Result<Option<Gel>, SolverError> {
+    match &job.ask.gel {
+        GelWish::None => return Ok(None),
+        GelWish::This(gel) => return Ok(Some(gel.clone())),
+        GelWish::Any => {}
+    }
+    if job.bag.gels.is_empty() || !minds_colour(job) {
+        return Ok(None);
+    }
+    Ok(least_faulty(job, survey, light, &job.bag.gels)?.and_then(|tried| tried.gel))
+}
+
+/// A gel that is not in the bag and would serve much better than what is: its name, shift and loss in words.
+pub(crate) fn gel_to_buy(
+    job: &Job,
+    survey: &Survey,
+    light: &FaceLight,
+) -> Result<Option<String>, SolverError> {
+    let matters = survey.ambient_lx() > 0.0 && minds_colour(job) && job.ask.gel == GelWish::Any;
+    if !matters {
+        return Ok(None);
+    }
+    let Some(owned) = least_faulty(job, survey, light, &job.bag.gels)? else {
+        return Ok(None);
+    };
+    let mut best: Option<Tried> = None;
+    for gel in Gel::catalogue(job.bag.gel_family)
+        .iter()
+        .filter(|gel| !gel.is_effect())
+    {
+        if let Some(tried) = try_gel(job, survey, light, Some(gel.clone()))?
+            && best.as_ref().is_none_or(|held| tried.points < held.points)
+        {
+            best = Some(tried);
+        }
+    }
+    let Some(Tried {
+        gel: Some(gel),
+        points,
+    }) = best
+    else {
+        return Ok(None);
+    };
+    if owned.points - points < WORTH_BUYING {
+        return Ok(None);
+    }
+    let Some(effect) = job.bag.flash.behind(&gel) else {
+        return Ok(None);
+    };
+    let instead = match owned.gel {
+        Some(owned) => format!("better than the {}", owned.name()),
+        None => "which is not in the bag".to_owned(),
+    };
+    Ok(Some(format!(
+        "A {} on the flash ({}), {instead}, would bring its light and the light that is there together; it costs {:.1} stops.",
+        gel.name(),
+        shift_words(effect.shift, effect.duv),
+        effect.loss.value()
+    )))
+}
+
+/// The job with this gel on its flash.
+pub(crate) fn wearing(job: &Job, gel: Option<Gel>) -> Result<Job, SolverError> {
+    let mut gelled = job.clone();
+    gelled.bag.flash = gelled.bag.flash.with_gel(gel)?;
+    Ok(gelled)
+}
+
+/// The balance, and everything that is told of colour, for a finished way. `job`'s flash wears its gel.
+pub(crate) fn colouring(
+    job: &Job,
+    zones: &FlashZones,
+    ambients: &[AmbientThere],
+    exposure: &Exposure,
+    settings: &mut Settings,
+) -> Colouring {
+    let share = |stops: Stops| stops.value().exp2();
+    let mix = Mix {
+        flash: job.bag.flash.colour(),
+        zones,
+        ambients,
+        flash_share: share(exposure.flash_alone),
+        ambient_share: exposure.ambient_alone.map_or(0.0, share),
+    };
+    let balance = balance(job, &mix);
+    settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);
+    settings.tint = Duv(balance.duv);
+    let zones = told_zones(&mix, balance);
+    let mut colouring = Colouring {
+        gel: worn(job),
+        sources: sources(&mix),
+        limits: limits(job, &zones),
+        zones,
+        told: Vec::new(),
+    };
+    colouring.told = told(&mix, &colouring);
+    colouring
+}
+
+/// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
+/// must stay neutral, or the bare flash's.
+fn balance(job: &Job, mix: &Mix<'_>) -> Hue {
+    let bare = Hue {
+        mired: job.bag.flash.colour_temperature().mired().value(),
+        duv: job.ask.tint.map_or(0.0, Duv::value),
+    };
+    let insisted = |kelvin: Kelvin| Hue {
+        mired: kelvin.mired().value(),
+        ..bare
+    };
+    if job.ask.colour.is_some() || (job.ask.neutral_skin && job.bag.flash.gel().is_some()) {
+        return match demands(job, mix) {
+            Some(demands) => best_balance(job, &demands),
+            None => job.ask.white_balance.map_or(bare, insisted),
+        };
+    }
+    if let Some(kelvin) = job.ask.white_balance {
+        return insisted(kelvin);
+    }
+    if !job.ask.neutral_skin {
+        return bare;
+    }
+    match WhiteBalance::for_light(mix.dome()) {
+        Some(white) => Hue {
+            mired: 1e6 / in_steps(white.kelvin.value()),
+            duv: job
+                .ask
+                .tint
+                .unwrap_or_else(|| WhiteBalance::nearest_tint(white.tint))
+                .value(),
+        },
+        None => bare,
+    }
+}
+
+fn worn(job: &Job) -> Option<GelWorn> {
+    let flash = &job.bag.flash;
+    let gel = flash.gel()?;
+    let effect = flash.behind(gel);
+    Some(GelWorn {
+        gel: gel.clone(),
+        shift: effect.map(|effect| effect.shift),
+        duv: effect.map(|effect| effect.duv),
+        kelvin: effect.map(|effect| effect.kelvin),
+        loss: Stops(flash.gel_loss_stops()),
+    })
+}
+
+/// Every zone of the picture against the balance, and each light that is there by itself.
+fn told_zones(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
+    let [lit, shadow] = mix.cheeks();
+    let mut lights = vec![
+        ("face, lit side".to_owned(), lit),
+        ("face, shadow side".to_owned(), shadow),
+        ("background".to_owned(), mix.background()),
+    ];
+    for there in mix.ambients {
+        lights.push((format!("{} alone", there.name), there.colour.white()));
+    }
+    lights
+        .into_iter()
+        .map(|(name, light)| {
+            let hue = Hue::of(light);
+            ColourZone {
+                name,
+                shift: hue.map(|hue| MiredShift(hue.mired - balance.mired)),
+                duv: hue.map(|hue| Duv(hue.duv - balance.duv)),
+            }
+        })
+        .collect()
+}
+
+/// The flash and each light that is there: colour as it arrives, and share of the light at the dome.
+fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
+    let whole = mix.flash_share + mix.ambient_share;
+    let ambient_lx: f64 = mix.ambients.iter().map(|there| there.dome_lx).sum();
+    let source = |name: &str, light: Xyz, share: f64| {
+        let hue = Hue::of(light);
+        SourceColour {
+            name: name.to_owned(),
+            kelvin: hue.and_then(|hue| Mired(hue.mired).kelvin().ok()),
+            duv: hue.map(|hue| Duv(hue.duv)),
+            share: share / whole.max(1e-12),
+        }
+    };
+    let mut all = vec![source("flash", mix.flash.xyz(&mix.zones.dome), mix.flash_share)];
+    all.extend(mix.ambients.iter().map(|there| {
+        let share = mix.ambient_share * there.dome_lx / ambient_lx.max(1e-12);
+        source(&there.name, there.colour.xyz(&there.dome), share)
+    }));
+    all
+}
+
+/// What was wished of the colour, with what came of it.
+fn limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
+    let Some(wish) = job.ask.colour else {
+        return Vec::new();
+    };
+    let mut limits = Vec::new();
+    let mut add = |kind, what: &str, wish: f64, found: Option<MiredShift>| {
+        let Some(found) = found else { return };
+        let asked = if wish == 0.0 {
+            format!("{what} neutral")
+        } else {
+            let side = if wish > 0.0 { "warm" } else { "cool" };
+            format!("{what} {side} by {:.0} mired", wish.abs())
+        };
+        limits.push(Limit {
+            kind,
+            asked,
+            found: found.value(),
+            short: ((found.value() - wish).abs() - USABLE_MIRED).max(0.0),
+        });
+    };
+    // Of the two sides the one that is further off decides.
+    let skin = zones[..2].iter().filter_map(|zone| zone.shift).max_by(|a, b| {
+        let off = |shift: &MiredShift| (shift.value() - wish.skin.value()).abs();
+        off(a).total_cmp(&off(b))
+    });
+    add(LimitKind::SkinColour, "skin", wish.skin.value(), skin);
+    if let Some(room) = wish.room {
+        add(LimitKind::RoomColour, "room", room.value(), zones[2].shift);
+    }
+    limits
+}
+
+/// Sentences on what mixes and whether it matters.
+fn told(mix: &Mix<'_>, colouring: &Colouring) -> Vec<String> {
+    let mut told = Vec::new();
+    if let Some(worn) = &colouring.gel {
+        let turns = match (worn.kelvin, worn.shift, worn.duv) {
+            (Some(kelvin), Some(shift), Some(duv)) => {
+                format!("{}, so its light has {kelvin:.0}", shift_words(shift, duv))
+            }
+            _ => "a deep colour".to_owned(),
+        };
+        told.push(format!(
+            "{} on the flash: {turns}; it costs {:.1} stops.",
+            capital(worn.gel.name()),
+            worn.loss.value()
+        ));
+    }
+    if let [Some(lit), Some(shadow)] = [0, 1].map(|i| colouring.zones[i].shift) {
+        let apart = (lit.value() - shadow.value()).abs();
+        if apart > USABLE_MIRED {
+            let verdict = if apart > REJECTED_MIRED {
+                "no single balance serves both"
+            } else {
+                "one balance is a compromise"
+            };
+            told.push(format!(
+                "The two sides of the face are {apart:.0} mired apart: {verdict}. Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
+            ));
+        }
+    }
+    told.extend(green_lamps(mix, colouring));
+    told
+}
+
+/// Greenish lamps: whether they matter at this share, and what cures it where they do.
+fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<String> {
+    let (flash, ambient) = (mix.flash_hue()?, mix.ambient_hue()?);
+    let lamps = mix
+        .ambients
+        .iter()
+        .filter(|there| Hue::of(there.colour.white()).is_some_and(|hue| hue.duv > GREENISH_DUV))
+        .map(|there| there.name.as_str())
+        .collect::<Vec<_>>()
+        .join(" and ");
+    if lamps.is_empty() {
+        return None;
+    }
+    let whole = mix.flash_share + mix.ambient_share;
+    let share = mix.ambient_share / whole;
+    let mixed = Hue::of(mix.dome())?;
+    let (warmer, greener) = (mixed.mired - flash.mired, mixed.duv - flash.duv);
+    let under = mix.ambient_share.log2();
+    let stated = format!(
+        "{} {} greenish and {:.1} stops under: {:.0} % of the light on the face, which moves its colour by {warmer:+.0} mired and Duv {greener:+.4}",
+        capital(&lamps),
+        if lamps.contains(" and ") || lamps.ends_with('s') {
+            "are"
+        } else {
+            "is"
+        },
+        -under,
+        100.0 * share
+    );
+    let wears_green = colouring
+        .gel
+        .as_ref()
+        .and_then(|worn| worn.duv)
+        .is_some_and(|duv| duv.value() > 0.5 * SEEN_DUV);
+    Some(if greener.abs() < SEEN_DUV || under < IGNORED_STOPS {
+        let seen = if greener.abs() < SEEN_DUV {
+            "below what is seen"
+        } else {
+            "hardly seen"
+        };
+        format!("{stated}: {seen}, so no green gel is needed.")
+    } else if wears_green {
+        format!(
+            "{stated}; the green gel on the flash makes both alike, and the tint of the balance takes it out."
+        )
+    } else {
+        format!(
+            "{stated}: that shows. A green gel on the flash (Duv {:+.3} would match) and magenta in the balance make both alike, or bring the lamps three stops under.",
+            ambient.duv - flash.duv
+        )
+    })
+}
+
+/// "+81 mired", with the green or magenta where a gel has any.
+fn shift_words(shift: MiredShift, duv: Duv) -> String {
+    let mired = format!("{:+.0} mired", shift.value());
+    if duv.value().abs() < SEEN_DUV {
+        return mired;
+    }
+    let side = if duv.value() > 0.0 { "green" } else { "magenta" };
+    format!("{mired}, Duv {:+.3} {side}", duv.value())
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
