@@ -6,6 +6,10 @@
 //! Units are in the names: `_m` metres, `_mm` millimetres, `_deg` degrees, `_stops` stops, `_k` kelvin, `_s` seconds.
 //! Where there is no finite number (no ambient light at all, no spill) the value is `null`; JSON knows no infinity.
 
+mod balance;
+
+pub use balance::{BalanceReport, ControlReport, LaterReport, LaterWayReport, ReachReport, ZoneReport};
+
 use glam::{Vec2, Vec3};
 use light::HeadDress;
 use schemars::{JsonSchema, Schema, schema_for};
@@ -18,7 +22,7 @@ use solver::{
 };
 
 /// Version of the report's shape.
-pub const REPORT_VERSION: u32 = 2;
+pub const REPORT_VERSION: u32 = 3;
 
 /// A number, or nothing where there is no finite one.
 type Number = Option<f64>;
@@ -61,6 +65,8 @@ pub struct AnswerReport {
     pub key: KeyReport,
     /// How the exposure at that face adds up.
     pub exposure: ExposureReport,
+    /// Flash against the light that is there: zones, reach, controls, and settings for later.
+    pub balance: BalanceReport,
     /// Where the stops go, in order; gains and losses add up to each result below them.
     pub chart: Vec<ChartLineReport>,
     /// How evenly several sitters are lit; null for one sitter.
@@ -109,6 +115,8 @@ pub struct CameraReport {
     pub shutter_s: Number,
     /// Speed on the ISO scale.
     pub iso: Number,
+    /// Neutral density filter on the lens; 0 when there is none.
+    pub nd_stops: Number,
     /// White balance in kelvin.
     pub white_balance_k: Number,
     /// Tint of the white balance as Duv: positive for light that is green.
@@ -593,6 +601,8 @@ pub enum LimitKindReport {
     Background,
     /// Ambient against an exact exposure, in stops.
     Ambient,
+    /// A zone of the picture against normal, in stops.
+    Zone,
 }
 
 /// Something insisted on, with what the answer makes of it.
@@ -626,6 +636,7 @@ impl LimitReport {
             LimitKind::Evenness => LimitKindReport::Evenness,
             LimitKind::Background => LimitKindReport::Background,
             LimitKind::Ambient => LimitKindReport::Ambient,
+            LimitKind::Zone => LimitKindReport::Zone,
         };
         Self {
             kind,
@@ -865,6 +876,7 @@ impl AnswerReport {
             alternatives: answer.alternatives.iter().map(AlternativeReport::new).collect(),
             key: KeyReport::new(&answer.key),
             exposure: ExposureReport::new(&answer.exposure),
+            balance: BalanceReport::new(&answer.balance),
             chart: answer.chart.iter().map(ChartLineReport::new).collect(),
             evenness: answer.evenness.as_ref().map(EvennessReport::new),
             uncertainty: UncertaintyReport::new(&answer.uncertainty),
@@ -898,6 +910,7 @@ fn camera(settings: &Settings) -> CameraReport {
         shutter: settings.shutter.to_string(),
         shutter_s: number(settings.shutter.value()),
         iso: number(settings.iso.value()),
+        nd_stops: number(settings.nd.value()),
         white_balance_k: number(settings.white_balance.value()),
         tint_duv: number(settings.tint.value()),
     }

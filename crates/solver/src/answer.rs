@@ -1,5 +1,6 @@
 //! What is answered, with its reasons.
 
+use crate::balance::Balance;
 use glam::{Vec2, Vec3};
 use light::HeadDress;
 use scene::Face;
@@ -18,6 +19,8 @@ pub struct Answer {
     pub key: KeyReading,
     /// How the exposure at the face adds up.
     pub exposure: Exposure,
+    /// Flash against what is there: zones, reach, what each control does, and the settings for later.
+    pub balance: Balance,
     /// Where the stops go: gains and losses that add up exactly to `exposure.total`.
     pub chart: Vec<ChartLine>,
     /// How evenly several sitters are lit.
@@ -55,6 +58,8 @@ pub struct Settings {
     pub shutter: ShutterTime,
     /// Speed.
     pub iso: Iso,
+    /// Neutral density filter on the lens, in stops; 0 is none.
+    pub nd: Stops,
     /// White balance.
     pub white_balance: Kelvin,
     /// Green (+) or magenta (−) of the balance.
@@ -62,13 +67,19 @@ pub struct Settings {
 }
 
 impl Settings {
-    /// The part that exposes: what is left without the balance.
+    /// The part that exposes: what is left without the balance. A filter on the lens takes from flash and
+    /// ambient light alike, as a lower speed would, so it is in the speed here.
     pub fn exposing(&self) -> camera::Settings {
         camera::Settings {
             aperture: self.aperture,
             shutter: self.shutter,
-            iso: self.iso,
+            iso: self.speed(),
         }
+    }
+
+    /// The speed that is left behind the filter on the lens.
+    pub fn speed(&self) -> Iso {
+        Iso::new(self.iso.value() * (-self.nd.value()).exp2()).unwrap_or(self.iso)
     }
 }
 
@@ -338,6 +349,8 @@ pub enum LimitKind {
     Background,
     /// Ambient against an exact exposure, in stops.
     Ambient,
+    /// A zone against normal, in stops.
+    Zone,
 }
 
 /// Something insisted on.

@@ -6,10 +6,12 @@
 
 mod alternatives;
 mod answer;
+mod balance;
 mod changes;
 mod error;
 mod exposing;
 mod job;
+mod levels;
 mod limits;
 mod notes;
 mod reading;
@@ -29,9 +31,10 @@ pub use answer::{
     FlashSetting, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route, Sensitivity, Settings, Shortfall,
     SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
 };
+pub use balance::{Balance, Control, LaterSettings, LaterWay, Reach, ZoneLevel};
 pub use error::SolverError;
 pub use job::{
-    Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, MeterFacing,
-    Side, Softness,
+    Ambient, AmbientFrom, AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, Job, KeyWish, Later,
+    MeterFacing, Side, Softness, Zone, ZoneWish,
 };
 pub use solve::{ambient_layers, answer, scene_of};

@@ -386,8 +386,10 @@ fn finish(
     let evenness = evenness(job, &fine.face, dose);
     let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
     let alternatives = alternatives(job, survey, chosen, rest)?;
+    let balance = crate::balance::balance(job, &aim, &flash, &settings, &exposure);
     let mut answer = Answer {
         settings,
+        balance,
         flash,
         aim,
         key,
@@ -411,6 +413,7 @@ fn finish(
         cautions: Vec::new(),
     };
     answer.notes.extend(notes::notes(job, &answer));
+    answer.notes.extend(crate::balance::notes(job, &answer));
     answer.cautions = notes::cautions(job, &answer);
     Ok(answer)
 }
@@ -493,7 +496,12 @@ fn chart(
     dose: f64,
 ) -> Vec<ChartLine> {
     let level = |q: f64| {
-        camera::flash_exposure(LuminousExposure(q.max(1e-12)), settings.aperture, settings.iso).value()
+        camera::flash_exposure(
+            LuminousExposure(q.max(1e-12)),
+            settings.aperture,
+            settings.speed(),
+        )
+        .value()
     };
     let flash = match &fine.source {
         Source::Flash(flash) => flash,
@@ -517,11 +525,17 @@ fn chart(
                 "full flash 1 m away, zoom {:.0}, {} {}",
                 way.zoom_mm, settings.aperture, settings.iso
             ),
-            stops: one_metre,
+            stops: one_metre + settings.nd.value(),
             kind: ChartKind::Start,
         },
         line(format!("{path:.1} m of travel"), travelled - one_metre),
     ];
+    if settings.nd.value() > 0.0 {
+        chart.insert(
+            1,
+            line(crate::balance::nd_name(settings.nd), -settings.nd.value()),
+        );
+    }
     let whole = level(dose);
     if matches!(way.route, Route::Direct) {
         let direct = level(f64::from(fine.face.direct));
@@ -735,7 +749,7 @@ fn verdict(
         why,
         target: judged.way.target,
         zoom_mm: judged.way.zoom_mm,
-        power_for_flash_alone: Some(score::full_power(dose, settings.aperture, settings.iso)),
+        power_for_flash_alone: Some(score::full_power(dose, settings.aperture, settings.speed())),
         zoom_gain: judged.way.zoom_gain,
         against_ambient,
         score: judged.faults.clone(),

@@ -12,7 +12,7 @@ macro_rules! parts {
 
 parts! {
     /// Above the first heading.
-    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "ask"];
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "zone", "later", "ask"];
     PLACE: "[place]" [
         "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
     ];
@@ -30,15 +30,18 @@ parts! {
         "name", "from_left", "from_behind", "face_height", "faces", "figure", "age", "build", "stature", "posture",
         "skin", "hair", "hair_colour", "eyes", "clothes", "top", "trousers", "cap",
     ];
-    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand"];
+    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand", "nd"];
     FLASH: "[bag.flash]" [
         "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
     ];
     BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
     AMBIENT: "[[ambient]]" ["name", "reading", "metered", "colour", "duv", "illuminant", "from"];
+    ZONE: "[[zone]]" ["name", "normal_at", "reading", "colour"];
+    LATER: "[[later]]" ["name", "ambient"];
     ASK: "[ask]" [
-        "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
+        "aperture", "depth", "shutter", "iso", "ambient", "zone", "key", "from", "softness", "ratio", "skin", "evenness",
         "background", "in_hand", "recycle", "white_balance", "flash", "sitter_may_move",
     ];
+    ZONE_WISH: "a wish for a zone" ["name", "at"];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }
