@@ -6,9 +6,11 @@
 //! Units are in the names: `_m` metres, `_mm` millimetres, `_deg` degrees, `_stops` stops, `_k` kelvin, `_s` seconds.
 //! Where there is no finite number (no ambient light at all, no spill) the value is `null`; JSON knows no infinity.
 
+mod balance;
 mod colouring;
 
-pub use colouring::{ColourReport, GelReport, SourceReport, ZoneReport};
+pub use balance::{BalanceReport, ControlReport, LaterReport, LaterWayReport, ReachReport, ZoneReport};
+pub use colouring::{ColourReport, ColourZoneReport, GelReport, SourceReport};
 
 use glam::{Vec2, Vec3};
 use light::HeadDress;
@@ -67,6 +69,8 @@ pub struct AnswerReport {
     pub colour: ColourReport,
     /// How the exposure at that face adds up.
     pub exposure: ExposureReport,
+    /// Flash against the light that is there: zones, reach, controls, and settings for later.
+    pub balance: BalanceReport,
     /// Where the stops go, in order; gains and losses add up to each result below them.
     pub chart: Vec<ChartLineReport>,
     /// How evenly several sitters are lit; null for one sitter.
@@ -115,6 +119,8 @@ pub struct CameraReport {
     pub shutter_s: Number,
     /// Speed on the ISO scale.
     pub iso: Number,
+    /// Neutral density filter on the lens; 0 when there is none.
+    pub nd_stops: Number,
     /// White balance in kelvin.
     pub white_balance_k: Number,
     /// Tint of the white balance as Duv: positive for light that is green.
@@ -605,6 +611,8 @@ pub enum LimitKindReport {
     SkinColour,
     /// Light on the background against the balance, in mired.
     RoomColour,
+    /// A zone of the picture against normal, in stops.
+    Zone,
 }
 
 /// Something insisted on, with what the answer makes of it.
@@ -640,6 +648,7 @@ impl LimitReport {
             LimitKind::Ambient => LimitKindReport::Ambient,
             LimitKind::SkinColour => LimitKindReport::SkinColour,
             LimitKind::RoomColour => LimitKindReport::RoomColour,
+            LimitKind::Zone => LimitKindReport::Zone,
         };
         Self {
             kind,
@@ -880,6 +889,7 @@ impl AnswerReport {
             key: KeyReport::new(&answer.key),
             colour: ColourReport::new(&answer.colouring),
             exposure: ExposureReport::new(&answer.exposure),
+            balance: BalanceReport::new(&answer.balance),
             chart: answer.chart.iter().map(ChartLineReport::new).collect(),
             evenness: answer.evenness.as_ref().map(EvennessReport::new),
             uncertainty: UncertaintyReport::new(&answer.uncertainty),
@@ -913,6 +923,7 @@ fn camera(settings: &Settings) -> CameraReport {
         shutter: settings.shutter.to_string(),
         shutter_s: number(settings.shutter.value()),
         iso: number(settings.iso.value()),
+        nd_stops: number(settings.nd.value()),
         white_balance_k: number(settings.white_balance.value()),
         tint_duv: number(settings.tint.value()),
         tint_steps: colour::WhiteBalance::tint_steps(settings.tint),

@@ -40,6 +40,7 @@ mod sitters;
 mod surface;
 mod text;
 mod written;
+mod zones;
 
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
@@ -55,7 +56,7 @@ use scene::figure::FaceShape;
 use scene::{Panel, Place, Sitter, Viewpoint};
 use section::{Log, Said, Section};
 use sitters::SitterRead;
-use solver::{Ambient, Job};
+use solver::{Ambient, Job, Later, Zone};
 use std::path::Path;
 
 /// The layout that this program reads; a later one that means something else gets another number.
@@ -131,6 +132,8 @@ struct Parts {
     panels: Vec<Said<Panel>>,
     bag: Option<BagRead>,
     ambients: Vec<Said<Ambient>>,
+    zones: Vec<Said<Zone>>,
+    later: Vec<Said<Later>>,
     ask: Option<AskRead>,
 }
 
@@ -159,10 +162,17 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
         .iter()
         .filter_map(|part| ambient::read(part, place.as_ref(), clock.as_ref()))
         .collect();
-    let ask = match root.part("ask", &parts::ASK) {
+    let zones = root.parts("zone", &parts::ZONE);
+    let zones: Vec<_> = zones.iter().filter_map(zones::zone).collect();
+    let later = root.parts("later", &parts::LATER);
+    let later = later.iter().filter_map(zones::later).collect();
+    let mut ask = match root.part("ask", &parts::ASK) {
         Some(part) => ask::read(&part, room, bag.as_ref(), other_light),
         None => ask::read(&empty_ask(log), room, bag.as_ref(), other_light),
     };
+    if let Some(ask) = &mut ask {
+        ask.ask.zones = zones::resolve(log, &ask.zones, &zones);
+    }
     let parts = Parts {
         place,
         camera,
@@ -170,6 +180,8 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
         panels,
         bag,
         ambients,
+        zones,
+        later,
         ask,
     };
     check_names(log, &parts);
@@ -195,6 +207,8 @@ fn job(title: String, parts: Parts) -> Option<Job> {
         bag: bag.bag,
         ambients: parts.ambients.into_iter().map(|ambient| ambient.value).collect(),
         outdoors: None,
+        zones: parts.zones.into_iter().map(|zone| zone.value).collect(),
+        later: parts.later.into_iter().map(|later| later.value).collect(),
         ask: ask.ask,
     })
 }
@@ -380,6 +394,18 @@ fn check_names(log: &Log, parts: &Parts) {
         .map(|light| said(&light.value.name, &light.span))
         .collect();
     checks::names(log, "ambient lights", &lights);
+    let zones: Vec<_> = parts
+        .zones
+        .iter()
+        .map(|zone| said(&zone.value.name, &zone.span))
+        .collect();
+    checks::names(log, "zones", &zones);
+    let times: Vec<_> = parts
+        .later
+        .iter()
+        .map(|later| said(&later.value.name, &later.span))
+        .collect();
+    checks::names(log, "later times", &times);
 }
 
 /// What only shows when two parts are held against each other.
@@ -392,6 +418,7 @@ fn check_together(log: &Log, parts: &Parts) {
         bag,
         ambients,
         ask,
+        ..
     } = parts;
     if let (Some(place), Some(camera), Some(first)) = (place, camera, sitters.first()) {
         let lens = lens(camera, &first.value);
@@ -404,6 +431,7 @@ fn check_together(log: &Log, parts: &Parts) {
             log,
             camera,
             ask.aperture.as_ref(),
+            ask.apertures.as_ref(),
             ask.shutter.as_ref(),
             ask.iso.as_ref(),
         );
@@ -412,7 +440,8 @@ fn check_together(log: &Log, parts: &Parts) {
         bag::check_in_hand(log, bag, ask.in_hand.as_ref());
     }
     limits::check(log, ask, bag.as_ref(), sitters);
-    checks::wishes(log, ask, ambients);
+    let filters = bag.as_ref().is_some_and(|bag| !bag.bag.nd.is_empty());
+    checks::wishes(log, ask, ambients, filters);
 }
 
 /// Warnings in the order of the file, each with its line.

@@ -1,5 +1,7 @@
 //! The answer as plain text: three lines first, then the reasons, then the sums.
 
+mod balance;
+
 use crate::chart::{Row, rows, span};
 use crate::words::{
     Lengths, azimuth, clean, clock, columns, elevation, from_nose, mired, plain, power, shorten, signed,
@@ -61,6 +63,7 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
     if let Some(words) = moved_words(job, answer, lengths) {
         page.paragraph("", &words);
     }
+    balance::later(&mut page, answer);
     missed(&mut page, answer);
     page.gap();
     page.paragraph("", &lines.about);
@@ -70,6 +73,9 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
     face(&mut page, job, answer);
     colour(&mut page, answer);
     exposure(&mut page, answer);
+    balance::levels(&mut page, answer);
+    balance::controls(&mut page, answer);
+    balance::later_in_full(&mut page, answer);
     evenness(&mut page, answer);
     insisted(&mut page, answer);
     others(&mut page, answer);
@@ -83,8 +89,12 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
 fn camera_line(s: &Settings) -> String {
     let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
     let tint = WhiteBalance::tint_setting(s.tint).map_or_else(String::new, |steps| format!(" {steps}"));
+    let filter = match s.nd.value() {
+        nd if nd > 0.0 => format!(" · ND {}", stops(nd)),
+        _ => String::new(),
+    };
     format!(
-        "{aperture} · {shutter} · ISO {} · {kelvin:.0} K{tint}",
+        "{aperture} · {shutter} · ISO {}{filter} · {kelvin:.0} K{tint}",
         plain(s.iso.value(), 0)
     )
 }
@@ -244,7 +254,7 @@ fn found_words(limit: &Limit) -> String {
         LimitKind::Ratio => format!("{} flatter than that", stops(found)),
         LimitKind::Evenness => format!("{} from face to face", stops(found)),
         LimitKind::Background => format!("{} stops against the face", signed(found, 1)),
-        LimitKind::Ambient => format!("{} stops", signed(found, 1)),
+        LimitKind::Ambient | LimitKind::Zone => format!("{} stops", signed(found, 1)),
     }
 }
 
@@ -651,10 +661,14 @@ fn sums(page: &mut Page, answer: &Answer) {
     let (settings, exposure) = (&answer.settings, &answer.exposure);
     let (aperture, full) = (settings.aperture.value(), answer.key.full_power_aperture);
     let iso = (settings.iso.value() / 100.0).log2();
-    let over = 2.0 * (full / aperture).log2() + iso;
+    let over = 2.0 * (full / aperture).log2() + iso - settings.nd.value();
+    let filter = match settings.nd.value() {
+        nd if nd > 0.0 => format!(" - {} of ND", stops(nd)),
+        _ => String::new(),
+    };
     page.heading("The sums");
     page.paragraph("  ", &format!(
-        "Full power gives f/{} at ISO 100, dome towards the camera. At {} and ISO {} that is 2 log2({} / {}) + log2({} / 100) \
+        "Full power gives f/{} at ISO 100, dome towards the camera. At {} and ISO {} that is 2 log2({} / {}) + log2({} / 100){filter} \
          = {} stops over.",
         plain(full, 2),
         settings.aperture.nearest_third(),

@@ -1,5 +1,6 @@
 //! What is answered, with its reasons.
 
+use crate::balance::Balance;
 use glam::{Vec2, Vec3};
 use light::{Gel, HeadDress};
 use scene::Face;
@@ -20,6 +21,8 @@ pub struct Answer {
     pub colouring: Colouring,
     /// How the exposure at the face adds up.
     pub exposure: Exposure,
+    /// Flash against what is there: zones, reach, what each control does, and the settings for later.
+    pub balance: Balance,
     /// Where the stops go: gains and losses that add up exactly to `exposure.total`.
     pub chart: Vec<ChartLine>,
     /// How evenly several sitters are lit.
@@ -57,6 +60,8 @@ pub struct Settings {
     pub shutter: ShutterTime,
     /// Speed.
     pub iso: Iso,
+    /// Neutral density filter on the lens, in stops; 0 is none.
+    pub nd: Stops,
     /// White balance.
     pub white_balance: Kelvin,
     /// Green (+) or magenta (−) of the light that the balance makes neutral.
@@ -64,13 +69,19 @@ pub struct Settings {
 }
 
 impl Settings {
-    /// The part that exposes: what is left without the balance.
+    /// The part that exposes: what is left without the balance. A filter on the lens takes from flash and
+    /// ambient light alike, as a lower speed would, so it is in the speed here.
     pub fn exposing(&self) -> camera::Settings {
         camera::Settings {
             aperture: self.aperture,
             shutter: self.shutter,
-            iso: self.iso,
+            iso: self.speed(),
         }
+    }
+
+    /// The speed that is left behind the filter on the lens.
+    pub fn speed(&self) -> Iso {
+        Iso::new(self.iso.value() * (-self.nd.value()).exp2()).unwrap_or(self.iso)
     }
 }
 
@@ -399,6 +410,8 @@ pub enum LimitKind {
     SkinColour,
     /// Light on the background against the balance, in mired.
     RoomColour,
+    /// A zone against normal, in stops.
+    Zone,
 }
 
 /// Something insisted on.

@@ -202,7 +202,7 @@ fn then_words(job: &Job, survey: &Survey, found: &Judged) -> Result<String, Solv
         crate::words::way_name(&found.way),
         settings.aperture,
         settings.shutter,
-        settings.iso,
+        crate::balance::speed_words(&settings),
         found.way.zoom_mm,
         found.power.max(0.0),
     ))

@@ -14,7 +14,7 @@ const PLAIN_APERTURE: f64 = 4.0;
 pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
 
 /// The slowest shutter for a posed person without a support: 1/60 (common practice).
-const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
+pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
 pub(crate) fn settings_for(
@@ -22,6 +22,9 @@ pub(crate) fn settings_for(
     survey: &Survey,
     dose: f64,
 ) -> Result<(Settings, Vec<String>), SolverError> {
+    if crate::levels::wanted(job) {
+        return crate::levels::settings_for(job, survey, dose);
+    }
     let mut notes = Vec::new();
     let aperture = aperture(job, &mut notes)?;
     let ambient = survey.ambient_lx();
@@ -50,6 +53,7 @@ pub(crate) fn settings_for(
         aperture,
         shutter,
         iso,
+        nd: Stops(0.0),
         white_balance: job.bag.flash.colour_temperature(),
         tint: Duv(0.0),
     };
@@ -65,11 +69,11 @@ fn camera_settings(aperture: FNumber, shutter: ShutterTime, iso: Iso) -> camera:
     }
 }
 
-fn allowed(job: &Job, iso: Iso) -> bool {
+pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
     (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
 }
 
-fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, SolverError> {
+pub(crate) fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, SolverError> {
     if let Some(aperture) = job.ask.aperture {
         return Ok(aperture);
     }
@@ -168,7 +172,12 @@ pub(crate) fn exposure(
     dose: f64,
 ) -> Result<(Exposure, PowerFraction, f64), SolverError> {
     let at = settings.exposing();
-    let full = flash_exposure(LuminousExposure(dose.max(1e-12)), settings.aperture, settings.iso).value();
+    let full = flash_exposure(
+        LuminousExposure(dose.max(1e-12)),
+        settings.aperture,
+        settings.speed(),
+    )
+    .value();
     let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));

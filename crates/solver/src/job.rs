@@ -26,6 +26,10 @@ pub struct Job {
     pub ambients: Vec<Ambient>,
     /// Daylight, where the place and the time are known; it comes in by the openings of the place.
     pub outdoors: Option<Outdoors>,
+    /// Pieces of the picture that were read through the camera, such as the sky.
+    pub zones: Vec<Zone>,
+    /// Times at which the light will be another, in the order of the file.
+    pub later: Vec<Later>,
     /// The wish.
     pub ask: Ask,
 }
@@ -64,6 +68,8 @@ pub struct CameraBody {
 pub struct Bag {
     /// The one flash.
     pub flash: FlashUnit,
+    /// Neutral density filters for the lens, each in stops; one is used at a time.
+    pub nd: Vec<Stops>,
     /// Head dresses that may be used, the bare head included if it may.
     pub dresses: Vec<HeadDress>,
     /// Boards that can be held or stood up.
@@ -155,6 +161,35 @@ impl Default for LampShape {
     }
 }
 
+/// A piece of the picture that the flash does not reach, read through the camera.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    /// What the photographer calls it: "sky", "street".
+    pub name: String,
+    /// The settings, as an exposure value at ISO 100, at which it comes out normal (reflected, K = 12.5).
+    pub normal: Ev,
+    /// Its colour temperature, if it was told.
+    pub kelvin: Option<Kelvin>,
+}
+
+/// A wish for a zone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ZoneWish {
+    /// Name of the zone.
+    pub name: String,
+    /// How far from normal it should be; negative is darker.
+    pub at: Stops,
+}
+
+/// A time at which ambient light and zones will have changed alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Later {
+    /// What the photographer calls it: "15 minutes later".
+    pub name: String,
+    /// The change of everything but the flash; negative is darker.
+    pub ambient: Stops,
+}
+
 /// Which way the meter faced when the reading was taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum MeterFacing {
@@ -180,6 +215,8 @@ pub enum AmbientFrom {
 pub struct Ask {
     /// Aperture, when the photographer insists on one.
     pub aperture: Option<FNumber>,
+    /// Widest and smallest aperture that will do, when a range is given instead of one.
+    pub apertures: Option<(FNumber, FNumber)>,
     /// Depth that must be sharp, when no aperture is insisted on.
     pub depth: Option<Metres>,
     /// Shutter, when the photographer insists on one.
@@ -188,6 +225,8 @@ pub struct Ask {
     pub iso: Option<Iso>,
     /// What should become of the ambient light.
     pub ambient: AmbientWish,
+    /// Where each zone should be.
+    pub zones: Vec<ZoneWish>,
     /// Where the key should come from.
     pub key: KeyWish,
     /// How soft the key should be.

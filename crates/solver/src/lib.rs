@@ -6,11 +6,13 @@
 
 mod alternatives;
 mod answer;
+mod balance;
 mod changes;
 mod colouring;
 mod error;
 mod exposing;
 mod job;
+mod levels;
 mod limits;
 mod notes;
 mod outdoors;
@@ -31,10 +33,11 @@ pub use answer::{
     Evenness, Exposure, FlashSetting, GelWorn, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route,
     Sensitivity, Settings, Shortfall, SourceColour, SurfaceVerdict, Uncertainty, UncertaintyPart, Verdict,
 };
+pub use balance::{Balance, Control, LaterSettings, LaterWay, Reach, ZoneLevel};
 pub use error::SolverError;
 pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
-    GelWish, Job, KeyWish, LampShape, MeterFacing, Side, Softness,
+    GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
 };
 pub use outdoors::{DaylightPart, Disc, Outdoors, in_place};
 pub use solve::{ambient_layers, answer, scene_of};

@@ -4,7 +4,8 @@
 //! at all. A look has soft edges, so a limit is missed only beyond a tolerance that a photographer would
 //! call off the ask (ours, where no source is named).
 
-use crate::answer::{KeyReading, Limit, LimitKind};
+use crate::answer::{KeyReading, Limit, LimitKind, Settings};
+use crate::balance;
 use crate::exposing::OUT_OF_THE_PICTURE;
 use crate::score::UNUSABLE_CAST_DUV;
 use crate::{AmbientWish, Job, Side, Softness};
@@ -33,6 +34,8 @@ pub(crate) struct Outcome<'a> {
     pub background: f64,
     /// Ambient at the face against an exact exposure, in stops.
     pub ambient: f64,
+    /// The camera's settings.
+    pub settings: &'a Settings,
 }
 
 /// Everything that is insisted on, met or not.
@@ -159,6 +162,16 @@ fn add_look(job: &Job, outcome: &Outcome, add: &mut dyn FnMut(LimitKind, String,
             beyond(off.abs(), LEVEL_TOLERANCE),
         );
     }
+    for (wish, found) in balance::zone_wishes(job, outcome.settings) {
+        let off = (found - wish.at).value().abs();
+        let asked = format!("{} at {:+.1} stops", wish.name, wish.at.value());
+        add(
+            LimitKind::Zone,
+            asked,
+            found.value(),
+            beyond(off, balance::ZONE_TOLERANCE),
+        );
+    }
     let (asked, off) = match ask.ambient {
         AmbientWish::Any => return,
         AmbientWish::Out => (
@@ -231,7 +244,9 @@ pub(crate) fn missed_words(limit: &Limit) -> String {
                 limit.asked, limit.found
             )
         }
-        LimitKind::Ambient => format!("{short:.1} stops off \"{}\" ({:+.1})", limit.asked, limit.found),
+        LimitKind::Ambient | LimitKind::Zone => {
+            format!("{short:.1} stops off \"{}\" ({:+.1})", limit.asked, limit.found)
+        }
     }
 }
 
@@ -239,7 +254,7 @@ pub(crate) fn missed_words(limit: &Limit) -> String {
 pub(crate) fn weight(limit: &Limit) -> f64 {
     let unit = match limit.kind {
         LimitKind::Power | LimitKind::LeastPower | LimitKind::Ratio => 0.7,
-        LimitKind::Evenness | LimitKind::Background | LimitKind::Ambient => 0.5,
+        LimitKind::Evenness | LimitKind::Background | LimitKind::Ambient | LimitKind::Zone => 0.5,
         LimitKind::Recycle => 1.0,
         LimitKind::Cast | LimitKind::SkinColour | LimitKind::RoomColour => 30.0,
         LimitKind::GreenMagenta => 0.006,

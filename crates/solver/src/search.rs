@@ -153,7 +153,7 @@ pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Solv
     let own = crate::solve::own_reflectance(job, &way.route);
     let key = way.light.reading(colour, &own, facing);
     let (settings, notes) = settings_for(job, survey, dose)?;
-    let full = score::full_power(dose, settings.aperture, settings.iso);
+    let full = score::full_power(dose, settings.aperture, settings.speed());
     let exposing = settings.exposing();
     let ambient_lx = survey.ambient_lx().max(1e-9);
     let ambient = camera::ambient_exposure(Illuminance(ambient_lx), &exposing).value();
@@ -167,6 +167,7 @@ pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Solv
         spread,
         background: background(survey, &way, dose, power, settings.shutter.value()),
         ambient,
+        settings: &settings,
     };
     let limits = limits::limits(job, &outcome);
     let faults = score::faults(job, &way, &outcome);

@@ -437,8 +437,10 @@ fn finish(
     let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
     let alternatives = alternatives(job, survey, chosen, rest)?;
     let limits = chosen.limits.iter().chain(&colouring.limits).cloned().collect();
+    let balance = crate::balance::balance(job, &aim, &flash, &settings, &exposure);
     let mut answer = Answer {
         settings,
+        balance,
         flash,
         aim,
         key,
@@ -464,6 +466,7 @@ fn finish(
     };
     answer.notes.extend(notes::daylight(job, off_computed));
     answer.notes.extend(notes::notes(job, &answer));
+    answer.notes.extend(crate::balance::notes(job, &answer));
     answer.cautions = notes::cautions(job, &answer);
     Ok(answer)
 }
@@ -518,7 +521,12 @@ fn chart(
     dose: f64,
 ) -> Vec<ChartLine> {
     let level = |q: f64| {
-        camera::flash_exposure(LuminousExposure(q.max(1e-12)), settings.aperture, settings.iso).value()
+        camera::flash_exposure(
+            LuminousExposure(q.max(1e-12)),
+            settings.aperture,
+            settings.speed(),
+        )
+        .value()
     };
     let flash = match &fine.source {
         Source::Flash(flash) => flash,
@@ -542,9 +550,12 @@ fn chart(
             "full flash 1 m away, zoom {:.0}, {} {}",
             way.zoom_mm, settings.aperture, settings.iso
         ),
-        stops: one_metre,
+        stops: one_metre + settings.nd.value(),
         kind: ChartKind::Start,
     }];
+    if settings.nd.value() > 0.0 {
+        chart.push(line(crate::balance::nd_name(settings.nd), -settings.nd.value()));
+    }
     if let Some(gel) = job.bag.flash.gel() {
         chart.push(line(format!("gel {}", gel.name()), -gel_loss));
     }
@@ -764,7 +775,7 @@ fn verdict(
         why,
         target: judged.way.target,
         zoom_mm: judged.way.zoom_mm,
-        power_for_flash_alone: Some(score::full_power(dose, settings.aperture, settings.iso)),
+        power_for_flash_alone: Some(score::full_power(dose, settings.aperture, settings.speed())),
         zoom_gain: judged.way.zoom_gain,
         against_ambient,
         score: judged.faults.clone(),

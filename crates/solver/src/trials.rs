@@ -111,6 +111,7 @@ pub(crate) fn random_job(room: usize) -> Job {
         },
         bag: Bag {
             flash: FlashUnit::medium(),
+            nd: Vec::new(),
             dresses: vec![HeadDress::Bare],
             boards: Vec::new(),
             helpers: 0,
@@ -120,6 +121,8 @@ pub(crate) fn random_job(room: usize) -> Job {
         },
         ambients: Vec::new(),
         outdoors: None,
+        zones: Vec::new(),
+        later: Vec::new(),
         ask: plain_ask(),
     }
 }
@@ -128,10 +131,12 @@ pub(crate) fn random_job(room: usize) -> Job {
 pub(crate) fn plain_ask() -> Ask {
     Ask {
         aperture: Some(FNumber::new(4.0).unwrap()),
+        apertures: None,
         depth: None,
         shutter: None,
         iso: Some(Iso::new(400.0).unwrap()),
         ambient: AmbientWish::Any,
+        zones: Vec::new(),
         key: KeyWish {
             side: None,
             azimuth_deg: 40.0,

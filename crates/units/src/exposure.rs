@@ -245,7 +245,7 @@ const ISO_SERIES: [f64; 46] = [
 ];
 
 checked_quantity! {
-    /// A sensitivity setting, ISO 3 to ISO 6 553 600.
+    /// A sensitivity setting, ISO 0.001 (a slow film behind eleven stops of filter) to ISO 6 553 600.
     ///
     /// ```
     /// use units::Iso;

@@ -90,7 +90,7 @@ limits! {
     /// Waits, such as that of a flash for its next full charge: nothing to an hour.
     SECONDS: "a time", 0.0 to 3600.0 " s", like "1.5 s";
     /// Sensitivities, including extended settings.
-    ISO: "an ISO sensitivity", 3.0 to 6553600.0 "", like "ISO 400";
+    ISO: "an ISO sensitivity", 0.001 to 6553600.0 "", like "ISO 400";
     /// Stops below full power: 1/1 to 1/1024.
     POWER_STOPS: "a power below full", 0.0 to 10.0 " stops", like "1/4 +0.3";
     /// Differences of exposure.

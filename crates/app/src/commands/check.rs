@@ -64,7 +64,21 @@ pub fn summary(shoot: &Shoot) -> String {
             ambient.name, ambient.kelvin
         )
     }));
+    lines.extend(job.zones.iter().map(|zone| {
+        let colour = zone
+            .kelvin
+            .map_or(String::new(), |kelvin| format!(", {kelvin:.0}"));
+        format!(
+            "Zone      \"{}\": normal at {:.1}{colour}",
+            zone.name, zone.normal
+        )
+    }));
     lines.push(ask_line(job, feet));
+    lines.extend(
+        job.later
+            .iter()
+            .map(|later| format!("Later     {}: ambient {}", later.name, later.ambient)),
+    );
     if !shoot.warnings.is_empty() {
         lines.push(String::new());
         lines.extend(shoot.warnings.iter().map(|warning| format!("Note: {warning}.")));
@@ -131,6 +145,9 @@ fn bag_line(job: &Job) -> String {
         let _ = write!(line, ", GN {metres:.0} m at zoom {zoom}{claimed}");
     }
     let _ = write!(line, ", {} s to recycle", flash.recycle_s(0.0));
+    for &nd in &job.bag.nd {
+        let _ = write!(line, "; ND {}", nd.to_string().trim_start_matches('+'));
+    }
     for board in &job.bag.boards {
         let _ = write!(line, "; {}", board.name);
     }
@@ -169,12 +186,16 @@ fn ask_line(job: &Job, feet: bool) -> String {
     );
     let settings = [
         ask.aperture.map(|aperture| aperture.to_string()),
+        ask.apertures.map(|(from, to)| format!("{from} to {to}")),
         ask.depth
             .map(|depth| format!("{} sharp", length(depth.value() as f32, feet))),
         ask.shutter.map(|shutter| shutter.to_string()),
         ask.iso.map(|iso| iso.to_string()),
         ask.white_balance.map(|kelvin| kelvin.to_string()),
     ];
+    for wish in &ask.zones {
+        let _ = write!(line, "; {} at {}", wish.name, wish.at);
+    }
     for setting in settings.into_iter().flatten().chain(limit_words(ask, feet)) {
         let _ = write!(line, "; {setting}");
     }

@@ -13,7 +13,7 @@ pub struct ColourReport {
     pub gel: Option<GelReport>,
     /// Parts of the picture against the set balance: the sides of the face, the background, and each light that is
     /// there by itself.
-    pub zones: Vec<ZoneReport>,
+    pub zones: Vec<ColourZoneReport>,
     /// The lights that meet at the face.
     pub sources: Vec<SourceReport>,
     /// What there is to say of mixed light.
@@ -39,7 +39,7 @@ pub struct GelReport {
 /// Part of the picture against the balance.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct ZoneReport {
+pub struct ColourZoneReport {
     /// What it is.
     pub name: String,
     /// Against the balance, positive warmer; null for a colour without a temperature.
@@ -83,8 +83,8 @@ fn gel(worn: &GelWorn) -> GelReport {
     }
 }
 
-fn zone(zone: &ColourZone) -> ZoneReport {
-    ZoneReport {
+fn zone(zone: &ColourZone) -> ColourZoneReport {
+    ColourZoneReport {
         name: zone.name.clone(),
         mired: zone.shift.and_then(|shift| number(shift.value())),
         duv: zone.duv.and_then(|duv| number(duv.value())),

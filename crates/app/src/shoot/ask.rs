@@ -10,8 +10,9 @@ use super::place::inline_point;
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section, find_word};
 use super::written::shown;
+use super::zones;
 use scene::BoxRoom;
-use solver::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness};
+use solver::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
 use toml::de::DeValue;
 use units::{Degrees, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
 
@@ -62,6 +63,8 @@ const STANDS: &[(&str, FlashStand)] = &[
 pub(crate) struct AskRead {
     pub ask: Ask,
     pub aperture: Option<Said<FNumber>>,
+    pub apertures: Option<Said<(FNumber, FNumber)>>,
+    pub zones: Vec<Said<ZoneWish>>,
     pub shutter: Option<Said<ShutterTime>>,
     pub iso: Option<Said<Iso>>,
     pub ambient: Option<Span>,
@@ -78,7 +81,13 @@ pub(crate) fn read(
     other_light: bool,
 ) -> Option<AskRead> {
     section.close(super::parts::ALL);
-    let aperture = section.entry("aperture").map(|entry| entry.quantity::<FNumber>());
+    let (range, single): (Option<Entry<'_>>, Option<Entry<'_>>) = match section.entry("aperture") {
+        Some(entry) if entry.value.as_str().is_some_and(|text| text.contains(" to ")) => (Some(entry), None),
+        other => (None, other),
+    };
+    let aperture = single.map(|entry| entry.quantity::<FNumber>());
+    let apertures = range.map(|entry| zones::aperture_range(&entry));
+    let zone_wishes = section.entry("zone").map(|entry| zones::wishes(&entry));
     let depth = section
         .entry("depth")
         .map(|entry| entry.length("a depth that is sharp", 0.01, 20.0));
@@ -112,8 +121,12 @@ pub(crate) fn read(
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
     let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
     let (limits, coloured) = (limits?, coloured?);
+    let (apertures, zone_wishes) = (inner(apertures)?, inner(zone_wishes)?.unwrap_or_default());
     let ask = Ask {
         aperture: aperture.as_ref().map(|said| said.value),
+        apertures: apertures.as_ref().map(|said| said.value),
+        // Filled in once the zones are known by name.
+        zones: Vec::new(),
         depth: match &depth {
             Some(said) => Some(Metres::new(said.value.into()).ok()?),
             None => None,
@@ -140,6 +153,8 @@ pub(crate) fn read(
     Some(AskRead {
         ask,
         aperture,
+        apertures,
+        zones: zone_wishes,
         shutter,
         iso,
         ambient: ambient.map(|said| said.span),
@@ -150,13 +165,26 @@ pub(crate) fn read(
     })
 }
 
-/// "out", "any", "-2 stops", "2 stops under".
+/// Looks by the level of the ambient light in stops (common practice).
+const LOOKS: &[(&str, f64)] = &[
+    ("natural", 0.0),
+    ("polished", -1.0),
+    ("dramatic", -2.0),
+    ("night", -3.0),
+];
+
+/// "out", "any", "dramatic", "-2 stops", "2 stops under".
 fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
     let wish = match entry.value.as_str().map(plain).as_deref() {
         Some("out") => AmbientWish::Out,
         Some("any") => AmbientWish::Any,
         _ => {
-            let words = ["out", "any", "-1 stop", "-2 stops"];
+            if let Some(look) = entry.value.as_str().and_then(|text| find_word(text, LOOKS)) {
+                return checked_offset(entry, Stops(look));
+            }
+            let words = [
+                "out", "any", "natural", "polished", "dramatic", "night", "-1 stop", "-2 stops",
+            ];
             let stops = difference(entry, "a wish for the ambient light", "normal", &words)?;
             return checked_offset(entry, stops);
         }

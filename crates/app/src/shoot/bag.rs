@@ -35,6 +35,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         let flash = FlashUnit::medium();
         let bag = Bag {
             flash,
+            nd: Vec::new(),
             dresses: vec![HeadDress::Bare],
             boards: Vec::new(),
             helpers: 0,
@@ -67,6 +68,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
         .collect();
     let gels = super::gels::read(section);
     let helpers = helpers(section);
+    let nd = section.entry("nd").map(|entry| super::zones::filters(&entry));
     let stand = section
         .entry("stand")
         .map_or(Some(false), |entry| entry.yes_or_no());
@@ -80,6 +82,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
     let (gels, gel_family) = gels?;
     let bag = Bag {
         flash: flash?,
+        nd: inner(nd)?.unwrap_or_default(),
         dresses,
         boards: boards.into_iter().map(|board| board.value).collect(),
         helpers: helpers?,

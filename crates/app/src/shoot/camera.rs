@@ -144,12 +144,21 @@ pub(crate) fn check_settings(
     log: &super::section::Log,
     camera: &CameraRead,
     aperture: Option<&Said<FNumber>>,
+    apertures: Option<&Said<(FNumber, FNumber)>>,
     shutter: Option<&Said<ShutterTime>>,
     iso: Option<&Said<Iso>>,
 ) {
     let body = &camera.body;
     let here = |span: &Option<Span>| span.clone().unwrap_or_else(|| camera.span.clone());
     // Engraved numbers are rounded, so a hair's breadth is no contradiction.
+    if let Some(said) = apertures.filter(|said| said.value.1.value() < body.widest.value() * 0.98) {
+        log.problem(
+            Problem::new(format!("the lens does not open to {}", said.value.1))
+                .at(said.span.clone(), "the smallest that is asked for")
+                .at(here(&camera.widest), format!("opens to {} at most", body.widest))
+                .help("Ask for a range that the lens has, or correct \"widest\" under [camera]."),
+        );
+    }
     if let Some(said) = aperture.filter(|said| said.value.value() < body.widest.value() * 0.98) {
         log.problem(
             Problem::new(format!("the lens does not open to {}", said.value))

@@ -253,7 +253,7 @@ fn crosses_panel(panel: &Panel, from: Vec3, to: Vec3) -> bool {
 }
 
 /// Wishes that contradict the light that is there.
-pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
+pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], filters: bool) {
     let Some(span) = &ask.ambient else { return };
     if ambients.is_empty() {
         if let AmbientWish::Offset(stops) = ask.ask.ambient {
@@ -278,6 +278,10 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>]) {
         .collect();
     let Some(readings) = readings else { return };
     // A reading towards the light is more than what a dome towards the camera gets, so it proves nothing here.
+    // A filter on the lens can still bring it down.
+    if filters {
+        return;
+    }
     if ambients
         .iter()
         .any(|ambient| ambient.value.facing != MeterFacing::Camera)

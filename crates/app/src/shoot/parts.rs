@@ -12,7 +12,7 @@ macro_rules! parts {
 
 parts! {
     /// Above the first heading.
-    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "ask"];
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "zone", "later", "ask"];
     PLACE: "[place]" [
         "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
     ];
@@ -30,7 +30,7 @@ parts! {
         "name", "from_left", "from_behind", "face_height", "faces", "figure", "age", "build", "stature", "posture",
         "skin", "hair", "hair_colour", "eyes", "clothes", "top", "trousers", "cap",
     ];
-    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand", "gels", "gel_family", "gel"];
+    BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand", "nd", "gels", "gel_family", "gel"];
     FLASH: "[bag.flash]" [
         "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
     ];
@@ -39,9 +39,12 @@ parts! {
     AMBIENT: "[[ambient]]" [
         "name", "reading", "lamp", "lumen", "metered", "colour", "duv", "illuminant", "from", "height",
     ];
+    ZONE: "[[zone]]" ["name", "normal_at", "reading", "colour"];
+    LATER: "[[later]]" ["name", "ambient"];
     ASK: "[ask]" [
-        "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
+        "aperture", "depth", "shutter", "iso", "ambient", "zone", "key", "from", "softness", "ratio", "skin", "evenness",
         "background", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
     ];
+    ZONE_WISH: "a wish for a zone" ["name", "at"];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }

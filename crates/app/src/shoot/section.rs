@@ -461,6 +461,13 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
     ("hair color", "hair"),
     ("skin tone", "skin"),
     ("front", "left"),
+    ("sky", "zone"),
+    ("zones", "zone"),
+    ("filter", "nd"),
+    ("filters", "nd"),
+    ("nd filters", "nd"),
+    ("normal", "normal_at"),
+    ("stops", "at"),
 ];
 
 fn everyday_name(name: &str, known: &[&'static str]) -> Option<&'static str> {

@@ -1,0 +1,534 @@
+//! Flash against the light that is there: shares, zones, reach, what each control does, and settings for later.
+//!
+//! Everything here is arithmetic on settings that are already chosen. Amounts of light add, stops do not.
+
+use crate::answer::{Aim, Answer, Exposure, FlashSetting, Route, Settings};
+use crate::exposing::{SLOWEST_HAND_HELD_S, allowed};
+use crate::{AmbientLevel, AmbientWish, Job, ZoneWish, levels, ways};
+use camera::{DepthLimits, Focus};
+use glam::Vec3;
+use units::{Ev, Iso, Kelvin, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
+
+/// A zone within this of its wish, in stops, is where it was wished.
+pub(crate) const ZONE_TOLERANCE: f64 = levels::ONE_CLICK;
+/// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
+const SUNLIT: f64 = 14.0;
+/// One click of a dial, in stops.
+const CLICK: f64 = 1.0 / 3.0;
+
+/// Flash against the light that is there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Balance {
+    /// The light level for which the settings are right, the filter on the lens included.
+    pub settings_ev: Ev,
+    /// The flash's share of the light on the face, 0 to 1.
+    pub flash_share: f64,
+    /// Each zone at these settings.
+    pub zones: Vec<ZoneLevel>,
+    /// How far from the face the flash may be; empty unless it shines straight at the face.
+    pub reach: Vec<Reach>,
+    /// What one step of each control does.
+    pub controls: Vec<Control>,
+    /// Settings for each later time.
+    pub later: Vec<LaterSettings>,
+    /// From where to where it is sharp, with the usual circle of confusion.
+    pub sharp: Option<DepthLimits>,
+}
+
+/// Where a zone comes out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ZoneLevel {
+    /// Its name.
+    pub name: String,
+    /// Stops from normal.
+    pub level: Stops,
+    /// Where it was wished.
+    pub wish: Option<Stops>,
+    /// Its colour temperature, if it was told.
+    pub kelvin: Option<Kelvin>,
+}
+
+/// The largest distance from flash to face at which the flash alone exposes the face, by the inverse square of
+/// the distance and with nothing sent back by the surroundings.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reach {
+    /// Zoom of the head in millimetres.
+    pub zoom_mm: f64,
+    /// Power.
+    pub power: PowerFraction,
+    /// Distance in metres.
+    pub metres: f64,
+}
+
+/// What one step of a control does, in stops.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Control {
+    /// The control: "shutter".
+    pub name: String,
+    /// The step: "1/3 stop slower".
+    pub step: String,
+    /// To the flash's part.
+    pub flash: Stops,
+    /// To the ambient part.
+    pub ambient: Stops,
+    /// To all light on the face, with the parts added as amounts.
+    pub face: Stops,
+    /// To each zone.
+    pub zones: Vec<(String, Stops)>,
+}
+
+/// Settings for a later time, changed as little as possible.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaterSettings {
+    /// When.
+    pub name: String,
+    /// The change of everything but the flash.
+    pub change: Stops,
+    /// The fewest changes.
+    pub then: LaterWay,
+    /// With a shutter that can be held, when the first cannot.
+    pub instead: Option<LaterWay>,
+}
+
+/// One way to meet another light.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaterWay {
+    /// Camera line.
+    pub settings: Settings,
+    /// Power of the flash.
+    pub power: PowerFraction,
+    /// Ambient on the face then; `None` in darkness.
+    pub ambient: Option<Stops>,
+    /// Flash on the face then.
+    pub flash: Stops,
+    /// Each zone then.
+    pub zones: Vec<(String, Stops)>,
+    /// What is touched, in words.
+    pub words: String,
+}
+
+/// Works out the balance for chosen settings.
+pub(crate) fn balance(
+    job: &Job,
+    aim: &Aim,
+    flash: &FlashSetting,
+    settings: &Settings,
+    exposure: &Exposure,
+) -> Balance {
+    let amount = |stops: Option<Stops>| stops.map_or(0.0, |stops| stops.factor());
+    let parts = [amount(Some(exposure.flash_alone)), amount(exposure.ambient_alone)];
+    Balance {
+        settings_ev: settings.exposing().ev(),
+        flash_share: parts[0] / (parts[0] + parts[1]).max(f64::MIN_POSITIVE),
+        zones: zones(job, settings),
+        reach: match aim.route {
+            Route::Direct => reach(job, flash, settings),
+            _ => Vec::new(),
+        },
+        controls: controls(job, aim, parts),
+        later: job
+            .later
+            .iter()
+            .filter_map(|later| {
+                let now = Now {
+                    settings,
+                    power: flash.power,
+                    exposure,
+                };
+                later_settings(job, &now, &later.name, later.ambient)
+            })
+            .collect(),
+        sharp: sharp(job, settings),
+    }
+}
+
+/// Stops from normal of a zone that is right at this exposure value.
+fn level(normal: Ev, settings: &Settings) -> Stops {
+    normal - settings.exposing().ev()
+}
+
+fn zones(job: &Job, settings: &Settings) -> Vec<ZoneLevel> {
+    let wish = |name: &str| job.ask.zones.iter().find(|wish| wish.name == name);
+    job.zones
+        .iter()
+        .map(|zone| ZoneLevel {
+            name: zone.name.clone(),
+            level: level(zone.normal, settings),
+            wish: wish(&zone.name).map(|wish| wish.at),
+            kelvin: zone.kelvin,
+        })
+        .collect()
+}
+
+/// Every zone with a wish, and where it comes out.
+pub(crate) fn zone_wishes(job: &Job, settings: &Settings) -> Vec<(ZoneWish, Stops)> {
+    let found = |wish: &ZoneWish| job.zones.iter().find(|zone| zone.name == wish.name);
+    job.ask
+        .zones
+        .iter()
+        .filter_map(|wish| Some((wish.clone(), level(found(wish)?.normal, settings))))
+        .collect()
+}
+
+/// Reach at full and at quarter power, at the zoom used and at zooms 50 and 105.
+fn reach(job: &Job, flash: &FlashSetting, settings: &Settings) -> Vec<Reach> {
+    let mut zooms = vec![flash.zoom_mm];
+    for zoom in [50.0, 105.0].map(|zoom| ways::nearest_zoom(job, zoom)) {
+        if !zooms.contains(&zoom) {
+            zooms.push(zoom);
+        }
+    }
+    let mut reach = Vec::new();
+    for zoom_mm in zooms {
+        let Ok(beam) = job.bag.flash.beam(zoom_mm, flash.dress) else {
+            continue;
+        };
+        let axis = f64::from(beam.intensity(Vec3::Z));
+        for thirds in [0, 6] {
+            let Ok(power) = PowerFraction::from_thirds_below_full(thirds) else {
+                continue;
+            };
+            let dose = axis * power.fraction() * settings.speed().value() / light::INCIDENT_CONSTANT;
+            reach.push(Reach {
+                zoom_mm,
+                power,
+                metres: dose.sqrt() / settings.aperture.value(),
+            });
+        }
+    }
+    reach
+}
+
+/// One step of every control, for the two parts of the light on the face.
+fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<Control> {
+    let all = flash + ambient;
+    let control = |name: &str, step: &str, on_flash: f64, on_ambient: f64| Control {
+        name: name.to_owned(),
+        step: step.to_owned(),
+        flash: Stops(on_flash),
+        ambient: Stops(on_ambient),
+        face: Stops(((flash * on_flash.exp2() + ambient * on_ambient.exp2()) / all.max(1e-12)).log2()),
+        zones: job
+            .zones
+            .iter()
+            .map(|zone| (zone.name.clone(), Stops(on_ambient)))
+            .collect(),
+    };
+    let mut controls = vec![
+        control("shutter", "1/3 stop slower", 0.0, CLICK),
+        control("aperture", "1/3 stop wider", CLICK, CLICK),
+        control("ISO", "1/3 stop up", CLICK, CLICK),
+        control("power", "1/3 stop up", CLICK, 0.0),
+    ];
+    if matches!(aim.route, Route::Direct) {
+        // The inverse square: 2^(1/6) nearer is a third of a stop.
+        controls.push(control("flash distance", "11 % nearer", CLICK, 0.0));
+    }
+    controls.push(control("gel", "for each 1/3 stop of loss", -CLICK, 0.0));
+    for &nd in &job.bag.nd {
+        controls.push(control(&nd_name(nd), "onto the lens", -nd.value(), -nd.value()));
+    }
+    controls
+}
+
+/// What is set now.
+struct Now<'a> {
+    settings: &'a Settings,
+    power: PowerFraction,
+    exposure: &'a Exposure,
+}
+
+/// The settings for another light: the shutter follows it, because it alone leaves the flash as it is.
+fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option<LaterSettings> {
+    let then = follow(job, now, change, 0.0)?;
+    let slow = then.settings.shutter.value() > SLOWEST_HAND_HELD_S
+        && now.settings.shutter.value() <= SLOWEST_HAND_HELD_S;
+    // Whole stops of speed until the shutter can be held; the power goes down with each.
+    let instead = (1..=6)
+        .filter(|_| slow)
+        .filter_map(|stops| follow(job, now, change, f64::from(stops)))
+        .find(|way| way.settings.shutter.value() <= SLOWEST_HAND_HELD_S);
+    Some(LaterSettings {
+        name: name.to_owned(),
+        change,
+        then,
+        instead,
+    })
+}
+
+/// Settings that keep the picture when the light changes, with the speed raised by so many stops.
+fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterWay> {
+    let sync = camera::fastest_clean_shutter(job.body.sync).value();
+    let wanted = now.settings.shutter.value() * (-change.value() - faster).exp2();
+    let shutter = ShutterTime::new(wanted.clamp(sync, 30.0)).ok()?.nearest_third();
+    let shutter = if shutter.value() < sync - 1e-9 {
+        now.settings.shutter
+    } else {
+        shutter
+    };
+    // Light that the sync speed keeps in is shut out by a lower speed, then by the aperture.
+    let too_much = (sync / wanted).log2().max(0.0);
+    let speed = |stops: f64| Iso::new(now.settings.iso.value() * stops.exp2()).map(Iso::nearest_third);
+    let lower = (1..=30)
+        .rev()
+        .map(|thirds| f64::from(thirds) * CLICK)
+        .filter(|stops| *stops <= too_much + 0.5 * CLICK)
+        .find(|stops| {
+            speed(-stops).is_ok_and(|iso| allowed(job, iso) && iso.value() < now.settings.iso.value())
+        })
+        .unwrap_or(0.0);
+    let closing = ((too_much - lower) / CLICK).round() * CLICK;
+    let iso = if faster > 0.0 {
+        speed(faster)
+    } else {
+        speed(-lower)
+    }
+    .ok()?;
+    if !allowed(job, iso) && iso.value() > now.settings.iso.value() {
+        return None;
+    }
+    let aperture = now
+        .settings
+        .aperture
+        .stopped_down(Stops(closing.max(0.0)))
+        .ok()?
+        .nearest_third();
+    let iso = if faster > 0.0 || lower > 0.0 {
+        iso
+    } else {
+        now.settings.iso
+    };
+    let settings = Settings {
+        shutter,
+        iso,
+        aperture: if closing > 0.0 {
+            aperture
+        } else {
+            now.settings.aperture
+        },
+        ..*now.settings
+    };
+    let on_flash =
+        iso.stops_faster_than(now.settings.iso) - settings.aperture.stops_darker_than(now.settings.aperture);
+    let power = now.power.brighter_by(-on_flash).ok()?.nearest_third();
+    if power.stops_below_full() > job.bag.flash.least_power_stops() + 1e-9 {
+        return None;
+    }
+    let against = now.settings.exposing().ev() - settings.exposing().ev();
+    let by_power = Stops(now.power.stops_below_full() - power.stops_below_full());
+    Some(LaterWay {
+        power,
+        ambient: now.exposure.ambient_alone.map(|stops| stops + change + against),
+        flash: now.exposure.flash_alone + on_flash + by_power,
+        zones: job
+            .zones
+            .iter()
+            .map(|zone| (zone.name.clone(), level(zone.normal, &settings) + change))
+            .collect(),
+        words: changed_words(now, &settings, power),
+        settings,
+    })
+}
+
+/// "shutter 1/50, all else untouched".
+fn changed_words(now: &Now<'_>, then: &Settings, power: PowerFraction) -> String {
+    let mut parts = Vec::new();
+    if then.shutter != now.settings.shutter {
+        parts.push(format!("shutter {}", then.shutter));
+    }
+    if then.iso != now.settings.iso {
+        parts.push(then.iso.to_string());
+    }
+    if then.aperture != now.settings.aperture {
+        parts.push(then.aperture.to_string());
+    }
+    if power != now.power {
+        parts.push(format!("power {power}"));
+    }
+    if parts.is_empty() {
+        "nothing to change".to_owned()
+    } else {
+        format!("{}, all else untouched", parts.join(", "))
+    }
+}
+
+fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
+    let distance = f64::from((job.sitters.first()?.face() - job.viewpoint.position).length());
+    let focus = Focus {
+        focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
+        aperture: settings.aperture,
+        distance: Metres::new(distance).ok()?,
+    };
+    Some(focus.limits(camera::CIRCLE_OF_CONFUSION_MM))
+}
+
+/// "ND 6 stops".
+pub(crate) fn nd_name(nd: Stops) -> String {
+    let word = if (nd.value() - 1.0).abs() < 1e-9 {
+        "stop"
+    } else {
+        "stops"
+    };
+    format!("ND {} {word}", (nd.value() * 10.0).round() / 10.0)
+}
+
+/// "ISO 100", with the filter on the lens if there is one.
+pub(crate) fn speed_words(settings: &Settings) -> String {
+    if settings.nd.value() > 0.0 {
+        format!("{} · {}", settings.iso, nd_name(settings.nd))
+    } else {
+        settings.iso.to_string()
+    }
+}
+
+/// What to know about flash against the light that is there.
+pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
+    let mut notes = Vec::new();
+    let wished = !job.ask.zones.is_empty() || matches!(job.ask.ambient, AmbientWish::Offset(_));
+    if wished {
+        notes.push("The shutter does not change the flash part at or below sync; it moves only what is there without the flash.".to_owned());
+    }
+    if answer.settings.nd.value() > 0.0 {
+        notes.push(format!(
+            "{} on the lens takes from flash and ambient alike, so the fastest synced shutter serves the flash best. Focus and compose before fitting it, or check that focus works with it; its tint needs a white-balance frame.",
+            nd_name(answer.settings.nd)
+        ));
+        notes.push("High-speed sync is not considered.".to_owned());
+    }
+    let bright = job.zones.iter().map(|zone| zone.normal.value());
+    let lights = job.ambients.iter().filter_map(|ambient| match ambient.reading {
+        AmbientLevel::Reading(level) => Some(level.value()),
+        AmbientLevel::Lumens(_) => None,
+    });
+    let sun = job.outdoors.iter().filter_map(|outdoors| {
+        let disc = outdoors.disc.as_ref()?;
+        Some(camera::ev_of(disc.light.illuminance).value())
+    });
+    if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT) {
+        notes.push("Another way in the sun: one step into open shade saves about 3 stops.".to_owned());
+    }
+    notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::random_job;
+    use crate::{Later, Zone};
+    use units::{Duv, FNumber};
+
+    fn settings(aperture: &str, shutter: &str, nd: f64) -> Settings {
+        Settings {
+            aperture: aperture.parse().unwrap(),
+            shutter: shutter.parse().unwrap(),
+            iso: Iso::new(100.0).unwrap(),
+            nd: Stops(nd),
+            white_balance: Kelvin::new(5600.0).unwrap(),
+            tint: Duv(0.0),
+        }
+    }
+
+    fn dusk() -> (Job, Exposure) {
+        let mut job = random_job(1);
+        job.zones = vec![Zone {
+            name: "sky".to_owned(),
+            normal: Ev(11.644),
+            kelvin: None,
+        }];
+        job.later = vec![Later {
+            name: "later".to_owned(),
+            ambient: Stops(-2.0),
+        }];
+        let exposure = Exposure {
+            flash_alone: Stops(-0.12),
+            ambient_alone: Some(Stops(-3.64)),
+            ambient_as_metered: Vec::new(),
+            total: Stops(0.0),
+            power_for_flash_alone: 1.44,
+            power_for_total: 1.56,
+        };
+        (job, exposure)
+    }
+
+    #[test]
+    fn a_falling_sky_is_followed_by_the_shutter_alone() {
+        let (job, exposure) = dusk();
+        let settings = settings("f/5.6", "1/200", 0.0);
+        let power = PowerFraction::from_thirds_below_full(5).unwrap();
+        let now = Now {
+            settings: &settings,
+            power,
+            exposure: &exposure,
+        };
+        let later = later_settings(&job, &now, "later", Stops(-2.0)).unwrap();
+        assert_eq!(later.then.settings.shutter.to_string(), "1/50");
+        assert_eq!(later.then.settings.aperture, settings.aperture);
+        assert_eq!(later.then.settings.iso, settings.iso);
+        assert_eq!(later.then.power, power);
+        assert!((later.then.ambient.unwrap().value() + 3.64).abs() < 1e-9);
+        // Too slow to hold: one stop of speed, one stop less power.
+        let instead = later.instead.unwrap();
+        assert_eq!(instead.settings.shutter.to_string(), "1/100");
+        assert_eq!(instead.settings.iso.value(), 200.0);
+        assert!((instead.power.stops_below_full() - power.stops_below_full() - 1.0).abs() < 1e-9);
+        assert!((instead.flash - exposure.flash_alone).value().abs() < 1e-9);
+        assert!((instead.ambient.unwrap().value() + 3.64).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_rising_sky_closes_the_aperture_and_never_leaves_sync() {
+        let (job, exposure) = dusk();
+        let settings = settings("f/4", "1/200", 0.0);
+        let power = PowerFraction::from_thirds_below_full(6).unwrap();
+        let now = Now {
+            settings: &settings,
+            power,
+            exposure: &exposure,
+        };
+        let then = later_settings(&job, &now, "later", Stops(1.0)).unwrap().then;
+        assert_eq!(then.settings.shutter, settings.shutter);
+        assert_eq!(then.settings.aperture, FNumber::new(32f64.sqrt()).unwrap());
+        assert!((then.flash - exposure.flash_alone).value().abs() < 1e-9);
+        assert!(
+            (then.ambient.unwrap() - exposure.ambient_alone.unwrap())
+                .value()
+                .abs()
+                < 1e-9
+        );
+    }
+
+    #[test]
+    fn the_shutter_moves_only_the_ambient_and_the_power_only_the_flash() {
+        let (mut job, _) = dusk();
+        job.bag.nd = vec![Stops(3.0)];
+        let aim = Aim {
+            route: Route::Direct,
+            flash: Vec3::ZERO,
+            target: Vec3::Y,
+            light_from_clock: 6.0,
+            turn_deg: 0.0,
+            tilt_deg: 0.0,
+            legs_m: [1.5, 0.0],
+            flagged: false,
+            words: String::new(),
+        };
+        // 8 % ambient: a third of a stop of it is 0.03 stop of the face, as amounts.
+        let all = controls(&job, &aim, [0.92, 0.08]);
+        let of = |name: &str| all.iter().find(|control| control.name == name).unwrap();
+        let shutter = of("shutter");
+        assert_eq!((shutter.flash.value(), shutter.ambient.value()), (0.0, CLICK));
+        assert!((shutter.face.value() - (0.92 + 0.08 * CLICK.exp2()).log2()).abs() < 1e-12);
+        assert_eq!(shutter.zones[0].1.value(), CLICK);
+        let power = of("power");
+        assert_eq!((power.flash.value(), power.ambient.value()), (CLICK, 0.0));
+        assert_eq!(power.zones[0].1.value(), 0.0);
+        let nd = of("ND 3 stops");
+        assert_eq!(
+            (nd.flash.value(), nd.ambient.value(), nd.face.value()),
+            (-3.0, -3.0, -3.0)
+        );
+        for name in ["aperture", "ISO"] {
+            assert_eq!(of(name).flash, of(name).ambient);
+        }
+    }
+}

@@ -1,0 +1,274 @@
+//! Camera settings when light that the flash does not make must come out at a level: zones such as the sky,
+//! the ambient light, a range of apertures, a filter on the lens.
+//!
+//! Shutter, aperture, speed and filter are chosen together, because each of them moves what is there, and all
+//! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at
+//! the face, and never stands in for light that falls elsewhere.
+
+use crate::answer::Settings;
+use crate::exposing::{SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total};
+use crate::survey::Survey;
+use crate::{AmbientWish, Job, SolverError, exposing::OUT_OF_THE_PICTURE};
+use camera::{ev_of, fastest_clean_shutter};
+use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
+
+/// Within a third of the wish is met (common practice: one click).
+pub(crate) const ONE_CLICK: f64 = 1.0 / 3.0 + 0.01;
+
+/// Costs in points, all ours, from the worst to the least: a wish that is missed by more than a click, too
+/// little or too much flash, a shutter that shows movement, and then the taste for the plain setting.
+mod cost {
+    /// For each stop by which a wish is missed beyond a click.
+    pub const MISSED: f64 = 20.0;
+    /// For each stop by which it is off at all.
+    pub const OFF: f64 = 3.0;
+    /// For a flash that leaves less in hand than asked, and for each stop of it.
+    pub const SHORT: (f64, f64) = (2.0, 6.0);
+    /// For a shutter slower than one can hold, and for each stop of it.
+    pub const SHAKY: (f64, f64) = (2.0, 5.0);
+    /// For each stop of aperture away from the plain one, where it is free.
+    pub const APERTURE: f64 = 1.2;
+    /// For each stop of speed above the lowest.
+    pub const SPEED: f64 = 1.0;
+    /// For each stop of shutter slower than sync: the fastest gives the flash the most say.
+    pub const SLOWER: f64 = 0.6;
+    /// For a filter on the lens.
+    pub const FILTER: f64 = 1.5;
+}
+
+/// Whether this job's settings are chosen here.
+pub(crate) fn wanted(job: &Job) -> bool {
+    let ask = &job.ask;
+    let free = ask.aperture.is_none() && ask.depth.is_none();
+    !ask.zones.is_empty()
+        || ask.apertures.is_some()
+        || !job.bag.nd.is_empty()
+        || free && matches!(ask.ambient, AmbientWish::Offset(_))
+}
+
+/// Something whose level is wished, by the exposure value that the settings must have for it.
+struct Target {
+    name: String,
+    ev: f64,
+    /// Whether settings for more light than this will do as well.
+    at_least: bool,
+}
+
+impl Target {
+    /// How far it comes out from the wish at settings for this exposure value; positive is brighter.
+    fn off(&self, ev: f64) -> f64 {
+        let off = self.ev - ev;
+        if self.at_least { off.max(0.0) } else { off }
+    }
+}
+
+fn targets(job: &Job, ambient_ev: f64) -> Vec<Target> {
+    let zones = job.ask.zones.iter().filter_map(|wish| {
+        let zone = job.zones.iter().find(|zone| zone.name == wish.name)?;
+        Some(Target {
+            name: zone.name.clone(),
+            ev: (zone.normal - wish.at).value(),
+            at_least: false,
+        })
+    });
+    let ambient = |at: f64, at_least| {
+        ambient_ev.is_finite().then(|| Target {
+            name: "ambient light at the face".to_owned(),
+            ev: ambient_ev - at,
+            at_least,
+        })
+    };
+    let ambient = match job.ask.ambient {
+        AmbientWish::Any => None,
+        AmbientWish::Out => ambient(OUT_OF_THE_PICTURE, true),
+        AmbientWish::Offset(wish) => ambient(wish.value(), false),
+    };
+    zones.chain(ambient).collect()
+}
+
+/// A setting with its exposure value and what it costs.
+struct Candidate {
+    aperture: FNumber,
+    shutter: ShutterTime,
+    iso: Iso,
+    nd: Stops,
+    ev: f64,
+    cost: f64,
+}
+
+/// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
+pub(crate) fn settings_for(
+    job: &Job,
+    survey: &Survey,
+    dose: f64,
+) -> Result<(Settings, Vec<String>), SolverError> {
+    let mut notes = Vec::new();
+    let ambient_ev = ev_of(Illuminance(survey.ambient_lx())).value();
+    let targets = targets(job, ambient_ev);
+    let chosen = best(job, &targets, ambient_ev, dose, &mut notes)?;
+    notes.extend(
+        targets
+            .iter()
+            .filter_map(|target| missed_note(job, target, &chosen)),
+    );
+    if chosen.shutter.value() > SLOWEST_HAND_HELD_S {
+        notes.push(format!(
+            "{} is slow for a person: use a support and ask the sitter to hold still.",
+            chosen.shutter
+        ));
+    }
+    let settings = Settings {
+        aperture: chosen.aperture,
+        shutter: chosen.shutter,
+        iso: chosen.iso,
+        nd: chosen.nd,
+        white_balance: job.bag.flash.colour_temperature(),
+        tint: Duv(0.0),
+    };
+    Ok((settings, notes))
+}
+
+fn missed_note(job: &Job, target: &Target, chosen: &Candidate) -> Option<String> {
+    let off = target.off(chosen.ev);
+    if off.abs() <= ONE_CLICK {
+        return None;
+    }
+    let clean = fastest_clean_shutter(job.body.sync);
+    Some(if off > 0.0 {
+        format!(
+            "{}: {off:.1} stops brighter than asked. The shutter stays at {clean}, the fastest with a clean flash frame; a smaller aperture, a lower ISO or ND on the lens brings it down. High-speed sync is not considered.",
+            target.name
+        )
+    } else {
+        format!(
+            "{}: {:.1} stops darker than asked. A slower shutter, a wider aperture or a higher ISO brings it up, not more flash.",
+            target.name, -off
+        )
+    })
+}
+
+/// The cheapest of all settings that the camera, the bag and the ask allow.
+fn best(
+    job: &Job,
+    targets: &[Target],
+    ambient_ev: f64,
+    dose: f64,
+    notes: &mut Vec<String>,
+) -> Result<Candidate, SolverError> {
+    let clean = fastest_clean_shutter(job.body.sync);
+    let shutters: Vec<(ShutterTime, f64)> = shutters(job, clean).map(|t| (t, -t.value().log2())).collect();
+    let speeds: Vec<Iso> = match job.ask.iso {
+        Some(iso) => vec![iso],
+        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
+    };
+    let plain = aperture(job, notes)?;
+    let filters = std::iter::once(Stops(0.0)).chain(job.bag.nd.iter().copied());
+    let flash_ev = (dose.max(1e-12) / 2.5).log2();
+    let most = targets.iter().map(|t| t.ev).fold(f64::NEG_INFINITY, f64::max);
+    let least = targets.iter().map(|t| t.ev).fold(f64::INFINITY, f64::min);
+    let mut best: Option<Candidate> = None;
+    for nd in filters {
+        for aperture in apertures(job, plain) {
+            for &iso in &speeds {
+                let [av, sv] = [2.0 * aperture.value().log2(), (iso.value() / 100.0).log2()];
+                let without_shutter = av - sv + nd.value();
+                let (shutter, tv) = nearest_click(&shutters, 0.5 * (most + least) - without_shutter, clean);
+                let ev = without_shutter + tv;
+                let power = power_for_total(flash_ev - without_shutter, ambient_ev - ev);
+                let mut cost = wish_cost(targets, ev) + flash_cost(job, power);
+                cost += taste(job, plain, aperture, shutter)
+                    + cost::SPEED * (iso.value() / speeds[0].value()).log2();
+                cost += if nd.value() > 0.0 { cost::FILTER } else { 0.0 };
+                if best.as_ref().is_none_or(|held| cost < held.cost) {
+                    best = Some(Candidate {
+                        aperture,
+                        shutter,
+                        iso,
+                        nd,
+                        ev,
+                        cost,
+                    });
+                }
+            }
+        }
+    }
+    // A camera without a single allowed speed still has its highest.
+    Ok(best.unwrap_or(Candidate {
+        aperture: plain,
+        shutter: clean,
+        iso: job.body.most_iso,
+        nd: Stops(0.0),
+        ev: f64::NAN,
+        cost: 0.0,
+    }))
+}
+
+fn shutters(job: &Job, clean: ShutterTime) -> impl Iterator<Item = ShutterTime> {
+    let asked = job.ask.shutter;
+    let series = ShutterTime::series()
+        .filter(move |t| asked.is_none() && t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
+    asked.into_iter().chain(series)
+}
+
+/// The click nearest to a time value; the fastest clean one when nothing is wished.
+fn nearest_click(shutters: &[(ShutterTime, f64)], wanted: f64, clean: ShutterTime) -> (ShutterTime, f64) {
+    let nearest = shutters.iter().copied().min_by(|a, b| {
+        let off = |tv: f64| {
+            if wanted.is_finite() {
+                (tv - wanted).abs()
+            } else {
+                -tv
+            }
+        };
+        off(a.1).total_cmp(&off(b.1))
+    });
+    nearest.unwrap_or((clean, -clean.value().log2()))
+}
+
+fn apertures(job: &Job, plain: FNumber) -> Vec<FNumber> {
+    /// Beyond f/22 every lens is dull with diffraction (common practice).
+    const SMALLEST: f64 = 22.7;
+    let ask = &job.ask;
+    let (from, to) = match ask.apertures {
+        _ if ask.aperture.is_some() || ask.depth.is_some() => return vec![plain],
+        Some((from, to)) => (
+            from.value().max(job.body.widest.value()) * 0.99,
+            to.value() * 1.01,
+        ),
+        None => (job.body.widest.value() * 0.99, SMALLEST),
+    };
+    let found: Vec<FNumber> = FNumber::series()
+        .filter(|f| (from..=to).contains(&f.value()))
+        .collect();
+    if found.is_empty() { vec![plain] } else { found }
+}
+
+fn wish_cost(targets: &[Target], ev: f64) -> f64 {
+    let cost = |target: &Target| {
+        let off = target.off(ev).abs();
+        cost::OFF * off + cost::MISSED * (off - ONE_CLICK).max(0.0)
+    };
+    targets.iter().map(cost).sum()
+}
+
+/// Points for too little or too much flash, from the exact power in stops below full.
+fn flash_cost(job: &Job, power: f64) -> f64 {
+    let short = (job.ask.in_hand.value() - power).max(0.0);
+    let over = (power - job.bag.flash.least_power_stops()).max(0.0);
+    let step = if short > 1e-9 { cost::SHORT.0 } else { 0.0 };
+    // Ten stops over stand for "the ambient alone exposes the face", which is no fault of the settings.
+    step + cost::SHORT.1 * (short + over.min(1.0))
+}
+
+/// Points for leaving the plain aperture and the fastest shutter.
+fn taste(job: &Job, plain: FNumber, aperture: FNumber, shutter: ShutterTime) -> f64 {
+    let ask = &job.ask;
+    let away = match ask.apertures {
+        Some(_) => 0.0,
+        None => aperture.stops_darker_than(plain).value().abs(),
+    };
+    let slower = shutter.stops_longer_than(job.body.sync).value().max(0.0);
+    let shaky = (shutter.value() / SLOWEST_HAND_HELD_S).log2().max(0.0);
+    let step = if shaky > 0.0 { cost::SHAKY.0 } else { 0.0 };
+    cost::APERTURE * away + cost::SLOWER * slower + step + cost::SHAKY.1 * shaky
+}
