@@ -29,6 +29,7 @@ mod ask;
 mod bag;
 mod camera;
 mod checks;
+mod fronts;
 mod limits;
 mod nearest;
 pub mod parts;

@@ -16,7 +16,7 @@ mod beam;
 mod error;
 mod flash;
 
-pub use beam::{Beam, HeadDress};
+pub use beam::{Beam, HeadDress, SoftFront};
 pub use error::LightError;
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,

@@ -102,6 +102,8 @@ fn flash_line(flash: &FlashSetting) -> String {
         HeadDress::Bare => "",
         HeadDress::Dome => " · dome on",
         HeadDress::BounceCard => " · card up",
+        HeadDress::Umbrella(_) => " · umbrella",
+        HeadDress::Softbox(_) => " · softbox",
     };
     let hand = flash.in_hand.value();
     let hand = if hand < -0.05 {
