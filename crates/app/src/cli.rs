@@ -3,6 +3,7 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use std::time::Duration;
+use units::{Duv, FNumber, Iso, Kelvin, PowerFraction, ShutterTime, UnitError};
 
 /// One small battery flash, a room, and where to point it.
 ///
@@ -70,7 +71,10 @@ pub struct ProofArgs {
     /// Which light to show.
     #[arg(long, value_enum, default_value = "both")]
     pub light: LightChoice,
-    /// Also write every light by itself, as measured, to this OpenEXR file.
+    /// Also write every light by itself, as measured, to this OpenEXR file; --from develops it again.
+    ///
+    /// One layer for each light with 16 channels of radiance per band, as it lies in the picture's dose; the text
+    /// attribute "rushlight" of each layer is JSON with its colour per band and the settings of the picture.
     #[arg(long, value_name = "LAYERS.exr")]
     pub layers: Option<PathBuf>,
     /// Leave out all gloss: skin, eyes and hair are matt, as in the quick calculation.
@@ -79,6 +83,27 @@ pub struct ProofArgs {
     /// Show the light as it is, without the camera's tone curve.
     #[arg(long)]
     pub no_curve: bool,
+    /// Develop the picture again from this layer file, which takes no time: no light is computed.
+    #[arg(long, value_name = "LAYERS.exr", conflicts_with_all = ["seconds", "quality", "size", "layers", "matt"])]
+    pub from: Option<PathBuf>,
+    /// With --from: another shutter, such as 1/50; it moves the ambient light alone.
+    #[arg(long, requires = "from", value_name = "TIME")]
+    pub shutter: Option<ShutterTime>,
+    /// With --from: another power of the flash, such as "1/4 +0.3"; it moves the flash alone.
+    #[arg(long, requires = "from", value_name = "POWER")]
+    pub power: Option<PowerFraction>,
+    /// With --from: another speed, such as "ISO 200".
+    #[arg(long, requires = "from", value_name = "ISO", value_parser = parse_iso)]
+    pub iso: Option<Iso>,
+    /// With --from: another aperture, such as f/2.8.
+    #[arg(long, requires = "from", value_name = "APERTURE")]
+    pub aperture: Option<FNumber>,
+    /// With --from: another white balance, such as "4500 K".
+    #[arg(long, requires = "from", value_name = "KELVIN")]
+    pub white_balance: Option<Kelvin>,
+    /// With --from: another tint of the balance, such as "Duv +0.002".
+    #[arg(long, requires = "from", value_name = "DUV", allow_hyphen_values = true)]
+    pub tint: Option<Duv>,
 }
 
 /// Arguments of `drawing`.
@@ -151,6 +176,12 @@ fn parse_size(text: &str) -> Result<PictureSize, String> {
         width: side(width)?,
         height: side(height)?,
     })
+}
+
+/// A speed, with or without the letters.
+fn parse_iso(text: &str) -> Result<Iso, UnitError> {
+    text.parse()
+        .or_else(|error| format!("ISO {text}").parse().map_err(|_| error))
 }
 
 /// Part of one, from "2%".

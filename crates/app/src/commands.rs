@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod check;
 pub mod drawing;
+mod layers;
 pub mod map;
 pub mod proof;
 pub mod schema;
@@ -30,6 +31,9 @@ pub enum Failure {
     /// The shoot was read, but the place it describes cannot be lit.
     #[error("{0}")]
     CannotBeLit(#[from] solver::SolverError),
+    /// A layer file that is missing, or not one of ours, or settings that do not go with it.
+    #[error("{0}")]
+    BadLayers(String),
     /// Something that is our own fault, in a sentence.
     #[error("{0}")]
     Ours(String),
@@ -39,7 +43,7 @@ impl Failure {
     /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
     pub fn exit_code(&self) -> u8 {
         match self {
-            Failure::BadShoot(_) | Failure::CannotBeLit(_) => 2,
+            Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) => 2,
             Failure::Write(_) | Failure::Ours(_) => 1,
         }
     }

@@ -157,6 +157,10 @@ pub enum DressReport {
     Dome,
     /// A small white card.
     BounceCard,
+    /// A white umbrella that the flash shines through.
+    Umbrella,
+    /// A small softbox.
+    Softbox,
 }
 
 /// A point in the place.
@@ -940,6 +944,8 @@ fn flash(flash: &FlashSetting) -> FlashReport {
             HeadDress::Bare => DressReport::Bare,
             HeadDress::Dome => DressReport::Dome,
             HeadDress::BounceCard => DressReport::BounceCard,
+            HeadDress::Umbrella(_) => DressReport::Umbrella,
+            HeadDress::Softbox(_) => DressReport::Softbox,
         },
         in_hand_stops: number(flash.in_hand.value()),
     }

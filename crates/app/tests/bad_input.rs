@@ -255,6 +255,10 @@ const CASES: &[Case] = &[
     case("later without a sign", "[bag]", "[[later]]\nambient = \"2 stops\"\n[bag]", 1, "could mean darker or brighter", "-2 stops"),
     case("later at midnight", "[bag]", "[[later]]\nambient = \"12 stops down\"\n[bag]", 1, "is another picture", "before sunset"),
     case("later as number", "[bag]", "[[later]]\nambient = -2\n[bag]", 1, "\"ambient\" says a number", "2 stops"),
+    case("umbrella as number", "least_power = \"1/128\"", "umbrella = 1.7", 0, "\"umbrella\" says a number", "stops"),
+    case("umbrella that brightens", "least_power = \"1/128\"", "umbrella = \"-1.7 stops\"", 0, "no umbrella or softbox costs", "without a sign"),
+    case("umbrella like a tent", "least_power = \"1/128\"", "umbrella = { loss = \"1.7 stops\", size = \"9 m\" }", 0, "9 m", "width"),
+    case("softbox without a loss", "least_power = \"1/128\"", "softbox = { size = \"0.6 m\" }", 0, "an umbrella or softbox has no \"loss\"", "loss = \"1.7 stops\""),
     // Help and stand.
     case("helpers in words", "assistant = true", "helpers = \"two\"", 0, "needs a number of people who can help", "helpers = 2"),
     case("a crowd of helpers", "assistant = true", "helpers = 12", 0, "12 cannot be a number of people who can help", "helpers = 2"),

@@ -9,6 +9,7 @@ use colour::{
 use light::INCIDENT_CONSTANT;
 use rayon::prelude::*;
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 use transport::Layer;
 
 /// One source's layer with the colour and the amount of its light.
@@ -76,7 +77,7 @@ pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Develop
         );
         assert_eq!(light.layer.pixels.len(), width * height, "a layer is full");
     }
-    let speed = PI * settings.iso.value() / (INCIDENT_CONSTANT * settings.aperture.value().powi(2));
+    let speed = speed_of(settings);
     let weights: Vec<_> = layers
         .iter()
         .map(|light| raw_weights(light.colour, speed * light.dose))
@@ -107,11 +108,16 @@ pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Develop
     }
 }
 
+/// From a dose of radiance in cd s m⁻² to the linear value that it makes.
+pub(crate) fn speed_of(settings: &Settings) -> f64 {
+    PI * settings.iso.value() / (INCIDENT_CONSTANT * settings.aperture.value().powi(2))
+}
+
 /// Red, green and blue of the sensor for each band; the fourth is there for the sake of the processor's vectors.
-type RawWeights = [[f32; 4]; BANDS];
+pub(crate) type RawWeights = [[f32; 4]; BANDS];
 
 /// From radiance per band to the sensor's channels under a light.
-fn raw_weights(colour: &LightColour, scale: f64) -> RawWeights {
+pub(crate) fn raw_weights(colour: &LightColour, scale: f64) -> RawWeights {
     let sensor = sensor();
     std::array::from_fn(|band| {
         let power = f64::from(colour.bands.0[band]) * scale;
@@ -130,7 +136,7 @@ fn sensor() -> Matrix3 {
 }
 
 #[inline]
-fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeights) {
+pub(crate) fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeights) {
     for (value, weights) in pixel.0.iter().zip(weights) {
         for (sum, weight) in raw.iter_mut().zip(weights) {
             *sum += value * weight;
@@ -139,7 +145,7 @@ fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeights) {
 }
 
 /// From the sensor's channels to balanced linear sRGB.
-struct Converter {
+pub(crate) struct Converter {
     /// What makes the channels of a neutral surface equal to its value.
     multipliers: [f32; 3],
     /// Where a neutral surface loses its first channel.
@@ -149,7 +155,7 @@ struct Converter {
 }
 
 impl Converter {
-    fn new(balance: &WhiteBalance) -> Self {
+    pub(crate) fn new(balance: &WhiteBalance) -> Self {
         let sensor = sensor();
         // A balance for a light that cannot exist, deep orange and green at once, must not turn blue upside down.
         let white = sensor
@@ -169,7 +175,7 @@ impl Converter {
 
     /// The balanced colour, and whether a channel was at its limit.
     #[inline]
-    fn develop(&self, raw: [f32; 3]) -> ([f32; 3], bool) {
+    pub(crate) fn develop(&self, raw: [f32; 3]) -> ([f32; 3], bool) {
         const LIMIT: f32 = RAW_CLIP as f32;
         let clipped = raw.iter().any(|&channel| channel >= LIMIT);
         // No channel reaches its own limit before this cut, for it is the lowest of the three limits once balanced.
@@ -181,6 +187,16 @@ impl Converter {
         (colour, clipped)
     }
 }
+
+/// Even in the steep dark part a step of the table of codes is a twentieth of a code.
+const STEPS: usize = 1 << 16;
+
+/// The code of each displayed value, worked out once.
+static CODES: LazyLock<Vec<u8>> = LazyLock::new(|| {
+    (0..=STEPS)
+        .map(|step| (encode_srgb(step as f64 / STEPS as f64) * 255.0).round() as u8)
+        .collect()
+});
 
 impl Picture {
     /// The balanced linear colour of a pixel, from the top left.
@@ -200,12 +216,7 @@ impl Picture {
 
     /// Encoded sRGB after the tone curve: red, green and blue of each pixel, row by row from the top left.
     pub fn srgb8(&self) -> Vec<u8> {
-        // Even in the steep dark part a step of this table is a twentieth of a code.
-        const STEPS: usize = 1 << 16;
-        let codes: Vec<u8> = (0..=STEPS)
-            .into_par_iter()
-            .map(|step| (encode_srgb(step as f64 / STEPS as f64) * 255.0).round() as u8)
-            .collect();
+        let codes: &[u8] = &CODES;
         let mut bytes = vec![0u8; 3 * self.linear.len()];
         bytes
             .par_chunks_mut(3 * self.width.max(1))

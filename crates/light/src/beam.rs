@@ -6,7 +6,7 @@ use std::f64::consts::PI;
 use units::IntensityTime;
 
 /// What sits on the head.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub enum HeadDress {
     /// Nothing.
     #[default]
@@ -18,6 +18,48 @@ pub enum HeadDress {
     /// The head points along the beam's axis; the card throws towards the head's own "down" side, which
     /// is where the sitter is when the head is turned up.
     BounceCard,
+    /// A white umbrella that the head shines through, towards the sitter.
+    Umbrella(SoftFront),
+    /// A small softbox in front of the head, towards the sitter.
+    Softbox(SoftFront),
+}
+
+impl HeadDress {
+    /// The large front that takes the place of the head's window, if it has one.
+    pub fn soft_front(self) -> Option<SoftFront> {
+        match self {
+            HeadDress::Umbrella(front) | HeadDress::Softbox(front) => Some(front),
+            _ => None,
+        }
+    }
+}
+
+/// A large white front that the flash shines through, by what it costs and how wide it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SoftFront {
+    loss_hundredths: u16,
+    side_mm: u16,
+}
+
+impl SoftFront {
+    /// A front that leaves so many stops less on the axis than the bare head at zoom 35, and is so wide in metres.
+    /// Both are kept to a hundredth of a stop and a millimetre, from 0 to 10 stops and up to 10 m.
+    pub fn new(loss_stops: f64, width_m: f64) -> Self {
+        SoftFront {
+            loss_hundredths: (loss_stops * 100.0).round().clamp(0.0, 1000.0) as u16,
+            side_mm: (width_m * 1000.0).round().clamp(1.0, 10_000.0) as u16,
+        }
+    }
+
+    /// What it costs on the axis against the bare head at zoom 35, in stops.
+    pub fn loss_stops(self) -> f64 {
+        f64::from(self.loss_hundredths) / 100.0
+    }
+
+    /// Its width in metres.
+    pub fn width_m(self) -> f64 {
+        f64::from(self.side_mm) / 1000.0
+    }
 }
 
 /// Luminous intensity integrated over the burst, at full power, for every direction of the head.
@@ -92,7 +134,8 @@ impl Dressed {
     /// back and a card sends about a sixth of the light forward; each leaves a tenth in the plastic.
     fn of(dress: HeadDress) -> Self {
         match dress {
-            HeadDress::Bare => Dressed {
+            // A large front is a lamp of its own: see [`Beam::soft_front`].
+            HeadDress::Bare | HeadDress::Umbrella(_) | HeadDress::Softbox(_) => Dressed {
                 beam: 1.0,
                 all_round: 0.0,
                 forward: 0.0,
@@ -218,6 +261,13 @@ impl Beam {
             total,
             HeadDress::Bare,
         )
+    }
+
+    /// A large white front: I₀ cosⁿ θ in front of it, with n ≥ 1 chosen so that no more comes out than `most_lm_s`.
+    pub(crate) fn soft_front(axis: IntensityTime, most_lm_s: f64, dress: HeadDress) -> Self {
+        let exponent = (2.0 * PI * axis.value() / most_lm_s - 1.0).max(1.0);
+        let total = 2.0 * PI * axis.value() / (exponent + 1.0);
+        Beam::build(axis.value(), Shape::CosinePower(exponent as f32), total, dress)
     }
 
     fn build(axis_cd_s: f64, shape: Shape, total_cd_s_sr: f64, dress: HeadDress) -> Self {

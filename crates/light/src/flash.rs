@@ -1,6 +1,6 @@
 //! The flash as its owner knows it: guide numbers, zoom, power steps, colour, recycle.
 
-use crate::{Beam, Gel, GelEffect, HeadDress, LightError};
+use crate::{Beam, Gel, GelEffect, HeadDress, LightError, SoftFront};
 use colour::{LightColour, SpectralCurve};
 use units::{GuideBasis, GuideNumber, IntensityTime, Kelvin};
 
@@ -317,10 +317,54 @@ impl FlashUnit {
     /// # Errors
     /// A zoom outside the range, or a total light that no soft edge can carry.
     pub fn beam(&self, zoom_mm: f64, dress: HeadDress) -> Result<Beam, LightError> {
+        if let Some(front) = dress.soft_front() {
+            return self.through(front, dress);
+        }
         let guide = self.guide_number_m(zoom_mm)?;
         let axis = IntensityTime::new(self.passes * guide_constant(self.basis) * guide * guide / 100.0)
             .expect("a guide number within limits gives a finite intensity");
         Beam::from_guide(axis, guide, zoom_mm, self.total_light(), dress)
+    }
+}
+
+/// Part of the flash's light that a large white front lets through (ours: the cloth keeps and returns the rest).
+const THROUGH_SOFT_FRONT: f64 = 0.75;
+/// The zoom against which the loss of a large front is told (common practice).
+const SOFT_FRONT_ZOOM_MM: f64 = 35.0;
+
+impl FlashUnit {
+    /// The beam through a large front, whatever the zoom: its stated loss against the bare head at zoom 35.
+    ///
+    /// ```
+    /// use light::{FlashUnit, HeadDress, SoftFront};
+    /// let flash = FlashUnit::small();
+    /// let umbrella = HeadDress::Umbrella(SoftFront::new(1.7, 1.0));
+    /// let axis = |dress| flash.beam(35.0, dress).unwrap().axis_intensity_time().value();
+    /// assert!(((axis(HeadDress::Bare) / axis(umbrella)).log2() - 1.7).abs() < 1e-9);
+    /// ```
+    fn through(&self, front: SoftFront, dress: HeadDress) -> Result<Beam, LightError> {
+        let (widest, longest) = self
+            .zooms()
+            .fold((f64::MAX, f64::MIN), |(a, b), zoom| (a.min(zoom), b.max(zoom)));
+        let guide = self.guide_number_m(SOFT_FRONT_ZOOM_MM.clamp(widest, longest))?;
+        let bare = guide_constant(self.basis) * guide * guide / 100.0;
+        let axis = IntensityTime::new(bare * (-front.loss_stops()).exp2())
+            .expect("a guide number within limits gives a finite intensity");
+        Ok(Beam::soft_front(
+            axis,
+            THROUGH_SOFT_FRONT * self.total_cd_s_sr,
+            dress,
+        ))
+    }
+
+    /// Width and height in metres of what the light leaves by: the head's window, or the square that is as large as
+    /// the front of an umbrella or softbox.
+    pub fn window_of(&self, dress: HeadDress) -> [f64; 2] {
+        match dress {
+            HeadDress::Umbrella(front) => [front.width_m() * std::f64::consts::PI.sqrt() / 2.0; 2],
+            HeadDress::Softbox(front) => [front.width_m(); 2],
+            _ => self.window_m,
+        }
     }
 }
 

@@ -32,7 +32,7 @@ mod weather;
 pub use atmosphere::{
     Air, Haze, air_mass, direct_beam, extraterrestrial_beam, rayleigh_optical_depth, refraction_deg,
 };
-pub use beam::{Beam, HeadDress};
+pub use beam::{Beam, HeadDress, SoftFront};
 pub use cie_sky::{CieSky, SkyKind};
 pub use course::{DayEvents, Look, Obstruction, Outdoors, Stretch};
 pub use daylight::{Daylight, IesDaylight, NIGHT_FLOOR_LX, Shaded, Upright};

@@ -104,6 +104,8 @@ fn flash_line(flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
         HeadDress::Bare => "",
         HeadDress::Dome => " · dome on",
         HeadDress::BounceCard => " · card up",
+        HeadDress::Umbrella(_) => " · umbrella",
+        HeadDress::Softbox(_) => " · softbox",
     };
     let hand = flash.in_hand.value();
     let hand = if hand < -0.05 {

@@ -173,7 +173,12 @@ pub(crate) fn zone_wishes(job: &Job, settings: &Settings) -> Vec<(ZoneWish, Stop
 /// Reach at full and at quarter power, at the zoom used and at zooms 50 and 105.
 fn reach(job: &Job, flash: &FlashSetting, settings: &Settings) -> Vec<Reach> {
     let mut zooms = vec![flash.zoom_mm];
-    for zoom in [50.0, 105.0].map(|zoom| ways::nearest_zoom(job, zoom)) {
+    // Behind a large front the zoom makes no difference.
+    let others = match flash.dress.soft_front() {
+        Some(_) => Vec::new(),
+        None => vec![50.0, 105.0],
+    };
+    for zoom in others.into_iter().map(|zoom| ways::nearest_zoom(job, zoom)) {
         if !zooms.contains(&zoom) {
             zooms.push(zoom);
         }

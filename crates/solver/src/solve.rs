@@ -304,7 +304,7 @@ fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage,
     }
     let stage = assemble(&place, &job.sitters)?;
     let beam = job.bag.flash.beam(zoom_mm, dress)?;
-    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_m());
+    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_of(dress));
     Ok((stage, Source::Flash(flash)))
 }
 
@@ -542,6 +542,7 @@ fn chart(
         },
     };
     let gel_loss = job.bag.flash.gel_loss_stops();
+    let front = way.dress.soft_front().map_or(0.0, |front| front.loss_stops());
     let one_metre = level(flash.beam.axis_intensity_time().value()) + gel_loss;
     let path = aim.legs_m[0] + aim.legs_m[1];
     let travelled = one_metre - gel_loss - 2.0 * path.log2();
@@ -550,9 +551,12 @@ fn chart(
             "full flash 1 m away, zoom {:.0}, {} {}",
             way.zoom_mm, settings.aperture, settings.iso
         ),
-        stops: one_metre + settings.nd.value(),
+        stops: one_metre + settings.nd.value() + front,
         kind: ChartKind::Start,
     }];
+    if front > 0.0 {
+        chart.push(line(words::front_name(way.dress).to_owned(), -front));
+    }
     if settings.nd.value() > 0.0 {
         chart.push(line(crate::balance::nd_name(settings.nd), -settings.nd.value()));
     }

@@ -46,7 +46,7 @@ pub(crate) struct Attempt {
 
 /// The beams of the flash, built once for each zoom and dress.
 pub(crate) struct Beams {
-    built: BTreeMap<(u32, u8), Beam>,
+    built: BTreeMap<(u32, HeadDress), Beam>,
 }
 
 impl Beams {
@@ -76,8 +76,8 @@ impl Beams {
     }
 }
 
-fn key(zoom_mm: f64, dress: HeadDress) -> (u32, u8) {
-    ((zoom_mm * 10.0).round() as u32, dress as u8)
+fn key(zoom_mm: f64, dress: HeadDress) -> (u32, HeadDress) {
+    ((zoom_mm * 10.0).round() as u32, dress)
 }
 
 /// The settable zoom nearest to a wish.
@@ -180,7 +180,8 @@ fn dressed(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
         .unwrap_or(Vec3::Y);
     let up = job.place.room.size.z - flash.z;
     let mut attempts = Vec::new();
-    for &dress in job.bag.dresses.iter().filter(|&&d| d != HeadDress::Bare) {
+    let turned_up = |dress: &&HeadDress| matches!(dress, HeadDress::Dome | HeadDress::BounceCard);
+    for &dress in job.bag.dresses.iter().filter(turned_up) {
         for tilt_deg in [89.0f32, 75.0, 60.0, 45.0] {
             let along = up / tilt_deg.to_radians().tan();
             let target = flash + towards * along + Vec3::Z * up;
@@ -200,11 +201,8 @@ fn dressed(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
     attempts
 }
 
-/// Straight at the face, zoomed to cover everyone.
-fn direct(job: &Job, survey: &Survey, place: usize) -> Option<Attempt> {
-    if !job.bag.dresses.contains(&HeadDress::Bare) {
-        return None;
-    }
+/// Straight at the face: bare and zoomed to cover everyone, or through an umbrella or softbox.
+fn direct(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
     let flash = survey.maps[place].position();
     let faces: Vec<Vec3> = survey.stage.sitters.iter().map(|s| s.face).collect();
     let middle = faces.iter().sum::<Vec3>() / faces.len() as f32;
@@ -229,7 +227,19 @@ fn direct(job: &Job, survey: &Survey, place: usize) -> Option<Attempt> {
     } else {
         zoom
     };
-    Some(bare(Route::Direct, place, middle, zoom))
+    let dresses = job.bag.dresses.iter().filter_map(|&dress| {
+        let zoom_mm = match dress {
+            HeadDress::Bare => zoom,
+            // The head fills the front with a wide beam; the loss is told for this zoom.
+            _ if dress.soft_front().is_some() => nearest_zoom(job, 35.0),
+            _ => return None,
+        };
+        Some(Attempt {
+            dress,
+            ..bare(Route::Direct, place, middle, zoom_mm)
+        })
+    });
+    dresses.collect()
 }
 
 /// A place where a board of the bag can be held, with the point to aim at.
@@ -493,7 +503,7 @@ struct Carried {
 /// What carries the key without a held board: the head itself or what it lights first.
 fn carried(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> Carried {
     if matches!(route, Route::Direct) {
-        let [w, h] = job.bag.flash.window_m();
+        let [w, h] = job.bag.flash.window_of(flash.beam.dress());
         let to_flash = flash.position - survey.operator.meters()[meter::DOME].position;
         return Carried {
             first: Spectrum::splat(aimed.direct[meter::DOME]),

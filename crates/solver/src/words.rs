@@ -12,6 +12,8 @@ pub(crate) fn way_name(way: &Way) -> String {
     match (&way.route, way.dress) {
         (_, HeadDress::Dome) => "plastic dome, head turned up".to_owned(),
         (_, HeadDress::BounceCard) => "bounce card, head turned up".to_owned(),
+        (Route::Direct, HeadDress::Umbrella(_)) => "through the umbrella".to_owned(),
+        (Route::Direct, HeadDress::Softbox(_)) => "from the softbox".to_owned(),
         (
             Route::Bounce {
                 face,
@@ -25,6 +27,15 @@ pub(crate) fn way_name(way: &Way) -> String {
         (Route::Standing { name }, _) => name.clone(),
         (Route::HeldBoard { name, .. }, _) => format!("{name}, held"),
         (Route::Direct, _) => "straight at the face".to_owned(),
+    }
+}
+
+/// What takes light in front of the head, in words.
+pub(crate) fn front_name(dress: HeadDress) -> &'static str {
+    match dress {
+        HeadDress::Umbrella(_) => "umbrella",
+        HeadDress::Softbox(_) => "softbox",
+        HeadDress::Bare | HeadDress::Dome | HeadDress::BounceCard => "",
     }
 }
 

@@ -1,11 +1,12 @@
 //! `rushlight proof`: a computed picture of the answer.
 
+use super::layers::{self, About, StoredLight};
 use super::{Failure, SEED, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
-use crate::output::{self, WriteError};
+use crate::output;
 use crate::shoot::Shoot;
-use camera::{Development, LayerLight, ToneCurve, develop};
-use colour::{BANDS, LightColour, WhiteBalance};
+use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
+use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use scene::{Geometry, Stage};
 use solver::{Answer, Job};
@@ -13,6 +14,7 @@ use std::io::Cursor;
 use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Fineness, Layer, Method, Progress, Room, Source, render};
+use units::{Duv, Iso, Kelvin};
 
 /// No picture needs more passes than this; the quality or the time ends it long before.
 const MOST_PASSES: usize = 4_096;
@@ -33,18 +35,17 @@ struct RenderedLight {
 /// Mistakes in the shoot file, a place that cannot be lit, or a picture that could not be written.
 pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     let shoot = load(Some(&args.shoot))?;
+    if let Some(from) = &args.from {
+        return develop_again(&shoot.job, from, args);
+    }
     let answer = solve(&shoot)?;
     let lights = render_lights(&shoot, &answer, args)?;
     if let Some(path) = &args.layers {
-        write_layers(path, &lights)?;
+        layers::write(path, &stored(&lights, &answer))?;
     }
     let shown: Vec<LayerLight> = lights
         .iter()
-        .filter(|light| match args.light {
-            LightChoice::Both => true,
-            LightChoice::Flash => light.is_flash,
-            LightChoice::Ambient => !light.is_flash,
-        })
+        .filter(|light| is_shown(args.light, light.is_flash))
         .map(|light| LayerLight {
             layer: &light.layer,
             colour: &light.colour,
@@ -56,18 +57,24 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
             "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
         ));
     }
-    let development = Development {
-        balance: WhiteBalance {
-            kelvin: answer.settings.white_balance,
-            tint: answer.settings.tint,
-        },
+    let settings = &answer.settings;
+    let development = development(args, settings.white_balance, settings.tint);
+    write_picture(&args.out, &develop(&shown, &settings.exposing(), &development))
+}
+
+/// Balance and curve of a picture.
+fn development(args: &ProofArgs, kelvin: Kelvin, tint: Duv) -> Development {
+    Development {
+        balance: WhiteBalance { kelvin, tint },
         curve: if args.no_curve {
             ToneCurve::Linear
         } else {
             ToneCurve::Portrait
         },
-    };
-    let picture = develop(&shown, &answer.settings.exposing(), &development);
+    }
+}
+
+fn write_picture(path: &Path, picture: &Picture) -> Result<(), Failure> {
     let mut png = Cursor::new(Vec::new());
     image::write_buffer_with_format(
         &mut png,
@@ -78,8 +85,85 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         image::ImageFormat::Png,
     )
     .map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
-    output::write_file(&args.out, png.get_ref())?;
+    output::write_file(path, png.get_ref())?;
     Ok(())
+}
+
+/// Develops stored lights again, with what is asked for instead of what was set.
+fn develop_again(job: &Job, from: &Path, args: &ProofArgs) -> Result<(), Failure> {
+    let lights = layers::read(from)?;
+    let was = lights.first().and_then(|light| light.about.set());
+    let was = was.ok_or_else(|| Failure::BadLayers(format!("{} has no light in it", from.display())))?;
+    let exposing = camera::Settings {
+        aperture: args.aperture.unwrap_or(was.exposing.aperture),
+        shutter: args.shutter.unwrap_or(was.exposing.shutter),
+        iso: args.iso.unwrap_or(was.exposing.iso),
+    };
+    let (power, shutter) = (args.power.unwrap_or(was.power), exposing.shutter);
+    if !camera::within_sync(shutter, job.body.sync) && args.light != LightChoice::Ambient {
+        return Err(Failure::BadLayers(format!(
+            "{shutter} is faster than the sync speed of {}, so part of the frame would get no flash",
+            job.body.sync
+        )));
+    }
+    let weight = |flash: bool| {
+        if flash {
+            power.fraction() / was.power.fraction()
+        } else {
+            shutter.value() / was.exposing.shutter.value()
+        }
+    };
+    let shown: Vec<(RawLayer, f64)> = lights
+        .iter()
+        .filter(|light| is_shown(args.light, light.about.flash))
+        .map(|light| {
+            let raw = RawLayer::new(&light.layer, &light.about.seen());
+            (raw, weight(light.about.flash))
+        })
+        .collect();
+    if shown.is_empty() {
+        return Err(Failure::BadLayers(format!(
+            "{} has no such light in it",
+            from.display()
+        )));
+    }
+    let shown: Vec<(&RawLayer, f64)> = shown.iter().map(|(raw, dose)| (raw, *dose)).collect();
+    // The filter on the lens stays where it is.
+    let speed = exposing.iso.value() * (-was.nd_stops).exp2();
+    let behind_filter = camera::Settings {
+        iso: Iso::new(speed).unwrap_or(exposing.iso),
+        ..exposing
+    };
+    let (kelvin, tint) = match args.white_balance {
+        Some(kelvin) => (kelvin, args.tint.unwrap_or(Duv(0.0))),
+        None => (was.kelvin, args.tint.unwrap_or(was.tint)),
+    };
+    let picture = develop_raw(&shown, &behind_filter, &development(args, kelvin, tint));
+    write_picture(&args.out, &picture)
+}
+
+fn is_shown(choice: LightChoice, flash: bool) -> bool {
+    match choice {
+        LightChoice::Both => true,
+        LightChoice::Flash => flash,
+        LightChoice::Ambient => !flash,
+    }
+}
+
+/// Every light as it lies in the picture's dose.
+fn stored(lights: &[RenderedLight], answer: &Answer) -> Vec<StoredLight> {
+    let store = |light: &RenderedLight| {
+        let power = light.colour.bands * light.dose as f32;
+        let pixels = light.layer.pixels.iter().map(|pixel| *pixel * power);
+        StoredLight {
+            layer: Layer {
+                pixels: pixels.collect(),
+                ..light.layer.clone()
+            },
+            about: About::new(&light.name, light.is_flash, &light.colour, answer),
+        }
+    };
+    lights.iter().map(store).collect()
 }
 
 /// Renders every light that the picture or the layer file needs.
@@ -174,43 +258,4 @@ fn done(progress: Progress, target: f64, started: Instant, time: Option<std::tim
         .error
         .map_or(0.0, |error| (target / f64::from(error)).powi(2))
         .min(1.0)
-}
-
-/// Writes every light by itself to an OpenEXR file: radiance per band, as it lies in the picture's dose.
-fn write_layers(path: &Path, lights: &[RenderedLight]) -> Result<(), Failure> {
-    use exr::prelude::*;
-    let exr_layers = lights.iter().enumerate().map(|(index, light)| {
-        let size = (light.layer.width, light.layer.height);
-        let channels: Vec<AnyChannel<FlatSamples>> = (0..BANDS)
-            .map(|band| {
-                let wavelength = colour::bands::centre_nm(band);
-                let power = light.colour.bands.0[band] * light.dose as f32;
-                let samples = light.layer.pixels.iter().map(|p| p.0[band] * power).collect();
-                AnyChannel::new(
-                    format!("S0.{:07.3}nm", wavelength).as_str(),
-                    FlatSamples::F32(samples),
-                )
-            })
-            .collect();
-        let name = format!("{}.{}", index + 1, light.name);
-        Layer::new(
-            size,
-            LayerAttributes::named(name.as_str()),
-            Encoding::FAST_LOSSLESS,
-            AnyChannels::sort(channels.into_iter().collect()),
-        )
-    });
-    let attributes = ImageAttributes::new(IntegerBounds::from_dimensions((
-        lights[0].layer.width,
-        lights[0].layer.height,
-    )));
-    let picture = Image::from_layers(attributes, exr_layers.collect::<Vec<_>>());
-    let mut bytes = Cursor::new(Vec::new());
-    picture
-        .write()
-        .to_buffered(&mut bytes)
-        .map_err(|error| Failure::Ours(format!("the layers could not be encoded: {error}")))?;
-    let written: std::result::Result<(), WriteError> = output::write_file(path, bytes.get_ref());
-    written?;
-    Ok(())
 }

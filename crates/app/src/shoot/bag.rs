@@ -1,6 +1,7 @@
 //! `[bag]`: the flash, boards, a stand, and who can help.
 
 use super::camera::inner;
+use super::fronts;
 use super::parts::{BAG_BOARD, FLASH};
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section, number_of};
@@ -56,7 +57,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
             part.close(super::parts::ALL);
             (flash(part), dresses(part))
         }
-        None => (Some(FlashUnit::medium()), vec![HeadDress::Bare]),
+        None => (Some(FlashUnit::medium()), Some(vec![HeadDress::Bare])),
     };
     let boards: Vec<_> = section
         .parts("board", &BAG_BOARD)
@@ -83,7 +84,7 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
     let bag = Bag {
         flash: flash?,
         nd: inner(nd)?.unwrap_or_default(),
-        dresses,
+        dresses: dresses?,
         boards: boards.into_iter().map(|board| board.value).collect(),
         helpers: helpers?,
         stand: stand?,
@@ -152,7 +153,7 @@ fn board(section: &Section<'_>) -> Option<Said<Board>> {
     })
 }
 
-fn dresses(section: &Section<'_>) -> Vec<HeadDress> {
+fn dresses(section: &Section<'_>) -> Option<Vec<HeadDress>> {
     let has = |key| {
         section
             .entry(key)
@@ -161,7 +162,8 @@ fn dresses(section: &Section<'_>) -> Vec<HeadDress> {
     let mut dresses = vec![HeadDress::Bare];
     dresses.extend(has("dome").then_some(HeadDress::Dome));
     dresses.extend(has("bounce_card").then_some(HeadDress::BounceCard));
-    dresses
+    dresses.extend(fronts::read(section)?);
+    Some(dresses)
 }
 
 fn flash(section: &Section<'_>) -> Option<FlashUnit> {

@@ -32,8 +32,10 @@ parts! {
     ];
     BAG: "[bag]" ["flash", "board", "assistant", "helpers", "stand", "nd", "gels", "gel_family", "gel"];
     FLASH: "[bag.flash]" [
-        "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card",
+        "name", "kind", "guide_numbers", "total_light", "colour", "least_power", "recycle", "dome", "bounce_card", "umbrella",
+        "softbox",
     ];
+    SOFT_FRONT: "an umbrella or softbox" ["loss", "size"];
     BAG_BOARD: "[[bag.board]]" ["name", "size", "surface"];
     BAG_GEL: "[[bag.gel]]" ["name", "curve"];
     AMBIENT: "[[ambient]]" [

@@ -461,6 +461,8 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
     ("hair color", "hair"),
     ("skin tone", "skin"),
     ("front", "left"),
+    ("brolly", "umbrella"),
+    ("soft box", "softbox"),
     ("sky", "zone"),
     ("zones", "zone"),
     ("filter", "nd"),
