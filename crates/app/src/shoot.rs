@@ -33,11 +33,13 @@ mod fronts;
 mod gels;
 mod limits;
 mod nearest;
+mod outdoors;
 pub mod parts;
 mod place;
 mod problem;
 mod section;
 mod sitters;
+mod sky;
 mod surface;
 mod text;
 mod written;
@@ -46,6 +48,7 @@ mod zones;
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use section::Part;
+pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::MOST_BYTES;
 
 use ask::AskRead;
@@ -75,6 +78,8 @@ pub struct Shoot {
     pub warnings: Vec<String>,
     /// Whether its lengths are in feet; answers follow it.
     pub uses_feet: bool,
+    /// Where on Earth and when, if it says so.
+    pub sky: Option<SkyRead>,
 }
 
 /// Reads a shoot file from the disk.
@@ -102,7 +107,8 @@ fn parse_in(name: &str, text: &str, folder: Option<&Path>) -> Result<Shoot, Box<
     let document = text::parse(name, text)?;
     let log = Log::beside(folder);
     let root = Section::new(&parts::ROOT, document.get_ref(), 0..0, &log);
-    let job = read_parts(&root, name);
+    let sky = root.part("sky", &parts::SKY).and_then(|part| sky::read(&part));
+    let job = read_parts(&root, name, sky.as_ref());
     let uses_feet = log.uses_feet();
     let (problems, untold, warnings) = log.finish();
     match job {
@@ -110,6 +116,7 @@ fn parse_in(name: &str, text: &str, folder: Option<&Path>) -> Result<Shoot, Box<
             job,
             warnings: with_lines(text, warnings),
             uses_feet,
+            sky,
         }),
         _ if problems.is_empty() => {
             let ours = Problem::new("this file could not be read, and that is a fault of this program")
@@ -133,13 +140,15 @@ struct Parts {
     panels: Vec<Said<Panel>>,
     bag: Option<BagRead>,
     ambients: Vec<Said<Ambient>>,
+    /// Whether there is a sky.
+    has_sky: bool,
     zones: Vec<Said<Zone>>,
     later: Vec<Said<Later>>,
     ask: Option<AskRead>,
 }
 
 /// Every part in turn, even when an earlier one was refused, so that all mistakes are told at once.
-fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
+fn read_parts(root: &Section<'_>, name: &str, sky: Option<&SkyRead>) -> Option<Job> {
     let log = root.log;
     root.close(parts::ALL);
     check_format(root);
@@ -158,7 +167,15 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
     let panels = place_part.map_or_else(Vec::new, |part| place::boards(&part, room, clock.as_ref()));
     let bag = bag::read(root.part("bag", &parts::BAG).as_ref());
     let ambients = root.parts("ambient", &parts::AMBIENT);
-    let other_light = !ambients.is_empty();
+    let has_sky = root.entry("sky").is_some();
+    let other_light = !ambients.is_empty() || has_sky;
+    let (daylight, ambients): (Vec<_>, Vec<_>) = ambients
+        .into_iter()
+        .partition(|part| outdoors::is_daylight(part, place.as_ref(), has_sky));
+    let daylight: Vec<_> = daylight
+        .iter()
+        .filter_map(|part| outdoors::reading(part, has_sky))
+        .collect();
     let ambients = ambients
         .iter()
         .filter_map(|part| ambient::read(part, place.as_ref(), clock.as_ref()))
@@ -181,17 +198,22 @@ fn read_parts(root: &Section<'_>, name: &str) -> Option<Job> {
         panels,
         bag,
         ambients,
+        has_sky,
         zones,
         later,
         ask,
     };
     check_names(log, &parts);
     check_together(log, &parts);
+    outdoors::check(log, parts.place.as_ref(), &daylight, has_sky);
     if log.has_problems() {
-        None
-    } else {
-        job(title, parts)
+        return None;
     }
+    let mut job = job(title, parts)?;
+    if let Some(sky) = sky {
+        outdoors::under_the_sky(&mut job, sky, daylight.first().map(|said| &said.value));
+    }
+    Some(job)
 }
 
 /// The finished job; `None` only when a part is missing that was not complained about.
@@ -418,6 +440,7 @@ fn check_together(log: &Log, parts: &Parts) {
         panels,
         bag,
         ambients,
+        has_sky,
         ask,
         ..
     } = parts;
@@ -442,7 +465,10 @@ fn check_together(log: &Log, parts: &Parts) {
     }
     limits::check(log, ask, bag.as_ref(), sitters);
     let filters = bag.as_ref().is_some_and(|bag| !bag.bag.nd.is_empty());
-    checks::wishes(log, ask, ambients, filters);
+    // How strong the daylight is shows only when it is computed.
+    if !*has_sky {
+        checks::wishes(log, ask, ambients, filters);
+    }
 }
 
 /// Warnings in the order of the file, each with its line.

@@ -602,13 +602,15 @@ fn chart(
     if let Some(ambient) = exposure.ambient_alone
         && ambient.value() > -12.0
     {
-        let names: Vec<&str> = exposure
-            .ambient_as_metered
-            .iter()
-            .map(|(name, _)| name.as_str())
-            .collect();
-        let gain = exposure.total.value() - exposure.flash_alone.value();
-        chart.push(line(format!("ambient: {}", names.join(", ")), gain));
+        // Light adds as amounts, so what a source adds depends on what is there before it; the order is the
+        // file's, and the lines add up to the whole.
+        let all_lx: f64 = fine.ambients.iter().map(|there| there.dome_lx).sum();
+        let mut so_far = exposure.flash_alone.value().exp2();
+        for there in &fine.ambients {
+            let more = so_far + ambient.value().exp2() * there.dome_lx / all_lx;
+            chart.push(line(format!("ambient: {}", there.name), (more / so_far).log2()));
+            so_far = more;
+        }
     }
     let sum = chart.iter().map(|l| l.stops).sum();
     chart.push(ChartLine {

@@ -35,11 +35,7 @@ pub(crate) fn read(
     let name = section.name("ambient");
     let lamp = section.entry("lamp").map(|entry| lamp(&entry));
     let usual = usual(section);
-    let facing = section
-        .entry("metered")
-        .map_or(Some(MeterFacing::Camera), |entry| {
-            entry.word("a way to meter", FACINGS).map(|said| said.value)
-        });
+    let facing = facing(section);
     let from = section
         .entry("from")
         .map_or(Some(AmbientFrom::AllRound), |entry| {
@@ -78,7 +74,16 @@ pub(crate) fn read(
     })
 }
 
-fn says_colour(section: &Section<'_>) -> bool {
+/// Which way the meter faced; towards the camera when nothing is said.
+pub(crate) fn facing(section: &Section<'_>) -> Option<MeterFacing> {
+    section
+        .entry("metered")
+        .map_or(Some(MeterFacing::Camera), |entry| {
+            entry.word("a way to meter", FACINGS).map(|said| said.value)
+        })
+}
+
+pub(crate) fn says_colour(section: &Section<'_>) -> bool {
     ["colour", "duv", "illuminant"]
         .iter()
         .any(|key| section.entry(key).is_some())
@@ -162,7 +167,7 @@ fn lamp_has_a_place(section: &Section<'_>, span: Span, from: Option<AmbientFrom>
     }
 }
 
-fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
+pub(crate) fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
     let text = entry.value.as_str().unwrap_or("");
     let names = UsualLevel::all().iter().map(|level| level.name);
     // Words without a figure are meant for one of the named places.
@@ -277,7 +282,7 @@ fn origin(
 }
 
 /// The colour in one of its three ways, and the temperature that goes with it.
-fn light_colour(section: &Section<'_>, through_opening: bool) -> Option<(LightColour, Kelvin)> {
+pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Option<(LightColour, Kelvin)> {
     let (temperature, illuminant) = (section.entry("colour"), section.entry("illuminant"));
     let duv = section.entry("duv").map(|entry| entry.quantity::<Duv>());
     if let Some(illuminant) = illuminant {

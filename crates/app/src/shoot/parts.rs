@@ -12,7 +12,7 @@ macro_rules! parts {
 
 parts! {
     /// Above the first heading.
-    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "zone", "later", "ask"];
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "sky", "ambient", "zone", "later", "ask"];
     PLACE: "[place]" [
         "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
     ];
@@ -48,5 +48,9 @@ parts! {
         "background", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
     ];
     ZONE_WISH: "a wish for a zone" ["name", "at"];
+    SKY: "[sky]" [
+        "latitude", "longitude", "date", "time", "zone", "fold", "camera_looks", "weather", "cie_sky", "ground", "skyline",
+    ];
+    SKYLINE: "[[sky.skyline]]" ["name", "from", "to", "height", "distance", "surface"];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }
