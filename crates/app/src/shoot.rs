@@ -36,6 +36,7 @@ mod place;
 mod problem;
 mod section;
 mod sitters;
+mod sky;
 mod surface;
 mod text;
 mod written;
@@ -43,6 +44,7 @@ mod written;
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use section::Part;
+pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::MOST_BYTES;
 
 use ask::AskRead;
@@ -72,6 +74,8 @@ pub struct Shoot {
     pub warnings: Vec<String>,
     /// Whether its lengths are in feet; answers follow it.
     pub uses_feet: bool,
+    /// Where on Earth and when, if it says so.
+    pub sky: Option<SkyRead>,
 }
 
 /// Reads a shoot file from the disk.
@@ -94,6 +98,7 @@ pub fn parse(name: &str, text: &str) -> Result<Shoot, Box<Problems>> {
     let log = Log::default();
     let root = Section::new(&parts::ROOT, document.get_ref(), 0..0, &log);
     let job = read_parts(&root, name);
+    let sky = root.part("sky", &parts::SKY).and_then(|part| sky::read(&part));
     let uses_feet = log.uses_feet();
     let (problems, untold, warnings) = log.finish();
     match job {
@@ -101,6 +106,7 @@ pub fn parse(name: &str, text: &str) -> Result<Shoot, Box<Problems>> {
             job,
             warnings: with_lines(text, warnings),
             uses_feet,
+            sky,
         }),
         _ if problems.is_empty() => {
             let ours = Problem::new("this file could not be read, and that is a fault of this program")

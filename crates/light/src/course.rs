@@ -36,6 +36,11 @@ impl Obstruction {
         (elevation_deg - self.height_deg).max(from_middle.abs() - half)
     }
 
+    /// The height in degrees at which something is seen that rises so far above the eye, at a distance.
+    pub fn height_seen_deg(height_m: f64, distance_m: f64) -> f64 {
+        height_m.atan2(distance_m).to_degrees()
+    }
+
     /// Whether the middle of the sun's disc is behind it.
     pub fn hides(&self, sun: &Sun) -> bool {
         self.clearance_deg(sun.azimuth_deg, sun.apparent_elevation_deg) < 0.0

@@ -12,7 +12,7 @@ macro_rules! parts {
 
 parts! {
     /// Above the first heading.
-    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "ask"];
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "ambient", "ask", "sky"];
     PLACE: "[place]" [
         "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
     ];
@@ -40,5 +40,9 @@ parts! {
         "aperture", "depth", "shutter", "iso", "ambient", "key", "from", "softness", "ratio", "skin", "evenness",
         "background", "in_hand", "recycle", "white_balance", "flash", "sitter_may_move",
     ];
+    SKY: "[sky]" [
+        "latitude", "longitude", "date", "time", "zone", "fold", "camera_looks", "weather", "cie_sky", "ground", "skyline",
+    ];
+    SKYLINE: "[[sky.skyline]]" ["name", "from", "to", "height", "distance", "surface"];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
 }
