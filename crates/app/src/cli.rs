@@ -37,6 +37,8 @@ pub enum Command {
     Map(MapArgs),
     /// Read a shoot file, say what was understood and what is wrong with it; no light is computed.
     Check(CheckArgs),
+    /// Say how sun, sky and moon go on the day of a shoot with a part [sky]: times, levels, colours, what hides the sun.
+    Sun(SunArgs),
     /// Print the JSON schema of what `answer --json` prints.
     Schema,
 }
@@ -126,6 +128,22 @@ pub struct MapArgs {
     pub out: PathBuf,
 }
 
+/// Arguments of `sun`.
+#[derive(Debug, Args)]
+pub struct SunArgs {
+    /// The shoot file; it needs the part [sky].
+    pub shoot: PathBuf,
+    /// Print the day as JSON, for other programs.
+    #[arg(long)]
+    pub json: bool,
+    /// Also draw the day, as an SVG file; an earlier one is replaced.
+    #[arg(short, long, value_name = "DAY.svg")]
+    pub out: Option<PathBuf>,
+    /// How far apart the rows of the table are.
+    #[arg(long, value_name = "MINUTES", default_value = "30min", value_parser = parse_minutes)]
+    pub every: u32,
+}
+
 /// Arguments of `check`.
 #[derive(Debug, Args)]
 pub struct CheckArgs {
@@ -193,6 +211,20 @@ fn parse_percent(text: &str) -> Result<f64, String> {
     }
 }
 
+fn parse_minutes(text: &str) -> Result<u32, String> {
+    let number = text
+        .trim()
+        .trim_end_matches(|c: char| c.is_alphabetic())
+        .trim_end();
+    let unit = text.trim()[number.len()..].trim();
+    match number.parse::<u32>() {
+        Ok(minutes) if (1..=180).contains(&minutes) && ["", "m", "min", "minutes"].contains(&unit) => {
+            Ok(minutes)
+        }
+        _ => Err("write whole minutes from 1 to 180, such as 5min".to_owned()),
+    }
+}
+
 fn parse_seconds(text: &str) -> Result<Duration, String> {
     let number = text.trim().strip_suffix('s').unwrap_or(text).trim();
     match number.parse::<f64>() {
@@ -226,6 +258,16 @@ mod tests {
                 expected,
                 "{text}"
             );
+        }
+    }
+
+    #[test]
+    fn minutes_have_bounds() {
+        for (text, expected) in [("5min", Some(5)), ("5", Some(5)), ("10 min", Some(10))] {
+            assert_eq!(parse_minutes(text).ok(), expected, "{text}");
+        }
+        for text in ["0", "-5", "5h", "181", "1.5", "soon", ""] {
+            assert!(parse_minutes(text).is_err(), "{text}");
         }
     }
 

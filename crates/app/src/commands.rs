@@ -7,6 +7,7 @@ mod layers;
 pub mod map;
 pub mod proof;
 pub mod schema;
+pub mod sun;
 
 use crate::cli::{Cli, Command};
 use crate::output::WriteError;
@@ -25,6 +26,9 @@ pub enum Failure {
     /// The shoot file has mistakes; whoever wrote it can put them right.
     #[error(transparent)]
     BadShoot(#[from] Box<Problems>),
+    /// The shoot file is good, but a part is not there that this command needs.
+    #[error("{0}")]
+    Missing(String),
     /// A file or the screen could not be written.
     #[error(transparent)]
     Write(#[from] WriteError),
@@ -43,7 +47,7 @@ impl Failure {
     /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
     pub fn exit_code(&self) -> u8 {
         match self {
-            Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) => 2,
+            Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) | Failure::Missing(_) => 2,
             Failure::Write(_) | Failure::Ours(_) => 1,
         }
     }
@@ -71,6 +75,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Drawing(args) => drawing::run(args),
         Command::Map(args) => map::run(args),
         Command::Check(args) => check::run(args),
+        Command::Sun(args) => sun::run(args),
         Command::Schema => schema::run(),
     }
 }

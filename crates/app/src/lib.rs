@@ -10,6 +10,7 @@
 
 pub mod cli;
 pub mod commands;
+pub mod day;
 pub mod output;
 pub mod report;
 pub mod shoot;

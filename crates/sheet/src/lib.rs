@@ -17,6 +17,7 @@
 //! ```
 
 mod chart;
+mod day;
 mod drawing;
 mod label;
 mod map;
@@ -29,6 +30,7 @@ mod text;
 mod words;
 
 pub use chart::{balanced_hundredths, stops_chart_svg};
+pub use day::{DayDrawing, DayMark, DayObstacle, DayPoint, day_svg};
 pub use drawing::drawing_svg;
 pub use map::room_map_svg;
 pub use text::{AnswerLines, answer_lines, answer_text};

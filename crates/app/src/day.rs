@@ -1,0 +1,398 @@
+//! One day out of doors, as text, as JSON and for its drawing.
+
+use crate::shoot::{SkyRead, compass_point};
+use light::{DayEvents, Look, Moment, Stretch, SunLevel};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::fmt::Write as _;
+use units::Illuminance;
+
+/// The course of a day, worked out.
+#[derive(Clone, Debug)]
+pub struct Day {
+    title: String,
+    sky: SkyRead,
+    events: DayEvents,
+    /// The light every so many minutes.
+    looks: Vec<Look>,
+    /// The light at the moment of the picture.
+    now: Look,
+}
+
+/// Rows of the printed table stop at the sun's depth where nothing is left to photograph by (ours).
+const LOWEST_PRINTED_DEG: f64 = -12.0;
+
+/// A fist at arm's length covers about ten degrees (common practice).
+const FIST_DEG: f64 = 10.0;
+
+impl Day {
+    /// Works out the day of a sky.
+    pub fn of(title: String, sky: SkyRead, every_minutes: u32) -> Self {
+        let outdoors = sky.outdoors();
+        let (from, until) = sky.day();
+        let step = f64::from(every_minutes) * 60.0;
+        let steps = (until.since(from) / step).ceil() as u32;
+        let looks = (0..steps)
+            .map(|k| outdoors.look(from.later(f64::from(k) * step)))
+            .collect();
+        Day {
+            title,
+            events: outdoors.events(from, until),
+            looks,
+            now: outdoors.look(sky.moment),
+            sky,
+        }
+    }
+
+    /// What happens, in order of time: the moment and its name.
+    fn happenings(&self) -> Vec<(Moment, String)> {
+        let mut all: Vec<(Moment, String)> = Vec::new();
+        for (level, crossing) in &self.events.levels {
+            all.push((crossing.at, level_words(*level, crossing.rising).to_owned()));
+        }
+        let (from, until) = self.sky.day();
+        for (name, stretches) in [
+            ("golden light", &self.events.golden),
+            ("blue light", &self.events.blue),
+        ] {
+            for stretch in stretches {
+                if stretch.from > from {
+                    all.push((stretch.from, format!("{name} begins")));
+                }
+                if stretch.until < until {
+                    all.push((stretch.until, format!("{name} ends")));
+                }
+            }
+        }
+        all.extend(
+            self.events
+                .transits
+                .iter()
+                .map(|at| (*at, "sun highest".to_owned())),
+        );
+        for (index, crossing) in &self.events.skyline {
+            let name = &self.sky.skyline[*index].name;
+            let what = if crossing.rising {
+                "comes out from"
+            } else {
+                "goes behind"
+            };
+            all.push((crossing.at, format!("sun {what} \"{name}\"")));
+        }
+        for crossing in &self.events.moon {
+            all.push((
+                crossing.at,
+                format!("moon {}", if crossing.rising { "rises" } else { "sets" }),
+            ));
+        }
+        all.sort_by(|(a, _), (b, _)| a.seconds().total_cmp(&b.seconds()));
+        all
+    }
+
+    fn place_words(&self) -> String {
+        let site = self.sky.site;
+        let side = |degrees: f64, positive: char, negative: char| {
+            format!(
+                "{:.2} {}",
+                degrees.abs(),
+                if degrees < 0.0 { negative } else { positive }
+            )
+        };
+        format!(
+            "{}, {}; {}, {}",
+            side(site.latitude_deg(), 'N', 'S'),
+            side(site.longitude_deg(), 'E', 'W'),
+            self.sky.date,
+            self.sky.zone
+        )
+    }
+
+    fn weather_words(&self) -> String {
+        let pattern = self.sky.sky.map_or(String::new(), |kind| {
+            format!(", CIE sky {} ({})", kind.number(), kind.description())
+        });
+        format!(
+            "{} sky{pattern}, over {}",
+            self.sky.weather.name(),
+            self.sky.ground_name
+        )
+    }
+
+    /// The day for a terminal.
+    pub fn text(&self) -> String {
+        let mut text = format!(
+            "{}\n{}\n{}\n",
+            self.title,
+            self.place_words(),
+            self.weather_words()
+        );
+        let _ = writeln!(
+            text,
+            "Camera looks {} ({:.0} deg). Times are those of local clocks, levels are EV at ISO 100, about ±{:.1} stops.\n",
+            compass_point(self.sky.camera_looks_deg),
+            self.sky.camera_looks_deg,
+            self.sky.weather.spread().value()
+        );
+        if let Some(up) = self.events.polar {
+            let words = if up {
+                "The sun does not set on this day."
+            } else {
+                "The sun does not rise on this day."
+            };
+            let _ = writeln!(text, "{words}\n");
+        }
+        for (at, what) in self.happenings() {
+            let _ = writeln!(text, "  {}  {what}", self.sky.clock_text(at));
+        }
+        let moon = &self.now.moon;
+        let _ = writeln!(
+            text,
+            "\nMoon: {}, {:.0} % lit.\n",
+            moon.phase_name(),
+            moon.illuminated_fraction * 100.0
+        );
+        text.push_str(
+            "         sun                                      facing it     facing away     open     falls\n  \
+             time   height  fists  bearing     clock    EV      K      EV      K      ground   in 5 min\n",
+        );
+        for look in self
+            .looks
+            .iter()
+            .filter(|look| look.sun.elevation_deg > LOWEST_PRINTED_DEG)
+        {
+            self.row(&mut text, look);
+        }
+        text.push_str("\nAt the moment of the picture:\n");
+        self.row(&mut text, &self.now);
+        text
+    }
+
+    fn row(&self, text: &mut String, look: &Look) {
+        let sun = &look.sun;
+        let kelvin =
+            |kelvin: Option<units::Kelvin>| kelvin.map_or(0.0, |k| (k.value() / 50.0).round() * 50.0);
+        let behind = look.behind.map_or(String::new(), |index| {
+            format!("  behind \"{}\"", self.sky.skyline[index].name)
+        });
+        let _ = writeln!(
+            text,
+            "  {}  {:6.1}  {:5.1}  {:5.0} {:<4}  {:>6}  {:5.1}  {:6.0}  {:5.1}  {:6.0}  {:7.1}  {:+7.1}{behind}",
+            self.sky.clock_text(look.at),
+            sun.apparent_elevation_deg,
+            sun.apparent_elevation_deg / FIST_DEG,
+            sun.azimuth_deg,
+            compass_point(sun.azimuth_deg),
+            clock_hour(self.sky.hour_of(sun.azimuth_deg)),
+            ev(look.facing),
+            kelvin(look.facing_kelvin),
+            ev(look.away),
+            kelvin(look.away_kelvin),
+            ev(look.ground),
+            look.fall.value(),
+        );
+    }
+
+    /// What the drawing shows.
+    pub fn drawing(&self) -> sheet::DayDrawing {
+        let (from, until) = self.sky.day();
+        let hours = |at: Moment| at.since(from) / 3600.0;
+        let stretches = |list: &[Stretch]| list.iter().map(|s| (hours(s.from), hours(s.until))).collect();
+        let bearing_at = |at: Moment| light::Sun::at(at, self.sky.site);
+        sheet::DayDrawing {
+            title: self.title.clone(),
+            place: self.place_words(),
+            weather: self.weather_words(),
+            camera_looks_deg: self.sky.camera_looks_deg,
+            hours: hours(until),
+            points: self
+                .looks
+                .iter()
+                .map(|look| sheet::DayPoint {
+                    hour: hours(look.at),
+                    bearing_deg: look.sun.azimuth_deg,
+                    height_deg: look.sun.apparent_elevation_deg,
+                    facing_ev: ev(look.facing),
+                    away_ev: ev(look.away),
+                    clear: look.behind.is_none(),
+                })
+                .collect(),
+            golden: stretches(&self.events.golden),
+            blue: stretches(&self.events.blue),
+            marks: self
+                .events
+                .levels
+                .iter()
+                .filter(|(level, _)| *level == SunLevel::Horizon)
+                .map(|(level, crossing)| (crossing.at, level_words(*level, crossing.rising).to_owned()))
+                .chain(std::iter::once((self.sky.moment, "picture".to_owned())))
+                .map(|(at, words)| sheet::DayMark {
+                    hour: hours(at),
+                    bearing_deg: bearing_at(at).azimuth_deg,
+                    height_deg: bearing_at(at).apparent_elevation_deg,
+                    words: format!("{words} {}", self.sky.clock_text(at)),
+                })
+                .collect(),
+            clock_hours: (0..=hours(until).round() as u32)
+                .map(|hour| self.sky.clock_text(from.later(f64::from(hour) * 3600.0)))
+                .collect(),
+            skyline: self
+                .sky
+                .skyline
+                .iter()
+                .map(|obstacle| sheet::DayObstacle {
+                    name: obstacle.name.clone(),
+                    from_deg: obstacle.where_it_stands.from_deg,
+                    to_deg: obstacle.where_it_stands.to_deg,
+                    height_deg: obstacle.where_it_stands.height_deg,
+                })
+                .collect(),
+        }
+    }
+}
+
+fn ev(light: Illuminance) -> f64 {
+    camera::ev_of(light).value()
+}
+
+fn level_words(level: SunLevel, rising: bool) -> &'static str {
+    match (level, rising) {
+        (SunLevel::Astronomical, true) => "night ends",
+        (SunLevel::Nautical, true) => "nautical dawn",
+        (SunLevel::Civil, true) => "civil dawn",
+        (SunLevel::Horizon, true) => "sunrise",
+        (SunLevel::Horizon, false) => "sunset",
+        (SunLevel::Civil, false) => "civil dusk ends",
+        (SunLevel::Nautical, false) => "nautical dusk ends",
+        (SunLevel::Astronomical, false) => "night begins",
+    }
+}
+
+/// An hour of the clock to the half hour: "7:30".
+fn clock_hour(hours: f64) -> String {
+    let halves = (hours * 2.0).round() as i64;
+    let hour = (halves / 2).rem_euclid(12);
+    let hour = if hour == 0 { 12 } else { hour };
+    format!("{hour}:{}", if halves % 2 == 0 { "00" } else { "30" })
+}
+
+/// Version of the day's JSON; it grows when a field changes its meaning or goes.
+pub const DAY_FORMAT: u32 = 1;
+
+/// The day as JSON: what `rushlight sun --json` prints.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct DayReport {
+    /// Version of this shape.
+    pub format: u32,
+    /// Title of the shoot.
+    pub shoot: String,
+    /// Degrees, north positive.
+    pub latitude_deg: f64,
+    /// Degrees, east positive.
+    pub longitude_deg: f64,
+    /// Local date.
+    pub date: String,
+    /// Time zone, by its name or offset.
+    pub zone: String,
+    /// The weather.
+    pub weather: String,
+    /// Bearing of the camera's line in degrees, from north through east.
+    pub camera_looks_deg: f64,
+    /// `"up"` or `"down"` all day near the poles; absent where the sun rises or sets.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sun_all_day: Option<String>,
+    /// Name of the moon's phase.
+    pub moon_phase: String,
+    /// Part of the moon that is lit, 0 to 1.
+    pub moon_lit: f64,
+    /// One standard deviation of the levels, in stops.
+    pub spread_stops: f64,
+    /// What happens, in order of time.
+    pub events: Vec<EventReport>,
+    /// The light at the moment of the picture.
+    pub picture: LookReport,
+    /// The light every so many minutes.
+    pub rows: Vec<LookReport>,
+}
+
+/// One thing that happens.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct EventReport {
+    /// Local clock, to the second.
+    pub time: String,
+    /// What happens.
+    pub what: String,
+}
+
+/// The light at one moment.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct LookReport {
+    /// Local clock.
+    pub time: String,
+    /// The sun's height as it looks, in degrees.
+    pub sun_height_deg: f64,
+    /// Its bearing in degrees, from north through east.
+    pub sun_bearing_deg: f64,
+    /// Where it stands as seen in the shoot, in hours of the clock with the camera at 6.
+    pub sun_clock: String,
+    /// What hides it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub behind: Option<String>,
+    /// EV at ISO 100 on an upright surface that faces the sun's bearing.
+    pub facing_ev: f64,
+    /// Colour of that light in kelvin.
+    pub facing_kelvin: Option<f64>,
+    /// EV at ISO 100 on an upright surface that faces away from it.
+    pub away_ev: f64,
+    /// Colour of that light in kelvin.
+    pub away_kelvin: Option<f64>,
+    /// EV at ISO 100 on open level ground.
+    pub ground_ev: f64,
+    /// Stops by which that falls in five minutes.
+    pub fall_stops: f64,
+}
+
+impl DayReport {
+    /// Of a day.
+    pub fn of(day: &Day) -> Self {
+        let sky = &day.sky;
+        let time = |at: Moment| sky.clock(at).strftime("%Y-%m-%d %H:%M:%S").to_string();
+        let tenth = |value: f64| (value * 100.0).round() / 100.0;
+        let look = |look: &Look| LookReport {
+            time: time(look.at),
+            sun_height_deg: tenth(look.sun.apparent_elevation_deg),
+            sun_bearing_deg: tenth(look.sun.azimuth_deg),
+            sun_clock: clock_hour(sky.hour_of(look.sun.azimuth_deg)),
+            behind: look.behind.map(|index| sky.skyline[index].name.clone()),
+            facing_ev: tenth(ev(look.facing)),
+            facing_kelvin: look.facing_kelvin.map(|kelvin| kelvin.value().round()),
+            away_ev: tenth(ev(look.away)),
+            away_kelvin: look.away_kelvin.map(|kelvin| kelvin.value().round()),
+            ground_ev: tenth(ev(look.ground)),
+            fall_stops: tenth(look.fall.value()),
+        };
+        DayReport {
+            format: DAY_FORMAT,
+            shoot: day.title.clone(),
+            latitude_deg: sky.site.latitude_deg(),
+            longitude_deg: sky.site.longitude_deg(),
+            date: sky.date.to_string(),
+            zone: sky.zone.clone(),
+            weather: sky.weather.name().to_owned(),
+            camera_looks_deg: sky.camera_looks_deg,
+            sun_all_day: day
+                .events
+                .polar
+                .map(|up| if up { "up" } else { "down" }.to_owned()),
+            moon_phase: day.now.moon.phase_name().to_owned(),
+            moon_lit: tenth(day.now.moon.illuminated_fraction),
+            spread_stops: sky.weather.spread().value(),
+            events: day
+                .happenings()
+                .into_iter()
+                .map(|(at, what)| EventReport { time: time(at), what })
+                .collect(),
+            picture: look(&day.now),
+            rows: day.looks.iter().map(look).collect(),
+        }
+    }
+}

@@ -1,0 +1,386 @@
+//! A day out of doors on one sheet: the sun's way over the place, seen from above with the camera at the bottom, and the
+//! levels from midnight to midnight.
+
+use crate::svg::{Svg, fit, ink};
+use glam::Vec2;
+
+/// What the drawing of a day shows; worked out elsewhere.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayDrawing {
+    /// Title of the shoot.
+    pub title: String,
+    /// Place, date and zone in words.
+    pub place: String,
+    /// Weather and ground in words.
+    pub weather: String,
+    /// Bearing of the camera's line, degrees from north through east; it points up in the drawing.
+    pub camera_looks_deg: f64,
+    /// Length of the day in hours, mostly 24.
+    pub hours: f64,
+    /// The sun and its light in order of time.
+    pub points: Vec<DayPoint>,
+    /// Golden light, from and until, in hours after midnight.
+    pub golden: Vec<(f64, f64)>,
+    /// Blue light.
+    pub blue: Vec<(f64, f64)>,
+    /// Moments with a name.
+    pub marks: Vec<DayMark>,
+    /// What the clock shows at every hour after midnight.
+    pub clock_hours: Vec<String>,
+    /// What stands on the horizon.
+    pub skyline: Vec<DayObstacle>,
+}
+
+/// The sun at one moment.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DayPoint {
+    /// Hours after midnight.
+    pub hour: f64,
+    /// Bearing in degrees.
+    pub bearing_deg: f64,
+    /// Height in degrees.
+    pub height_deg: f64,
+    /// EV at ISO 100, facing the sun.
+    pub facing_ev: f64,
+    /// EV at ISO 100, facing away.
+    pub away_ev: f64,
+    /// Whether nothing hides the sun.
+    pub clear: bool,
+}
+
+/// A moment with a name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayMark {
+    /// Hours after midnight.
+    pub hour: f64,
+    /// Bearing of the sun in degrees.
+    pub bearing_deg: f64,
+    /// Its height in degrees.
+    pub height_deg: f64,
+    /// Its name, with its time.
+    pub words: String,
+}
+
+/// Something on the horizon.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayObstacle {
+    /// Its name.
+    pub name: String,
+    /// Bearing of its left end in degrees.
+    pub from_deg: f64,
+    /// Bearing of its right end.
+    pub to_deg: f64,
+    /// Its height in degrees.
+    pub height_deg: f64,
+}
+
+const SIZE: Vec2 = Vec2::new(1280.0, 700.0);
+/// Middle and radius of the sky seen from above.
+const MIDDLE: Vec2 = Vec2::new(330.0, 385.0);
+const RADIUS: f32 = 235.0;
+/// The chart of levels.
+const CHART: (Vec2, Vec2) = (Vec2::new(710.0, 130.0), Vec2::new(1225.0, 600.0));
+/// Levels that the chart holds; what lies outside is left out.
+const LEVELS: (f64, f64) = (-4.0, 16.0);
+/// The sky of the blue hour, dark enough for words on it.
+const DUSK: &str = "#3c4f6e";
+const GOLD: &str = "#6e5a33";
+
+/// Draws a day.
+pub fn day_svg(day: &DayDrawing) -> String {
+    let description = format!(
+        "The sun's way on {}, seen from above with the camera at the bottom, and levels through the day.",
+        day.place
+    );
+    let mut svg = Svg::new(SIZE, &day.title, &description);
+    svg.rectangle(Vec2::ZERO, SIZE, &[("fill", ink::SHEET)]);
+    let heading = |svg: &mut Svg, y: f32, size: &str, fill: &str, words: &str| {
+        let words = fit(words, size.parse().unwrap_or(13.0), SIZE.x - 100.0);
+        svg.text(Vec2::new(50.0, y), &words, &[("font-size", size), ("fill", fill)]);
+    };
+    heading(&mut svg, 46.0, "22", ink::INK, &day.title);
+    heading(
+        &mut svg,
+        70.0,
+        "14",
+        ink::SOFT,
+        &format!("{}. {}", day.place, day.weather),
+    );
+    sky_from_above(&mut svg, day);
+    levels(&mut svg, day);
+    svg.finish()
+}
+
+/// Where a point of the sky lies: the horizon is the rim, overhead the middle, the camera's line points up.
+fn on_sky(day: &DayDrawing, bearing_deg: f64, height_deg: f64) -> Vec2 {
+    let turn = (bearing_deg - day.camera_looks_deg).to_radians() as f32;
+    let out = RADIUS * ((90.0 - height_deg) / 90.0) as f32;
+    MIDDLE + Vec2::new(turn.sin(), -turn.cos()) * out
+}
+
+fn arc(day: &DayDrawing, from: f64, to: f64, height: f64) -> Vec<Vec2> {
+    let width = (to - from).rem_euclid(360.0);
+    let steps = (width / 2.0).ceil().max(1.0) as u32;
+    (0..=steps)
+        .map(|k| on_sky(day, from + width * f64::from(k) / f64::from(steps), height))
+        .collect()
+}
+
+fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
+    svg.circle(MIDDLE, RADIUS, &[("fill", ink::FLOOR), ("stroke", ink::LINE)]);
+    for height in [30.0, 60.0] {
+        svg.circle(
+            MIDDLE,
+            RADIUS * (1.0 - height / 90.0),
+            &[
+                ("fill", "none"),
+                ("stroke", ink::LINE),
+                ("stroke-dasharray", "2 5"),
+                ("stroke-width", "0.8"),
+            ],
+        );
+        let at = MIDDLE + Vec2::new(3.0, -RADIUS * (1.0 - height / 90.0) - 3.0);
+        svg.text(
+            at,
+            &format!("{height}°"),
+            &[("font-size", "11"), ("fill", ink::LINE)],
+        );
+    }
+    for obstacle in &day.skyline {
+        let mut outline = arc(day, obstacle.from_deg, obstacle.to_deg, 0.0);
+        outline.extend(
+            arc(day, obstacle.from_deg, obstacle.to_deg, obstacle.height_deg)
+                .into_iter()
+                .rev(),
+        );
+        svg.path(&outline, true, &[("fill", ink::BODY), ("stroke", ink::LINE)]);
+    }
+    for (name, bearing) in [("N", 0.0), ("E", 90.0), ("S", 180.0), ("W", 270.0)] {
+        svg.line(
+            on_sky(day, bearing, 0.0),
+            on_sky(day, bearing, -3.0),
+            &[("stroke", ink::SOFT)],
+        );
+        let at = on_sky(day, bearing, -8.0) + Vec2::new(0.0, 5.0);
+        svg.text(
+            at,
+            name,
+            &[("text-anchor", "middle"), ("font-size", "15"), ("fill", ink::INK)],
+        );
+    }
+    sun_way(svg, day);
+    place_in_the_middle(svg);
+    for obstacle in &day.skyline {
+        let width = (obstacle.to_deg - obstacle.from_deg).rem_euclid(360.0);
+        let at = on_sky(day, obstacle.from_deg + width / 2.0, obstacle.height_deg + 5.0);
+        svg.text(
+            at,
+            &fit(&obstacle.name, 12.0, 130.0),
+            &[
+                ("text-anchor", "middle"),
+                ("font-size", "12"),
+                ("fill", ink::SOFT),
+            ],
+        );
+    }
+}
+
+/// The sun's way above the horizon, thin where something hides it, with the full hours on it.
+fn sun_way(svg: &mut Svg, day: &DayDrawing) {
+    for pair in day.points.windows(2) {
+        if pair.iter().all(|point| point.height_deg > 0.0) {
+            let seen = pair.iter().all(|point| point.clear);
+            let ends = [0, 1].map(|k| on_sky(day, pair[k].bearing_deg, pair[k].height_deg));
+            svg.line(
+                ends[0],
+                ends[1],
+                &[
+                    ("stroke", ink::GLOW),
+                    ("stroke-width", if seen { "3" } else { "1" }),
+                    ("stroke-linecap", "round"),
+                ],
+            );
+        }
+    }
+    let whole = |hour: f64| (hour - hour.round()).abs() < 1e-6;
+    for point in day.points.iter().filter(|p| whole(p.hour) && p.height_deg > 0.0) {
+        let at = on_sky(day, point.bearing_deg, point.height_deg);
+        svg.circle(at, 3.5, &[("fill", ink::GLOW)]);
+        let Some(words) = day.clock_hours.get(point.hour.round() as usize) else {
+            continue;
+        };
+        // Hours stand on the side of the way that looks at the middle.
+        let inward = (MIDDLE - at).normalize_or_zero() * 17.0;
+        let hour = words.split(':').next().unwrap_or(words);
+        svg.text(
+            at + inward + Vec2::new(0.0, 4.0),
+            hour,
+            &[
+                ("text-anchor", "middle"),
+                ("font-size", "12"),
+                ("fill", ink::SOFT),
+            ],
+        );
+    }
+    for mark in &day.marks {
+        // A sun below the horizon is shown on the rim, where its glow is.
+        let at = on_sky(day, mark.bearing_deg, mark.height_deg.clamp(0.0, 90.0));
+        svg.circle(
+            at,
+            6.0,
+            &[("fill", ink::SHEET), ("stroke", ink::GLOW), ("stroke-width", "2")],
+        );
+        let outward = (at - MIDDLE).normalize_or(Vec2::X);
+        let (anchor, shift) = if outward.x > 0.3 {
+            ("start", 12.0)
+        } else if outward.x < -0.3 {
+            ("end", -12.0)
+        } else {
+            ("middle", 0.0)
+        };
+        let below = if outward.y > 0.0 { 22.0 } else { -14.0 };
+        let down = if anchor == "middle" {
+            below
+        } else {
+            4.0 + 14.0 * outward.y
+        };
+        svg.text(
+            at + Vec2::new(shift, down),
+            &mark.words,
+            &[("text-anchor", anchor), ("font-size", "13"), ("fill", ink::INK)],
+        );
+    }
+}
+
+/// The sitter in the middle, and from where the camera looks.
+fn place_in_the_middle(svg: &mut Svg) {
+    svg.circle(MIDDLE, 7.0, &[("fill", ink::INK)]);
+    let camera = MIDDLE + Vec2::new(0.0, 62.0);
+    svg.line(
+        camera,
+        MIDDLE + Vec2::new(0.0, 12.0),
+        &[("stroke", ink::INK), ("stroke-dasharray", "4 4")],
+    );
+    svg.rectangle(
+        camera - Vec2::new(11.0, 0.0),
+        Vec2::new(22.0, 13.0),
+        &[("fill", ink::INK), ("rx", "2")],
+    );
+    svg.text(
+        camera + Vec2::new(0.0, 30.0),
+        "camera",
+        &[
+            ("text-anchor", "middle"),
+            ("font-size", "12"),
+            ("fill", ink::SOFT),
+        ],
+    );
+}
+
+fn on_chart(day: &DayDrawing, hour: f64, level: f64) -> Vec2 {
+    let (from, to) = CHART;
+    let along = (hour / day.hours) as f32;
+    let up = ((level - LEVELS.0) / (LEVELS.1 - LEVELS.0)) as f32;
+    Vec2::new(from.x + (to.x - from.x) * along, to.y - (to.y - from.y) * up)
+}
+
+fn levels(svg: &mut Svg, day: &DayDrawing) {
+    let (from, to) = CHART;
+    svg.rectangle(from, to - from, &[("fill", ink::FLOOR)]);
+    for (stretches, fill) in [(&day.golden, GOLD), (&day.blue, DUSK)] {
+        for (begin, end) in stretches {
+            let (left, right) = (on_chart(day, *begin, 0.0).x, on_chart(day, *end, 0.0).x);
+            svg.rectangle(
+                Vec2::new(left, from.y),
+                Vec2::new(right - left, to.y - from.y),
+                &[("fill", fill)],
+            );
+        }
+    }
+    for level in (LEVELS.0 as i32..=LEVELS.1 as i32).step_by(2) {
+        let at = on_chart(day, 0.0, f64::from(level));
+        let style = [("stroke", ink::LINE), ("stroke-width", "0.5")];
+        svg.line(at, Vec2::new(to.x, at.y), &style);
+        svg.text(
+            at + Vec2::new(-8.0, 4.0),
+            &format!("{level}"),
+            &[("text-anchor", "end"), ("font-size", "12"), ("fill", ink::SOFT)],
+        );
+    }
+    for (hour, words) in day.clock_hours.iter().enumerate().step_by(3) {
+        let at = on_chart(day, hour as f64, LEVELS.0);
+        svg.text(
+            at + Vec2::new(0.0, 20.0),
+            words,
+            &[
+                ("text-anchor", "middle"),
+                ("font-size", "12"),
+                ("fill", ink::SOFT),
+            ],
+        );
+    }
+    for mark in &day.marks {
+        let (top, foot) = (
+            on_chart(day, mark.hour, LEVELS.1),
+            on_chart(day, mark.hour, LEVELS.0),
+        );
+        let style = [
+            ("stroke", ink::INK),
+            ("stroke-dasharray", "3 4"),
+            ("stroke-width", "0.8"),
+        ];
+        svg.line(top, foot, &style);
+    }
+    let away = curve(day, |point| point.away_ev);
+    let facing = curve(day, |point| point.facing_ev);
+    for (run, colour) in away
+        .iter()
+        .map(|run| (run, ink::SOFT))
+        .chain(facing.iter().map(|run| (run, ink::GLOW)))
+    {
+        svg.path(
+            run,
+            false,
+            &[("fill", "none"), ("stroke", colour), ("stroke-width", "2.5")],
+        );
+    }
+    legend(svg);
+}
+
+/// Runs of points whose level lies within the chart.
+fn curve(day: &DayDrawing, level: impl Fn(&DayPoint) -> f64) -> Vec<Vec<Vec2>> {
+    let inside = |point: &DayPoint| (LEVELS.0..=LEVELS.1).contains(&level(point));
+    day.points
+        .chunk_by(|a, b| inside(a) == inside(b))
+        .filter(|run| run.first().is_some_and(inside))
+        .map(|run| run.iter().map(|p| on_chart(day, p.hour, level(p))).collect())
+        .collect()
+}
+
+fn legend(svg: &mut Svg) {
+    let top = CHART.0 - Vec2::new(0.0, 16.0);
+    svg.text(top, "EV at ISO 100 on an upright face", &[("fill", ink::INK)]);
+    let foot = Vec2::new(CHART.0.x, CHART.1.y + 52.0);
+    for (index, (words, colour, wide)) in [
+        ("facing the sun", ink::GLOW, false),
+        ("facing away", ink::SOFT, false),
+        ("golden light", GOLD, true),
+        ("blue light", DUSK, true),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let at = foot + Vec2::new(130.0 * index as f32, 0.0);
+        let (up, height) = if wide { (9.0, 11.0) } else { (5.0, 3.0) };
+        svg.rectangle(
+            at - Vec2::new(0.0, up),
+            Vec2::new(18.0, height),
+            &[("fill", colour)],
+        );
+        svg.text(
+            at + Vec2::new(25.0, 0.0),
+            words,
+            &[("font-size", "12"), ("fill", ink::SOFT)],
+        );
+    }
+}
