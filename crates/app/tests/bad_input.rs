@@ -328,7 +328,7 @@ const CASES: &[Case] = &[
     case("unknown wish for colour", "in_hand = \"1 stop\"", "colour = \"neutrl\"", 0, "not a wish for the colour", "Did you mean \"neutral\"?"),
     case("room too warm", "in_hand = \"1 stop\"", "colour = \"room warm by 900 mired\"", 0, "not an amount that can be asked for", "room warm by 40 mired"),
     case("skin neutral and warm", "in_hand = \"1 stop\"", "skin = \"neutral\"\ncolour = \"skin warm by 35 mired\"", 0, "skin cannot be neutral and not neutral", "Leave skin out"),
-    case("nothing left to choose", "assistant = true\n", "assistant = true\ngels = [\"full CTB\"]\n[ask]\naperture = \"f/4\"\ngel = \"full CTB\"\nwhite_balance = \"5000 K\"\ncolour = \"neutral\"\n[unused]\n", 6, "gel and white_balance are both fixed", "Leave one of the three"),
+    case("nothing left to choose", "in_hand = \"1 stop\"", "gel = \"none\"\nwhite_balance = \"5000 K\"\ncolour = \"neutral\"", 2, "gel and white_balance are both fixed", "Leave one of the three"),
     case("odd tint", "in_hand = \"1 stop\"", "tint = \"M12\"", 0, "not a tint", "three steps towards magenta"),
     case("format of the future", "shoot = \"Workshop\"", "format = 7", 0, "a later version", "leave the line out"),
 ];

@@ -543,21 +543,37 @@ fn told(mix: &Mix<'_>, colouring: &Colouring) -> Vec<String> {
             worn.loss.value()
         ));
     }
-    if let Some(apart) = colouring.sides_apart() {
-        let apart = apart.value();
-        if apart > USABLE_MIRED {
-            let verdict = if apart > REJECTED_MIRED {
-                "no single balance serves both"
-            } else {
-                "one balance is a compromise"
-            };
-            told.push(format!(
-                "The two sides of the face are {apart:.0} mired apart: {verdict}. Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
-            ));
-        }
-    }
+    told.extend(
+        colouring
+            .sides_apart()
+            .and_then(|apart| two_sides(mix, apart.value())),
+    );
     told.extend(green_lamps(mix, colouring));
     told
+}
+
+/// The sides of the face when they are too far apart, and what makes them so: the walls, or the other light.
+fn two_sides(mix: &Mix<'_>, apart: f64) -> Option<String> {
+    if apart <= USABLE_MIRED {
+        return None;
+    }
+    let verdict = if apart > REJECTED_MIRED {
+        "no single balance serves both"
+    } else {
+        "one balance is a compromise"
+    };
+    let [one, other] = mix.zones.cheeks.map(|cheek| Hue::of(mix.flash.xyz(&cheek)));
+    let by_walls = one.zip(other).map_or(0.0, |(a, b)| (a.mired - b.mired).abs());
+    let cure = if by_walls > 0.5 * apart {
+        "Most of it is the flash's own light off coloured walls: a white board on the shadow side covers them."
+    } else if mix.ambient_share.log2() < IGNORED_STOPS {
+        "The light that is there is far under, but fills the shadow side: a white board there, or a gel that makes the flash alike, cures it."
+    } else {
+        "Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
+    };
+    Some(format!(
+        "The two sides of the face are {apart:.0} mired apart: {verdict}. {cure}"
+    ))
 }
 
 /// Greenish lamps: whether they matter at this share, and what cures it where they do.
