@@ -362,6 +362,30 @@ const CASES: &[Case] = &[
     case("ground unknown", "ground = \"snow\"", "ground = \"snoww\"", 0, "not a surface", "Did you mean \"snow\"?"),
     case("height without distance", "distance = \"90 m\"\n", "", 0, "[[sky.skyline]] has no \"distance\"", "distance = \"40 m\""),
     case("degrees with distance", "height = \"30 m\"", "height = \"12 deg\"", 1, "a height in degrees needs no distance", "in metres"),
+    // Lamps and levels.
+    case("unknown lamp", "reading = \"EV 5\"", "lamp = \"60 W blub\"\nfrom = \"9 o'clock\"", 0, "not known as a kind of lamp", "Did you mean \"60 W bulb\"?"),
+    case("lamp from nowhere", "reading = \"EV 5\"", "lamp = \"60 W bulb\"", 0, "it is not said from where", "from = \"9 o'clock\""),
+    case("lumen from all round", "reading = \"EV 5\"", "lumen = 800\nfrom = \"all round\"", 0, "it is not said from where", "a reading at the face instead"),
+    case("lumen and reading", "reading = \"EV 5\"", "reading = \"EV 5\"\nlumen = 800\nfrom = \"9 o'clock\"", 1, "reading and lumen are both given", "Keep the reading"),
+    case("lumen with a unit", "reading = \"EV 5\"", "lumen = \"bright\"\nfrom = \"9 o'clock\"", 0, "as a plain number", "lumen = 800"),
+    case("unknown place", "reading = \"EV 5\"", "reading = \"livingroom evening\"", 0, "not known as a light level", "Did you mean \"living room evening\"?"),
+    case("height of nothing", "reading = \"EV 5\"", "reading = \"EV 5\"\nheight = \"2 m\"", 1, "height goes with a direction", "from = \"9 o'clock\""),
+    case("lamp above the ceiling", "reading = \"EV 5\"", "lumen = 800\nfrom = \"9 o'clock\"\nheight = \"3 m\"", 2, "cannot be the height of a lamp", "Check the decimal point"),
+    // Gels and colour.
+    case("unknown gel", "assistant = true", "gels = [\"1/3 CTO\"]", 0, "not known as a gel", "Did you mean"),
+    case("gel of the other family", "assistant = true", "gels = [\"3/4 CTO\"]\ngel_family = \"amber\"", 0, "the amber family has no \"3/4 CTO\"", "in the straw family"),
+    case("unknown family", "assistant = true", "gels = [\"1/2 CTO\"]\ngel_family = \"orange\"", 1, "not known as a family of gels", "straw, amber"),
+    case("a gel without a list", "assistant = true", "gels = \"1/2 CTO\"", 0, "needs a list in square brackets", "gels = [\"1/2 CTO\""),
+    case("a gel twice", "assistant = true", "gels = [\"1/2 CTO\", \"half CTO\"]\ngel_family = \"straw\"", 0, "1/2 CTO is in the list twice", "One is enough"),
+    case("curve elsewhere", "assistant = true", "gel = [{ name = \"mine\", curve = \"../secret.csv\" }]", 0, "is not a file beside this one", "write its name alone"),
+    case("curve that is not there", "assistant = true", "gel = [{ name = \"mine\", curve = \"none.csv\" }]", 0, "there is no such file", "550,0.83"),
+    case("gel without curve", "assistant = true", "gel = [{ name = \"mine\" }]", 0, "[[bag.gel]] has no \"curve\"", "my-gel.csv"),
+    case("insisted gel that is not there", "in_hand = \"1 stop\"", "gel = \"1/2 CTO\"", 0, "there is no \"1/2 CTO\" in the bag", "gels = [\"1/2 CTO\"]"),
+    case("unknown wish for colour", "in_hand = \"1 stop\"", "colour = \"neutrl\"", 0, "not a wish for the colour", "Did you mean \"neutral\"?"),
+    case("room too warm", "in_hand = \"1 stop\"", "colour = \"room warm by 900 mired\"", 0, "not an amount that can be asked for", "room warm by 40 mired"),
+    case("skin neutral and warm", "in_hand = \"1 stop\"", "skin = \"neutral\"\ncolour = \"skin warm by 35 mired\"", 0, "skin cannot be neutral and not neutral", "Leave skin out"),
+    case("nothing left to choose", "in_hand = \"1 stop\"", "gel = \"none\"\nwhite_balance = \"5000 K\"\ncolour = \"neutral\"", 2, "gel and white_balance are both fixed", "Leave one of the three"),
+    case("odd tint", "in_hand = \"1 stop\"", "tint = \"M12\"", 0, "not a tint", "three steps towards magenta"),
     case("format of the future", "shoot = \"Workshop\"", "format = 7", 0, "a later version", "leave the line out"),
 ];
 
@@ -404,6 +428,80 @@ fn every_mistake_is_named_at_its_line_with_a_remedy() {
         CASES.len(),
         failed.join("\n\n")
     );
+}
+
+/// Curves that no gel can have: each is refused at the line of the shoot file that names it, with the line of the
+/// curve and a remedy.
+#[test]
+fn a_wrong_curve_is_named_with_its_line() {
+    let rows = |change: &dyn Fn(u32) -> Option<String>| -> String {
+        (380..=720).step_by(10).filter_map(change).collect()
+    };
+    let plain = |nm: u32| Some(format!("{nm},0.5\n"));
+    let curves: [(&str, String, &str, &str); 7] = [
+        (
+            "percent",
+            rows(&|nm| Some(format!("{nm},{}\n", 50 + nm / 100))),
+            "line 1",
+            "Divide percents by 100",
+        ),
+        (
+            "negative",
+            rows(&|nm| Some(format!("{nm},{}\n", if nm == 400 { -0.01 } else { 0.5 }))),
+            "line 3",
+            "write 0 where nothing is left",
+        ),
+        (
+            "gap",
+            rows(&|nm| {
+                if (500..=540).contains(&nm) {
+                    None
+                } else {
+                    plain(nm)
+                }
+            }),
+            "line 13",
+            "at least every 20 nm",
+        ),
+        (
+            "unsorted",
+            rows(&|nm| if nm == 500 { plain(485) } else { plain(nm) }),
+            "line 13",
+            "Sort the rows",
+        ),
+        (
+            "short",
+            rows(&|nm| if nm > 640 { None } else { plain(nm) }),
+            "line 27",
+            "from 400 to 700 nm",
+        ),
+        (
+            "words",
+            "dear Kim,\nthe gel is nice\n".to_owned(),
+            "line 2",
+            "Write two numbers",
+        ),
+        ("empty", String::new(), "line 1", "550,0.83"),
+    ];
+    let folder = Folder::new("curves");
+    let old = "assistant = true";
+    let named = GOOD.replacen(old, "gel = [{ name = \"mine\", curve = \"mine.csv\" }]", 1);
+    let line = 1 + GOOD[..GOOD.find(old).expect("a bag")].matches('\n').count();
+    let place = format!("bad.toml:{line}:");
+    for (name, curve, curve_line, help) in &curves {
+        folder.file("mine.csv", curve.as_bytes());
+        let faults = faults(
+            &folder.file("bad.toml", named.as_bytes()),
+            &[&place, curve_line, help],
+        );
+        assert!(faults.is_empty(), "{name}: {}", faults.join("\n"));
+    }
+    folder.file("mine.csv", b"\xFF\xD8\xFF");
+    let faults = faults(&folder.file("bad.toml", named.as_bytes()), &["it is not a text"]);
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    folder.file("mine.csv", rows(&plain).as_bytes());
+    let (output, _) = check(&folder.file("good.toml", named.as_bytes()));
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
 }
 
 #[test]

@@ -89,7 +89,12 @@ fn fields_keep_their_names_and_meanings() {
             _ => assert_eq!(found, &expected, "{path}"),
         }
     };
-    check("version", Value::from(2));
+    check("version", Value::from(3));
+    check("camera.tint_steps", Value::from(0));
+    check("colour.gel", Value::Null);
+    check("colour.zones.3.name", Value::from("lamps alone"));
+    check("colour.zones.3.mired", Value::from(154.0));
+    check("colour.sources.1.share", Value::from(0.05));
     check("title", Value::from("Cornet, band room"));
     check("lines.camera", Value::from("f/4 · 1/160 · ISO 400 · 5250 K"));
     check("camera.aperture", Value::from("f/4"));

@@ -546,8 +546,11 @@ fn zones(page: &mut Page, answer: &Answer) {
         .sources
         .iter()
         .map(|source| {
+            let kelvin = source
+                .kelvin
+                .map_or_else(String::new, |kelvin| format!(" of {:.0} K", kelvin.value()));
             format!(
-                "{} {} %",
+                "{} {} %{kelvin}",
                 shorten(&clean(&source.name), 40),
                 plain(100.0 * source.share, 0)
             )

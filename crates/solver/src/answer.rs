@@ -171,6 +171,18 @@ pub struct Colouring {
     pub told: Vec<String>,
 }
 
+impl Colouring {
+    /// How far apart the two sides of the face are; `None` when one has no colour temperature.
+    pub fn sides_apart(&self) -> Option<MiredShift> {
+        let side = |name: &str| self.zones.iter().find(|zone| zone.name == name)?.shift;
+        Some((side(LIT_SIDE)? - side(SHADOW_SIDE)?).abs())
+    }
+}
+
+/// Names of the sides of the face among the zones.
+pub(crate) const LIT_SIDE: &str = "face, lit side";
+pub(crate) const SHADOW_SIDE: &str = "face, shadow side";
+
 /// A gel on the flash, with what it does there.
 #[derive(Clone, Debug)]
 pub struct GelWorn {

@@ -5,7 +5,9 @@
 //! balance that serves best is known in closed form, because faults in mired and Duv add as squares. The
 //! least faulty is worn, and everything after it is computed with the gelled flash.
 
-use crate::answer::{ColourZone, Colouring, Exposure, GelWorn, Limit, LimitKind, Settings, SourceColour};
+use crate::answer::{
+    ColourZone, Colouring, Exposure, GelWorn, LIT_SIDE, Limit, LimitKind, SHADOW_SIDE, Settings, SourceColour,
+};
 use crate::exposing::{power_for_total, settings_for};
 use crate::reading::FaceLight;
 use crate::score::full_power;
@@ -444,8 +446,8 @@ fn worn(job: &Job) -> Option<GelWorn> {
 fn told_zones(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
     let [lit, shadow] = mix.cheeks();
     let mut lights = vec![
-        ("face, lit side".to_owned(), lit),
-        ("face, shadow side".to_owned(), shadow),
+        (LIT_SIDE.to_owned(), lit),
+        (SHADOW_SIDE.to_owned(), shadow),
         ("background".to_owned(), mix.background()),
     ];
     for there in mix.ambients {
@@ -528,27 +530,50 @@ fn told(mix: &Mix<'_>, colouring: &Colouring) -> Vec<String> {
             }
             _ => "a deep colour".to_owned(),
         };
+        let left = match (mix.flash_hue(), mix.ambient_hue()) {
+            (Some(flash), Some(lamps)) => format!(
+                ", and where both arrive it lies {:.0} mired from the light that is there",
+                (flash.mired - lamps.mired).abs()
+            ),
+            _ => String::new(),
+        };
         told.push(format!(
-            "{} on the flash: {turns}; it costs {:.1} stops.",
+            "{} on the flash: {turns}{left}; it costs {:.1} stops.",
             capital(worn.gel.name()),
             worn.loss.value()
         ));
     }
-    if let [Some(lit), Some(shadow)] = [0, 1].map(|i| colouring.zones[i].shift) {
-        let apart = (lit.value() - shadow.value()).abs();
-        if apart > USABLE_MIRED {
-            let verdict = if apart > REJECTED_MIRED {
-                "no single balance serves both"
-            } else {
-                "one balance is a compromise"
-            };
-            told.push(format!(
-                "The two sides of the face are {apart:.0} mired apart: {verdict}. Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
-            ));
-        }
-    }
+    told.extend(
+        colouring
+            .sides_apart()
+            .and_then(|apart| two_sides(mix, apart.value())),
+    );
     told.extend(green_lamps(mix, colouring));
     told
+}
+
+/// The sides of the face when they are too far apart, and what makes them so: the walls, or the other light.
+fn two_sides(mix: &Mix<'_>, apart: f64) -> Option<String> {
+    if apart <= USABLE_MIRED {
+        return None;
+    }
+    let verdict = if apart > REJECTED_MIRED {
+        "no single balance serves both"
+    } else {
+        "one balance is a compromise"
+    };
+    let [one, other] = mix.zones.cheeks.map(|cheek| Hue::of(mix.flash.xyz(&cheek)));
+    let by_walls = one.zip(other).map_or(0.0, |(a, b)| (a.mired - b.mired).abs());
+    let cure = if by_walls > 0.5 * apart {
+        "Most of it is the flash's own light off coloured walls: a white board on the shadow side covers them."
+    } else if mix.ambient_share.log2() < IGNORED_STOPS {
+        "The light that is there is far under, but fills the shadow side: a white board there, or a gel that makes the flash alike, cures it."
+    } else {
+        "Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
+    };
+    Some(format!(
+        "The two sides of the face are {apart:.0} mired apart: {verdict}. {cure}"
+    ))
 }
 
 /// Greenish lamps: whether they matter at this share, and what cures it where they do.
@@ -619,4 +644,128 @@ fn capital(words: &str) -> String {
     letters
         .next()
         .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::plain_ask;
+    use crate::{ColourWish, GelWish};
+    use light::{FlashUnit, GelFamily};
+
+    /// A flat, even mix of a flash and one light, the same on both sides of the face.
+    fn told_of(
+        flash: &LightColour,
+        light: LightColour,
+        under: f64,
+        job: &Job,
+    ) -> (Hue, Vec<ColourZone>, String) {
+        let zones = FlashZones {
+            dome: Spectrum::ONE,
+            cheeks: [Spectrum::ONE; 2],
+            background: Spectrum::ONE,
+        };
+        let there = AmbientThere {
+            name: "lamps".to_owned(),
+            source: transport::Source::AllRound,
+            colour: light,
+            scale: 1.0,
+            dome_lx: 1.0,
+            metered_lx: 1.0,
+            dome: Spectrum::ONE,
+            cheeks: [Spectrum::ONE; 2],
+            background: Spectrum::ONE,
+        };
+        let ambients = [there];
+        let ambient_share = under.exp2();
+        let mix = Mix {
+            flash,
+            zones: &zones,
+            ambients: &ambients,
+            flash_share: 1.0 - ambient_share,
+            ambient_share,
+        };
+        let balance = balance(job, &mix);
+        let told = told_zones(&mix, balance);
+        let colouring = Colouring {
+            gel: worn(job),
+            sources: sources(&mix),
+            limits: limits(job, &told),
+            zones: told.clone(),
+            told: Vec::new(),
+        };
+        let words = super::told(&mix, &colouring).join("\n");
+        (balance, told, words)
+    }
+
+    fn job(wish: Option<ColourWish>, gel: Option<&str>) -> Job {
+        let mut job = crate::trials::random_job(1);
+        job.ask = plain_ask();
+        job.ask.colour = wish;
+        job.bag.flash = FlashUnit::medium();
+        let gel = gel.map(|name| Gel::named(name, GelFamily::Straw).expect("known"));
+        job.ask.gel = gel.clone().map_or(GelWish::None, GelWish::This);
+        wearing(&job, gel).expect("a light")
+    }
+
+    fn kelvin(value: f64) -> Kelvin {
+        Kelvin::new(value).expect("in range")
+    }
+
+    /// Evening light from a flash with a half warm gel: a balance of 4350 to 4650 K leaves the face 25 to 45
+    /// mired warm, and a sky of 9000 K is 111 mired blue against 4500 K (common practice).
+    #[test]
+    fn a_warm_face_under_a_blue_sky() {
+        let wish = ColourWish {
+            skin: MiredShift(35.0),
+            ..ColourWish::default()
+        };
+        let job = job(Some(wish), Some("1/2 CTO"));
+        let sky = LightColour::daylight(kelvin(9000.0)).expect("daylight");
+        let (balance, zones, words) = told_of(job.bag.flash.colour(), sky, -6.0, &job);
+        let set = 1e6 / balance.mired;
+        assert!((4350.0..=4650.0).contains(&set), "{set}");
+        let face = zones[0].shift.expect("white").value();
+        assert!((25.0..=45.0).contains(&face), "{face}");
+        let against = |set: f64| zones[3].shift.expect("white").value() + balance.mired - 1e6 / set;
+        assert!((against(4500.0) + 111.0).abs() < 2.0, "{}", against(4500.0));
+        assert!(words.contains("1/2 CTO on the flash: +81 mired"), "{words}");
+    }
+
+    /// Greenish office lamps of 4000 K and Duv +0.010, 3.82 stops under: 7 % of the light, about +5 mired, and
+    /// no green gel (common practice). A stop under they do matter.
+    #[test]
+    fn green_lamps_matter_only_with_their_share() {
+        let job = job(None, None);
+        let lamps = LightColour::with_duv(kelvin(4000.0), Duv(0.010)).expect("a lamp");
+        let flash = job.bag.flash.colour();
+        let (_, _, words) = told_of(flash, lamps, -3.82, &job);
+        assert!(
+            words.contains("7 % of the light") && words.contains("by +5 mired"),
+            "{words}"
+        );
+        assert!(words.contains("no green gel is needed"), "{words}");
+        let (_, _, words) = told_of(flash, lamps, -1.0, &job);
+        assert!(words.contains("A green gel on the flash"), "{words}");
+    }
+
+    /// The balance that was insisted on is kept, with its tint.
+    #[test]
+    fn an_insisted_balance_is_kept() {
+        let mut job = job(Some(ColourWish::default()), None);
+        job.ask.white_balance = Some(kelvin(4000.0));
+        job.ask.tint = Some(Duv(0.004));
+        let lamps = LightColour::planck(kelvin(2800.0));
+        let (balance, zones, _) = told_of(job.bag.flash.colour(), lamps, -3.0, &job);
+        assert!((1e6 / balance.mired - 4000.0).abs() < 1e-6 && balance.duv == 0.004);
+        assert!(zones[0].shift.expect("white").value() < -40.0);
+    }
+
+    #[test]
+    fn every_pair_is_tried_and_no_deep_colour() {
+        let gels = ["1/2 CTO", "1/4 CTO", "1/4 plus green", "red"]
+            .map(|name| Gel::named(name, GelFamily::Straw).expect("known"));
+        // None, three alone, three pairs.
+        assert_eq!(candidates(&gels).len(), 7);
+    }
 }

@@ -1,6 +1,8 @@
 //! What the photographer should do or know, and what could hurt someone.
 
 use crate::answer::{Answer, Route, SurfaceVerdict, Verdict};
+use crate::colouring::USABLE_MIRED;
+use crate::reading::mired_between;
 use crate::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
 use crate::{Job, Side, words};
 use units::Stops;
@@ -61,9 +63,34 @@ fn power_note(job: &Job, answer: &Answer) -> Option<String> {
             left - least
         ));
     }
-    (left < asked - 0.17).then(|| {
-        format!("Only {left:.1} stops are left in hand, {:.1} fewer than asked: recycling will be slow and the flash will get warm.", asked - left)
-    })
+    if left < asked - 0.17 {
+        return Some(format!(
+            "Only {left:.1} stops are left in hand, {:.1} fewer than asked: recycling will be slow and the flash will get warm.",
+            asked - left
+        ));
+    }
+    near_full_power(job, answer)
+}
+
+/// Near full power: what waiting costs, and what a stop of speed would do to flash and ambient alike.
+fn near_full_power(job: &Job, answer: &Answer) -> Option<String> {
+    const NEAR: f64 = 0.75;
+    let left = answer.flash.exact_stops_below_full;
+    if left >= NEAR {
+        return None;
+    }
+    let wait = job.bag.flash.recycle_s(left);
+    let iso = answer.settings.iso.value();
+    let ambient = answer.exposure.ambient_alone.map_or_else(String::new, |ambient| {
+        format!(
+            ", and puts the light that is there at {:+.1}",
+            ambient.value() + 1.0
+        )
+    });
+    Some(format!(
+        "Near full power: watch the recycling, about {wait:.1} s after each frame. ISO {:.0} leaves a stop more in hand{ambient}.",
+        2.0 * iso
+    ))
 }
 
 /// A shutter that the photographer insisted on but that the flash cannot keep up with.
@@ -126,7 +153,7 @@ fn zoom_note(answer: &Answer) -> Option<String> {
 
 /// Ambient and key of different colours.
 fn mixed_light_note(job: &Job, answer: &Answer) -> Option<String> {
-    let chosen = answer.surfaces.iter().find(|s| s.verdict == Verdict::Chosen)?;
+    let sources = &answer.colouring.sources;
     let matters = answer
         .exposure
         .ambient_as_metered
@@ -135,15 +162,19 @@ fn mixed_light_note(job: &Job, answer: &Answer) -> Option<String> {
     if !matters || !job.ask.neutral_skin {
         return None;
     }
-    let (name, apart) = chosen
-        .against_ambient
+    let flash = sources.first()?.kelvin?;
+    let (name, apart) = sources[1..]
         .iter()
-        .max_by(|a, b| a.1.abs().value().total_cmp(&b.1.abs().value()))?;
-    let apart = apart.value().abs();
-    Some(if apart > NO_BALANCE_MIRED {
+        .filter_map(|source| Some((&source.name, mired_between(source.kelvin?, flash).abs().value())))
+        .max_by(|a, b| a.1.total_cmp(&b.1))?;
+    // Where the sides of the face are measurably apart, that is told with what to do about it.
+    let sides = answer.colouring.sides_apart()?.value();
+    Some(if apart > NO_BALANCE_MIRED && sides <= USABLE_MIRED {
         format!(
-            "{name} and flash differ by about {apart:.0} mired: no single balance serves both sides of the face."
+            "{name} and flash differ by about {apart:.0} mired where they arrive, but reach both sides of the face in such shares that these lie only {sides:.0} mired apart: one balance serves."
         )
+    } else if sides > USABLE_MIRED {
+        return None;
     } else if apart > ONE_BALANCE_MIRED {
         format!(
             "{name} and flash differ by about {apart:.0} mired: one balance is a compromise, and the two sides of the face will differ a little."
