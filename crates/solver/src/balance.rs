@@ -263,7 +263,9 @@ fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option
 
 /// Settings that keep the picture when the light changes, with the speed raised by so many stops.
 fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterWay> {
-    let sync = camera::fastest_clean_shutter(job.body.sync).value();
+    // A shutter that is set already is known to be clean.
+    let clean = camera::fastest_clean_shutter(job.body.sync).value();
+    let sync = clean.min(now.settings.shutter.value());
     let wanted = now.settings.shutter.value() * (-change.value() - faster).exp2();
     let shutter = ShutterTime::new(wanted.clamp(sync, 30.0)).ok()?.nearest_third();
     let shutter = if shutter.value() < sync - 1e-9 {

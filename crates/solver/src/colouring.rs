@@ -668,8 +668,10 @@ mod tests {
         let there = AmbientThere {
             name: "lamps".to_owned(),
             source: transport::Source::AllRound,
+            kelvin: light.cct_duv().map_or(job.bag.flash.colour_temperature(), |(kelvin, _)| kelvin),
             colour: light,
             scale: 1.0,
+            off_computed: None,
             dome_lx: 1.0,
             metered_lx: 1.0,
             dome: Spectrum::ONE,

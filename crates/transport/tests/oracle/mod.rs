@@ -280,7 +280,7 @@ fn low_sun_and_gelled_flash() -> Setup {
     setup.beside.push((flash, [2e-4, 5e-4, 8e-4]));
     let clear = sky(12, &yard(), &setup.geometry);
     setup.beside.push((clear, [0.15, 0.1, 0.06]));
-    setup.effort = 2;
+    setup.effort = 6;
     setup
 }
 
