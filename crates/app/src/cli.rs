@@ -8,7 +8,8 @@ use units::{Duv, FNumber, Iso, Kelvin, PowerFraction, ShutterTime, UnitError};
 /// One small battery flash, a room, and where to point it.
 ///
 /// Rushlight reads a shoot file (a short text that says what the room, the people, the flash and the wish
-/// are), works out how light travels there, and says how to set camera and flash and where to point it.
+/// are), works out how light travels there, and says how to set camera and flash, which gel to wear, and where to
+/// point it.
 #[derive(Debug, Parser)]
 #[command(
     name = "rushlight",

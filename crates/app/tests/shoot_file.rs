@@ -724,3 +724,51 @@ proptest! {
         is_answered(&text)?;
     }
 }
+
+/// A lamp by its box, over there; a named level with its colour; gels of a family and a wish for the colour.
+#[test]
+fn lamps_levels_gels_and_colour() {
+    let shoot = good_with(
+        "reading = \"EV 5\"",
+        "lamp = \"60 W bulb\"\nfrom = \"9 o'clock\"\nheight = \"1.9 m\"",
+    );
+    let lamp = &shoot.job.ambients.last().expect("a lamp");
+    assert_eq!(lamp.reading, AmbientLevel::Lumens(806.0));
+    let AmbientFrom::Lamp(at) = lamp.from else {
+        panic!("{:?}", lamp.from)
+    };
+    // Nine is the camera's left: near the left wall, level with the sitter.
+    let face = shoot.job.sitters[0].face();
+    assert!(
+        (at.x - 0.3).abs() < 1e-3 && (at.y - face.y).abs() < 1e-3 && (at.z - 1.9).abs() < 1e-6,
+        "{at}"
+    );
+
+    let shoot = good_with(
+        "reading = \"EV 5\"\nmetered = \"towards the camera\"\ncolour = \"2700 K\"",
+        "reading = \"living room evening\"",
+    );
+    let room = shoot.job.ambients.last().expect("a light");
+    assert_eq!(
+        (room.reading, room.kelvin.value()),
+        (AmbientLevel::Reading(Ev(5.5)), 2850.0)
+    );
+
+    let shoot = good_with(
+        "assistant = true",
+        "gels = [\"half CTO\", \"full CTB\"]\ngel_family = \"amber\"",
+    );
+    let names: Vec<&str> = shoot.job.bag.gels.iter().map(light::Gel::name).collect();
+    assert_eq!(names, ["1/2 CTO", "full CTB"]);
+
+    let shoot = good_with(
+        "in_hand = \"1 stop\"",
+        "colour = \"room blue by 60 mired\"\ntint = \"M2\"",
+    );
+    let wish = shoot.job.ask.colour.expect("a wish");
+    assert_eq!(
+        (wish.skin.value(), wish.room.map(|room| room.value())),
+        (0.0, Some(-60.0))
+    );
+    assert_eq!(shoot.job.ask.tint.map(|tint| tint.value()), Some(0.004));
+}

@@ -151,6 +151,10 @@ fn bag_line(job: &Job) -> String {
     for board in &job.bag.boards {
         let _ = write!(line, "; {}", board.name);
     }
+    if !job.bag.gels.is_empty() {
+        let names: Vec<&str> = job.bag.gels.iter().map(light::Gel::name).collect();
+        let _ = write!(line, "; gels ({}): {}", job.bag.gel_family, names.join(", "));
+    }
     if job.bag.stand {
         line += "; a stand";
     }
