@@ -772,3 +772,38 @@ fn lamps_levels_gels_and_colour() {
     );
     assert_eq!(shoot.job.ask.tint.map(|tint| tint.value()), Some(0.004));
 }
+
+/// The moment by universal time, the zone of the place, and the clock around the sitter.
+#[test]
+fn a_sky_is_read_by_the_local_clock() {
+    let sky = |text: &str| read(text).sky.expect("a sky");
+    let utc = |hour, minute| light::Moment::utc(2026, 3, 29, hour, minute, 0.0).expect("a moment");
+    let summer = sky(GOOD);
+    assert_eq!(summer.moment, utc(14, 40));
+    assert_eq!(summer.clock_text(summer.moment), "16:40");
+    // The day on which clocks are put forward has 23 hours.
+    let (from, until) = summer.day();
+    assert_eq!(until.since(from), 23.0 * 3600.0);
+    // Without a zone that of the place is taken; an offset is taken as it stands.
+    let zone = "zone = \"Europe/Amsterdam\"\n";
+    let found = sky(&GOOD.replacen(zone, "", 1));
+    assert_eq!(
+        (found.zone.as_str(), found.moment),
+        ("Europe/Amsterdam", utc(14, 40))
+    );
+    assert_eq!(
+        sky(&GOOD.replacen(zone, "zone = \"+01:00\"\n", 1)).moment,
+        utc(15, 40)
+    );
+    // The camera looks south-west: the north-west is on its right.
+    assert!((summer.hour_of(315.0) - 3.0).abs() < 1e-9);
+    // 30 m at 90 m.
+    let church = summer.skyline[0].where_it_stands;
+    assert!((church.height_deg - 18.435).abs() < 1e-3);
+    let again = "date = \"2026-10-25\"\ntime = \"02:30\"\nfold = ";
+    let twice = |which: &str| {
+        let old = "date = \"2026-03-29\"\ntime = \"16:40\"";
+        sky(&GOOD.replacen(old, &format!("{again}\"{which}\""), 1)).moment
+    };
+    assert_eq!(twice("second").since(twice("first")), 3600.0);
+}

@@ -333,7 +333,8 @@ const THROUGH_SOFT_FRONT: f64 = 0.75;
 const SOFT_FRONT_ZOOM_MM: f64 = 35.0;
 
 impl FlashUnit {
-    /// The beam through a large front, whatever the zoom: its stated loss against the bare head at zoom 35.
+    /// The beam through a large front and the gel behind it, whatever the zoom: the front's stated loss against
+    /// the head without it at zoom 35.
     ///
     /// ```
     /// use light::{FlashUnit, HeadDress, SoftFront};
@@ -347,12 +348,12 @@ impl FlashUnit {
             .zooms()
             .fold((f64::MAX, f64::MIN), |(a, b), zoom| (a.min(zoom), b.max(zoom)));
         let guide = self.guide_number_m(SOFT_FRONT_ZOOM_MM.clamp(widest, longest))?;
-        let bare = guide_constant(self.basis) * guide * guide / 100.0;
-        let axis = IntensityTime::new(bare * (-front.loss_stops()).exp2())
+        let behind = self.passes * guide_constant(self.basis) * guide * guide / 100.0;
+        let axis = IntensityTime::new(behind * (-front.loss_stops()).exp2())
             .expect("a guide number within limits gives a finite intensity");
         Ok(Beam::soft_front(
             axis,
-            THROUGH_SOFT_FRONT * self.total_cd_s_sr,
+            THROUGH_SOFT_FRONT * self.total_light(),
             dress,
         ))
     }

@@ -437,19 +437,10 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
     );
     page.item("softness", &softness(key));
     page.item("eye sockets", &sockets(key));
-    page.item(
-        "spill",
-        &match key.spill {
-            Some(spill) => format!(
-                "the bare head reaches the face {} stops against the bounce",
-                signed(spill.value(), 1)
-            ),
-            None if answer.aim.flagged => {
-                "the head is flagged: its direct light does not reach the face".to_owned()
-            }
-            None => "no light of the bare head reaches the face".to_owned(),
-        },
-    );
+    // Light that is meant to come straight from the head spills nothing.
+    if !matches!(answer.aim.route, Route::Direct) {
+        page.item("spill", &spill(answer));
+    }
     if !key.landmarks.is_empty() {
         let marks: Vec<String> = key
             .landmarks
@@ -479,6 +470,20 @@ fn softness(key: &KeyReading) -> String {
         "{words}: the lit patch is {} times as wide as it is far away",
         plain(key.softness, 2)
     )
+}
+
+/// What the bare head sends to the face past its bounce.
+fn spill(answer: &Answer) -> String {
+    match answer.key.spill {
+        Some(spill) => format!(
+            "the bare head reaches the face {} stops against the bounce",
+            signed(spill.value(), 1)
+        ),
+        None if answer.aim.flagged => {
+            "the head is flagged: its direct light does not reach the face".to_owned()
+        }
+        None => "no light of the bare head reaches the face".to_owned(),
+    }
 }
 
 fn sockets(key: &KeyReading) -> String {

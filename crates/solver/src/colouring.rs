@@ -151,12 +151,21 @@ struct Demand {
 fn demands(job: &Job, mix: &Mix<'_>) -> Option<Vec<Demand>> {
     let wish = job.ask.colour.unwrap_or_default();
     let mut demands = Vec::new();
-    for side in mix.cheeks() {
+    // Neutral skin is neutral on both sides, or as nearly as one balance can make it; a tone that is wished
+    // for is that of the side which the eye goes to.
+    let [lit, shadow] = mix.cheeks();
+    let sides = if wish.skin.value() == 0.0 {
+        vec![lit, shadow]
+    } else {
+        vec![lit]
+    };
+    let share = (1.0 / sides.len() as f64).sqrt();
+    for side in sides {
         demands.push(Demand {
             hue: Hue::of(side)?,
             wish: wish.skin.value(),
-            per_mired: 0.5f64.sqrt() / SKIN_MIRED,
-            per_duv: 0.5f64.sqrt() / SKIN_DUV,
+            per_mired: share / SKIN_MIRED,
+            per_duv: share / SKIN_DUV,
         });
     }
     if let Some(room) = wish.room {
@@ -668,7 +677,9 @@ mod tests {
         let there = AmbientThere {
             name: "lamps".to_owned(),
             source: transport::Source::AllRound,
-            kelvin: light.cct_duv().map_or(job.bag.flash.colour_temperature(), |(kelvin, _)| kelvin),
+            kelvin: light
+                .cct_duv()
+                .map_or(job.bag.flash.colour_temperature(), |(kelvin, _)| kelvin),
             colour: light,
             scale: 1.0,
             off_computed: None,

@@ -12,8 +12,9 @@
 //! - the size of the flash's window: a point gives both programs the same shadow edge;
 //! - in the blocks of a picture, pixels where the smooth normal and the flat triangle disagree by more than
 //!   [`LARGEST_TILT`], which is nearly all hair and no open skin: there we start rays on the smooth surface
-//!   that the triangles stand for, the other program on the triangles, and neither is right. The mean of the
-//!   whole picture has them in it.
+//!   that the triangles stand for, the other program on the triangles, and neither is right. For the same
+//!   reason pixels are left out on which the sun falls at less than 15 degrees. The mean of the whole picture
+//!   has all of them in it.
 
 mod oracle;
 
@@ -45,6 +46,8 @@ const REPEATS: usize = 16;
 const LARGEST_TILT: f32 = 12.0;
 /// Sine of the height above or below the horizon from which a picture of the outdoors is compared.
 const EDGE_OF_THE_OUTDOORS: f32 = 0.015;
+/// Cosine of the sun on a surface below which a pixel is not compared.
+const GRAZING: f32 = 0.25;
 /// Least number of pixels that a block must keep.
 const LEAST_PIXELS: usize = 16;
 /// Half the smallest step that the photographer can set, a third of a stop: what the solved room must
@@ -381,7 +384,14 @@ impl Ours {
             };
         }
         let point = SurfacePoint::new(&self.room.geometry, &hit, view.position, direction);
-        match point.normal.dot(point.flat) >= LARGEST_TILT.to_radians().cos() {
+        // Where the sun grazes, the small tilt between the two normals decides how much of it arrives.
+        let grazed = self.setup.sources().any(|(source, _)| match source {
+            Source::Outside(outside) => outside
+                .beam()
+                .is_some_and(|beam| beam.towards.dot(point.normal).abs() < GRAZING),
+            _ => false,
+        });
+        match !grazed && point.normal.dot(point.flat) >= LARGEST_TILT.to_radians().cos() {
             true => Look::Smooth,
             false => Look::Edge,
         }

@@ -101,6 +101,7 @@ fn things(job: &Job) -> impl Iterator<Item = String> + '_ {
         .place
         .openings
         .iter()
+        .filter(|opening| !opening.fills(&job.place.room))
         .map(|opening| format!("\"{}\" in the {}", opening.name, opening.face.words()));
     let furniture = job
         .place
