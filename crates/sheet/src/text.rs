@@ -11,7 +11,7 @@ use colour::WhiteBalance;
 use glam::Vec3;
 use light::HeadDress;
 use solver::{
-    Answer, Change, ChartKind, FlashSetting, GelWorn, Job, KeyReading, Limit, LimitKind, Sensitivity,
+    Answer, Change, ChartKind, FlashSetting, GelWorn, Job, KeyReading, Limit, LimitKind, Route, Sensitivity,
     Settings, Verdict,
 };
 use std::fmt::Write;

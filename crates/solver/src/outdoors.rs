@@ -10,6 +10,9 @@ use units::{Ev, Illuminance, Kelvin, Stops};
 /// Colour temperature that stands for a light too far from white to have one: a deep blue sky.
 const DEEP_BLUE_K: f64 = 25_000.0;
 
+/// A moon that gives less than this share of the sky's light is not worth a line (ours: ten stops).
+const FAINT: f64 = 0.001;
+
 /// The daylight around a place, at one moment.
 #[derive(Clone, Debug)]
 pub struct Outdoors {
@@ -70,7 +73,7 @@ impl Outdoors {
                 half_angle: (0.5 * daylight.sun.angular_diameter_deg()).to_radians() as f32,
                 light: part("sun", daylight.sun_normal, daylight.sun_colour),
             })
-        } else if daylight.moon_normal.value() > 0.0 {
+        } else if daylight.moon_normal > daylight.sky_horizontal * FAINT {
             Some(Disc {
                 towards: towards(moon.direction()),
                 half_angle: SUN_HALF_ANGLE,
