@@ -465,10 +465,8 @@ fn check_together(log: &Log, parts: &Parts) {
     }
     limits::check(log, ask, bag.as_ref(), sitters);
     let filters = bag.as_ref().is_some_and(|bag| !bag.bag.nd.is_empty());
-    // How strong the daylight is shows only when it is computed.
-    if !*has_sky {
-        checks::wishes(log, ask, ambients, filters);
-    }
+    let daylight = *has_sky && place.as_ref().is_none_or(outdoors::lets_daylight_in);
+    checks::wishes(log, ask, ambients, daylight, filters);
 }
 
 /// Warnings in the order of the file, each with its line.

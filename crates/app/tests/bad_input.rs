@@ -223,8 +223,10 @@ const CASES: &[Case] = &[
     case("kind and numbers", "least_power = \"1/128\"", "kind = \"medium\"", 0, "either a kind or guide numbers", "Keep guide_numbers"),
     case("claimed and measured", "zoom 105 (measured)", "zoom 105 (claimed)", 0, "cannot be mixed", "Keep the measured ones"),
     case("illuminant and kelvin", "colour = \"2700 K\"", "colour = \"2700 K\"\nilluminant = \"FL2\"", 0, "already fixes the colour", "Keep one of the two"),
-    case("ambient wish without ambient", "[[ambient]]\nname = \"lamps\"\nreading = \"EV 5\"\nmetered = \"towards the camera\"\ncolour = \"2700 K\"\n\n[ask]\naperture = \"f/4\"\niso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "[ask]\nambient = \"-2 stops\"", 1, "none is described", "Add a part [[ambient]]"),
-    case("fixed exposure", "iso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "iso = \"ISO 400\"\nshutter = \"1/30\"\nambient = \"-1 stop\"", 2, "are all fixed, and put the ambient light at", "Leave out one of"),
+    case("fixed exposure", "iso = \"ISO 400\"\nkey = \"loop\"\nfrom = \"left\"\nambient = \"out\"", "iso = \"ISO 400\"\nshutter = \"1/4\"\nambient = \"-1 stop\"", 2, "are all fixed, and put the ambient light at", "Leave out one of"),
+    // Open sides and daylight.
+    case("nothing to stand on", "floor = \"concrete\"", "floor = \"open\"", 0, "there must be something to stand on", "floor = \"grass\""),
+    case("daylight with a lamp", "colour = \"2700 K\"", "from = \"sky\"\nlumen = 800", 1, "belongs to a lamp, and this is daylight", "Leave the line out"),
     // Zones, filters and later light.
     case("misspelt zone", "[bag]", "[[zon]]\nname = \"sky\"\nreading = \"EV 10\"\n[bag]", 0, "the file has no key \"zon\"", "Did you mean \"zone\"?"),
     case("zone in single brackets", "[bag]", "[zone]\nname = \"sky\"\nreading = \"EV 10\"\n[bag]", 0, "[[zone]] needs two brackets", "Write the heading as [[zone]]"),
@@ -501,6 +503,25 @@ fn a_wrong_curve_is_named_with_its_line() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
     folder.file("mine.csv", rows(&plain).as_bytes());
     let (output, _) = check(&folder.file("good.toml", named.as_bytes()));
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+}
+
+/// Behind a doorway there is no sky, so without a lamp nothing is there to be two stops under.
+#[test]
+fn a_wish_for_ambient_light_needs_some() {
+    let lamp = GOOD.find("[[ambient]]").expect("a lamp");
+    let ask = GOOD.find("[ask]").expect("an ask");
+    let dark = format!("{}{}", &GOOD[..lamp], &GOOD[ask..])
+        .replace("kind = \"window\"", "kind = \"doorway\"")
+        .replace("ambient = \"out\"", "ambient = \"-2 stops\"");
+    let folder = Folder::new("dark");
+    let found = faults(
+        &folder.file("bad.toml", dark.as_bytes()),
+        &["none is described", "Add a part [[ambient]]"],
+    );
+    assert!(found.is_empty(), "{}", found.join("\n"));
+    let by_day = dark.replace("kind = \"doorway\"", "kind = \"window\"");
+    let (output, _) = check(&folder.file("good.toml", by_day.as_bytes()));
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
 }
 

@@ -82,7 +82,18 @@ fn a_place_is_read_with_its_axes() {
 #[test]
 fn window_light_comes_through_its_opening() {
     let job = read(DINING_ROOM).job;
-    let window = &job.ambients[0];
+    // Under a sky what comes in by a window is daylight, as it was metered.
+    let daylight = job.outdoors.expect("a sky");
+    assert!(job.ambients.is_empty() && daylight.disc.is_none());
+    assert_eq!(daylight.reading, Some((Ev(8.0), MeterFacing::Source)));
+    assert_eq!(
+        (daylight.sky.name.as_str(), daylight.sky.kelvin.value()),
+        ("window", 6000.0)
+    );
+    let sky = DINING_ROOM.find("[sky]").expect("a sky");
+    let camera = DINING_ROOM.find("[camera]").expect("a camera");
+    let without = format!("{}{}", &DINING_ROOM[..sky], &DINING_ROOM[camera..]);
+    let window = &read(&without).job.ambients[0];
     assert_eq!(window.from, AmbientFrom::Opening(0));
     assert_eq!(window.facing, MeterFacing::Source);
     assert_eq!(

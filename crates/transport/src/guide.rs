@@ -433,7 +433,17 @@ impl Group {
         let power = match (outside, emitter.portal) {
             // What a portal sends is known in the direction of these very points.
             (Some(outside), Some(object)) => {
-                emitter.power + PI * emitter.area * outside.emission(object, -direction).mean()
+                // The horizon may run through a patch: its brightest part decides, so that no point of it is
+                // drawn too seldom for what it sends.
+                let [corner, a, b] = emitter.rectangle;
+                let brightest = [corner, corner + a, corner + b, corner + a + b, emitter.centre]
+                    .into_iter()
+                    .map(|point| {
+                        let leaving = (self.centre - point).normalize_or(-direction);
+                        outside.emission(object, leaving).mean()
+                    })
+                    .fold(0.0, f32::max);
+                emitter.power + PI * emitter.area * brightest
             }
             _ => emitter.power,
         };

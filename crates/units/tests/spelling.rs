@@ -195,7 +195,7 @@ fn camera_settings() {
     check::<Iso>("iso 400", "ISO 400");
     check::<Iso>("ISO400", "ISO 400");
     refused::<Iso>("400", "must begin with ISO");
-    refused::<Iso>("ISO 0", "between 3 and 6553600");
+    refused::<Iso>("ISO 0", "between 0.001 and 6553600");
     refused::<Iso>("ISO 400 film", "\"film\" is one thing too many");
     refused::<Iso>("ISO auto", "does not begin with a number");
 }

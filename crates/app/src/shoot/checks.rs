@@ -252,10 +252,14 @@ fn crosses_panel(panel: &Panel, from: Vec3, to: Vec3) -> bool {
     within(a) && within(b)
 }
 
-/// Wishes that contradict the light that is there.
-pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], filters: bool) {
+/// Wishes that contradict the light that is there. How strong daylight is shows only when it is computed, so
+/// under it only what is too bright without it is a contradiction.
+pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], daylight: bool, filters: bool) {
     let Some(span) = &ask.ambient else { return };
     if ambients.is_empty() {
+        if daylight {
+            return;
+        }
         if let AmbientWish::Offset(stops) = ask.ask.ambient {
             log.problem(
                 Problem::new(format!("ambient light at {stops} is asked for, but none is described"))
@@ -298,7 +302,10 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], filte
             got.value() > -2.67,
             "out of the picture, so at least 3 stops under".to_owned(),
         ),
-        AmbientWish::Offset(wanted) => ((got - wanted).abs().value() > 0.5, format!("at {wanted}")),
+        AmbientWish::Offset(wanted) => {
+            let off = (got - wanted).value();
+            (off > 0.5 || (off < -0.5 && !daylight), format!("at {wanted}"))
+        }
         AmbientWish::Any => (false, String::new()),
     };
     if contradicts {

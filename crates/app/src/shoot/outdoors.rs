@@ -17,6 +17,8 @@ use units::{Ev, Kelvin};
 /// What a photographer metered of the daylight.
 #[derive(Clone, Debug)]
 pub(crate) struct DaylightReading {
+    /// What the photographer calls it.
+    name: String,
     /// The reading at the face of the first sitter; `None` when only the colour was said.
     reading: Option<Ev>,
     /// Which way the meter faced.
@@ -78,12 +80,21 @@ pub(crate) fn reading(section: &Section<'_>, has_sky: bool) -> Option<Said<Dayli
     };
     Some(Said {
         value: DaylightReading {
+            name: name.value,
             reading: inner(reading)?.map(|said| said.value),
             facing,
             colour,
         },
         span: name.span,
     })
+}
+
+/// Whether a place has a window or an open side.
+pub(crate) fn lets_daylight_in(place: &PlaceRead) -> bool {
+    place
+        .openings
+        .iter()
+        .any(|opening| opening.value.kind != OpeningKind::Doorway)
 }
 
 /// What only shows when the sky and the place are held against each other.
@@ -97,11 +108,7 @@ pub(crate) fn check(log: &Log, place: Option<&PlaceRead>, readings: &[Said<Dayli
         );
     }
     let Some(place) = place else { return };
-    let comes_in = place
-        .openings
-        .iter()
-        .any(|opening| opening.value.kind != OpeningKind::Doorway);
-    if let (true, false, Some(reading)) = (has_sky, comes_in, readings.first()) {
+    if let (true, false, Some(reading)) = (has_sky, lets_daylight_in(place), readings.first()) {
         log.problem(
             Problem::new("daylight was metered, but this place has no window and no open side for it")
                 .at(reading.span.clone(), "metered here")
@@ -115,6 +122,10 @@ pub(crate) fn under_the_sky(job: &mut Job, sky: &SkyRead, metered: Option<&Dayli
     let moon = Moon::at(sky.moment, sky.site);
     let mut outdoors = Outdoors::new(&sky.daylight(), &moon, sky.camera_looks_deg);
     if let Some(metered) = metered {
+        // With the sun in it the light has two parts, which keep their own names.
+        if outdoors.disc.is_none() {
+            outdoors.sky.name.clone_from(&metered.name);
+        }
         outdoors.reading = metered.reading.map(|reading| (reading, metered.facing));
         if let Some((colour, kelvin)) = metered.colour {
             outdoors.sky.colour = colour;
