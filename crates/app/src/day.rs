@@ -90,21 +90,7 @@ impl Day {
     }
 
     fn place_words(&self) -> String {
-        let site = self.sky.site;
-        let side = |degrees: f64, positive: char, negative: char| {
-            format!(
-                "{:.2} {}",
-                degrees.abs(),
-                if degrees < 0.0 { negative } else { positive }
-            )
-        };
-        format!(
-            "{}, {}; {}, {}",
-            side(site.latitude_deg(), 'N', 'S'),
-            side(site.longitude_deg(), 'E', 'W'),
-            self.sky.date,
-            self.sky.zone
-        )
+        format!("{}; {}, {}", self.sky.place_text(), self.sky.date, self.sky.zone)
     }
 
     fn weather_words(&self) -> String {
@@ -178,17 +164,17 @@ impl Day {
             text,
             "  {}  {:6.1}  {:5.1}  {:5.0} {:<4}  {:>6}  {:5.1}  {:6.0}  {:5.1}  {:6.0}  {:7.1}  {:+7.1}{behind}",
             self.sky.clock_text(look.at),
-            sun.apparent_elevation_deg,
-            sun.apparent_elevation_deg / FIST_DEG,
+            tenths(sun.apparent_elevation_deg),
+            tenths(sun.apparent_elevation_deg / FIST_DEG),
             sun.azimuth_deg,
             compass_point(sun.azimuth_deg),
             clock_hour(self.sky.hour_of(sun.azimuth_deg)),
-            ev(look.facing),
+            tenths(ev(look.facing)),
             kelvin(look.facing_kelvin),
-            ev(look.away),
+            tenths(ev(look.away)),
             kelvin(look.away_kelvin),
-            ev(look.ground),
-            look.fall.value(),
+            tenths(ev(look.ground)),
+            tenths(look.fall.value()),
         );
     }
 
@@ -252,6 +238,11 @@ impl Day {
 
 fn ev(light: Illuminance) -> f64 {
     camera::ev_of(light).value()
+}
+
+/// To one decimal, without a zero that has a sign.
+fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0 + 0.0
 }
 
 fn level_words(level: SunLevel, rising: bool) -> &'static str {

@@ -784,6 +784,20 @@ fn lamps_levels_gels_and_colour() {
     assert_eq!(shoot.job.ask.tint.map(|tint| tint.value()), Some(0.004));
 }
 
+/// Height and bearing of the sun by the ephemeris DE421 (Skyfield 1.55), with its refraction.
+#[test]
+fn the_summary_says_where_and_when_and_where_the_sun_is() {
+    let summary = app::commands::check::summary(&read(GOOD));
+    let line = summary.lines().find(|line| line.starts_with("Sky "));
+    assert_eq!(
+        line,
+        Some(
+            "Sky       52.10 N, 5.12 E; 2026-03-29 16:40, Europe/Amsterdam; clear sky; camera looks SW; \
+             sun 29.4° above the horizon at 233° (SW)"
+        )
+    );
+}
+
 /// The moment by universal time, the zone of the place, and the clock around the sitter.
 #[test]
 fn a_sky_is_read_by_the_local_clock() {

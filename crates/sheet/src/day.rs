@@ -1,6 +1,7 @@
 //! A day out of doors on one sheet: the sun's way over the place, seen from above with the camera at the bottom, and the
 //! levels from midnight to midnight.
 
+use crate::label::{Area, Hand, Labels};
 use crate::svg::{Svg, fit, ink};
 use glam::Vec2;
 
@@ -78,6 +79,8 @@ const SIZE: Vec2 = Vec2::new(1280.0, 700.0);
 /// Middle and radius of the sky seen from above.
 const MIDDLE: Vec2 = Vec2::new(330.0, 385.0);
 const RADIUS: f32 = 235.0;
+/// Where words around the sky may stand.
+const SKY_WORDS: (Vec2, Vec2) = (Vec2::new(20.0, 84.0), Vec2::new(665.0, 690.0));
 /// The chart of levels.
 const CHART: (Vec2, Vec2) = (Vec2::new(710.0, 130.0), Vec2::new(1225.0, 600.0));
 /// Levels that the chart holds; what lies outside is left out.
@@ -104,7 +107,7 @@ pub fn day_svg(day: &DayDrawing) -> String {
         70.0,
         "14",
         ink::SOFT,
-        &format!("{}. {}", day.place, day.weather),
+        &format!("{}; {}", day.place, day.weather),
     );
     sky_from_above(&mut svg, day);
     levels(&mut svg, day);
@@ -139,12 +142,6 @@ fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
                 ("stroke-width", "0.8"),
             ],
         );
-        let at = MIDDLE + Vec2::new(3.0, -RADIUS * (1.0 - height / 90.0) - 3.0);
-        svg.text(
-            at,
-            &format!("{height}°"),
-            &[("font-size", "11"), ("fill", ink::LINE)],
-        );
     }
     for obstacle in &day.skyline {
         let mut outline = arc(day, obstacle.from_deg, obstacle.to_deg, 0.0);
@@ -155,37 +152,88 @@ fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
         );
         svg.path(&outline, true, &[("fill", ink::BODY), ("stroke", ink::LINE)]);
     }
-    for (name, bearing) in [("N", 0.0), ("E", 90.0), ("S", 180.0), ("W", 270.0)] {
+    for (_, bearing) in COMPASS {
         svg.line(
             on_sky(day, bearing, 0.0),
             on_sky(day, bearing, -3.0),
             &[("stroke", ink::SOFT)],
         );
-        let at = on_sky(day, bearing, -8.0) + Vec2::new(0.0, 5.0);
-        svg.text(
-            at,
-            name,
-            &[("text-anchor", "middle"), ("font-size", "15"), ("fill", ink::INK)],
-        );
     }
     sun_way(svg, day);
     place_in_the_middle(svg);
-    for obstacle in &day.skyline {
-        let width = (obstacle.to_deg - obstacle.from_deg).rem_euclid(360.0);
-        let at = on_sky(day, obstacle.from_deg + width / 2.0, obstacle.height_deg + 5.0);
-        svg.text(
-            at,
-            &fit(&obstacle.name, 12.0, 130.0),
-            &[
-                ("text-anchor", "middle"),
-                ("font-size", "12"),
-                ("fill", ink::SOFT),
-            ],
-        );
-    }
+    sky_words(day).draw(svg);
 }
 
-/// The sun's way above the horizon, thin where something hides it, with the full hours on it.
+const COMPASS: [(&str, f64); 4] = [("N", 0.0), ("E", 90.0), ("S", 180.0), ("W", 270.0)];
+
+/// Radius of the ring that marks a moment.
+const RING: f32 = 6.0;
+
+/// A sun below the horizon is shown on the rim, where its glow is.
+fn mark_on_sky(day: &DayDrawing, mark: &DayMark) -> Vec2 {
+    on_sky(day, mark.bearing_deg, mark.height_deg.clamp(0.0, 90.0))
+}
+
+/// The sun at the full hours while it is up, with what the clock shows.
+fn full_hours(day: &DayDrawing) -> impl Iterator<Item = (Vec2, &str)> {
+    let whole = |hour: f64| (hour - hour.round()).abs() < 1e-6;
+    let up = day
+        .points
+        .iter()
+        .filter(move |point| whole(point.hour) && point.height_deg > 0.0);
+    up.filter_map(|point| {
+        let words = day.clock_hours.get(point.hour.round() as usize)?;
+        let hour = words.split(':').next().unwrap_or(words);
+        Some((on_sky(day, point.bearing_deg, point.height_deg), hour))
+    })
+}
+
+/// All words over the sky: what must be read first takes its place first.
+fn sky_words(day: &DayDrawing) -> Labels {
+    let mut labels = Labels::new(Area::new(SKY_WORDS.0, SKY_WORDS.1));
+    for (name, bearing) in COMPASS {
+        labels.at(on_sky(day, bearing, -8.0), name, Hand::STRONG, false);
+    }
+    // The sitter, the camera, and the line between them.
+    labels.take(Area::new(
+        MIDDLE - Vec2::new(12.0, 9.0),
+        MIDDLE + Vec2::new(12.0, CAMERA_BELOW + 14.0),
+    ));
+    labels.at(
+        MIDDLE + Vec2::new(0.0, CAMERA_BELOW + 26.0),
+        "camera",
+        Hand::SMALL,
+        false,
+    );
+    for pair in day.points.windows(2) {
+        if pair.iter().all(|point| point.height_deg > 0.0) {
+            let ends = [0, 1].map(|k| on_sky(day, pair[k].bearing_deg, pair[k].height_deg));
+            labels.keep_off(ends[0], ends[1]);
+        }
+    }
+    let ring = Vec2::splat(2.0 * RING);
+    for mark in &day.marks {
+        labels.take(Area::around(mark_on_sky(day, mark), ring));
+    }
+    for mark in &day.marks {
+        labels.near(mark_on_sky(day, mark), RING + 5.0, &mark.words, Hand::PLAIN);
+    }
+    for (at, hour) in full_hours(day) {
+        labels.near(at, 7.0, hour, Hand::SMALL);
+    }
+    for obstacle in &day.skyline {
+        let width = (obstacle.to_deg - obstacle.from_deg).rem_euclid(360.0);
+        let top = on_sky(day, obstacle.from_deg + width / 2.0, obstacle.height_deg);
+        labels.near(top, 6.0, &fit(&obstacle.name, 12.0, 130.0), Hand::SMALL);
+    }
+    for height in [30.0, 60.0] {
+        let at = MIDDLE + Vec2::new(14.0, -RADIUS * (1.0 - height / 90.0) - 8.0);
+        labels.at(at, &format!("{height}°"), Hand::SMALL, false);
+    }
+    labels
+}
+
+/// The sun's way above the horizon, thin where something hides it, with the full hours and the moments on it.
 fn sun_way(svg: &mut Svg, day: &DayDrawing) {
     for pair in day.points.windows(2) {
         if pair.iter().all(|point| point.height_deg > 0.0) {
@@ -202,60 +250,25 @@ fn sun_way(svg: &mut Svg, day: &DayDrawing) {
             );
         }
     }
-    let whole = |hour: f64| (hour - hour.round()).abs() < 1e-6;
-    for point in day.points.iter().filter(|p| whole(p.hour) && p.height_deg > 0.0) {
-        let at = on_sky(day, point.bearing_deg, point.height_deg);
+    for (at, _) in full_hours(day) {
         svg.circle(at, 3.5, &[("fill", ink::GLOW)]);
-        let Some(words) = day.clock_hours.get(point.hour.round() as usize) else {
-            continue;
-        };
-        // Hours stand on the side of the way that looks at the middle.
-        let inward = (MIDDLE - at).normalize_or_zero() * 17.0;
-        let hour = words.split(':').next().unwrap_or(words);
-        svg.text(
-            at + inward + Vec2::new(0.0, 4.0),
-            hour,
-            &[
-                ("text-anchor", "middle"),
-                ("font-size", "12"),
-                ("fill", ink::SOFT),
-            ],
-        );
     }
     for mark in &day.marks {
-        // A sun below the horizon is shown on the rim, where its glow is.
-        let at = on_sky(day, mark.bearing_deg, mark.height_deg.clamp(0.0, 90.0));
         svg.circle(
-            at,
-            6.0,
+            mark_on_sky(day, mark),
+            RING,
             &[("fill", ink::SHEET), ("stroke", ink::GLOW), ("stroke-width", "2")],
-        );
-        let outward = (at - MIDDLE).normalize_or(Vec2::X);
-        let (anchor, shift) = if outward.x > 0.3 {
-            ("start", 12.0)
-        } else if outward.x < -0.3 {
-            ("end", -12.0)
-        } else {
-            ("middle", 0.0)
-        };
-        let below = if outward.y > 0.0 { 22.0 } else { -14.0 };
-        let down = if anchor == "middle" {
-            below
-        } else {
-            4.0 + 14.0 * outward.y
-        };
-        svg.text(
-            at + Vec2::new(shift, down),
-            &mark.words,
-            &[("text-anchor", anchor), ("font-size", "13"), ("fill", ink::INK)],
         );
     }
 }
 
+/// How far below the sitter the camera is drawn, in pixels.
+const CAMERA_BELOW: f32 = 62.0;
+
 /// The sitter in the middle, and from where the camera looks.
 fn place_in_the_middle(svg: &mut Svg) {
     svg.circle(MIDDLE, 7.0, &[("fill", ink::INK)]);
-    let camera = MIDDLE + Vec2::new(0.0, 62.0);
+    let camera = MIDDLE + Vec2::new(0.0, CAMERA_BELOW);
     svg.line(
         camera,
         MIDDLE + Vec2::new(0.0, 12.0),
@@ -265,15 +278,6 @@ fn place_in_the_middle(svg: &mut Svg) {
         camera - Vec2::new(11.0, 0.0),
         Vec2::new(22.0, 13.0),
         &[("fill", ink::INK), ("rx", "2")],
-    );
-    svg.text(
-        camera + Vec2::new(0.0, 30.0),
-        "camera",
-        &[
-            ("text-anchor", "middle"),
-            ("font-size", "12"),
-            ("fill", ink::SOFT),
-        ],
     );
 }
 

@@ -5,7 +5,7 @@ mod fixture;
 use fixture::{Case, cases};
 use glam::Vec3;
 use roxmltree::{Document, Node};
-use sheet::{answer_lines, answer_text, drawing_svg, room_map_svg, stops_chart_svg};
+use sheet::{answer_lines, answer_text, day_svg, drawing_svg, room_map_svg, stops_chart_svg};
 use solver::Verdict;
 
 /// Every sheet that is drawn of a case.
@@ -18,18 +18,30 @@ fn drawings(case: &Case) -> Vec<(&'static str, String)> {
     ]
 }
 
+/// Every sheet that there is, with a name for messages and files.
+fn all_drawings() -> Vec<(String, String)> {
+    let of_answers = cases().into_iter().flat_map(|case| {
+        let drawn = drawings(&case).into_iter();
+        drawn.map(move |(kind, svg)| (format!("{}-{kind}", case.name), svg))
+    });
+    let of_days = fixture::days()
+        .into_iter()
+        .map(|(name, day)| (format!("{name}-day"), day_svg(&day)));
+    of_answers.chain(of_days).collect()
+}
+
 /// Writes the sheets to a folder named in the environment, so that a person can look at them.
 #[test]
 fn sheets_can_be_looked_at() {
     let folder = std::env::var_os("RUSHLIGHT_LOOK");
-    for case in cases() {
-        for (kind, svg) in drawings(&case) {
-            assert!(svg.starts_with("<svg "), "{} {kind}", case.name);
-            if let Some(folder) = &folder {
-                let file = std::path::Path::new(folder).join(format!("{}-{kind}.svg", case.name));
-                std::fs::write(file, &svg).expect("the folder to look at can be written to");
-            }
+    for (name, svg) in all_drawings() {
+        assert!(svg.starts_with("<svg "), "{name}");
+        if let Some(folder) = &folder {
+            let file = std::path::Path::new(folder).join(format!("{name}.svg"));
+            std::fs::write(file, &svg).expect("the folder to look at can be written to");
         }
+    }
+    for case in cases() {
         if let Some(folder) = &folder {
             let file = std::path::Path::new(folder).join(format!("{}.txt", case.name));
             let text = answer_text(&case.job, &case.answer, case.feet);
@@ -164,42 +176,39 @@ fn metres_and_feet_are_never_mixed() {
 
 #[test]
 fn drawings_are_well_formed_described_and_self_contained() {
-    for case in cases() {
-        for (kind, svg) in drawings(&case) {
-            let name = format!("{} {kind}", case.name);
-            let document = Document::parse(&svg).unwrap_or_else(|error| panic!("{name}: {error}"));
-            let root = document.root_element();
-            let child = |tag: &str| {
-                root.children()
-                    .find(|node| node.has_tag_name(tag))
-                    .and_then(|node| node.text())
-            };
+    for (name, svg) in all_drawings() {
+        let document = Document::parse(&svg).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let root = document.root_element();
+        let child = |tag: &str| {
+            root.children()
+                .find(|node| node.has_tag_name(tag))
+                .and_then(|node| node.text())
+        };
+        assert!(
+            child("title").is_some_and(|words| !words.trim().is_empty()),
+            "{name} has a title"
+        );
+        assert!(
+            child("desc").is_some_and(|words| words.len() > 40),
+            "{name} has a description"
+        );
+        assert_eq!(root.attribute("role"), Some("img"));
+        for node in document.descendants() {
             assert!(
-                child("title").is_some_and(|words| !words.trim().is_empty()),
-                "{name} has a title"
+                !matches!(
+                    node.tag_name().name(),
+                    "script" | "image" | "use" | "foreignObject"
+                ),
+                "{name}"
             );
-            assert!(
-                child("desc").is_some_and(|words| words.len() > 40),
-                "{name} has a description"
-            );
-            assert_eq!(root.attribute("role"), Some("img"));
-            for node in document.descendants() {
+            for attribute in node.attributes() {
+                let value = attribute.value();
                 assert!(
-                    !matches!(
-                        node.tag_name().name(),
-                        "script" | "image" | "use" | "foreignObject"
-                    ),
-                    "{name}"
+                    !value.contains("NaN") && !value.contains("inf"),
+                    "{name}: {value}"
                 );
-                for attribute in node.attributes() {
-                    let value = attribute.value();
-                    assert!(
-                        !value.contains("NaN") && !value.contains("inf"),
-                        "{name}: {value}"
-                    );
-                    let outside = value.contains("://") && value != "http://www.w3.org/2000/svg";
-                    assert!(!outside && !attribute.name().starts_with("on"), "{name}: {value}");
-                }
+                let outside = value.contains("://") && value != "http://www.w3.org/2000/svg";
+                assert!(!outside && !attribute.name().starts_with("on"), "{name}: {value}");
             }
         }
     }
@@ -237,36 +246,29 @@ fn is_tip(node: Node) -> bool {
 
 #[test]
 fn labels_stay_on_the_sheet_and_off_one_another() {
-    for case in cases() {
-        for (kind, svg) in drawings(&case) {
-            let document = Document::parse(&svg).expect("well-formed");
-            let root = document.root_element();
-            let size = ["width", "height"].map(|name| {
-                root.attribute(name)
-                    .and_then(|v| v.parse::<f64>().ok())
-                    .expect("a size")
-            });
-            let texts: Vec<(String, [f64; 4])> = document
-                .descendants()
-                .filter(|node| node.has_tag_name("text") && !is_tip(*node))
-                .filter_map(|node| Some((node.text()?.to_owned(), text_box(node)?)))
-                .collect();
-            assert!(texts.len() > 3, "{} {kind}", case.name);
-            for (index, (words, a)) in texts.iter().enumerate() {
-                let inside = a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= size[0] && a[3] <= size[1];
-                assert!(
-                    inside,
-                    "{} {kind}: \"{words}\" at {a:?} leaves the sheet of {size:?}",
-                    case.name
-                );
-                for (other, b) in &texts[index + 1..] {
-                    let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
-                    assert!(
-                        apart,
-                        "{} {kind}: \"{words}\" {a:?} covers \"{other}\" {b:?}",
-                        case.name
-                    );
-                }
+    for (name, svg) in all_drawings() {
+        let document = Document::parse(&svg).expect("well-formed");
+        let root = document.root_element();
+        let size = ["width", "height"].map(|name| {
+            root.attribute(name)
+                .and_then(|v| v.parse::<f64>().ok())
+                .expect("a size")
+        });
+        let texts: Vec<(String, [f64; 4])> = document
+            .descendants()
+            .filter(|node| node.has_tag_name("text") && !is_tip(*node))
+            .filter_map(|node| Some((node.text()?.to_owned(), text_box(node)?)))
+            .collect();
+        assert!(texts.len() > 3, "{name}");
+        for (index, (words, a)) in texts.iter().enumerate() {
+            let inside = a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= size[0] && a[3] <= size[1];
+            assert!(
+                inside,
+                "{name}: \"{words}\" at {a:?} leaves the sheet of {size:?}"
+            );
+            for (other, b) in &texts[index + 1..] {
+                let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
+                assert!(apart, "{name}: \"{words}\" {a:?} covers \"{other}\" {b:?}");
             }
         }
     }
@@ -289,31 +291,61 @@ fn contrast(a: &str, b: &str) -> f64 {
 fn all_text_has_a_contrast_of_seven_to_one() {
     // The grounds on which text stands: the sheet, the floor, and things that stand on it.
     let grounds = ["#2e2e2e", "#393939"];
-    for case in cases() {
-        for (kind, svg) in drawings(&case) {
-            let document = Document::parse(&svg).expect("well-formed");
-            for node in document.descendants().filter(|node| node.has_tag_name("text")) {
-                let fill = node
-                    .attribute("fill")
-                    .expect("every text has a colour of its own");
-                if fill == "#2e2e2e" {
-                    // The number in the head of the sitter who is metered stands on the second ink.
-                    assert!(contrast(fill, "#d6d2cb") >= 7.0);
-                    continue;
-                }
-                for ground in grounds {
-                    let ratio = contrast(fill, ground);
-                    assert!(
-                        ratio >= 7.0,
-                        "{} {kind}: {fill} on {ground} is {ratio:.1}:1",
-                        case.name
-                    );
-                }
+    for (name, svg) in all_drawings() {
+        let document = Document::parse(&svg).expect("well-formed");
+        for node in document.descendants().filter(|node| node.has_tag_name("text")) {
+            let fill = node
+                .attribute("fill")
+                .expect("every text has a colour of its own");
+            if fill == "#2e2e2e" {
+                // The number in the head of the sitter who is metered stands on the second ink.
+                assert!(contrast(fill, "#d6d2cb") >= 7.0);
+                continue;
+            }
+            for ground in grounds {
+                let ratio = contrast(fill, ground);
+                assert!(ratio >= 7.0, "{name}: {fill} on {ground} is {ratio:.1}:1");
             }
         }
     }
     // Names of furniture and numbers of sitters stand on the body colour in the first ink.
     assert!(contrast("#f4f2ee", "#484848") >= 7.0);
+}
+
+#[test]
+fn a_day_names_each_moment_once_and_marks_it_in_the_chart() {
+    for (name, day) in fixture::days() {
+        let svg = day_svg(&day);
+        let document = Document::parse(&svg).expect("well-formed");
+        let texts: Vec<&str> = document
+            .descendants()
+            .filter(|node| node.has_tag_name("text"))
+            .filter_map(|node| node.text())
+            .collect();
+        for mark in &day.marks {
+            let times = texts.iter().filter(|text| **text == mark.words).count();
+            assert_eq!(times, 1, "{name}: {}", mark.words);
+        }
+        for letter in ["N", "E", "S", "W"] {
+            assert!(texts.contains(&letter), "{name}: {letter}");
+        }
+        // Each moment stands in the chart where its hour is, between midnight and midnight.
+        let number = |node: &Node, key: &str| node.attribute(key).and_then(|text| text.parse::<f64>().ok());
+        let mut lines: Vec<f64> = document
+            .descendants()
+            .filter(|node| node.attribute("stroke-dasharray") == Some("3 4"))
+            .filter_map(|node| number(&node, "x1"))
+            .collect();
+        lines.sort_by(f64::total_cmp);
+        let mut hours: Vec<f64> = day.marks.iter().map(|mark| mark.hour).collect();
+        hours.sort_by(f64::total_cmp);
+        assert_eq!(lines.len(), hours.len(), "{name}");
+        for pair in lines.iter().zip(&hours).collect::<Vec<_>>().windows(2) {
+            let (moved, later) = (pair[1].0 - pair[0].0, pair[1].1 - pair[0].1);
+            // 515 pixels are a day.
+            assert!((moved - 515.0 * later / day.hours).abs() < 0.2, "{name}: {moved}");
+        }
+    }
 }
 
 #[test]

@@ -385,7 +385,7 @@ fn daylight_there(scene: &Reader<'_>, outdoors: &Outdoors) -> Vec<AmbientThere> 
     let Reader { job, stage, .. } = *scene;
     let around = &job.place.around();
     let mut parts: Vec<(&DaylightPart, Outside)> = Vec::new();
-    let sky = Outside::sky(outdoors.pattern.clone(), around, &job.place, &stage.geometry);
+    let sky = Outside::sky(outdoors.pattern, around, &job.place, &stage.geometry);
     parts.push((&outdoors.sky, sky));
     if let Some(disc) = &outdoors.disc {
         let beam = SunBeam {

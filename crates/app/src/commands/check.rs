@@ -3,7 +3,7 @@
 use super::{Failure, load};
 use crate::cli::CheckArgs;
 use crate::output;
-use crate::shoot::Shoot;
+use crate::shoot::{Shoot, SkyRead, compass_point};
 use scene::{Face, Sitter};
 use solver::{AmbientFrom, AmbientLevel, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
@@ -38,6 +38,7 @@ pub fn summary(shoot: &Shoot) -> String {
         ));
     }
     lines.extend(things(job).map(|thing| format!("          {thing}")));
+    lines.extend(shoot.sky.as_ref().map(sky_line));
     let camera = job.viewpoint.position;
     lines.push(format!(
         "Camera    {} from the left wall, {} from the wall behind it, {} high; {} mm, sync {}",
@@ -114,6 +115,27 @@ fn things(job: &Job) -> impl Iterator<Item = String> + '_ {
         .iter()
         .map(|panel| format!("\"{}\": {}", panel.name, panel.front.name));
     openings.chain(furniture).chain(boards)
+}
+
+/// Where, when, and where the sun then stands: a wrong letter or zone shows here.
+fn sky_line(sky: &SkyRead) -> String {
+    let sun = light::Sun::at(sky.moment, sky.site);
+    let height = sun.apparent_elevation_deg;
+    let side = if height < 0.0 { "below" } else { "above" };
+    let behind = sky.skyline.iter().find(|thing| thing.where_it_stands.hides(&sun));
+    let behind = behind.map_or(String::new(), |thing| format!(", behind \"{}\"", thing.name));
+    format!(
+        "Sky       {}; {} {}, {}; {} sky; camera looks {}; sun {:.1}° {side} the horizon at {:.0}° ({}){behind}",
+        sky.place_text(),
+        sky.date,
+        sky.clock_text(sky.moment),
+        sky.zone,
+        sky.weather.name(),
+        compass_point(sky.camera_looks_deg),
+        height.abs(),
+        sun.azimuth_deg,
+        compass_point(sun.azimuth_deg)
+    )
 }
 
 fn sitter_line(job: &Job, sitter: &Sitter, feet: bool) -> String {

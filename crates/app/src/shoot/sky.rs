@@ -99,6 +99,19 @@ impl SkyRead {
         format!("{:02}:{:02}", clock.hour(), clock.minute())
     }
 
+    /// The place in degrees, "52.10 N, 5.12 E".
+    pub fn place_text(&self) -> String {
+        let side = |degrees: f64, positive: char, negative: char| {
+            let letter = if degrees < 0.0 { negative } else { positive };
+            format!("{:.2} {letter}", degrees.abs())
+        };
+        format!(
+            "{}, {}",
+            side(self.site.latitude_deg(), 'N', 'S'),
+            side(self.site.longitude_deg(), 'E', 'W')
+        )
+    }
+
     /// The clock direction of a bearing as seen in the shoot, in hours: 12 is where the camera looks, 3 its right.
     pub fn hour_of(&self, azimuth_deg: f64) -> f64 {
         (azimuth_deg - self.camera_looks_deg).rem_euclid(360.0) / 30.0
