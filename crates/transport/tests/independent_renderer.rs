@@ -13,7 +13,7 @@
 //! - in the blocks of a picture, pixels where the smooth normal and the flat triangle disagree by more than
 //!   [`LARGEST_TILT`], which is nearly all hair and no open skin: there we start rays on the smooth surface
 //!   that the triangles stand for, the other program on the triangles, and neither is right. For the same
-//!   reason pixels are left out on which the sun falls at less than 15 degrees. The mean of the whole picture
+//!   reason pixels of people are left out on which the sun falls at less than 15 degrees. The mean of the whole picture
 //!   has all of them in it.
 
 mod oracle;
@@ -384,13 +384,15 @@ impl Ours {
             };
         }
         let point = SurfacePoint::new(&self.room.geometry, &hit, view.position, direction);
-        // Where the sun grazes, the small tilt between the two normals decides how much of it arrives.
-        let grazed = self.setup.sources().any(|(source, _)| match source {
-            Source::Outside(outside) => outside
-                .beam()
-                .is_some_and(|beam| beam.towards.dot(point.normal).abs() < GRAZING),
-            _ => false,
-        });
+        // Where the sun grazes a rounded surface, the tilt between the two normals decides how much arrives.
+        let rounded = point.normal.dot(point.flat) < 0.999_999;
+        let grazed = rounded
+            && self.setup.sources().any(|(source, _)| match source {
+                Source::Outside(outside) => outside
+                    .beam()
+                    .is_some_and(|beam| beam.towards.dot(point.normal).abs() < GRAZING),
+                _ => false,
+            });
         match !grazed && point.normal.dot(point.flat) >= LARGEST_TILT.to_radians().cos() {
             true => Look::Smooth,
             false => Look::Edge,
