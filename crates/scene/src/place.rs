@@ -192,7 +192,15 @@ impl Opening {
     pub fn whole(room: &BoxRoom, face: Face) -> Self {
         let (_, along, up) = room.face_frame(face);
         Opening {
-            name: format!("open {}", face.words()),
+            name: match face {
+                Face::Left => "open on the left",
+                Face::Right => "open on the right",
+                Face::BehindCamera => "open behind the camera",
+                Face::BehindSitter => "open behind the sitter",
+                Face::Ceiling => "open sky",
+                Face::Floor => "open below",
+            }
+            .to_owned(),
             face,
             from: Vec2::ZERO,
             size: Vec2::new(along.length(), up.length()),

@@ -152,6 +152,10 @@ pub(crate) fn numbered(job: &Job) -> bool {
 
 /// What a face of the room is called: "left wall · white paint 0.80".
 pub(crate) fn surface_words(job: &Job, face: Face) -> String {
+    let side = job.place.openings.iter().find(|opening| opening.face == face);
+    if let Some(side) = side.filter(|side| job.place.is_open(face) && side.fills(&job.place.room)) {
+        return side.name.clone();
+    }
     let material = job.place.room.material(face);
     let name = shorten(&material.name, 40);
     let reflectance = swatch::reflectance(material);
@@ -191,6 +195,7 @@ pub(crate) fn draw(
         draw_path(svg, view, path, &mut labels);
     }
     draw_clock(svg, view, job);
+    draw_sun(svg, view, job, &mut labels);
     draw_camera(svg, view, job, &mut labels);
     for (index, sitter) in job.sitters.iter().enumerate().rev() {
         draw_sitter(svg, view, sitter, index, numbered(job));
@@ -514,6 +519,63 @@ fn draw_clock(svg: &mut Svg, view: &View, job: &Job) {
     svg.end();
 }
 
+/// Where the sun or the moon stands, at the edge of what is shown, with a line towards the first sitter.
+fn draw_sun(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
+    const EDGE: f32 = 30.0;
+    let disc = job.outdoors.as_ref().and_then(|outdoors| outdoors.disc.as_ref());
+    let (Some(disc), Some(first)) = (disc, job.sitters.first()) else {
+        return;
+    };
+    let centre = view.at(first.stand);
+    let ahead = view.at(first.stand + disc.towards.with_z(0.0)) - centre;
+    let Some(towards) = ahead.try_normalize() else {
+        return;
+    };
+    let inside = Area::new(
+        view.inner.min + Vec2::splat(EDGE),
+        view.inner.max - Vec2::splat(EDGE),
+    );
+    // How far one can go from the sitter before the nearest edge that lies ahead.
+    let reach = |from: f32, step: f32, low: f32, high: f32| match step {
+        step if step > 1e-4 => (high - from) / step,
+        step if step < -1e-4 => (low - from) / step,
+        _ => f32::MAX,
+    };
+    let far = reach(centre.x, towards.x, inside.min.x, inside.max.x).min(reach(
+        centre.y,
+        towards.y,
+        inside.min.y,
+        inside.max.y,
+    ));
+    if far < 2.0 * EDGE {
+        return;
+    }
+    let at = centre + towards * far;
+    let line = [
+        ("stroke", ink::GLOW),
+        ("stroke-width", "1.4"),
+        ("stroke-dasharray", "7 5"),
+    ];
+    svg.line(
+        at - towards * 20.0,
+        at - towards * (0.5 * far).clamp(40.0, 110.0),
+        &line,
+    );
+    svg.circle(at, 7.0, &[("fill", ink::GLOW)]);
+    for ray in 0..8 {
+        let direction = Vec2::from_angle(std::f32::consts::FRAC_PI_4 * ray as f32);
+        svg.line(
+            at + direction * 10.0,
+            at + direction * 15.0,
+            &[("stroke", ink::GLOW), ("stroke-width", "1.6")],
+        );
+    }
+    labels.take(Area::around(at, Vec2::splat(32.0)));
+    let height = f64::from(disc.towards.z.clamp(-1.0, 1.0).asin()).to_degrees();
+    let words = format!("{}, {} up", disc.light.name, degrees(height));
+    labels.near(at, 18.0, &words, Hand::PLAIN);
+}
+
 fn name_clock(view: &View, job: &Job, labels: &mut Labels) {
     let Some((centre, radius, to_camera)) = clock(view, job) else {
         return;
@@ -820,7 +882,7 @@ fn name_walls(view: &View, job: &Job, labels: &mut Labels) {
         .place
         .openings
         .iter()
-        .filter(|opening| view.shows(opening.face))
+        .filter(|opening| view.shows(opening.face) && !opening.fills(&job.place.room))
     {
         let (from, to) = opening_ends(view, job, opening);
         let (_, _, out) = view.wall(opening.face);
