@@ -101,6 +101,9 @@ pub struct ProofArgs {
     /// With --from: another aperture, such as f/2.8.
     #[arg(long, requires = "from", value_name = "APERTURE")]
     pub aperture: Option<FNumber>,
+    /// With --from: another gel on the flash, such as "1/2 CTO", "full CTO + 1/4 CTO" or "none".
+    #[arg(long, requires = "from", value_name = "GEL")]
+    pub gel: Option<String>,
     /// With --from: another white balance, such as "4500 K".
     #[arg(long, requires = "from", value_name = "KELVIN")]
     pub white_balance: Option<Kelvin>,

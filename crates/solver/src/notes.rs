@@ -272,8 +272,23 @@ pub(crate) fn cautions(job: &Job, answer: &Answer) -> Vec<String> {
     if youngest <= 4.0 && (direct || near < 1.5) {
         cautions.push("Small children: bounce the flash or keep 1.5 m away, use the lowest power that serves, and stop when they turn away or a parent asks.".to_owned());
     }
+    if sun_ahead(job) {
+        cautions.push("The sun stands ahead of the lens: do not look at it through an optical finder, and do not leave the lens pointed at it.".to_owned());
+    }
     if answer.flash.in_hand.value() < 0.34 {
         cautions.push("Near full power the flash gets hot and recycles slowly: rest it as its maker says, and stop if it smells.".to_owned());
     }
     cautions
+}
+
+/// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
+const AHEAD_DEG: f32 = 25.0;
+
+/// Whether the camera looks towards the sun.
+fn sun_ahead(job: &Job) -> bool {
+    let (_, _, forward) = job.viewpoint.axes();
+    let disc = job.outdoors.as_ref().and_then(|outdoors| outdoors.disc.as_ref());
+    disc.is_some_and(|disc| {
+        disc.light.name == "sun" && disc.towards.dot(forward) > AHEAD_DEG.to_radians().cos()
+    })
 }

@@ -11,6 +11,7 @@ use camera::Settings;
 use colour::{BANDS, BandObserver, LightColour, Spectrum};
 use exr::meta::MetaData;
 use exr::prelude::*;
+use light::FlashUnit;
 use serde::{Deserialize, Serialize};
 use std::io::Cursor;
 use std::path::Path;
@@ -44,6 +45,8 @@ pub(super) struct About {
     pub bands: [f32; BANDS],
     /// The observer averaged with it: X, Y and Z.
     pub observer: [[f32; BANDS]; 3],
+    /// Part of the bare flash's light that its gel let through; 1 for every other light.
+    pub passes: f64,
     /// Stops of the flash below full power.
     pub power_stops_below_full: f64,
     pub shutter_s: f64,
@@ -56,7 +59,7 @@ pub(super) struct About {
 }
 
 impl About {
-    pub fn new(name: &str, flash: bool, colour: &LightColour, answer: &solver::Answer) -> Self {
+    pub fn new(name: &str, flash: bool, colour: &LightColour, passes: f64, answer: &solver::Answer) -> Self {
         let settings = &answer.settings;
         let observer = &colour.observer;
         About {
@@ -65,6 +68,7 @@ impl About {
             flash,
             bands: colour.bands.0,
             observer: [observer.x.0, observer.y.0, observer.z.0],
+            passes,
             power_stops_below_full: answer.flash.power.stops_below_full(),
             shutter_s: settings.shutter.value(),
             f_number: settings.aperture.value(),
@@ -87,7 +91,8 @@ impl About {
     /// Everything that was set when the picture was made; `None` if it cannot have been.
     pub fn set(&self) -> Option<Set> {
         let finite = |values: &[f32]| values.iter().all(|value| value.is_finite());
-        let sound = finite(&self.bands) && self.observer.iter().all(|row| finite(row));
+        let passes = self.passes.is_finite() && self.passes > 0.0;
+        let sound = passes && finite(&self.bands) && self.observer.iter().all(|row| finite(row));
         let nd = (0.0..=20.0).contains(&self.nd_stops).then_some(self.nd_stops)?;
         let tint = (-0.1..=0.1)
             .contains(&self.tint_duv)
@@ -104,6 +109,33 @@ impl About {
             kelvin: Kelvin::new(self.white_balance_k).ok()?,
             tint,
         })
+    }
+}
+
+impl StoredLight {
+    /// The same light as this flash gives it: another gel on the lamp that the file was made with.
+    ///
+    /// A gel takes the same part of a band whatever way the light went, so every pixel changes alike.
+    pub fn through_gel_of(mut self, flash: &FlashUnit) -> Self {
+        let (colour, passes) = (flash.colour(), (-flash.gel_loss_stops()).exp2());
+        let stronger = (passes / self.about.passes) as f32;
+        let factors = Spectrum(std::array::from_fn(|band| {
+            let before = self.about.bands[band];
+            // A band in which the old gel let nothing through holds nothing that could be brought back.
+            if before > 0.0 {
+                colour.bands.0[band] / before * stronger
+            } else {
+                0.0
+            }
+        }));
+        for pixel in &mut self.layer.pixels {
+            *pixel *= factors;
+        }
+        let observer = &colour.observer;
+        self.about.bands = colour.bands.0;
+        self.about.observer = [observer.x.0, observer.y.0, observer.z.0];
+        self.about.passes = passes;
+        self
     }
 }
 
@@ -278,6 +310,7 @@ fn pixels(layer: &Layer<AnyChannels<FlatSamples>>) -> Result<transport::Layer, S
 #[cfg(test)]
 mod tests {
     use super::*;
+    use light::{Gel, GelFamily};
 
     fn stored() -> Vec<StoredLight> {
         let light = |name: &str, flash: bool| StoredLight {
@@ -294,6 +327,7 @@ mod tests {
                 flash,
                 bands: [0.7; BANDS],
                 observer: [[0.1; BANDS], [0.2; BANDS], [0.3; BANDS]],
+                passes: 1.0,
                 power_stops_below_full: 5.0 / 3.0,
                 shutter_s: 0.005,
                 f_number: 32f64.sqrt(),
@@ -320,6 +354,36 @@ mod tests {
             assert_eq!(found.about, light.about);
             assert_eq!(found.layer.pixels, light.layer.pixels);
         }
+    }
+
+    /// A white card under a flash, developed with the gel on and by putting the gel on afterwards.
+    #[test]
+    fn a_gel_can_be_put_on_afterwards() {
+        let bare = FlashUnit::medium();
+        let half = Gel::named("1/2 CTO", GelFamily::Straw).expect("a gel");
+        let gelled = bare.clone().with_gel(Some(half)).expect("some light passes");
+        let light_of = |flash: &FlashUnit| {
+            let mut light = stored().swap_remove(0);
+            let passes = (-flash.gel_loss_stops()).exp2();
+            let (colour, observer) = (flash.colour(), &flash.colour().observer);
+            light.about.bands = colour.bands.0;
+            light.about.observer = [observer.x.0, observer.y.0, observer.z.0];
+            light.about.passes = passes;
+            for pixel in &mut light.layer.pixels {
+                *pixel = colour.bands * (0.4 * passes as f32);
+            }
+            light
+        };
+        let (with, afterwards) = (light_of(&gelled), light_of(&bare).through_gel_of(&gelled));
+        let xyz = |light: &StoredLight| light.about.seen().xyz(&light.layer.pixels[0]);
+        let (a, b) = (xyz(&with), xyz(&afterwards));
+        assert!(
+            (a.x - b.x).abs() < 1e-5 && (a.y - b.y).abs() < 1e-5 && (a.z - b.z).abs() < 1e-5,
+            "{a:?} and {b:?}"
+        );
+        // Half a stop is gone, and it is warmer than the bare flash.
+        let before = xyz(&light_of(&bare));
+        assert!((a.y / before.y - 0.5f64.sqrt()).abs() < 0.02 && a.z / a.x < before.z / before.x);
     }
 
     #[test]

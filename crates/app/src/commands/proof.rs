@@ -8,6 +8,7 @@ use crate::shoot::Shoot;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
+use light::{FlashUnit, Gel, GelFamily};
 use scene::{Geometry, Stage};
 use solver::{Answer, Job};
 use std::io::Cursor;
@@ -41,7 +42,8 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     let answer = solve(&shoot)?;
     let lights = render_lights(&shoot, &answer, args)?;
     if let Some(path) = &args.layers {
-        layers::write(path, &stored(&lights, &answer))?;
+        let passes = (-shoot.job.as_answered(&answer).bag.flash.gel_loss_stops()).exp2();
+        layers::write(path, &stored(&lights, passes, &answer))?;
     }
     let shown: Vec<LayerLight> = lights
         .iter()
@@ -91,7 +93,20 @@ fn write_picture(path: &Path, picture: &Picture) -> Result<(), Failure> {
 
 /// Develops stored lights again, with what is asked for instead of what was set.
 fn develop_again(job: &Job, from: &Path, args: &ProofArgs) -> Result<(), Failure> {
-    let lights = layers::read(from)?;
+    let mut lights = layers::read(from)?;
+    if let Some(gel) = &args.gel {
+        let flash = gelled(job, gel)?;
+        lights = lights
+            .into_iter()
+            .map(|light| {
+                if light.about.flash {
+                    light.through_gel_of(&flash)
+                } else {
+                    light
+                }
+            })
+            .collect();
+    }
     let was = lights.first().and_then(|light| light.about.set());
     let was = was.ok_or_else(|| Failure::BadLayers(format!("{} has no light in it", from.display())))?;
     let exposing = camera::Settings {
@@ -142,6 +157,25 @@ fn develop_again(job: &Job, from: &Path, args: &ProofArgs) -> Result<(), Failure
     write_picture(&args.out, &picture)
 }
 
+/// The shoot's flash with the gel that is asked for: one of the bag, or of the common ones by name.
+fn gelled(job: &Job, name: &str) -> Result<FlashUnit, Failure> {
+    let wrong = |why: String| Failure::BadLayers(format!("--gel \"{name}\": {why}"));
+    let mut on: Option<Gel> = None;
+    for one in name.split('+').map(str::trim).filter(|one| *one != "none") {
+        let owned = job.bag.gels.iter().find(|gel| gel.is_called(one)).cloned();
+        let gel = match owned {
+            Some(gel) => gel,
+            None => Gel::named(one, GelFamily::Straw).map_err(|error| wrong(error.to_string()))?,
+        };
+        on = Some(match on {
+            Some(below) => below.with(&gel),
+            None => gel,
+        });
+    }
+    let flash = job.bag.flash.clone().with_gel(on);
+    flash.map_err(|error| wrong(error.to_string()))
+}
+
 fn is_shown(choice: LightChoice, flash: bool) -> bool {
     match choice {
         LightChoice::Both => true,
@@ -151,7 +185,7 @@ fn is_shown(choice: LightChoice, flash: bool) -> bool {
 }
 
 /// Every light as it lies in the picture's dose.
-fn stored(lights: &[RenderedLight], answer: &Answer) -> Vec<StoredLight> {
+fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredLight> {
     let store = |light: &RenderedLight| {
         let power = light.colour.bands * light.dose as f32;
         let pixels = light.layer.pixels.iter().map(|pixel| *pixel * power);
@@ -160,7 +194,13 @@ fn stored(lights: &[RenderedLight], answer: &Answer) -> Vec<StoredLight> {
                 pixels: pixels.collect(),
                 ..light.layer.clone()
             },
-            about: About::new(&light.name, light.is_flash, &light.colour, answer),
+            about: About::new(
+                &light.name,
+                light.is_flash,
+                &light.colour,
+                if light.is_flash { passes } else { 1.0 },
+                answer,
+            ),
         }
     };
     lights.iter().map(store).collect()

@@ -50,11 +50,13 @@ def rgb(values):
 def flash_dictionary(flash):
     """A point with a beam, as six projectors (fewer where a side is dark) that look through the sides of a cube.
 
-    Each picks its share of the samples by the light that leaves through its side.
+    Each picks its share of the samples by the light that leaves through its side; together they weigh as much
+    as one other source.
     """
     turn = mi.ScalarTransform4f()
     place = np.array(flash["position"])
     projectors = {}
+    whole = sum(side["light"] for side in flash["sides"])
     for number, side in enumerate(flash["sides"]):
         size = side["size"]
         # A projector shines with pi times its picture over the cube of the cosine; the picture has that in it.
@@ -73,7 +75,7 @@ def flash_dictionary(flash):
                 "filter_type": "bilinear",
                 "wrap_mode": "clamp",
             },
-            "sampling_weight": side["light"],
+            "sampling_weight": side["light"] / whole,
         }
     return projectors
 
