@@ -337,22 +337,6 @@ fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
     })
 }
 
-/// The flash as the points that stand for it at a meter: one, or nine over a front that is wide for its distance.
-fn parts_of_front(flash: &PlacedFlash) -> Vec<PlacedFlash> {
-    if flash.beam.dress().soft_front().is_none() {
-        return vec![flash.clone()];
-    }
-    let thirds = [1.0 / 6.0, 0.5, 5.0 / 6.0];
-    let points = thirds.into_iter().flat_map(|u| thirds.map(|v| [u, v]));
-    points
-        .map(|point| PlacedFlash {
-            position: flash.window_point(point),
-            half_window: [0.0, 0.0],
-            ..flash.clone()
-        })
-        .collect()
-}
-
 /// Everything that the flash does to the faces, read from a finely solved room.
 fn read_face(
     job: &Job,
@@ -368,22 +352,9 @@ fn read_face(
     let Source::Flash(flash) = source else {
         return way.light.clone();
     };
-    let parts = parts_of_front(flash);
-    let part = 1.0 / parts.len() as f32;
-    let read = |meter: &Meter| {
-        let read = |flash: &PlacedFlash| read_light(room, &Source::Flash(flash.clone()), light, meter, 4096);
-        parts
-            .iter()
-            .map(read)
-            .fold(Spectrum::splat(0.0), |sum, one| sum + one)
-            * part
-    };
+    let read = |meter: &Meter| read_light(room, source, light, meter, 4096);
     let luminous = |meter: &Meter| read(meter).dot(&weights);
-    let direct = part
-        * parts
-            .iter()
-            .map(|flash| points.dome.read_direct(room, flash))
-            .sum::<f32>();
+    let direct = points.dome.read_direct(room, flash);
     let first_light = light.first_bounce(room);
     let first = match way.route {
         Route::Direct => Spectrum::splat(direct),

@@ -78,15 +78,17 @@ pub struct Meter {
 impl Meter {
     /// Light straight from the flash, in lx s at full power.
     pub fn read_direct(&self, room: &Room, flash: &PlacedFlash) -> f32 {
-        let towards = flash.position - self.position;
-        let distance2 = towards.length_squared();
-        let from = towards / distance2.sqrt();
-        let weight = self.receptor.weight(from);
-        let intensity = flash.intensity(-from);
-        if weight == 0.0 || intensity <= 0.0 || room.tracer.blocked(self.position, flash.position, 1e-5) {
-            return 0.0;
-        }
-        intensity * weight / distance2
+        flash.over_window(|point| {
+            let towards = point - self.position;
+            let distance2 = towards.length_squared();
+            let from = towards / distance2.sqrt();
+            let weight = self.receptor.weight(from);
+            let intensity = flash.intensity(-from);
+            if weight == 0.0 || intensity <= 0.0 || room.tracer.blocked(self.position, point, 1e-5) {
+                return 0.0;
+            }
+            intensity * weight / distance2
+        })
     }
 }
 

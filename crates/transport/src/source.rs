@@ -51,6 +51,17 @@ impl PlacedFlash {
             + up * (self.half_window[1] * (2.0 * u[1] - 1.0))
     }
 
+    /// Mean over the window of what `of` makes of its points, where the window is not sampled: its middle stands for it,
+    /// or nine points for a large front, which is wide for its distance.
+    pub(crate) fn over_window(&self, of: impl Fn(Vec3) -> f32) -> f32 {
+        if self.beam.dress().soft_front().is_none() {
+            return of(self.position);
+        }
+        let thirds = [1.0 / 6.0, 0.5, 5.0 / 6.0];
+        let points = thirds.into_iter().flat_map(|u| thirds.map(|v| [u, v]));
+        points.map(|point| of(self.window_point(point))).sum::<f32>() / 9.0
+    }
+
     /// A direction of the beam in the world, and its density per steradian.
     #[inline]
     pub fn sample_direction(&self, u: [f32; 2]) -> (Vec3, f32) {
