@@ -347,19 +347,19 @@ impl DayReport {
     pub fn of(day: &Day) -> Self {
         let sky = &day.sky;
         let time = |at: Moment| sky.clock(at).strftime("%Y-%m-%d %H:%M:%S").to_string();
-        let tenth = |value: f64| (value * 100.0).round() / 100.0;
+        let hundredths = |value: f64| (value * 100.0).round() / 100.0;
         let look = |look: &Look| LookReport {
             time: time(look.at),
-            sun_height_deg: tenth(look.sun.apparent_elevation_deg),
-            sun_bearing_deg: tenth(look.sun.azimuth_deg),
+            sun_height_deg: hundredths(look.sun.apparent_elevation_deg),
+            sun_bearing_deg: hundredths(look.sun.azimuth_deg),
             sun_clock: clock_hour(sky.hour_of(look.sun.azimuth_deg)),
             behind: look.behind.map(|index| sky.skyline[index].name.clone()),
-            facing_ev: tenth(ev(look.facing)),
+            facing_ev: hundredths(ev(look.facing)),
             facing_kelvin: look.facing_kelvin.map(|kelvin| kelvin.value().round()),
-            away_ev: tenth(ev(look.away)),
+            away_ev: hundredths(ev(look.away)),
             away_kelvin: look.away_kelvin.map(|kelvin| kelvin.value().round()),
-            ground_ev: tenth(ev(look.ground)),
-            fall_stops: tenth(look.fall.value()),
+            ground_ev: hundredths(ev(look.ground)),
+            fall_stops: hundredths(look.fall.value()),
         };
         DayReport {
             format: DAY_FORMAT,
@@ -375,7 +375,7 @@ impl DayReport {
                 .polar
                 .map(|up| if up { "up" } else { "down" }.to_owned()),
             moon_phase: day.now.moon.phase_name().to_owned(),
-            moon_lit: tenth(day.now.moon.illuminated_fraction),
+            moon_lit: hundredths(day.now.moon.illuminated_fraction),
             spread_stops: sky.weather.spread().value(),
             events: day
                 .happenings()

@@ -82,8 +82,26 @@ pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Develop
         .iter()
         .map(|light| raw_weights(light.colour, speed * light.dose))
         .collect();
-    let converter = Converter::new(&development.balance);
+    develop_rows(width, height, development, |y, row| {
+        for (x, pixel) in row.iter_mut().enumerate() {
+            let mut raw = [0.0f32; 4];
+            for (light, weights) in layers.iter().zip(&weights) {
+                accumulate(&mut raw, &light.layer.pixels[y * width + x], weights);
+            }
+            *pixel = [raw[0], raw[1], raw[2]];
+        }
+    })
+}
 
+/// Develops a picture row by row: `expose` fills the row of this number, black before, with what the sensor's channels
+/// read.
+pub(crate) fn develop_rows(
+    width: usize,
+    height: usize,
+    development: &Development,
+    expose: impl Fn(usize, &mut [[f32; 3]]) + Sync,
+) -> Picture {
+    let converter = Converter::new(&development.balance);
     let mut linear = vec![[0.0f32; 3]; width * height];
     let mut raw_clipped = vec![false; width * height];
     linear
@@ -91,12 +109,9 @@ pub fn develop(layers: &[LayerLight], settings: &Settings, development: &Develop
         .zip(raw_clipped.par_chunks_mut(width.max(1)))
         .enumerate()
         .for_each(|(y, (row, clipped))| {
-            for (x, (pixel, clipped)) in row.iter_mut().zip(clipped).enumerate() {
-                let mut raw = [0.0f32; 4];
-                for (light, weights) in layers.iter().zip(&weights) {
-                    accumulate(&mut raw, &light.layer.pixels[y * width + x], weights);
-                }
-                (*pixel, *clipped) = converter.develop([raw[0], raw[1], raw[2]]);
+            expose(y, row);
+            for (pixel, clipped) in row.iter_mut().zip(clipped) {
+                (*pixel, *clipped) = converter.develop(*pixel);
             }
         });
     Picture {

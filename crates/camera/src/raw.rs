@@ -1,7 +1,7 @@
 //! Layers kept as what the sensor's three channels make of them, for developing again and again.
 
 use crate::Settings;
-use crate::picture::{Converter, Development, Picture, accumulate, raw_weights, speed_of};
+use crate::picture::{Development, Picture, accumulate, develop_rows, raw_weights, speed_of};
 use colour::LightColour;
 use rayon::prelude::*;
 use transport::Layer;
@@ -74,32 +74,14 @@ pub fn develop_raw(layers: &[(&RawLayer, f64)], settings: &Settings, development
         .iter()
         .map(|(layer, dose)| (layer.pixels.as_slice(), (speed * dose) as f32))
         .collect();
-    let converter = Converter::new(&development.balance);
-    let mut linear = vec![[0.0f32; 3]; width * height];
-    let mut raw_clipped = vec![false; width * height];
-    let row = width.max(1);
-    linear
-        .par_chunks_mut(row)
-        .zip(raw_clipped.par_chunks_mut(row))
-        .enumerate()
-        .for_each(|(y, (pixels, clipped))| {
-            let from = y * width;
-            for (layer, weight) in &lights {
-                // All channels in one run, so that the processor's vectors are full.
-                let raw = layer[from..from + width].as_flattened();
-                for (sum, raw) in pixels.as_flattened_mut().iter_mut().zip(raw) {
-                    *sum += raw * weight;
-                }
+    develop_rows(width, height, development, |y, pixels| {
+        let from = y * width;
+        for (layer, weight) in &lights {
+            // All channels in one run, so that the processor's vectors are full.
+            let raw = layer[from..from + width].as_flattened();
+            for (sum, raw) in pixels.as_flattened_mut().iter_mut().zip(raw) {
+                *sum += raw * weight;
             }
-            for (pixel, clipped) in pixels.iter_mut().zip(clipped) {
-                (*pixel, *clipped) = converter.develop(*pixel);
-            }
-        });
-    Picture {
-        width,
-        height,
-        linear,
-        raw_clipped,
-        curve: development.curve,
-    }
+        }
+    })
 }

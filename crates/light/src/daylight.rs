@@ -102,7 +102,8 @@ pub struct Daylight {
     pub sky: CieSky,
     /// One standard deviation of a level given here.
     pub spread: Stops,
-    moon_direction: DVec3,
+    /// Unit vector towards the moon as it looks: x east, y north, z up; straight down without a moon.
+    pub moon_direction: DVec3,
     horizontal_over_zenith: f64,
     sun_curve: SpectralCurve,
     sky_curve: SpectralCurve,
@@ -161,7 +162,7 @@ impl Daylight {
             (floor_lx, &of_kelvin(NIGHT_K)),
             (moonlight.sky_lx, &of_kelvin(MOONLIT_AIR_K)),
         ]);
-        let sun_curve = direct_beam(air_mass(sun.apparent_elevation_deg), Haze::default());
+        let sun_curve = split.beam_curve;
         let sky = CieSky::new(kind.unwrap_or(weather.usual_sky()), sun.direction().as_vec3());
         Self {
             weather,
@@ -259,6 +260,8 @@ struct Split {
     sky_lx: f64,
     /// How much of the beam falls on the ground: sine of the apparent elevation, not below 0.
     sine: f64,
+    /// Colour of the beam: its spectrum in clear air.
+    beam_curve: SpectralCurve,
 }
 
 impl Split {
@@ -271,7 +274,8 @@ impl Split {
         let taken = design
             .depth
             .map_or(0.0, |depth| (-(depth - clear_depth) * mass).exp());
-        let low_beam = direct_beam(mass, Haze::default()).luminous_flux() * taken;
+        let beam_curve = direct_beam(mass, Haze::default());
+        let low_beam = beam_curve.luminous_flux() * taken;
         let low_total = clear_horizontal_lx(elevation_deg) / weather.low_sun_divisor();
         let day = smooth_step((elevation_deg - 10.0) / 10.0);
         if day == 0.0 {
@@ -279,6 +283,7 @@ impl Split {
                 beam_lx: low_beam,
                 sky_lx: low_total - low_beam * sine,
                 sine,
+                beam_curve,
             };
         }
         let between = |low: f64, high: f64| {
@@ -292,6 +297,7 @@ impl Split {
             beam_lx: between(low_beam, IES_EXTRATERRESTRIAL_LX * dimming(&design, 1.0 / sine)),
             sky_lx: between(low_total - low_beam * sine, design_sky_lx(&design, sine)),
             sine,
+            beam_curve,
         }
     }
 }

@@ -351,11 +351,6 @@ impl Place {
             .unwrap_or_else(|| Surroundings::open(self.room.material(Face::Floor).clone()))
     }
 
-    /// Whether the place has no roof.
-    pub fn is_outdoors(&self) -> bool {
-        self.is_open(Face::Ceiling)
-    }
-
     /// Checks that everything lies inside the room.
     ///
     /// # Errors

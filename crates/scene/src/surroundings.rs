@@ -1,7 +1,6 @@
 //! What lies around the place: the ground beyond it and what stands on the horizon.
 
 use crate::Material;
-use colour::Spectrum;
 use glam::Vec3;
 use std::f32::consts::{PI, TAU};
 
@@ -41,15 +40,8 @@ impl Surroundings {
         }
     }
 
-    /// The highest obstacle that stands in a direction, whether or not the direction passes over it.
-    pub fn tallest_at(&self, bearing: f32) -> Option<&Obstacle> {
-        self.skyline
-            .iter()
-            .filter(|obstacle| obstacle.spans(bearing))
-            .max_by(|a, b| a.height.total_cmp(&b.height))
-    }
-
-    /// What hides the sky in a unit direction above the horizon; `None` where the sky is open.
+    /// What hides the sky in a unit direction above the horizon, as an index into the skyline: the tallest where
+    /// there are more; `None` where the sky is open.
     ///
     /// ```
     /// use scene::{Material, Obstacle, Surroundings};
@@ -58,16 +50,21 @@ impl Surroundings {
     /// let (from, to, height) = (-0.5, 0.5, 0.2);
     /// around.skyline.push(Obstacle { name: "barn".into(), from, to, height, material: wall });
     /// let towards = |z: f32| glam::Vec3::new(0.0, 1.0, z).normalize();
-    /// assert!(around.hiding(towards(0.1)).is_some());
-    /// assert!(around.hiding(towards(0.3)).is_none());
+    /// assert_eq!(around.hiding(towards(0.1)), Some(0));
+    /// assert_eq!(around.hiding(towards(0.3)), None);
     /// ```
-    pub fn hiding(&self, direction: Vec3) -> Option<&Obstacle> {
+    pub fn hiding(&self, direction: Vec3) -> Option<usize> {
         if self.skyline.is_empty() {
             return None;
         }
         let height = direction.z.clamp(-1.0, 1.0).asin();
-        let obstacle = self.tallest_at(bearing_of(direction))?;
-        (height < obstacle.height).then_some(obstacle)
+        let bearing = bearing_of(direction);
+        self.skyline
+            .iter()
+            .enumerate()
+            .filter(|(_, obstacle)| height < obstacle.height && obstacle.spans(bearing))
+            .max_by(|(_, a), (_, b)| a.height.total_cmp(&b.height))
+            .map(|(index, _)| index)
     }
 }
 
@@ -76,11 +73,6 @@ impl Obstacle {
     pub fn spans(&self, bearing: f32) -> bool {
         let width = (self.to - self.from).rem_euclid(TAU);
         (bearing - self.from).rem_euclid(TAU) <= width
-    }
-
-    /// Reflectance of its face.
-    pub fn reflectance(&self) -> Spectrum {
-        self.material.reflectance
     }
 }
 
@@ -103,6 +95,7 @@ pub fn direction_of(bearing: f32, height: f32) -> Vec3 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use colour::Spectrum;
 
     #[test]
     fn an_obstacle_may_pass_the_line_of_the_camera() {

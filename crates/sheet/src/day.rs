@@ -188,6 +188,17 @@ fn full_hours(day: &DayDrawing) -> impl Iterator<Item = (Vec2, &str)> {
     })
 }
 
+/// The pieces of the sun's way above the horizon, each with whether the sun is seen there.
+fn way_of_the_sun(day: &DayDrawing) -> impl Iterator<Item = ([Vec2; 2], bool)> {
+    day.points
+        .windows(2)
+        .filter(|pair| pair.iter().all(|point| point.height_deg > 0.0))
+        .map(|pair| {
+            let ends = [0, 1].map(|k| on_sky(day, pair[k].bearing_deg, pair[k].height_deg));
+            (ends, pair.iter().all(|point| point.clear))
+        })
+}
+
 /// All words over the sky: what must be read first takes its place first.
 fn sky_words(day: &DayDrawing) -> Labels {
     let mut labels = Labels::new(Area::new(SKY_WORDS.0, SKY_WORDS.1));
@@ -205,11 +216,8 @@ fn sky_words(day: &DayDrawing) -> Labels {
         Hand::SMALL,
         false,
     );
-    for pair in day.points.windows(2) {
-        if pair.iter().all(|point| point.height_deg > 0.0) {
-            let ends = [0, 1].map(|k| on_sky(day, pair[k].bearing_deg, pair[k].height_deg));
-            labels.keep_off(ends[0], ends[1]);
-        }
+    for (ends, _) in way_of_the_sun(day) {
+        labels.keep_off(ends[0], ends[1]);
     }
     let ring = Vec2::splat(2.0 * RING);
     for mark in &day.marks {
@@ -235,20 +243,16 @@ fn sky_words(day: &DayDrawing) -> Labels {
 
 /// The sun's way above the horizon, thin where something hides it, with the full hours and the moments on it.
 fn sun_way(svg: &mut Svg, day: &DayDrawing) {
-    for pair in day.points.windows(2) {
-        if pair.iter().all(|point| point.height_deg > 0.0) {
-            let seen = pair.iter().all(|point| point.clear);
-            let ends = [0, 1].map(|k| on_sky(day, pair[k].bearing_deg, pair[k].height_deg));
-            svg.line(
-                ends[0],
-                ends[1],
-                &[
-                    ("stroke", ink::GLOW),
-                    ("stroke-width", if seen { "3" } else { "1" }),
-                    ("stroke-linecap", "round"),
-                ],
-            );
-        }
+    for (ends, seen) in way_of_the_sun(day) {
+        svg.line(
+            ends[0],
+            ends[1],
+            &[
+                ("stroke", ink::GLOW),
+                ("stroke-width", if seen { "3" } else { "1" }),
+                ("stroke-linecap", "round"),
+            ],
+        );
     }
     for (at, _) in full_hours(day) {
         svg.circle(at, 3.5, &[("fill", ink::GLOW)]);

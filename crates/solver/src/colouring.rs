@@ -284,10 +284,10 @@ fn least_faulty(
     job: &Job,
     survey: &Survey,
     light: &FaceLight,
-    gels: &[Gel],
+    candidates: impl IntoIterator<Item = Option<Gel>>,
 ) -> Result<Option<Tried>, SolverError> {
     let mut best: Option<Tried> = None;
-    for gel in candidates(gels) {
+    for gel in candidates {
         if let Some(tried) = try_gel(job, survey, light, gel)?
             && best.as_ref().is_none_or(|held| tried.points < held.points)
         {
@@ -302,47 +302,49 @@ fn minds_colour(job: &Job) -> bool {
     job.ask.neutral_skin || job.ask.colour.is_some()
 }
 
-/// The gel that the flash wears for a way that was computed with the bare flash.
-pub(crate) fn gel_for(job: &Job, survey: &Survey, light: &FaceLight) -> Result<Option<Gel>, SolverError> {
-    match &job.ask.gel {
-        GelWish::None => return Ok(None),
-        GelWish::This(gel) => return Ok(Some(gel.clone())),
-        GelWish::Any => {}
-    }
-    if job.bag.gels.is_empty() || !minds_colour(job) {
-        return Ok(None);
-    }
-    Ok(least_faulty(job, survey, light, &job.bag.gels)?.and_then(|tried| tried.gel))
+/// Which gel the flash wears, and which would be worth having.
+pub(crate) struct GelChoice {
+    pub worn: Option<Gel>,
+    /// A gel that is not in the bag and would serve much better than what is: its name, shift and loss in words.
+    pub to_buy: Option<String>,
 }
 
-/// A gel that is not in the bag and would serve much better than what is: its name, shift and loss in words.
-pub(crate) fn gel_to_buy(
+/// The gel for a way that was computed with the bare flash.
+pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Result<GelChoice, SolverError> {
+    let only = |worn| GelChoice { worn, to_buy: None };
+    match &job.ask.gel {
+        GelWish::None => return Ok(only(None)),
+        GelWish::This(gel) => return Ok(only(Some(gel.clone()))),
+        GelWish::Any if !minds_colour(job) => return Ok(only(None)),
+        GelWish::Any => {}
+    }
+    let Some(owned) = least_faulty(job, survey, light, candidates(&job.bag.gels))? else {
+        return Ok(only(None));
+    };
+    let to_buy = if survey.ambient_lx() > 0.0 {
+        gel_to_buy(job, survey, light, &owned)?
+    } else {
+        None
+    };
+    Ok(GelChoice {
+        worn: owned.gel,
+        to_buy,
+    })
+}
+
+fn gel_to_buy(
     job: &Job,
     survey: &Survey,
     light: &FaceLight,
+    owned: &Tried,
 ) -> Result<Option<String>, SolverError> {
-    let matters = survey.ambient_lx() > 0.0 && minds_colour(job) && job.ask.gel == GelWish::Any;
-    if !matters {
-        return Ok(None);
-    }
-    let Some(owned) = least_faulty(job, survey, light, &job.bag.gels)? else {
-        return Ok(None);
-    };
-    let mut best: Option<Tried> = None;
-    for gel in Gel::catalogue(job.bag.gel_family)
+    let sold = Gel::catalogue(job.bag.gel_family)
         .iter()
-        .filter(|gel| !gel.is_effect())
-    {
-        if let Some(tried) = try_gel(job, survey, light, Some(gel.clone()))?
-            && best.as_ref().is_none_or(|held| tried.points < held.points)
-        {
-            best = Some(tried);
-        }
-    }
+        .filter(|gel| !gel.is_effect());
     let Some(Tried {
         gel: Some(gel),
         points,
-    }) = best
+    }) = least_faulty(job, survey, light, sold.cloned().map(Some))?
     else {
         return Ok(None);
     };
@@ -352,7 +354,7 @@ pub(crate) fn gel_to_buy(
     let Some(effect) = job.bag.flash.behind(&gel) else {
         return Ok(None);
     };
-    let instead = match owned.gel {
+    let instead = match &owned.gel {
         Some(owned) => format!("better than the {}", owned.name()),
         None => "which is not in the bag".to_owned(),
     };

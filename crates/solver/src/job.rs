@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::{Answer, Outdoors};
+use crate::{Answer, DaylightHere};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
@@ -25,7 +25,7 @@ pub struct Job {
     /// Light that is there without the flash.
     pub ambients: Vec<Ambient>,
     /// Daylight, where the place and the time are known; it comes in by the openings of the place.
-    pub outdoors: Option<Outdoors>,
+    pub outdoors: Option<DaylightHere>,
     /// Pieces of the picture that were read through the camera, such as the sky.
     pub zones: Vec<Zone>,
     /// Times at which the light will be another, in the order of the file.

@@ -163,7 +163,7 @@ fn best(
     };
     let plain = aperture(job, notes)?;
     let filters = std::iter::once(Stops(0.0)).chain(job.bag.nd.iter().copied());
-    let flash_ev = (dose.max(1e-12) / 2.5).log2();
+    let flash_ev = (dose.max(1e-12) * 100.0 / light::INCIDENT_CONSTANT).log2();
     let most = targets.iter().map(|t| t.ev).fold(f64::NEG_INFINITY, f64::max);
     let least = targets.iter().map(|t| t.ev).fold(f64::INFINITY, f64::min);
     let mut best: Option<Candidate> = None;

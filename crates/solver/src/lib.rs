@@ -39,5 +39,5 @@ pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
     GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
 };
-pub use outdoors::{DaylightPart, Disc, Outdoors, in_place};
+pub use outdoors::{DaylightHere, DaylightPart, Disc, in_place};
 pub use solve::{ambient_layers, answer, scene_of};

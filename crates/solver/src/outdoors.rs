@@ -3,7 +3,7 @@
 use crate::MeterFacing;
 use colour::LightColour;
 use glam::{DVec3, Quat, Vec3};
-use light::{CieSky, Daylight, Moon};
+use light::{CieSky, Daylight};
 use transport::SUN_HALF_ANGLE;
 use units::{Ev, Illuminance, Kelvin, Stops};
 
@@ -15,7 +15,7 @@ const FAINT: f64 = 0.001;
 
 /// The daylight around a place, at one moment.
 #[derive(Clone, Debug)]
-pub struct Outdoors {
+pub struct DaylightHere {
     /// How the sky's luminance is spread, in the place's own frame: x to the camera's right, y along its line,
     /// z up.
     pub pattern: CieSky,
@@ -53,11 +53,11 @@ pub struct Disc {
     pub light: DaylightPart,
 }
 
-impl Outdoors {
+impl DaylightHere {
     /// Daylight around a place whose camera looks along a bearing, in degrees from north through east.
     ///
     /// At night the moon takes the sun's place.
-    pub fn new(daylight: &Daylight, moon: &Moon, camera_looks_deg: f64) -> Self {
+    pub fn new(daylight: &Daylight, camera_looks_deg: f64) -> Self {
         let towards = |direction: DVec3| in_place(direction.as_vec3(), camera_looks_deg);
         let sun = towards(daylight.sun.direction());
         let deep_blue = Kelvin::new(DEEP_BLUE_K).expect("a colour temperature that has a unit");
@@ -75,14 +75,14 @@ impl Outdoors {
             })
         } else if daylight.moon_normal > daylight.sky_horizontal * FAINT {
             Some(Disc {
-                towards: towards(moon.direction()),
+                towards: towards(daylight.moon_direction),
                 half_angle: SUN_HALF_ANGLE,
                 light: part("moon", daylight.moon_normal, daylight.moon_colour),
             })
         } else {
             None
         };
-        Outdoors {
+        DaylightHere {
             pattern: CieSky::new(daylight.sky.kind(), sun),
             sky: part("sky", daylight.sky_horizontal, daylight.sky_colour),
             disc,
@@ -107,7 +107,7 @@ pub fn in_place(direction: Vec3, camera_looks_deg: f64) -> Vec3 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use light::{Moment, Site, Sun, Weather};
+    use light::{Moment, Moon, Site, Sun, Weather};
 
     #[test]
     fn a_sun_in_the_south_west_is_before_a_camera_that_looks_there() {
@@ -116,7 +116,7 @@ mod tests {
         let (sun, moon) = (Sun::at(moment, site), Moon::at(moment, site));
         let daylight = Daylight::new(&sun, Some(&moon), Weather::Clear, None);
         let check = |looks: f64, expected_bearing: f64| {
-            let there = Outdoors::new(&daylight, &moon, looks);
+            let there = DaylightHere::new(&daylight, looks);
             let disc = there.disc.unwrap();
             let bearing = f64::from(scene::bearing_of(disc.towards)).to_degrees();
             let off = (bearing - expected_bearing + 180.0).rem_euclid(360.0) - 180.0;

@@ -57,12 +57,11 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
     let mut searched = searched(job, &survey, beams)?;
     // The gel is chosen on the best way with the bare flash; then every way is weighed anew with it.
     let bare_light = &first_usable(job, &searched.best).way.light;
-    let gel = colouring::gel_for(job, &survey, bare_light)?;
-    let gel_to_buy = colouring::gel_to_buy(job, &survey, bare_light)?;
+    let gel = colouring::choose_gel(job, &survey, bare_light)?;
     let (gelled, gelled_beams);
     let (mut job, mut beams) = (job, beams);
-    if gel.is_some() {
-        gelled = colouring::wearing(job, gel)?;
+    if gel.worn.is_some() {
+        gelled = colouring::wearing(job, gel.worn)?;
         gelled_beams = Beams::of(&gelled)?;
         (job, beams) = (&gelled, &gelled_beams);
         searched = self::searched(job, &survey, beams)?;
@@ -79,8 +78,8 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
     let moves = sensitivity::moves(job, beams, &chosen.way, seed)?;
     let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
-    answer.notes.extend(gel_to_buy.clone());
-    answer.colouring.told.extend(gel_to_buy);
+    answer.notes.extend(gel.to_buy.clone());
+    answer.colouring.told.extend(gel.to_buy);
     if !chosen.met() {
         let mut ground = Ground {
             job,

@@ -1,7 +1,7 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
 use crate::outdoors::DaylightPart;
-use crate::{Ambient, AmbientFrom, AmbientLevel, FlashStand, Job, MeterFacing, Outdoors, SolverError};
+use crate::{Ambient, AmbientFrom, AmbientLevel, DaylightHere, FlashStand, Job, MeterFacing, SolverError};
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::{Vec2, Vec3};
@@ -381,7 +381,7 @@ pub(crate) fn ambients_there(
 }
 
 /// Sky and sun as they come in, scaled together to the photographer's reading where there is one.
-fn daylight_there(scene: &Reader<'_>, outdoors: &Outdoors) -> Vec<AmbientThere> {
+fn daylight_there(scene: &Reader<'_>, outdoors: &DaylightHere) -> Vec<AmbientThere> {
     let Reader { job, stage, .. } = *scene;
     let around = &job.place.around();
     let mut parts: Vec<(&DaylightPart, Outside)> = Vec::new();

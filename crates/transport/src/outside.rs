@@ -8,7 +8,7 @@ use crate::tracer::Tracer;
 use colour::Spectrum;
 use glam::Vec3;
 use light::CieSky;
-use scene::{Geometry, ObjectKind, Obstacle, Place, Surroundings};
+use scene::{Geometry, ObjectKind, Place, Surroundings};
 use std::f32::consts::{FRAC_1_PI, PI, TAU};
 
 /// What one outdoor source sends into the place, at unit strength and for a flat spectrum.
@@ -38,8 +38,8 @@ struct Dome {
     /// The sky's pattern and the factor that makes its horizontal illuminance 1 lx; `None` for a sun.
     sky: Option<(CieSky, f32)>,
     ground: Spectrum,
-    /// Obstacles with the radiance of their faces.
-    skyline: Surroundings,
+    around: Surroundings,
+    /// Radiance of the obstacles' faces, in the order of the skyline.
     faces: Vec<Spectrum>,
 }
 
@@ -57,11 +57,11 @@ pub struct SunBeam {
 pub const SUN_HALF_ANGLE: f32 = 0.004_652;
 
 /// What sends light from below the horizon and from the skyline, under a source that gives the open ground
-/// `horizontal` lx and an upright face looking along `out` what `upright` says.
+/// `horizontal` lx and an upright face what `upright` says of the direction along which it looks.
 fn lit_surroundings(
     around: &Surroundings,
     horizontal: f32,
-    upright: impl Fn(&Obstacle, f32) -> f32,
+    upright: impl Fn(Vec3) -> f32,
 ) -> (Spectrum, Vec<Spectrum>) {
     let ground = around.ground.reflectance * (horizontal * FRAC_1_PI);
     // Half of what an upright face sees is ground.
@@ -72,7 +72,9 @@ fn lit_surroundings(
         .map(|obstacle| {
             let width = (obstacle.to - obstacle.from).rem_euclid(TAU);
             let middle = obstacle.from + 0.5 * width;
-            obstacle.reflectance() * ((upright(obstacle, middle) + from_ground) * FRAC_1_PI)
+            // A face of the skyline looks back at the place.
+            let out = -scene::direction_of(middle, 0.0);
+            obstacle.material.reflectance * ((upright(out) + from_ground) * FRAC_1_PI)
         })
         .collect();
     (ground, faces)
@@ -85,15 +87,11 @@ impl Outside {
     /// is lit as open ground (ours: their own shadows are left out).
     pub fn sky(pattern: CieSky, around: &Surroundings, place: &Place, geometry: &Geometry) -> Self {
         let factor = 1.0 / pattern.horizontal_over_zenith();
-        let (ground, faces) = lit_surroundings(around, 1.0, |_, middle| {
-            // A face of the skyline looks back at the place.
-            let out = -scene::direction_of(middle, 0.0);
-            half_sky(|direction| pattern.relative(direction) * factor, out)
-        });
+        let (ground, faces) = lit_surroundings(around, 1.0, |out| pattern.plane_over_zenith(out) * factor);
         let dome = Dome {
             sky: Some((pattern, factor)),
             ground,
-            skyline: around.clone(),
+            around: around.clone(),
             faces,
         };
         Self::through(place, geometry, dome, None)
@@ -105,14 +103,11 @@ impl Outside {
         if beam.towards.z <= 0.0 || around.hiding(beam.towards).is_some() {
             return None;
         }
-        let (ground, faces) = lit_surroundings(around, beam.towards.z, |_, middle| {
-            let out = -scene::direction_of(middle, 0.0);
-            beam.towards.dot(out).max(0.0)
-        });
+        let (ground, faces) = lit_surroundings(around, beam.towards.z, |out| beam.towards.dot(out).max(0.0));
         let dome = Dome {
             sky: None,
             ground,
-            skyline: around.clone(),
+            around: around.clone(),
             faces,
         };
         Some(Self::through(place, geometry, dome, Some(beam)))
@@ -236,15 +231,8 @@ impl Dome {
         if towards.z <= 0.0 {
             return self.ground;
         }
-        if !self.skyline.skyline.is_empty()
-            && let Some(obstacle) = self.skyline.hiding(towards)
-        {
-            let index = self
-                .skyline
-                .skyline
-                .iter()
-                .position(|o| std::ptr::eq(o, obstacle));
-            return index.map_or(Spectrum::ZERO, |index| self.faces[index]);
+        if let Some(obstacle) = self.around.hiding(towards) {
+            return self.faces[obstacle];
         }
         match &self.sky {
             Some((pattern, factor)) => Spectrum::splat(pattern.relative(towards) * factor),
@@ -256,18 +244,6 @@ impl Dome {
     fn irradiance(&self, out: Vec3) -> Spectrum {
         over_hemisphere(out, |direction| self.radiance(direction))
     }
-}
-
-/// Irradiance from the part of the sky above the horizon on a surface that looks along `out`.
-fn half_sky(luminance: impl Fn(Vec3) -> f32, out: Vec3) -> f32 {
-    over_hemisphere(out, |direction| {
-        Spectrum::splat(if direction.z > 0.0 {
-            luminance(direction)
-        } else {
-            0.0
-        })
-    })
-    .mean()
 }
 
 /// ∫ L cos θ dω over the hemisphere about a unit normal, by the midpoint rule in cos² θ and azimuth.

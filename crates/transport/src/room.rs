@@ -7,7 +7,7 @@
 //! 1984; Cohen & Greenberg 1985, with ray-cast form factors).
 
 use crate::outside::Outside;
-use crate::patches::{Patch, Patches};
+use crate::patches::{Patch, PatchSample, Patches};
 use crate::rng::{Rng, stratified};
 use crate::scatter::cosine_direction;
 use crate::source::{PlacedFlash, Source};
@@ -154,30 +154,31 @@ impl Room {
 
     /// Direct irradiance of every patch from a flash, in lx s at full power (no spectrum: a flat one).
     pub fn direct_from(&self, flash: &PlacedFlash) -> Vec<f32> {
+        self.over_samples(|sample| {
+            let towards = flash.position - sample.position;
+            let distance2 = towards.length_squared();
+            let direction = towards / distance2.sqrt();
+            let cos = direction.dot(sample.normal);
+            if cos <= 0.0 {
+                return 0.0;
+            }
+            let intensity = flash.intensity(-direction);
+            let start = sample.position + sample.normal * LIFT;
+            if intensity <= 0.0 || self.tracer.blocked(start, flash.position, 1e-5) {
+                return 0.0;
+            }
+            intensity * cos / distance2
+        })
+    }
+
+    /// Mean of a value over the sample points of every patch.
+    fn over_samples(&self, value: impl Fn(&PatchSample) -> f32 + Sync) -> Vec<f32> {
         self.patches
             .list
             .par_iter()
             .map(|patch| {
                 let samples = self.patches.samples_of(patch);
-                let sum: f32 = samples
-                    .iter()
-                    .map(|sample| {
-                        let towards = flash.position - sample.position;
-                        let distance2 = towards.length_squared();
-                        let direction = towards / distance2.sqrt();
-                        let cos = direction.dot(sample.normal);
-                        if cos <= 0.0 {
-                            return 0.0;
-                        }
-                        let intensity = flash.intensity(-direction);
-                        let start = sample.position + sample.normal * LIFT;
-                        if intensity <= 0.0 || self.tracer.blocked(start, flash.position, 1e-5) {
-                            return 0.0;
-                        }
-                        intensity * cos / distance2
-                    })
-                    .sum();
-                sum / samples.len() as f32
+                samples.iter().map(&value).sum::<f32>() / samples.len() as f32
             })
             .collect()
     }
@@ -257,28 +258,17 @@ impl Room {
         let Some(beam) = outside.beam() else {
             return vec![0.0; self.patches.list.len()];
         };
-        self.patches
-            .list
-            .par_iter()
-            .map(|patch| {
-                let samples = self.patches.samples_of(patch);
-                let sum: f32 = samples
-                    .iter()
-                    .map(|sample| {
-                        let cos = beam.towards.dot(sample.normal);
-                        if cos <= 0.0 {
-                            return 0.0;
-                        }
-                        let start = sample.position + sample.normal * LIFT;
-                        // The middle of the disc stands for all of it.
-                        outside
-                            .straight(&self.geometry, &self.tracer, start, [0.0, 0.0])
-                            .map_or(0.0, |(_, illuminance)| illuminance * cos)
-                    })
-                    .sum();
-                sum / samples.len() as f32
-            })
-            .collect()
+        self.over_samples(|sample| {
+            let cos = beam.towards.dot(sample.normal);
+            if cos <= 0.0 {
+                return 0.0;
+            }
+            let start = sample.position + sample.normal * LIFT;
+            // The middle of the disc stands for all of it.
+            outside
+                .straight(&self.geometry, &self.tracer, start, [0.0, 0.0])
+                .map_or(0.0, |(_, illuminance)| illuminance * cos)
+        })
     }
 
     /// Irradiance of every patch through the portals, without the sun's disc, in lx.

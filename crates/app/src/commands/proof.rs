@@ -160,18 +160,15 @@ fn develop_again(job: &Job, from: &Path, args: &ProofArgs) -> Result<(), Failure
 /// The shoot's flash with the gel that is asked for: one of the bag, or of the common ones by name.
 fn gelled(job: &Job, name: &str) -> Result<FlashUnit, Failure> {
     let wrong = |why: String| Failure::BadLayers(format!("--gel \"{name}\": {why}"));
-    let mut on: Option<Gel> = None;
+    let mut layers: Vec<Gel> = Vec::new();
     for one in name.split('+').map(str::trim).filter(|one| *one != "none") {
         let owned = job.bag.gels.iter().find(|gel| gel.is_called(one)).cloned();
-        let gel = match owned {
+        layers.push(match owned {
             Some(gel) => gel,
             None => Gel::named(one, GelFamily::Straw).map_err(|error| wrong(error.to_string()))?,
-        };
-        on = Some(match on {
-            Some(below) => below.with(&gel),
-            None => gel,
         });
     }
+    let on = layers.into_iter().reduce(|below, above| below.with(&above));
     let flash = job.bag.flash.clone().with_gel(on);
     flash.map_err(|error| wrong(error.to_string()))
 }

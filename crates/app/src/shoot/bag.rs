@@ -310,12 +310,7 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
     }
     let mut found = Vec::new();
     for item in items {
-        // Each is an entry of its own, so that a mistake is shown where it is.
-        let one = Entry {
-            span: item.span(),
-            value: item.get_ref(),
-            ..entry.clone()
-        };
+        let one = entry.item(item);
         let text = one.text("guide numbers in quotes", &example["guide_numbers = ".len()..])?;
         match text.parse::<GuideNumber>() {
             Ok(number) => found.push((number, item.span())),

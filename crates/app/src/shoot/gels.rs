@@ -6,13 +6,12 @@ use super::nearest::{nearest, plain};
 use super::parts::BAG_GEL;
 use super::problem::Problem;
 use super::section::{Entry, Said, Section};
-use super::text::MOST_BYTES;
+use super::text::bounded;
 use super::written::shown;
 use colour::{MOST_TINT_STEPS, TINT_STEP_DUV};
 use light::{Gel, GelFamily};
 use solver::{ColourWish, GelWish};
 use std::fs::File;
-use std::io::Read;
 use std::path::{Component, Path};
 use toml::de::DeValue;
 use units::{Duv, MiredShift};
@@ -71,12 +70,7 @@ fn named(entry: &Entry<'_>, family: Option<GelFamily>) -> Option<Vec<Gel>> {
     let catalogue = Gel::catalogue(family.unwrap_or(GelFamily::Straw));
     let mut gels: Vec<Gel> = Vec::new();
     for item in items {
-        // Each is an entry of its own, so that a mistake is shown where it is.
-        let one = Entry {
-            span: item.span(),
-            value: item.get_ref(),
-            ..entry.clone()
-        };
+        let one = entry.item(item);
         let text = one.text("names of gels in quotes", "[\"1/2 CTO\", \"1/4 plus green\"]")?;
         let Some(gel) = catalogue.iter().find(|gel| gel.is_called(text)) else {
             refuse_gel(&one, text, family, catalogue);
@@ -170,13 +164,9 @@ fn contents(path: &Path) -> Result<String, String> {
         std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
         _ => error.to_string(),
     })?;
-    let mut bytes = Vec::new();
-    file.take(MOST_BYTES + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| error.to_string())?;
-    if bytes.len() as u64 > MOST_BYTES {
-        return Err("it is larger than 1 MB".to_owned());
-    }
+    let bytes = bounded(file)
+        .map_err(|error| error.to_string())?
+        .ok_or("it is larger than 1 MB")?;
     String::from_utf8(bytes).map_err(|_| "it is not a text".to_owned())
 }
 
@@ -342,7 +332,7 @@ fn insisted(entry: &Entry<'_>, bag: &BagRead) -> Option<GelWish> {
         return None;
     }
     let gels = &bag.bag.gels;
-    let mut worn: Option<Gel> = None;
+    let mut layers: Vec<Gel> = Vec::new();
     for part in parts {
         let Some(gel) = gels.iter().find(|gel| gel.is_called(part)) else {
             if gels.is_empty() {
@@ -356,11 +346,9 @@ fn insisted(entry: &Entry<'_>, bag: &BagRead) -> Option<GelWish> {
             }
             return None;
         };
-        worn = Some(match worn {
-            Some(below) => below.with(gel),
-            None => gel.clone(),
-        });
+        layers.push(gel.clone());
     }
+    let worn = layers.into_iter().reduce(|below, above| below.with(&above));
     worn.map(GelWish::This)
 }
 

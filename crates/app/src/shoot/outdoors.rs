@@ -7,10 +7,9 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said, Section};
 use super::sky::SkyRead;
-use colour::{LightColour, Spectrum};
-use light::Moon;
+use colour::LightColour;
 use scene::{Material, OpeningKind, Surroundings};
-use solver::{Job, MeterFacing, Outdoors};
+use solver::{DaylightHere, Job, MeterFacing};
 use toml::de::DeValue;
 use units::{Ev, Kelvin};
 
@@ -119,8 +118,7 @@ pub(crate) fn check(log: &Log, place: Option<&PlaceRead>, readings: &[Said<Dayli
 
 /// Puts the job under its sky.
 pub(crate) fn under_the_sky(job: &mut Job, sky: &SkyRead, metered: Option<&DaylightReading>) {
-    let moon = Moon::at(sky.moment, sky.site);
-    let mut outdoors = Outdoors::new(&sky.daylight(), &moon, sky.camera_looks_deg);
+    let mut outdoors = DaylightHere::new(&sky.daylight(), sky.camera_looks_deg);
     if let Some(metered) = metered {
         // With the sun in it the light has two parts, which keep their own names.
         if outdoors.disc.is_none() {
@@ -140,7 +138,7 @@ pub(crate) fn under_the_sky(job: &mut Job, sky: &SkyRead, metered: Option<&Dayli
 fn surroundings(sky: &SkyRead) -> Surroundings {
     let turned = |bearing_deg: f64| (bearing_deg - sky.camera_looks_deg).to_radians() as f32;
     Surroundings {
-        ground: matt(&sky.ground_name, sky.ground),
+        ground: Material::matt(&sky.ground_name, sky.ground),
         skyline: sky
             .skyline
             .iter()
@@ -149,12 +147,8 @@ fn surroundings(sky: &SkyRead) -> Surroundings {
                 from: turned(obstacle.where_it_stands.from_deg),
                 to: turned(obstacle.where_it_stands.to_deg),
                 height: obstacle.where_it_stands.height_deg.to_radians() as f32,
-                material: matt(&obstacle.name, obstacle.surface),
+                material: Material::matt(&obstacle.name, obstacle.surface),
             })
             .collect(),
     }
-}
-
-fn matt(name: &str, reflectance: Spectrum) -> Material {
-    Material::matt(name, reflectance)
 }

@@ -491,6 +491,15 @@ pub(crate) struct Entry<'a> {
 }
 
 impl<'a> Entry<'a> {
+    /// An item of the list that was written here: an entry of its own, so that a mistake is shown where it is.
+    pub fn item(&self, item: &'a Spanned<DeValue<'a>>) -> Entry<'a> {
+        Entry {
+            span: item.span(),
+            value: item.get_ref(),
+            ..self.clone()
+        }
+    }
+
     /// Says what is wrong with the value.
     pub fn refuse(&self, message: &str, label: &str, help: &str) {
         self.log

@@ -4,7 +4,7 @@ use super::nearest::nearest;
 use super::problem::{Problem, Problems, Span};
 use super::section::shorten;
 use std::fs::{self, File};
-use std::io::{ErrorKind, Read};
+use std::io::{self, ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -17,6 +17,13 @@ const LONGEST_LINE: usize = 1000;
 
 /// A text with more lines than this that cannot be read is no shoot file, and need not be shown whole.
 const MOST_SYNTAX_PROBLEMS: usize = 5;
+
+/// All of a file, or nothing if it holds more than [`MOST_BYTES`], of which no more is taken in.
+pub(crate) fn bounded(file: File) -> io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    file.take(MOST_BYTES + 1).read_to_end(&mut bytes)?;
+    Ok((bytes.len() as u64 <= MOST_BYTES).then_some(bytes))
+}
 
 /// Reads a file as text without ever taking in more than [`MOST_BYTES`].
 pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
@@ -45,16 +52,13 @@ pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
     if path.is_dir() {
         return Err(is_a_folder(path));
     }
-    let mut bytes = Vec::new();
-    if let Err(error) = file.take(MOST_BYTES + 1).read_to_end(&mut bytes) {
-        return Err(Problem::new(format!("{shown} could not be read: {error}"))
-            .help("Check the disk or the connection, then try again."));
+    match bounded(file) {
+        Ok(Some(bytes)) => decode(bytes, path),
+        Ok(None) => Err(Problem::new(format!("{shown} is larger than 1 MB, so it is not a shoot file"))
+            .help("A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead.")),
+        Err(error) => Err(Problem::new(format!("{shown} could not be read: {error}"))
+            .help("Check the disk or the connection, then try again.")),
     }
-    if bytes.len() as u64 > MOST_BYTES {
-        return Err(Problem::new(format!("{shown} is larger than 1 MB, so it is not a shoot file"))
-            .help("A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead."));
-    }
-    decode(bytes, path)
 }
 
 fn is_a_folder(path: &Path) -> Problem {

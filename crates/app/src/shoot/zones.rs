@@ -118,13 +118,7 @@ pub(crate) fn later(section: &Section<'_>) -> Option<Said<Later>> {
 pub(crate) fn wishes(entry: &Entry<'_>) -> Option<Vec<Said<ZoneWish>>> {
     match entry.value {
         DeValue::Array(list) => {
-            let wishes = list.iter().map(|item| {
-                wish(&Entry {
-                    value: item.get_ref(),
-                    span: item.span(),
-                    ..entry.clone()
-                })
-            });
+            let wishes = list.iter().map(|item| wish(&entry.item(item)));
             // Every one is read, so that every mistake is told.
             wishes.collect::<Vec<_>>().into_iter().collect()
         }
@@ -217,17 +211,9 @@ pub(crate) fn resolve(log: &Log, wishes: &[Said<ZoneWish>], zones: &[Said<Zone>]
 
 /// `nd = ["3 stops", "6 stops"]`.
 pub(crate) fn filters(entry: &Entry<'_>) -> Option<Vec<Stops>> {
-    let one = |value, span| {
-        let item = Entry {
-            value,
-            span,
-            ..entry.clone()
-        };
-        filter(&item)
-    };
     match entry.value {
         DeValue::Array(list) if list.len() <= MOST_FILTERS => {
-            let read = list.iter().map(|item| one(item.get_ref(), item.span()));
+            let read = list.iter().map(|item| filter(&entry.item(item)));
             let mut filters: Vec<Stops> = read.collect::<Vec<_>>().into_iter().collect::<Option<_>>()?;
             filters.sort_by(|a, b| a.value().total_cmp(&b.value()));
             filters.dedup();
@@ -241,7 +227,7 @@ pub(crate) fn filters(entry: &Entry<'_>) -> Option<Vec<Stops>> {
             );
             None
         }
-        value => Some(vec![one(value, entry.span.clone())?]),
+        _ => Some(vec![filter(entry)?]),
     }
 }
 

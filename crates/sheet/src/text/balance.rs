@@ -56,11 +56,11 @@ pub(super) fn levels(page: &mut Page, answer: &Answer) {
         }
         if let Some(kelvin) = zone.kelvin {
             // The balance decides how the zone looks: warmer than the balance is a positive difference.
-            let mired = 1e6 / kelvin.value() - 1e6 / answer.settings.white_balance.value();
+            let against = kelvin.mired() - answer.settings.white_balance.mired();
             words += &format!(
                 "; {} K looks {} mired against the balance",
                 plain(kelvin.value(), 0),
-                signed(mired, 0)
+                signed(against.value(), 0)
             );
         }
         page.item(&zone.name, &words);

@@ -103,16 +103,21 @@ fn board() -> Setup {
     Setup::new("white board", &place, &[sitter(STAND, -0.2)], flash)
 }
 
-/// A window that shines, and a cupboard that throws its shadow.
-fn window() -> Setup {
-    let mut place = Place::new(room());
-    place.openings.push(Opening {
+/// The opening of the right wall.
+fn opening_on_the_right(kind: OpeningKind) -> Opening {
+    Opening {
         name: "window".into(),
         face: Face::Right,
         from: Vec2::new(1.4, 0.9),
         size: Vec2::new(1.5, 1.3),
-        kind: OpeningKind::Window,
-    });
+        kind,
+    }
+}
+
+/// A window that shines, and a cupboard that throws its shadow.
+fn window() -> Setup {
+    let mut place = Place::new(room());
+    place.openings.push(opening_on_the_right(OpeningKind::Window));
     place.blocks.push(Block {
         name: "cupboard".into(),
         min: Vec3::new(3.3, 2.6, 0.0),
@@ -183,13 +188,7 @@ fn country() -> Surroundings {
 /// The room with a hole in its right wall: glass would be a factor on all of it.
 fn with_open_window() -> Place {
     let mut place = Place::new(room());
-    place.openings.push(Opening {
-        name: "window".into(),
-        face: Face::Right,
-        from: Vec2::new(1.4, 0.9),
-        size: Vec2::new(1.5, 1.3),
-        kind: OpeningKind::Open,
-    });
+    place.openings.push(opening_on_the_right(OpeningKind::Open));
     place.surroundings = Some(country());
     place
 }
