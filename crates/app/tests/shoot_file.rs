@@ -798,6 +798,24 @@ fn the_summary_says_where_and_when_and_where_the_sun_is() {
     );
 }
 
+/// Sunset there is at 20:08 on that day (DE421): what stands on the horizon hides the sun only until then.
+#[test]
+fn a_sun_that_has_set_is_behind_nothing() {
+    let check = |time: &str, hidden: bool| {
+        let evening = GOOD
+            .replacen(
+                "from = \"200 deg\"\nto = \"215 deg\"",
+                "from = \"265 deg\"\nto = \"290 deg\"",
+                1,
+            )
+            .replacen("time = \"16:40\"", &format!("time = \"{time}\""), 1);
+        let summary = app::commands::check::summary(&read(&evening));
+        assert_eq!(summary.contains("behind \"church\""), hidden, "{summary}");
+    };
+    check("19:30", true);
+    check("20:30", false);
+}
+
 /// The moment by universal time, the zone of the place, and the clock around the sitter.
 #[test]
 fn a_sky_is_read_by_the_local_clock() {

@@ -122,8 +122,10 @@ fn sky_line(sky: &SkyRead) -> String {
     let sun = light::Sun::at(sky.moment, sky.site);
     let height = sun.apparent_elevation_deg;
     let side = if height < 0.0 { "below" } else { "above" };
-    let behind = sky.skyline.iter().find(|thing| thing.where_it_stands.hides(&sun));
-    let behind = behind.map_or(String::new(), |thing| format!(", behind \"{}\"", thing.name));
+    let behind = sky.outdoors().sun_behind(&sun);
+    let behind = behind.map_or(String::new(), |index| {
+        format!(", behind \"{}\"", sky.skyline[index].name)
+    });
     format!(
         "Sky       {}; {} {}, {}; {} sky; camera looks {}; sun {:.1}° {side} the horizon at {:.0}° ({}){behind}",
         sky.place_text(),

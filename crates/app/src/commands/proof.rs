@@ -8,7 +8,7 @@ use crate::shoot::Shoot;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
-use light::{FlashUnit, Gel, GelFamily};
+use light::{FlashUnit, Gel};
 use scene::{Geometry, Stage};
 use solver::{Answer, Job};
 use std::io::Cursor;
@@ -157,7 +157,7 @@ fn develop_again(job: &Job, from: &Path, args: &ProofArgs) -> Result<(), Failure
     write_picture(&args.out, &picture)
 }
 
-/// The shoot's flash with the gel that is asked for: one of the bag, or of the common ones by name.
+/// The shoot's flash with the gel that is asked for: one of the bag, or by name one of the family that it speaks of.
 fn gelled(job: &Job, name: &str) -> Result<FlashUnit, Failure> {
     let wrong = |why: String| Failure::BadLayers(format!("--gel \"{name}\": {why}"));
     let mut layers: Vec<Gel> = Vec::new();
@@ -165,7 +165,7 @@ fn gelled(job: &Job, name: &str) -> Result<FlashUnit, Failure> {
         let owned = job.bag.gels.iter().find(|gel| gel.is_called(one)).cloned();
         layers.push(match owned {
             Some(gel) => gel,
-            None => Gel::named(one, GelFamily::Straw).map_err(|error| wrong(error.to_string()))?,
+            None => Gel::named(one, job.bag.gel_family).map_err(|error| wrong(error.to_string()))?,
         });
     }
     let on = layers.into_iter().reduce(|below, above| below.with(&above));
@@ -295,4 +295,27 @@ fn done(progress: Progress, target: f64, started: Instant, time: Option<std::tim
         .error
         .map_or(0.0, |error| (target / f64::from(error)).powi(2))
         .min(1.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A half warm gel of the amber family is a good deal warmer than one of the straw family (common practice: +109
+    /// and +81 mired), and a bag means its own.
+    #[test]
+    fn a_gel_that_is_not_in_the_bag_is_of_its_family() {
+        let check = |family: &str, expected: f64| {
+            let text =
+                crate::commands::DEMO.replacen("[bag]\n", &format!("[bag]\ngel_family = \"{family}\"\n"), 1);
+            let job = crate::shoot::parse("demo", &text).expect("a good shoot file").job;
+            assert!(job.bag.gels.is_empty(), "the gel is not in the bag");
+            let flash = gelled(&job, "1/2 CTO").unwrap_or_else(|_| panic!("a gel of the {family} family"));
+            let gel = flash.gel().expect("it is on the flash");
+            let found = flash.behind(gel).expect("a light").shift.value();
+            assert!((found - expected).abs() < 3.0, "{family}: {found}");
+        };
+        check("straw", 81.0);
+        check("amber", 109.0);
+    }
 }
