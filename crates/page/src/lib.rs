@@ -1,0 +1,1 @@
+//! The built page, carried inside the program.

@@ -1,0 +1,1 @@
+//! Drawn pages become a PDF file.

@@ -1,0 +1,1 @@
+//! Shoots, bags and places kept with every saved version.
