@@ -8,6 +8,7 @@
 use crate::answer::{Change, Limit, LimitKind, Shortfall};
 use crate::limits::{missed_words, weight};
 use crate::search::{self, Judged, Swept};
+use crate::step::{Step, Watch, begin};
 use crate::survey::Survey;
 use crate::ways::Beams;
 use crate::{AmbientWish, FlashStand, Job, Side, Softness, SolverError};
@@ -53,6 +54,7 @@ pub(crate) struct Ground<'a> {
     pub beams: &'a Beams,
     pub swept: &'a Swept,
     pub seed: u64,
+    pub watch: &'a Watch<'a>,
 }
 
 /// The shortfall of an ask that none of these ways meets, with the changes that would help.
@@ -140,6 +142,7 @@ fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Change>, SolverE
 
 /// The best way on a rung, if it meets everything.
 fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<Judged>, SolverError> {
+    begin(ground.watch, Step::Changing)?;
     let job = &ladder.rungs[index].job;
     let found = if ladder.new_place {
         best_in_new_place(job, ground)?

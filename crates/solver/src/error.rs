@@ -29,4 +29,7 @@ pub enum SolverError {
         /// Who stays dark.
         sitter: String,
     },
+    /// Whoever asked does not want to know any more.
+    #[error("the work was stopped before there was an answer")]
+    Stopped,
 }

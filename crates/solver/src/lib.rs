@@ -21,6 +21,7 @@ mod score;
 mod search;
 mod sensitivity;
 mod solve;
+mod step;
 mod survey;
 #[cfg(test)]
 mod trials;
@@ -40,4 +41,5 @@ pub use job::{
     GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
 };
 pub use outdoors::{DaylightHere, DaylightPart, Disc, in_place};
-pub use solve::{ambient_layers, answer, scene_of};
+pub use solve::{ambient_layers, answer, answer_watched, scene_of};
+pub use step::{Step, Watch};

@@ -22,6 +22,7 @@ use crate::{Job, SolverError, changes, colouring, notes, words};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
+use crate::step::{Step, Watch, begin};
 use scene::{Stage, assemble};
 use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
 use units::{LuminousExposure, Stops};
@@ -39,21 +40,31 @@ const MOST_CONFIRMED: usize = 3;
 /// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
 /// is answered: the answer says by how much, and what would help.
 pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
+    answer_watched(job, seed, &|_| true)
+}
+
+/// [`answer`] with somebody who waits: `watch` hears of every step and may stop the work by returning false.
+///
+/// # Errors
+/// Those of [`answer`], and [`SolverError::Stopped`].
+pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, SolverError> {
     let job = &colouring::wearing(job, None)?;
     let beams = Beams::of(job)?;
-    let by = where_to_stand(job, &beams, seed)?;
+    let by = where_to_stand(job, &beams, seed, watch)?;
     if by != Vec3::ZERO {
         let moved = changes::moved(job, by);
-        let mut answer = answer_here(&moved, &beams, seed)?;
+        let mut answer = answer_here(&moved, &beams, seed, watch)?;
         answer.moved = Some(moved.sitters[0].stand);
         return Ok(answer);
     }
-    answer_here(job, &beams, seed)
+    answer_here(job, &beams, seed, watch)
 }
 
 /// Answers a job whose people stay where they are.
-fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverError> {
+fn answer_here(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Answer, SolverError> {
+    begin(watch, Step::Solving)?;
     let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
+    begin(watch, Step::Sweeping)?;
     let mut searched = searched(job, &survey, beams)?;
     // The gel is chosen on the best way with the bare flash; then every way is weighed anew with it.
     let bare_light = &first_usable(job, &searched.best).way.light;
@@ -61,6 +72,7 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
     let (gelled, gelled_beams);
     let (mut job, mut beams) = (job, beams);
     if gel.worn.is_some() {
+        begin(watch, Step::Gelling)?;
         gelled = colouring::wearing(job, gel.worn)?;
         gelled_beams = Beams::of(&gelled)?;
         (job, beams) = (&gelled, &gelled_beams);
@@ -72,9 +84,11 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
         mut best,
     } = searched;
     zoom_gains(job, &survey, beams, &mut best);
+    begin(watch, Step::Confirming)?;
     let (chosen_at, fine) = confirmed(job, &survey, &best, seed)?;
     let chosen = best.remove(chosen_at);
     let cells = search::map_cells(job, &swept, &judged, &chosen);
+    begin(watch, Step::Doubting)?;
     let moves = sensitivity::moves(job, beams, &chosen.way, seed)?;
     let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
@@ -87,6 +101,7 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64) -> Result<Answer, SolverErro
             beams,
             swept: &swept,
             seed,
+            watch,
         };
         let all: Vec<&Judged> = [&chosen].into_iter().chain(&best).collect();
         answer.shortfall = Some(changes::shortfall(&mut ground, &all)?);
@@ -123,7 +138,7 @@ fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
 
 /// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
 /// better. Places about the first are compared on coarse solutions.
-fn where_to_stand(job: &Job, beams: &Beams, seed: u64) -> Result<Vec3, SolverError> {
+fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Vec3, SolverError> {
     /// Points that a metre of moving people costs (ours): furniture, marks on the floor, another background.
     const PER_METRE: f64 = 0.5;
     let reach = job.ask.may_move_m;
@@ -132,6 +147,7 @@ fn where_to_stand(job: &Job, beams: &Beams, seed: u64) -> Result<Vec3, SolverErr
     }
     let mut best: Option<((bool, f64), Vec3)> = None;
     for step in 0..=8 * 2 {
+        begin(watch, Step::Standing)?;
         let by = match step {
             0 => Vec3::ZERO,
             _ => {

@@ -53,7 +53,7 @@ pub use meter::{Arrival, Meter, Receptor, read_light};
 pub use operator::Operator;
 pub use outside::{Outside, SUN_HALF_ANGLE, SunBeam};
 pub use patches::{Patch, PatchSample, Patches};
-pub use proof::{Effort, Layer, Method, Progress, Rendered, render};
+pub use proof::{Effort, Glance, Layer, Method, Progress, Rendered, render};
 pub use referee::{Reading, read_meters};
 pub use room::{Fineness, Room, SolvedLight};
 pub use scatter::{coat_brdf, directional_albedo, ggx_distribution, ggx_lambda};

@@ -62,6 +62,31 @@ pub struct Progress {
     pub error: Option<f32>,
 }
 
+/// A look at a rendering while it goes on.
+pub struct Glance<'a> {
+    /// How far it is.
+    pub progress: Progress,
+    sum: &'a [Spectrum],
+    width: usize,
+}
+
+impl Glance<'_> {
+    /// The picture as it is now: the mean of all passes so far.
+    pub fn layer(&self) -> Layer {
+        mean_of(self.sum, self.progress.passes, self.width)
+    }
+}
+
+/// The mean of passes that were added up.
+fn mean_of(sum: &[Spectrum], passes: usize, width: usize) -> Layer {
+    let scale = 1.0 / passes.max(1) as f32;
+    Layer {
+        width,
+        height: sum.len() / width.max(1),
+        pixels: sum.iter().map(|s| *s * scale).collect(),
+    }
+}
+
 /// A finished layer with what it cost.
 #[derive(Clone, Debug)]
 pub struct Rendered {
@@ -76,7 +101,7 @@ const GUIDED: usize = 2;
 /// Directions drawn from the surface itself where that is needed.
 const OWN: usize = 1;
 
-/// Renders one source. `go_on` hears of every pass and may stop the rendering by returning false.
+/// Renders one source. `go_on` gets a glance after every pass and may stop the rendering by returning false.
 ///
 /// The same seed gives the same picture whatever the number of threads.
 #[allow(
@@ -92,7 +117,7 @@ pub fn render(
     method: Method,
     effort: Effort,
     seed: u64,
-    go_on: &mut dyn FnMut(Progress) -> bool,
+    go_on: &mut dyn FnMut(&Glance) -> bool,
 ) -> Rendered {
     let [width, height] = size;
     let lens = Lens::new(view, size);
@@ -138,18 +163,17 @@ pub fn render(
             progress.error = error_of(&halves, &survey.judged, progress.passes);
         }
         let done = progress.error.is_some_and(|e| e <= effort.error);
-        if !go_on(progress) || done {
+        let glance = Glance {
+            progress,
+            sum: &sum,
+            width,
+        };
+        if !go_on(&glance) || done {
             break;
         }
     }
-    let scale = 1.0 / progress.passes.max(1) as f32;
-    let pixels = sum.into_iter().map(|s| s * scale).collect();
     Rendered {
-        layer: Layer {
-            width,
-            height,
-            pixels,
-        },
+        layer: mean_of(&sum, progress.passes, width),
         progress,
     }
 }

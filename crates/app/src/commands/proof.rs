@@ -14,7 +14,7 @@ use solver::{Answer, Job};
 use std::io::Cursor;
 use std::path::Path;
 use std::time::Instant;
-use transport::{Effort, Fineness, Layer, Method, Progress, Room, Source, render};
+use transport::{Effort, Fineness, Glance, Layer, Method, Progress, Room, Source, render};
 use units::{Duv, Iso, Kelvin};
 
 /// No picture needs more passes than this; the quality or the time ends it long before.
@@ -264,8 +264,8 @@ fn render_one(
     bar.set_message(name.to_owned());
     let started = Instant::now();
     let target = if time.is_some() { 0.0 } else { args.quality };
-    let mut go_on = |progress: Progress| {
-        bar.set_position((100.0 * done(progress, target, started, time)) as u64);
+    let mut go_on = |glance: &Glance| {
+        bar.set_position((100.0 * done(glance.progress, target, started, time)) as u64);
         time.is_none_or(|limit| started.elapsed() < limit)
     };
     let rendered = render(
