@@ -1,0 +1,4 @@
+//! What the store promises, tried on both databases.
+
+mod behaviour;
+mod ground;
