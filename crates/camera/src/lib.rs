@@ -28,6 +28,7 @@ mod flash_dose;
 mod focal_plane;
 mod meter;
 mod motion;
+mod numbers;
 mod picture;
 mod raw;
 mod sync;
@@ -50,6 +51,7 @@ pub use flash_dose::{
 pub use focal_plane::{Lens, RAW_CLIP, midtone_exposure, saturation_exposure};
 pub use meter::{REFLECTED_CONSTANT, aperture_for_luminance, incident_meter_offset, luminance_of};
 pub use motion::{focal_plane_blur_m, shutter_for_blur};
+pub use numbers::{BalanceNumbers, CurveNumbers, SENSOR_LIMIT, sensor_weights};
 pub use picture::{Development, LayerLight, Picture, develop};
 pub use raw::{RawLayer, develop_raw};
 pub use sync::{SlitExposure, fastest_clean_shutter, within_sync};

@@ -162,11 +162,11 @@ pub(crate) fn accumulate(raw: &mut [f32; 4], pixel: &Spectrum, weights: &RawWeig
 /// From the sensor's channels to balanced linear sRGB.
 pub(crate) struct Converter {
     /// What makes the channels of a neutral surface equal to its value.
-    multipliers: [f32; 3],
+    pub(crate) multipliers: [f32; 3],
     /// Where a neutral surface loses its first channel.
-    neutral_clip: f32,
+    pub(crate) neutral_clip: f32,
     /// From balanced channels to linear sRGB, rows first.
-    to_srgb: [[f32; 3]; 3],
+    pub(crate) to_srgb: [[f32; 3]; 3],
 }
 
 impl Converter {

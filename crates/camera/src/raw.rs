@@ -12,9 +12,9 @@ use transport::Layer;
 /// these three numbers, instead of a number for every band.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RawLayer {
-    width: usize,
-    height: usize,
-    pixels: Vec<[f32; 3]>,
+    pub(crate) width: usize,
+    pub(crate) height: usize,
+    pub(crate) pixels: Vec<[f32; 3]>,
 }
 
 impl RawLayer {

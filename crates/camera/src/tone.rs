@@ -29,9 +29,9 @@ pub enum ToneCurve {
 
 const MID_GREY: f32 = 0.18;
 const TOE: f32 = 0.15;
-const SHOULDER: f32 = 0.7;
-const WHITE: f32 = RAW_CLIP as f32;
-const PALING: f32 = 0.5;
+pub(crate) const SHOULDER: f32 = 0.7;
+pub(crate) const WHITE: f32 = RAW_CLIP as f32;
+pub(crate) const PALING: f32 = 0.5;
 
 impl ToneCurve {
     /// The curve on one value; 0 for negative ones.

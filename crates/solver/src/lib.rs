@@ -4,6 +4,7 @@
 //! reasons. It has no physics of its own: it only calls forward functions of `transport` and `camera`,
 //! compares what they return, and says why.
 
+mod aiming;
 mod alternatives;
 mod answer;
 mod balance;
@@ -29,6 +30,7 @@ mod uncertainty;
 mod ways;
 mod words;
 
+pub use aiming::{AimReading, Aiming};
 pub use answer::{
     Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, ColourZone, Colouring, Confirmation,
     Evenness, Exposure, FlashSetting, GelWorn, KeyReading, Limit, LimitKind, MapCell, RoomMap, Route,

@@ -1,0 +1,90 @@
+//! The page's server: the same answers as the command line, for a browser on this machine and, when it is let in, a
+//! phone beside it.
+//!
+//! It listens on the loopback address alone until somebody at this machine opens it to the local network. Every request
+//! passes [`guard`] first. Long work is done by [`jobs`], one piece at a time in a fair order. The routes stand in one table,
+//! [`routes`], which serves requests and describes itself as an OpenAPI document.
+
+pub mod answers;
+mod assets;
+mod describe;
+pub mod documents;
+pub mod guard;
+pub mod jobs;
+pub mod layers;
+pub mod live;
+pub mod phone;
+pub mod proofs;
+pub mod refusal;
+pub mod routes;
+pub mod texts;
+
+pub use describe::api_document;
+pub use refusal::Refusal;
+
+use crate::clock;
+use guard::Door;
+use jobs::Jobs;
+use phone::Phone;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::sync::{Arc, OnceLock};
+use store::{Kind, Store};
+use tokio::net::TcpListener;
+
+/// The shoot that an empty store starts with.
+pub const DEMO_SHOOT: &str = crate::commands::DEMO;
+
+/// Everything that requests share.
+pub struct House {
+    /// Shoots, bags and places.
+    pub store: Store,
+    /// Long work.
+    pub jobs: Jobs,
+    /// The phone's door.
+    pub phone: Phone,
+    /// Where the loopback door listens.
+    here: OnceLock<SocketAddr>,
+}
+
+impl House {
+    /// A house around a store. An empty store gets the demo shoot.
+    ///
+    /// # Errors
+    /// What the store says.
+    pub async fn new(store: Store) -> Result<Arc<Self>, store::StoreError> {
+        if store.is_empty().await? {
+            let name = crate::shoot::parse("brass-band.toml", DEMO_SHOOT)
+                .map_or_else(|_| "Demo".to_owned(), |shoot| shoot.job.title);
+            store
+                .create(Kind::Shoot, &name, DEMO_SHOOT, clock::now_ms())
+                .await?;
+        }
+        Ok(Arc::new(House {
+            store,
+            jobs: Jobs::start(),
+            phone: Phone::default(),
+            here: OnceLock::new(),
+        }))
+    }
+
+    /// Where the loopback door listens, once it does.
+    pub fn here(&self) -> Option<SocketAddr> {
+        self.here.get().copied()
+    }
+}
+
+/// Opens the loopback door at a port (0 for any that is free) and gives its address and what serves it.
+///
+/// # Errors
+/// A port that cannot be had.
+pub async fn open(
+    house: Arc<House>,
+    port: u16,
+) -> std::io::Result<(SocketAddr, impl Future<Output = std::io::Result<()>>)> {
+    let listener = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port))).await?;
+    let address = listener.local_addr()?;
+    let _ = house.here.set(address);
+    let router = routes::router(house, Door::Here { at: address });
+    let served = async move { axum::serve(listener, router).await };
+    Ok((address, served))
+}

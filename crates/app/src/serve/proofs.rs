@@ -1,0 +1,282 @@
+//! Proofs: better and better pictures of an answer, in layers that the page weighs itself.
+
+use super::House;
+use super::answers::{Answered, lane_of};
+use super::jobs::{Bench, Found, Job, Kind, PictureThere};
+use super::layers::{Choice, Planes, Table};
+use super::refusal::{Code, Refusal};
+use super::routes::{At, Query, Said};
+use crate::commands::SEED;
+use crate::lights::{ProofLight, lights_of};
+use axum::Json;
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use camera::{Picture, RawLayer};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::io::Cursor;
+use std::ops::RangeInclusive;
+use std::sync::{Arc, PoisonError, RwLock};
+use transport::{Effort, Glance, Layer, Method, Room, SolvedLight, render};
+
+/// Widths of a proof in pixels (ours).
+const WIDTHS: RangeInclusive<u32> = 64..=1600;
+const USUAL_WIDTH: u32 = 480;
+/// The first picture is this many times smaller than the last, so that it is there at once.
+const FIRST_SMALLER: u32 = 3;
+/// The relative error of the skin that is rough but telling, and the one that is good (ours).
+const ROUGH: f32 = 0.12;
+const GOOD: f32 = 0.02;
+/// No picture needs more passes than this; its error ends it long before.
+const MOST_PASSES: usize = 1_024;
+
+/// A proof, finished or growing.
+pub struct Proof {
+    /// What it is a picture of.
+    pub answered: Arc<Answered>,
+    /// What weighs its lights.
+    pub table: Table,
+    newest: RwLock<Option<(u32, Arc<Planes>)>>,
+}
+
+impl Proof {
+    /// About how much memory it takes.
+    pub fn bytes(&self) -> usize {
+        let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
+        newest.as_ref().map_or(0, |(_, planes)| planes.size_in_memory())
+    }
+
+    /// The newest picture with its number.
+    fn newest(&self) -> Result<(u32, Arc<Planes>), Refusal> {
+        let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
+        newest
+            .clone()
+            .ok_or_else(|| Refusal::not_found("There is no picture yet.").hint("Follow the proof until there is one."))
+    }
+
+    fn put(&self, number: u32, planes: Planes) {
+        let mut newest = self.newest.write().unwrap_or_else(PoisonError::into_inner);
+        *newest = Some((number, Arc::new(planes)));
+    }
+}
+
+/// A wish for a proof.
+#[derive(Clone, Debug, Hash, Serialize, Deserialize, JsonSchema)]
+pub struct ProofRequest {
+    /// The answer.
+    pub answer: String,
+    /// Pixels across, 64 to 1600; 480 when it is not said.
+    #[serde(default)]
+    #[schemars(range(min = 64, max = 1600))]
+    pub width: Option<u32>,
+}
+
+/// Asks for a proof.
+pub async fn ask(
+    State(house): State<Arc<House>>,
+    headers: HeaderMap,
+    Said(request): Said<ProofRequest>,
+) -> Result<(StatusCode, Json<Job>), Refusal> {
+    let width = request.width.unwrap_or(USUAL_WIDTH);
+    if !WIDTHS.contains(&width) {
+        return Err(Refusal::new(
+            Code::BadRequest,
+            format!("A proof is {} to {} pixels wide.", WIDTHS.start(), WIDTHS.end()),
+        ));
+    }
+    let answered = house.answered(&request.answer)?;
+    let asked = (request.answer, width);
+    let job = house
+        .jobs
+        .ask(Kind::Proof, &lane_of(&headers), &asked, move |bench| {
+            prove(bench, answered, width)
+        })?;
+    Ok((StatusCode::ACCEPTED, Json(job)))
+}
+
+/// Renders better and better pictures until the last is good.
+fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Refusal> {
+    bench.say("building the picture", 0.0);
+    let job = answered.shoot.job.as_answered(&answered.answer);
+    let (room, lights) = lights_of(&job, &answered.answer, false, SEED)?;
+    let names: Vec<(String, bool)> = lights.iter().map(|light| (light.name.clone(), light.is_flash)).collect();
+    let proof = Arc::new(Proof {
+        table: Table::new(&job, &answered.answer, &names, true),
+        answered: Arc::clone(&answered),
+        newest: RwLock::default(),
+    });
+    bench.check()?;
+    let solved: Vec<SolvedLight> = lights.iter().map(|light| room.solve(&light.source)).collect();
+    let full = if job.viewpoint.landscape {
+        [width, width * 4 / 5]
+    } else {
+        [width, width * 5 / 4]
+    };
+    let small = full.map(|side| (side / FIRST_SMALLER).max(16));
+    let stages = [(small, ROUGH, 0.0), (full, ROUGH, 0.05), (full, GOOD, 0.2)];
+    for (number, (size, error, begins)) in (1..).zip(stages) {
+        let ends = stages.get(number as usize).map_or(1.0, |next| next.2);
+        let mut planes = Planes::new(size[0] as usize, size[1] as usize);
+        let mut worst: Option<f32> = None;
+        let count = lights.len() as f64;
+        for (index, (light, solved)) in lights.iter().zip(&solved).enumerate() {
+            let from = begins + (ends - begins) * index as f64 / count;
+            let share = (ends - begins) / count;
+            let (layer, reached) = render_one(bench, &job, &room, light, solved, size, error, [from, share])?;
+            worst = match (worst, reached) {
+                (Some(before), Some(now)) => Some(before.max(now)),
+                (before, now) => before.or(now),
+            };
+            if light.is_flash {
+                planes.push_bands(&layer, &light.colour, light.dose, &answered.answer);
+            } else {
+                planes.push_raw(&RawLayer::new(&layer, &light.colour), light.dose, &answered.answer);
+            }
+        }
+        proof.put(number, planes);
+        let there = PictureThere {
+            number,
+            width: size[0],
+            height: size[1],
+            noise_percent: worst.map(|error| (f64::from(error) * 1e3).round() / 10.0),
+        };
+        bench.show(Found::Proof(Arc::clone(&proof)), there);
+    }
+    Ok(Found::Proof(proof))
+}
+
+/// Renders one light until its error is small enough, and tells the error that it reached.
+#[allow(clippy::too_many_arguments, reason = "each is a different thing and none has a sensible default")]
+fn render_one(
+    bench: &Bench,
+    job: &solver::Job,
+    room: &Room,
+    light: &ProofLight,
+    solved: &SolvedLight,
+    size: [u32; 2],
+    error: f32,
+    [from, share]: [f64; 2],
+) -> Result<(Layer, Option<f32>), Refusal> {
+    let words = format!("the picture: {}", light.name);
+    let mut stopped = false;
+    let mut go_on = |glance: &Glance| {
+        // The error falls with the square root of the passes.
+        let done = glance.progress.error.map_or(0.0, |reached| f64::from(error / reached).powi(2).min(1.0));
+        bench.say(&words, from + share * done);
+        stopped = !bench.go_on();
+        !stopped
+    };
+    let rendered = render(
+        room,
+        &light.source,
+        solved,
+        &job.viewpoint,
+        size.map(|side| side as usize),
+        Method::Solved,
+        Effort {
+            most_passes: MOST_PASSES,
+            error,
+        },
+        SEED,
+        &mut go_on,
+    );
+    bench.check()?;
+    Ok((rendered.layer, rendered.progress.error))
+}
+
+/// Which picture is wanted.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct LayersQuery {
+    /// Its number; the newest is given whatever it says, so that it only keeps addresses apart.
+    #[serde(default)]
+    pub picture: Option<u32>,
+}
+
+/// The lights of the newest picture.
+pub async fn layers(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(_): Query<LayersQuery>,
+) -> Result<Response, Refusal> {
+    let (number, planes) = house.proof(&id)?.newest()?;
+    let bytes = planes.bytes();
+    let headers = [
+        ("content-type", "application/octet-stream".to_owned()),
+        ("x-picture", number.to_string()),
+    ];
+    Ok((headers, bytes).into_response())
+}
+
+/// What weighs them.
+pub async fn table(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<Table>, Refusal> {
+    Ok(Json(house.proof(&id)?.table.clone()))
+}
+
+/// What is chosen on each control, by position in the table; the answer's own when it is not said.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct PictureQuery {
+    /// Power of the flash.
+    #[serde(default)]
+    pub power: Option<usize>,
+    /// Shutter.
+    #[serde(default)]
+    pub shutter: Option<usize>,
+    /// Aperture.
+    #[serde(default)]
+    pub aperture: Option<usize>,
+    /// Speed.
+    #[serde(default)]
+    pub iso: Option<usize>,
+    /// Gel.
+    #[serde(default)]
+    pub gel: Option<usize>,
+    /// White balance.
+    #[serde(default)]
+    pub balance: Option<usize>,
+}
+
+/// The picture, developed here.
+pub async fn picture(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(query): Query<PictureQuery>,
+) -> Result<Response, Refusal> {
+    let proof = house.proof(&id)?;
+    let (_, planes) = proof.newest()?;
+    let own = proof.table.as_answered();
+    let choice = Choice {
+        power: query.power.unwrap_or(own.power),
+        shutter: query.shutter.unwrap_or(own.shutter),
+        aperture: query.aperture.unwrap_or(own.aperture),
+        iso: query.iso.unwrap_or(own.iso),
+        gel: query.gel.unwrap_or(own.gel),
+        balance: query.balance.unwrap_or(own.balance),
+    };
+    if !proof.table.has(&choice) {
+        return Err(Refusal::new(Code::BadRequest, "There is no such setting in this picture's table."));
+    }
+    let png = tokio::task::spawn_blocking(move || {
+        let picture = planes.develop(&proof.table, &choice, &proof.answered.answer)?;
+        png(&picture)
+    })
+    .await
+    .ok()
+    .flatten()
+    .ok_or_else(|| Refusal::new(Code::Ours, "The picture could not be developed."))?;
+    Ok(([(header::CONTENT_TYPE, "image/png")], png).into_response())
+}
+
+fn png(picture: &Picture) -> Option<Vec<u8>> {
+    let mut bytes = Cursor::new(Vec::new());
+    image::write_buffer_with_format(
+        &mut bytes,
+        &picture.srgb8(),
+        picture.width as u32,
+        picture.height as u32,
+        image::ExtendedColorType::Rgb8,
+        image::ImageFormat::Png,
+    )
+    .ok()?;
+    Some(bytes.into_inner())
+}

@@ -1,0 +1,205 @@
+//! An answer's place kept ready, so that any other aim of its flash can be read at once.
+
+use crate::answer::{Answer, Route, Verdict};
+use crate::exposing::settable_power;
+use crate::search::{self, Judged};
+use crate::survey::Survey;
+use crate::ways::{self, Attempt, Beams};
+use crate::{FlashStand, Job, SolverError, solve, words};
+use glam::{Quat, Vec3};
+use light::HeadDress;
+use scene::ObjectKind;
+use transport::{Fineness, PlacedFlash, Room};
+use units::PowerFraction;
+
+/// How far a beam goes that leaves the place through an open side, in metres: nothing hangs on it.
+const OUT_OF_DOORS_M: f32 = 20.0;
+
+/// The place of an answer with its people, solved once for the flash where it stands.
+pub struct Aiming {
+    job: Job,
+    survey: Survey,
+    beams: Beams,
+    dress: HeadDress,
+    /// What the answer's own aim does here, against which others are judged.
+    chosen: Judged,
+}
+
+/// What an aim does.
+#[derive(Clone, Debug)]
+pub struct AimReading {
+    /// The point that the middle of the beam meets.
+    pub target: Vec3,
+    /// The flash, placed and aimed.
+    pub flash: PlacedFlash,
+    /// Zoom of the head in millimetres: the settable one nearest to what was asked.
+    pub zoom_mm: f64,
+    /// The aim in words, as the third line of an answer.
+    pub words: String,
+    /// Exact power in stops below 1/1 for which flash and ambient light expose the face at the answer's settings;
+    /// negative when the flash falls short.
+    pub exact_stops_below_full: f64,
+    /// Nearest power that can be set.
+    pub power: PowerFraction,
+    /// Direction of the light from the nose, in degrees; positive is the camera's right.
+    pub azimuth_deg: f64,
+    /// Its height above the eyes, in degrees.
+    pub elevation_deg: f64,
+    /// Whether it serves beside the answer.
+    pub verdict: Verdict,
+    /// Why, or why not.
+    pub why: String,
+}
+
+impl Aiming {
+    /// Makes ready the place of an answer to a job. A board that the answer has held stays where it is.
+    ///
+    /// # Errors
+    /// Those of building the place, and an answer that is not one of this job.
+    pub fn new(job: &Job, answer: &Answer, seed: u64) -> Result<Self, SolverError> {
+        let mut job = job.as_answered(answer);
+        job.ask.stand = FlashStand::At(answer.aim.flash);
+        if let Route::HeldBoard {
+            board,
+            centre,
+            normal,
+            ..
+        } = &answer.aim.route
+        {
+            let panel = ways::held_panel(&job, *board, *centre, *normal);
+            job.place.panels.push(panel);
+        }
+        // The settings stay; only the aim moves.
+        job.ask.aperture = Some(answer.settings.aperture);
+        job.ask.apertures = None;
+        job.ask.shutter = Some(answer.settings.shutter);
+        job.ask.iso = Some(answer.settings.iso);
+        job.ask.zones.clear();
+        let beams = Beams::of(&job)?;
+        let survey = Survey::new(&job, Fineness::operator_in(job.place.room.area()), seed)?;
+        let way = way(
+            &job,
+            &survey,
+            &beams,
+            answer.aim.target,
+            answer.flash.zoom_mm,
+            answer.flash.dress,
+        )?;
+        let chosen = search::judge(&job, &survey, way)?;
+        Ok(Aiming {
+            dress: answer.flash.dress,
+            job,
+            survey,
+            beams,
+            chosen,
+        })
+    }
+
+    /// The job as it is lit here.
+    pub fn job(&self) -> &Job {
+        &self.job
+    }
+
+    /// The solved place.
+    pub fn room(&self) -> &Room {
+        &self.survey.room
+    }
+
+    /// Where the flash is.
+    pub fn place(&self) -> Vec3 {
+        self.survey.maps[0].position()
+    }
+
+    /// What the head does when it is turned from the line to the sitter (positive to the camera's right) and tilted
+    /// above level, both in degrees, at a zoom in millimetres.
+    ///
+    /// # Errors
+    /// Numbers that are no angles, and those of reading an aim.
+    pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, SolverError> {
+        let zoom_mm = ways::nearest_zoom(&self.job, zoom_mm);
+        let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
+        let way = way(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
+        let words = solve::aim(&self.job, &way).words;
+        let judged = search::judge(&self.job, &self.survey, way)?;
+        let weaker = judged.full - self.chosen.full;
+        let short = self.job.ask.in_hand.value() - judged.power;
+        Ok(AimReading {
+            target,
+            flash: PlacedFlash::aimed(
+                self.job.bag.flash.beam(zoom_mm, self.dress)?,
+                self.place(),
+                target,
+                self.job.bag.flash.window_of(self.dress),
+            ),
+            zoom_mm,
+            words,
+            exact_stops_below_full: judged.power,
+            power: settable_power(&self.job, judged.power)?,
+            azimuth_deg: judged.key.azimuth_deg,
+            elevation_deg: judged.key.elevation_deg,
+            verdict: search::verdict_of(&self.job, &judged, &self.chosen),
+            why: words::why_not(&self.job, &judged.way, &judged.key, &judged.faults, weaker, short),
+        })
+    }
+
+    /// The point that the middle of the beam meets.
+    fn target(&self, turn_deg: f32, tilt_deg: f32) -> Vec3 {
+        let from = self.place();
+        let to_sitter = (self.job.sitters[0].face() - from)
+            .with_z(0.0)
+            .try_normalize()
+            .unwrap_or(Vec3::Y);
+        let level = Quat::from_rotation_z(-turn_deg.to_radians()) * to_sitter;
+        let (sin, cos) = tilt_deg.to_radians().sin_cos();
+        let axis = level * cos + Vec3::Z * sin;
+        let met = self.survey.room.tracer.closest(from, axis);
+        from + axis * met.map_or(OUT_OF_DOORS_M, |hit| hit.distance)
+    }
+}
+
+/// The way of an aim, by what the middle of its beam meets.
+fn way(
+    job: &Job,
+    survey: &Survey,
+    beams: &Beams,
+    target: Vec3,
+    zoom_mm: f64,
+    dress: HeadDress,
+) -> Result<ways::Way, SolverError> {
+    let from = survey.maps[0].position();
+    let attempt = |route: Route| Attempt {
+        route,
+        place: 0,
+        target,
+        zoom_mm,
+        dress,
+    };
+    let geometry = &survey.room.geometry;
+    let axis = (target - from).try_normalize().unwrap_or(Vec3::Y);
+    let met = survey.room.tracer.closest(from, axis).map(|hit| {
+        let object = geometry.object[hit.triangle as usize] as usize;
+        &geometry.objects[object]
+    });
+    let standing = |name: &str| Route::Standing {
+        name: name.to_owned(),
+    };
+    let route = match met {
+        None => standing("the open"),
+        Some(object) => match object.kind {
+            ObjectKind::RoomFace(face) => Route::Bounce {
+                face,
+                corner_with: None,
+            },
+            ObjectKind::Sitter(_) => Route::Direct,
+            _ => standing(&object.name),
+        },
+    };
+    let found = ways::compute(job, survey, beams, &attempt(route)).or_else(|| {
+        // Most of this beam lands elsewhere than its middle, so that it is nobody's bounce in particular.
+        let name = met.map_or("the open", |object| object.name.as_str());
+        ways::compute(job, survey, beams, &attempt(standing(name)))
+    });
+    found.ok_or_else(|| SolverError::NoLight {
+        sitter: job.sitters[0].name.clone(),
+    })
+}
