@@ -49,6 +49,9 @@ pub enum Command {
 pub struct AnswerArgs {
     /// The shoot file; without it the built-in example is answered.
     pub shoot: Option<PathBuf>,
+    /// Which set-up of the file, by its name or its number; without it the first.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// Print the answer as JSON, for other programs.
     #[arg(long)]
     pub json: bool,
@@ -59,6 +62,9 @@ pub struct AnswerArgs {
 pub struct ProofArgs {
     /// The shoot file.
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it the first.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// The picture to write, a PNG file; an earlier one is replaced.
     #[arg(short, long, value_name = "PROOF.png")]
     pub out: PathBuf,
@@ -117,6 +123,9 @@ pub struct ProofArgs {
 pub struct DrawingArgs {
     /// The shoot file.
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it the first.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// The drawing to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "PLAN.svg")]
     pub out: PathBuf,
@@ -127,6 +136,9 @@ pub struct DrawingArgs {
 pub struct MapArgs {
     /// The shoot file.
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it the first.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// The map to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "MAP.svg")]
     pub out: PathBuf,
@@ -137,6 +149,9 @@ pub struct MapArgs {
 pub struct SunArgs {
     /// The shoot file; it needs the part [sky].
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it the first.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// Print the day as JSON, for other programs.
     #[arg(long)]
     pub json: bool,
@@ -153,6 +168,9 @@ pub struct SunArgs {
 pub struct CheckArgs {
     /// The shoot file.
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it all of them.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
 }
 
 /// Which light a proof shows.

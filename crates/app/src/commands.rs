@@ -20,6 +20,9 @@ pub const DEMO: &str = include_str!(concat!(
     "/../../examples/band-room.toml"
 ));
 
+/// What the example is called in messages.
+pub const DEMO_NAME: &str = "band-room.toml";
+
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]
 pub enum Failure {
@@ -80,13 +83,15 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
     }
 }
 
-/// The shoot of a file, or the built-in example.
+/// One set-up of a file, or of the built-in example: the named one, or the first.
 ///
 /// # Errors
-/// Everything that is wrong with the file.
-pub fn load(path: Option<&Path>) -> Result<Shoot, Failure> {
-    Ok(match path {
-        Some(path) => shoot::read(path)?,
-        None => shoot::parse("band-room.toml", DEMO)?,
+/// Everything that is wrong with the file, or that it has no such set-up.
+pub fn load(path: Option<&Path>, set_up: Option<&str>) -> Result<Shoot, Failure> {
+    Ok(match (path, set_up) {
+        (Some(path), Some(called)) => shoot::read_set_up(path, called)?,
+        (Some(path), None) => shoot::read(path)?,
+        (None, Some(called)) => shoot::parse_called(DEMO_NAME, DEMO, called)?,
+        (None, None) => shoot::parse(DEMO_NAME, DEMO)?,
     })
 }

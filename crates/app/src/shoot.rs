@@ -38,6 +38,7 @@ pub mod parts;
 mod place;
 mod problem;
 mod section;
+mod set_ups;
 mod sitters;
 mod sky;
 mod surface;
@@ -48,6 +49,7 @@ mod zones;
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use section::Part;
+pub use set_ups::MOST_SET_UPS;
 pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::MOST_BYTES;
 
@@ -58,7 +60,8 @@ use glam::Vec3;
 use place::{Clock, PlaceRead};
 use scene::figure::FaceShape;
 use scene::{Panel, Place, Sitter, Viewpoint};
-use section::{Log, Said, Section};
+use section::{Log, Said, Section, Seen};
+use set_ups::{SetUp, Wanted};
 use sitters::SitterRead;
 use solver::{Ambient, Job, Later, Zone};
 use std::path::Path;
@@ -69,11 +72,13 @@ const FORMAT: f64 = 1.0;
 /// More people than this are a crowd that one small flash cannot light (ours).
 const MOST_SITTERS: usize = 40;
 
-/// A shoot file that could be read.
+/// One set-up of a shoot file that could be read; the whole file if it has no `[[setup]]`.
 #[derive(Clone, Debug)]
 pub struct Shoot {
     /// What it asks.
     pub job: Job,
+    /// Name of the set-up; `None` if the file has no `[[setup]]`.
+    pub set_up: Option<String>,
     /// What was assumed or looks odd, with the line where it matters.
     pub warnings: Vec<String>,
     /// Whether its lengths are in feet; answers follow it.
@@ -82,54 +87,183 @@ pub struct Shoot {
     pub sky: Option<SkyRead>,
 }
 
-/// Reads a shoot file from the disk.
+/// A whole shoot file that could be read.
+#[derive(Clone, Debug)]
+pub struct ShootFile {
+    /// What the shoot is called.
+    pub title: String,
+    /// Its set-ups in the order of the file, at least one.
+    pub set_ups: Vec<Shoot>,
+}
+
+/// Reads every set-up of a shoot file from the disk.
+///
+/// # Errors
+/// Everything that is wrong with it, each thing once.
+pub fn read_file(path: &Path) -> Result<ShootFile, Box<Problems>> {
+    on_disk(path, Wanted::All)
+}
+
+/// Reads the first set-up of a shoot file from the disk; mistakes in the others do not matter.
 ///
 /// # Errors
 /// Everything that is wrong with it.
 pub fn read(path: &Path) -> Result<Shoot, Box<Problems>> {
+    only(on_disk(path, Wanted::At(0))?)
+}
+
+/// Reads one set-up of a shoot file from the disk, by its name or its number from 1; mistakes in the others do not
+/// matter.
+///
+/// # Errors
+/// Everything that is wrong with it, or that there is no such set-up.
+pub fn read_set_up(path: &Path, called: &str) -> Result<Shoot, Box<Problems>> {
+    only(on_disk(path, Wanted::Called(called))?)
+}
+
+fn on_disk(path: &Path, wanted: Wanted<'_>) -> Result<ShootFile, Box<Problems>> {
     let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
     let text = text::from_disk(path).map_err(|problem| Box::new(Problems::of_file(&name, problem)))?;
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    parse_in(&name, &text, Some(folder.unwrap_or(Path::new("."))))
+    parse_in(&name, &text, Some(folder.unwrap_or(Path::new("."))), wanted)
 }
 
-/// Reads the text of a shoot file; `name` is shown in messages.
+/// Reads every set-up of the text of a shoot file; `name` is shown in messages.
+///
+/// # Errors
+/// Everything that is wrong with it, each thing once.
+pub fn parse_file(name: &str, text: &str) -> Result<ShootFile, Box<Problems>> {
+    parse_in(name, text, None, Wanted::All)
+}
+
+/// Reads the first set-up of the text of a shoot file; mistakes in the others do not matter.
 ///
 /// # Errors
 /// Everything that is wrong with it.
 pub fn parse(name: &str, text: &str) -> Result<Shoot, Box<Problems>> {
-    parse_in(name, text, None)
+    parse_set_up(name, text, 0)
+}
+
+/// Reads one set-up of the text of a shoot file, counted from 0; mistakes in the others do not matter.
+///
+/// # Errors
+/// Everything that is wrong with it, or that there is no such set-up.
+pub fn parse_set_up(name: &str, text: &str, index: usize) -> Result<Shoot, Box<Problems>> {
+    only(parse_in(name, text, None, Wanted::At(index))?)
+}
+
+/// Reads one set-up of the text of a shoot file, by its name or its number from 1; mistakes in the others do not
+/// matter.
+///
+/// # Errors
+/// Everything that is wrong with it, or that there is no such set-up.
+pub fn parse_called(name: &str, text: &str, called: &str) -> Result<Shoot, Box<Problems>> {
+    only(parse_in(name, text, None, Wanted::Called(called))?)
+}
+
+fn only(file: ShootFile) -> Result<Shoot, Box<Problems>> {
+    let first = file.set_ups.into_iter().next();
+    first.ok_or_else(|| Box::new(Problems::of_file(&file.title, our_fault())))
+}
+
+fn our_fault() -> Problem {
+    Problem::new("this file could not be read, and that is a fault of this program")
+        .help("Please report it together with the file.")
 }
 
 /// Reads the text of a shoot file that lies in a folder, where its curves are looked for.
-fn parse_in(name: &str, text: &str, folder: Option<&Path>) -> Result<Shoot, Box<Problems>> {
+fn parse_in(
+    name: &str,
+    text: &str,
+    folder: Option<&Path>,
+    wanted: Wanted<'_>,
+) -> Result<ShootFile, Box<Problems>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let document = text::parse(name, text)?;
     let log = Log::beside(folder);
     let root = Section::new(&parts::ROOT, document.get_ref(), 0..0, &log);
-    let sky = root.part("sky", &parts::SKY).and_then(|part| sky::read(&part));
-    let job = read_parts(&root, name, sky.as_ref());
+    root.close(parts::ALL);
+    check_format(&root);
+    let title = title(&root, name);
+    let read = read_set_ups(&root, &title, wanted);
     let uses_feet = log.uses_feet();
-    let (problems, untold, warnings) = log.finish();
-    match job {
-        Some(job) if problems.is_empty() => Ok(Shoot {
-            job,
-            warnings: with_lines(text, warnings),
-            uses_feet,
-            sky,
-        }),
-        _ if problems.is_empty() => {
-            let ours = Problem::new("this file could not be read, and that is a fault of this program")
-                .help("Please report it together with the file.");
-            Err(Box::new(Problems::of_file(name, ours)))
-        }
-        _ => Err(Box::new(Problems::in_text(
-            name,
-            text::presentable(text),
-            problems,
-            untold,
-        ))),
+    let (problems, untold) = log.finish();
+    if !problems.is_empty() {
+        let shown = text::presentable(text);
+        return Err(Box::new(Problems::in_text(name, shown, problems, untold)));
     }
+    let finished = |read: SetUpRead| {
+        Some(Shoot {
+            job: read.job?,
+            set_up: read.name,
+            warnings: with_lines(text, read.warnings),
+            uses_feet,
+            sky: read.sky,
+        })
+    };
+    let set_ups: Option<Vec<Shoot>> = read.into_iter().map(finished).collect();
+    match set_ups {
+        Some(set_ups) if !set_ups.is_empty() => Ok(ShootFile { title, set_ups }),
+        _ => Err(Box::new(Problems::of_file(name, our_fault()))),
+    }
+}
+
+/// What was read of one set-up.
+struct SetUpRead {
+    name: Option<String>,
+    job: Option<Job>,
+    sky: Option<SkyRead>,
+    warnings: Vec<(usize, String)>,
+}
+
+/// The wanted set-ups; a file without `[[setup]]` is a single one.
+fn read_set_ups(root: &Section<'_>, title: &str, wanted: Wanted<'_>) -> Vec<SetUpRead> {
+    let log = root.log;
+    let read = |root: &Section<'_>, name: Option<&str>| {
+        let sky = root.part("sky", &parts::SKY).and_then(|part| sky::read(&part));
+        let title = name.map_or_else(
+            || title.to_owned(),
+            |name| section::shorten(&format!("{title}: {name}")),
+        );
+        SetUpRead {
+            name: name.map(str::to_owned),
+            job: read_parts(root, title, sky.as_ref()),
+            sky,
+            warnings: log.take_warnings(),
+        }
+    };
+    let all = set_ups::find(root);
+    if all.is_empty() {
+        let is_the_only_one = match wanted {
+            Wanted::All | Wanted::At(0) => true,
+            Wanted::At(_) => false,
+            Wanted::Called(number) => number.trim() == "1",
+        };
+        // Whoever writes a set-up in a way that cannot be read is told that, and not what else may be missing.
+        if root.entry("setup").is_some() && log.has_problems() {
+            return Vec::new();
+        }
+        if !is_the_only_one {
+            set_ups::refuse(root, &wanted.words(), &all);
+            return Vec::new();
+        }
+        return vec![read(root, None)];
+    }
+    set_ups::warn_of_unread(root, &all);
+    let common = log.take_warnings();
+    let chosen = set_ups::chosen(root, all, wanted);
+    let lacked_by_all = set_ups::lacked_by_all(root, &chosen);
+    let read = chosen.iter().map(|SetUp { section, name }| {
+        let seen = Seen {
+            name: &name.value,
+            section,
+            lacked_by_all: &lacked_by_all,
+        };
+        let mut set_up = read(&root.seen_by(&seen), Some(&name.value));
+        set_up.warnings.extend(common.iter().cloned());
+        set_up
+    });
+    read.collect()
 }
 
 /// What was read of each part.
@@ -148,11 +282,8 @@ struct Parts {
 }
 
 /// Every part in turn, even when an earlier one was refused, so that all mistakes are told at once.
-fn read_parts(root: &Section<'_>, name: &str, sky: Option<&SkyRead>) -> Option<Job> {
+fn read_parts(root: &Section<'_>, title: String, sky: Option<&SkyRead>) -> Option<Job> {
     let log = root.log;
-    root.close(parts::ALL);
-    check_format(root);
-    let title = title(root, name);
     let place_part = needed_part(root, "place", &parts::PLACE, "room = \"5.5 x 4.4 x 2.6 m\"");
     let place = place_part.as_ref().and_then(place::read);
     let room = place.as_ref().map(|place| &place.room);
@@ -284,10 +415,26 @@ fn missing_part(root: &Section<'_>, key: &'static str, title: &str, example: &st
     if root.is_misspelt(key) {
         return;
     }
-    root.log
-        .problem(Problem::new(format!("the part {title} is missing")).help(format!(
+    let alone = root
+        .set_up()
+        .filter(|set_up| !set_up.lacked_by_all.contains(&key));
+    let problem = match alone {
+        None => Problem::new(format!("the part {title} is missing")).help(format!(
             "Add a line that says {title}, and below it at least {example}."
-        )));
+        )),
+        Some(set_up) => {
+            let own = title.replace(key, &format!("setup.{key}"));
+            Problem::new(format!(
+                "the set-up {} has no part {own}, and there is no common one",
+                written::shown(set_up.name)
+            ))
+            .at(set_up.section.span.clone(), "missing here")
+            .help(format!(
+                "Add a line that says {own} below it, or {title} above the first set-up, with at least {example}."
+            ))
+        }
+    };
+    root.log.problem(problem);
 }
 
 fn empty_ask(log: &Log) -> Section<'_> {
@@ -305,19 +452,18 @@ fn told_apart(sitters: Vec<SitterRead>) -> Vec<Sitter> {
     people
 }
 
+/// Where somebody could stand.
+const SITTER_EXAMPLE: &str = "from_left = \"2.0 m\" and from_behind = \"4.0 m\"";
+
 /// The sitters that could be read.
 fn read_sitters(
     root: &Section<'_>,
     room: Option<&scene::BoxRoom>,
     camera: Option<&CameraRead>,
 ) -> Vec<SitterRead> {
-    if root.entry("sitter").is_none() {
-        missing_part(
-            root,
-            "sitter",
-            "[[sitter]]",
-            "from_left = \"2.0 m\" and from_behind = \"4.0 m\"",
-        );
+    let nobody = |entry: section::Entry<'_>| entry.value.as_array().is_some_and(|list| list.is_empty());
+    if root.entry("sitter").is_none_or(nobody) {
+        missing_part(root, "sitter", "[[sitter]]", SITTER_EXAMPLE);
         return Vec::new();
     }
     let sections = root.parts("sitter", &parts::SITTER);

@@ -10,7 +10,7 @@ use crate::report::AnswerReport;
 /// # Errors
 /// Mistakes in the shoot file, a place that cannot be lit, or an answer that could not be printed.
 pub fn run(args: &AnswerArgs) -> Result<(), Failure> {
-    let shoot = load(args.shoot.as_deref())?;
+    let shoot = load(args.shoot.as_deref(), args.setup.as_deref())?;
     let answer = solve(&shoot)?;
     let text = if args.json {
         AnswerReport::new(&shoot.job, &answer)

@@ -3,7 +3,7 @@
 use super::{Failure, load};
 use crate::cli::CheckArgs;
 use crate::output;
-use crate::shoot::{Shoot, SkyRead, compass_point};
+use crate::shoot::{self, Shoot, SkyRead, compass_point};
 use scene::{Face, Sitter};
 use solver::{AmbientFrom, AmbientLevel, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
@@ -14,8 +14,12 @@ use units::{GuideBasis, Metres, Stops};
 /// # Errors
 /// Mistakes in the shoot file, or a summary that could not be printed.
 pub fn run(args: &CheckArgs) -> Result<(), Failure> {
-    let shoot = load(Some(&args.shoot))?;
-    output::print(&summary(&shoot))?;
+    let set_ups = match &args.setup {
+        Some(_) => vec![load(Some(&args.shoot), args.setup.as_deref())?],
+        None => shoot::read_file(&args.shoot)?.set_ups,
+    };
+    let summaries: Vec<String> = set_ups.iter().map(summary).collect();
+    output::print(&summaries.join("\n"))?;
     Ok(())
 }
 

@@ -9,7 +9,7 @@ use crate::output;
 /// # Errors
 /// Mistakes in the shoot file, a place that cannot be lit, or a map that could not be written.
 pub fn run(args: &MapArgs) -> Result<(), Failure> {
-    let shoot = load(Some(&args.shoot))?;
+    let shoot = load(Some(&args.shoot), args.setup.as_deref())?;
     let answer = solve(&shoot)?;
     let map = sheet::room_map_svg(&shoot.job, &answer, shoot.uses_feet);
     output::write_file(&args.out, map.as_bytes())?;

@@ -35,7 +35,7 @@ struct RenderedLight {
 /// # Errors
 /// Mistakes in the shoot file, a place that cannot be lit, or a picture that could not be written.
 pub fn run(args: &ProofArgs) -> Result<(), Failure> {
-    let shoot = load(Some(&args.shoot))?;
+    let shoot = load(Some(&args.shoot), args.setup.as_deref())?;
     if let Some(from) = &args.from {
         return develop_again(&shoot.job, from, args);
     }

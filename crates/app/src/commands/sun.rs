@@ -11,7 +11,7 @@ use crate::shoot::Shoot;
 /// # Errors
 /// Mistakes in the shoot file, one without a sky, or something that could not be written.
 pub fn run(args: &SunArgs) -> Result<(), Failure> {
-    let shoot = load(Some(&args.shoot))?;
+    let shoot = load(Some(&args.shoot), args.setup.as_deref())?;
     let day = day_of(&shoot, args.every)?;
     if let Some(path) = &args.out {
         output::write_file(path, sheet::day_svg(&day.drawing()).as_bytes())?;

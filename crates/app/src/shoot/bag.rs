@@ -55,7 +55,8 @@ pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
     let (flash, dresses) = match &flash_part {
         Some(part) => {
             part.close(super::parts::ALL);
-            (flash(part), dresses(part))
+            let flash = part.log.flash_once(part.span.start, || flash(part));
+            (flash, dresses(part))
         }
         None => (Some(FlashUnit::medium()), Some(vec![HeadDress::Bare])),
     };

@@ -12,7 +12,7 @@ macro_rules! parts {
 
 parts! {
     /// Above the first heading.
-    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "sky", "ambient", "zone", "later", "ask"];
+    ROOT: "the file" ["shoot", "format", "place", "camera", "sitter", "bag", "sky", "ambient", "zone", "later", "ask", "setup"];
     PLACE: "[place]" [
         "room", "left", "right", "behind_camera", "behind_sitter", "ceiling", "floor", "opening", "furniture", "board",
     ];
@@ -53,4 +53,6 @@ parts! {
     ];
     SKYLINE: "[[sky.skyline]]" ["name", "from", "to", "height", "distance", "surface"];
     KEY: "the key" ["from", "azimuth", "elevation", "tolerance"];
+    /// One picture of several: its name, and the parts that are its own.
+    SETUP: "[[setup]]" ["name", "place", "camera", "sitter", "bag", "sky", "ambient", "zone", "later", "ask"];
 }

@@ -54,9 +54,33 @@ impl Problem {
         &self.message
     }
 
+    /// A few words on what is found at its first place, as they stand under it.
+    pub fn why(&self) -> Option<&str> {
+        let (_, words) = self.labels.first()?;
+        Some(words.as_str()).filter(|words| !words.is_empty())
+    }
+
+    /// Line and column of its first place, both from 1, the column in letters; `None` if it has no place.
+    pub fn place(&self) -> Option<(usize, usize)> {
+        let (span, _) = self.labels.first()?;
+        let text = &self.source.as_ref()?.text;
+        // The shown text has the bytes of the file; only a place inside a letter could not be cut.
+        let before = text.get(..span.start.min(text.len()))?;
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        Some((
+            1 + before.matches('\n').count(),
+            1 + before[line_start..].chars().count(),
+        ))
+    }
+
     /// What to do about it.
     pub fn remedy(&self) -> Option<&str> {
         self.help.as_deref()
+    }
+
+    /// What tells it from every other: what is wrong, and where.
+    pub(crate) fn identity(&self) -> (String, Vec<(Span, String)>) {
+        (self.message.clone(), self.labels.clone())
     }
 
     /// First byte of the first place that it points at.

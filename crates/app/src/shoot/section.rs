@@ -1,9 +1,13 @@
 //! Reading the parts of a shoot file: which keys they have, what was written, and where.
 
 use super::nearest::{nearest, plain};
+use super::parts::SETUP;
 use super::problem::{Problem, Span};
 use super::written::{Written, shown};
+use light::FlashUnit;
+use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -35,12 +39,16 @@ pub(crate) struct Said<T> {
 #[derive(Debug, Default)]
 pub(crate) struct Log {
     problems: RefCell<Vec<Problem>>,
+    /// What was told already: a part that several set-ups share is read for each of them.
+    told: RefCell<HashSet<(String, Vec<(Span, String)>)>>,
     warnings: RefCell<Vec<(usize, String)>>,
     /// Whether the file's first length is in feet, and where that was said.
     system: RefCell<Option<(bool, Span)>>,
     mixed: Cell<bool>,
-    /// Problems that are not worth a sentence each.
-    untold: Cell<usize>,
+    /// Where the problems stand that are not worth a sentence each.
+    untold: RefCell<BTreeSet<usize>>,
+    /// The flashes that were read, by where they stand: to prove that one can be takes longer than all the rest.
+    flashes: RefCell<BTreeMap<usize, Option<FlashUnit>>>,
     /// The folder of the file, where the files that it names are looked for.
     folder: Option<PathBuf>,
 }
@@ -58,12 +66,25 @@ impl Log {
         self.folder.as_deref()
     }
 
+    /// Notes a problem, once even if it is met again.
     pub fn problem(&self, problem: Problem) {
-        self.problems.borrow_mut().push(problem);
+        if self.told.borrow_mut().insert(problem.identity()) {
+            self.problems.borrow_mut().push(problem);
+        }
     }
 
     pub fn warn(&self, span: &Span, text: impl Into<String>) {
         self.warnings.borrow_mut().push((span.start, text.into()));
+    }
+
+    /// The flash that stands at a place, read once however many set-ups have it.
+    pub fn flash_once(&self, place: usize, read: impl FnOnce() -> Option<FlashUnit>) -> Option<FlashUnit> {
+        if let Some(known) = self.flashes.borrow().get(&place) {
+            return known.clone();
+        }
+        let flash = read();
+        self.flashes.borrow_mut().insert(place, flash.clone());
+        flash
     }
 
     pub fn has_problems(&self) -> bool {
@@ -74,13 +95,14 @@ impl Log {
         self.system.borrow().as_ref().is_some_and(|(feet, _)| *feet)
     }
 
-    /// Problems with the number of those left out, and warnings with their byte positions.
-    pub fn finish(self) -> (Vec<Problem>, usize, Vec<(usize, String)>) {
-        (
-            self.problems.into_inner(),
-            self.untold.get(),
-            self.warnings.into_inner(),
-        )
+    /// The warnings since the last time, with their byte positions.
+    pub fn take_warnings(&self) -> Vec<(usize, String)> {
+        self.warnings.take()
+    }
+
+    /// Problems with the number of those left out.
+    pub fn finish(self) -> (Vec<Problem>, usize) {
+        (self.problems.into_inner(), self.untold.into_inner().len())
     }
 
     /// A length as this file writes it.
@@ -147,11 +169,23 @@ fn is_in_feet(text: &str) -> Option<bool> {
     })
 }
 
+/// A set-up through whose eyes the file is read.
+pub(crate) struct Seen<'a> {
+    pub name: &'a str,
+    pub section: &'a Section<'a>,
+    /// Parts that the other set-ups lack as well.
+    pub lacked_by_all: &'a [&'static str],
+}
+
 /// One table of the file while it is read.
 #[derive(Clone)]
 pub(crate) struct Section<'a> {
     pub part: &'static Part,
     table: &'a DeTable<'a>,
+    /// The set-up whose own parts stand before those of the file; only of the whole file.
+    set_up: Option<&'a Seen<'a>>,
+    /// Whether it stands inside a set-up.
+    within_set_up: bool,
     pub span: Span,
     pub log: &'a Log,
     /// Position among its like, from 1.
@@ -163,10 +197,35 @@ impl<'a> Section<'a> {
         Section {
             part,
             table,
+            set_up: None,
+            within_set_up: false,
             span,
             log,
             number: 1,
         }
+    }
+
+    /// The file as one of its set-ups sees it: parts of the set-up's own in the place of the common ones.
+    pub fn seen_by(&self, set_up: &'a Seen<'a>) -> Section<'a> {
+        Section {
+            set_up: Some(set_up),
+            ..self.clone()
+        }
+    }
+
+    /// The set-up through whose eyes this file is seen.
+    pub fn set_up(&self) -> Option<&'a Seen<'a>> {
+        self.set_up
+    }
+
+    /// Position among its like, from 1.
+    pub fn number(&self) -> usize {
+        self.number
+    }
+
+    /// How its heading is written where it stands: a part of a set-up says so.
+    pub fn title(&self) -> Cow<'static, str> {
+        written_title(self.part, self.within_set_up)
     }
 
     /// What was written for a key, if anything.
@@ -176,12 +235,17 @@ impl<'a> Section<'a> {
             "{key} is missing from the keys of {}",
             self.part.title
         );
-        let (name, value) = self.table.get_key_value(key)?;
+        let own = self
+            .set_up
+            .filter(|_| SETUP.keys.contains(&key))
+            .and_then(|set_up| set_up.section.table.get_key_value(key));
+        let (name, value) = own.or_else(|| self.table.get_key_value(key))?;
         Some(Entry {
             key,
             key_span: name.span(),
             value: value.get_ref(),
             span: value.span(),
+            within_set_up: self.within_set_up || own.is_some(),
             log: self.log,
         })
     }
@@ -201,7 +265,7 @@ impl<'a> Section<'a> {
             return;
         }
         self.log.problem(
-            Problem::new(format!("{} has no \"{key}\"", self.part.title))
+            Problem::new(format!("{} has no \"{key}\"", self.title()))
                 .at(self.span.clone(), "missing here")
                 .help(format!("Add a line like:  {key} = {example}")),
         );
@@ -249,18 +313,19 @@ impl<'a> Section<'a> {
     /// A single part, such as `[camera]`.
     pub fn part(&self, key: &'static str, part: &'static Part) -> Option<Section<'a>> {
         let entry = self.entry(key)?;
+        let title = written_title(part, entry.within_set_up);
         match entry.value {
-            DeValue::Table(table) => Some(Section::new(part, table, entry.span, self.log)),
+            DeValue::Table(table) => Some(Section {
+                within_set_up: entry.within_set_up,
+                ..Section::new(part, table, entry.span, self.log)
+            }),
             DeValue::Array(list) if list.iter().all(|item| item.get_ref().is_table()) && !list.is_empty() => {
                 // Say it of the second heading, because the first alone would have been meant as the part.
                 let place = list.get(1).or(list.first()).map_or(entry.span, Spanned::span);
                 self.log.problem(
-                    Problem::new(format!("there is only one {}", part.title))
+                    Problem::new(format!("there is only one {title}"))
                         .at(place, "this heading makes a list of it")
-                        .help(format!(
-                            "Write the heading once, with single brackets: {}",
-                            part.title
-                        )),
+                        .help(format!("Write the heading once, with single brackets: {title}")),
                 );
                 None
             }
@@ -268,10 +333,7 @@ impl<'a> Section<'a> {
                 entry.refuse(
                     &format!("\"{key}\" is a part of its own"),
                     "this is a single value",
-                    &format!(
-                        "Start the part with a line that says {} and put its keys below it.",
-                        part.title
-                    ),
+                    &format!("Start the part with a line that says {title} and put its keys below it."),
                 );
                 None
             }
@@ -283,12 +345,13 @@ impl<'a> Section<'a> {
         let Some(entry) = self.entry(key) else {
             return Vec::new();
         };
+        let title = written_title(part, entry.within_set_up);
         if let DeValue::Array(list) = entry.value
             && list.iter().all(|item| item.get_ref().is_table())
         {
             if list.len() > MOST_OF_A_KIND {
                 entry.refuse(
-                    &format!("{} parts {} are too many", list.len(), part.title),
+                    &format!("{} parts {title} are too many", list.len()),
                     "the first of them",
                     &format!("At most {MOST_OF_A_KIND} of a kind are read; describe those that matter for the light."),
                 );
@@ -298,17 +361,15 @@ impl<'a> Section<'a> {
                 let table = item.get_ref().as_table()?;
                 Some(Section {
                     number: index + 1,
+                    within_set_up: entry.within_set_up,
                     ..Section::new(part, table, item.span(), self.log)
                 })
             });
             return sections.collect();
         }
-        let single = part.title.trim_start_matches('[').trim_end_matches(']');
+        let single = title.trim_start_matches('[').trim_end_matches(']');
         entry.refuse(
-            &format!(
-                "{} needs two brackets on each side, because there can be several",
-                part.title
-            ),
+            &format!("{title} needs two brackets on each side, because there can be several"),
             "not a list of parts",
             &format!("Write the heading as [[{single}]], once for each."),
         );
@@ -331,11 +392,11 @@ impl<'a> Section<'a> {
             }
             told += 1;
             if told > MOST_UNKNOWN_KEYS {
-                self.log.untold.set(self.log.untold.get() + 1);
+                self.log.untold.borrow_mut().insert(key.span().start);
                 continue;
             }
             self.log.problem(
-                Problem::new(format!("{} has no key {}", self.part.title, shown(name)))
+                Problem::new(format!("{} has no key {}", self.title(), shown(name)))
                     .at(key.span(), "not known here")
                     .help(self.unknown_key_help(name, all_parts)),
             );
@@ -345,7 +406,9 @@ impl<'a> Section<'a> {
     /// Whether a key is there under a name that is not quite its own: that is one mistake, and it is told
     /// where it stands.
     pub fn is_misspelt(&self, key: &'static str) -> bool {
-        self.unknown_keys()
+        let own = self.set_up.is_some_and(|set_up| set_up.section.is_misspelt(key));
+        own || self
+            .unknown_keys()
             .any(|name| meant_key(name, self.part.keys) == Some(key))
     }
 
@@ -373,6 +436,16 @@ impl<'a> Section<'a> {
             None => format!("Known here: {}.", known.join(", ")),
         }
     }
+}
+
+/// How the heading of a part is written, in a set-up or for all of them.
+fn written_title(part: &'static Part, within_set_up: bool) -> Cow<'static, str> {
+    let brackets = part.title.chars().take_while(|c| *c == '[').count();
+    if brackets == 0 || !within_set_up {
+        return Cow::Borrowed(part.title);
+    }
+    let (open, rest) = part.title.split_at(brackets);
+    Cow::Owned(format!("{open}setup.{rest}"))
 }
 
 /// The key that a misspelt or everyday one was probably meant to be.
@@ -440,6 +513,10 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
     ("margin", "in_hand"),
     ("room size", "room"),
     ("title", "shoot"),
+    ("title", "name"),
+    ("shoot", "name"),
+    ("picture", "setup"),
+    ("pictures", "setup"),
     ("sitters", "sitter"),
     ("subject", "sitter"),
     ("person", "sitter"),
@@ -487,6 +564,8 @@ pub(crate) struct Entry<'a> {
     pub key_span: Span,
     pub value: &'a DeValue<'a>,
     pub span: Span,
+    /// Whether it stands inside a set-up.
+    pub within_set_up: bool,
     pub log: &'a Log,
 }
 

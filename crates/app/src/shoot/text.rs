@@ -13,7 +13,7 @@ use toml::de::{DeTable, DeValue};
 pub const MOST_BYTES: u64 = 1 << 20;
 
 /// No line of a shoot file is longer than this (ours); longer ones could not be shown in a message.
-const LONGEST_LINE: usize = 1000;
+pub(crate) const LONGEST_LINE: usize = 1000;
 
 /// A text with more lines than this that cannot be read is no shoot file, and need not be shown whole.
 const MOST_SYNTAX_PROBLEMS: usize = 5;
@@ -252,12 +252,14 @@ fn refuse_in_value(value: &Spanned<DeValue<'_>>, problems: &mut Vec<Problem>) {
     }
 }
 
+/// Whether no text of a shoot file may have this letter: an invisible command, or a line break, which would tear the
+/// messages and drawings that repeat it.
+pub(crate) fn is_refused(c: char) -> bool {
+    is_invisible_command(c) || matches!(c, '\n' | '\r')
+}
+
 fn check_text(text: &str, span: Span, problems: &mut Vec<Problem>) {
-    // A line break inside a text would tear the messages and drawings that repeat it.
-    if text
-        .chars()
-        .any(|c| is_invisible_command(c) || c == '\n' || c == '\r')
-    {
+    if text.chars().any(is_refused) {
         problems.push(
             Problem::new("there is an invisible control character in this text")
                 .at(span, "in here")
