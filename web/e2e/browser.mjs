@@ -1,0 +1,91 @@
+// What every browser test needs: a browser, a page at one of three sizes, the check of axe, and pictures to look at.
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Address of the server that is tested. */
+export const address = (process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777').replace(/\/$/, '');
+
+export const SIZES = {
+  phone: { width: 360, height: 740 },
+  tablet: { width: 820, height: 1180 },
+  desktop: { width: 1440, height: 900 },
+};
+
+export const launch = () =>
+  chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--use-gl=angle',
+      '--use-angle=swiftshader',
+      '--enable-unsafe-swiftshader',
+    ],
+  });
+
+/** A fresh page of one size. It notes every error of the console and every request that leaves the server. */
+export async function pageOf(browser, size = 'desktop', options = {}) {
+  const context = await browser.newContext({
+    viewport: SIZES[size],
+    locale: 'en-GB',
+    reducedMotion: 'reduce',
+    bypassCSP: false,
+    ...options,
+  });
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  const faults = [];
+  const strangers = [];
+  page.on('console', (m) => {
+    if (m.type() === 'error') faults.push(m.text());
+  });
+  page.on('pageerror', (e) => faults.push(String(e)));
+  page.on('request', (r) => {
+    const to = new URL(r.url());
+    if (!['blob:', 'data:', 'about:'].includes(to.protocol) && to.origin !== address) strangers.push(r.url());
+  });
+  return { context, page, faults, strangers };
+}
+
+/** Waits until the answer to the present ask is there. */
+export const answered = (page) => page.waitForSelector('.now[data-fresh=true]', { timeout: 60_000 });
+
+/** Waits for the first picture of the proof. */
+export const proved = (page) =>
+  page.waitForFunction(() => Number(document.querySelector('.frame')?.getAttribute('data-picture')) > 0, null, {
+    timeout: 60_000,
+  });
+
+/** What axe finds wrong, as lines to read. */
+export async function faultsByAxe(page) {
+  // Through the debugger, so that the page's own content security policy stays as it is.
+  const session = await page.context().newCDPSession(page);
+  await session.send('Runtime.evaluate', { expression: axe });
+  const { result } = await session.send('Runtime.evaluate', {
+    expression: `axe.run(document, { resultTypes: ['violations'], rules: { 'color-contrast-enhanced': { enabled: true } },
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] , iframes: false })
+      .then((r) => JSON.stringify(r.violations.map((v) => v.id + ': ' + v.help + ' — ' +
+        v.nodes.slice(0, 4).map((n) => n.html.slice(0, 160) + ' ' + (n.any[0]?.message ?? n.all[0]?.message ?? '')).join(' | '))))`,
+    awaitPromise: true,
+    returnByValue: true,
+  });
+  await session.detach();
+  return JSON.parse(result.value);
+}
+
+/** A picture of the page, if a folder for pictures is named. */
+export async function shot(page, name, whole = false) {
+  const folder = process.env.RUSHLIGHT_SHOTS;
+  if (!folder) return;
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: whole });
+}

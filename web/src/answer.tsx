@@ -1,0 +1,295 @@
+// The answer: three large lines and two drawings; below it what is short, what differs, and other ways.
+import { useSignal } from '@preact/signals';
+import type { Answer, CameraSet, FlashSet } from './api-types.ts';
+import { differences } from './compare.ts';
+import { plain } from './notation.ts';
+import { Dialog, Drawing, Fold, Progress, Trouble } from './parts.tsx';
+import {
+  answer,
+  arrivals,
+  ask,
+  asking,
+  fresh,
+  goToSetUp,
+  pinned,
+  replaceText,
+  setUp,
+  stopAnswer,
+  text,
+  understood,
+} from './shoot.ts';
+import { words } from './strings/index.ts';
+import { Said, Term } from './term.tsx';
+
+/** Whether less than a third of a stop is in hand. */
+const nearTheEnd = (flash: FlashSet) => flash.in_hand_stops !== null && flash.in_hand_stops < 0.3;
+
+/** The three lines of an answer. */
+export function Lines({ of }: { of: Answer }) {
+  const S = words.value;
+  const { lines, flash } = of.report;
+  return (
+    <dl class="lines">
+      <div>
+        <dt>{S.answer.camera}</dt>
+        <dd lang="en">{lines.camera}</dd>
+      </div>
+      <div>
+        <dt>{S.answer.flash}</dt>
+        <dd>
+          <span lang="en">{lines.flash}</span>
+          {nearTheEnd(flash) ? <span class="warn"> ▲ {S.answer.littleInHand}</span> : null}
+        </dd>
+      </div>
+      <div class="where">
+        <dt>{S.answer.aim}</dt>
+        <dd lang="en">{lines.aim}</dd>
+      </div>
+    </dl>
+  );
+}
+
+export function AnswerPart() {
+  const S = words.value;
+  const state = asking.value;
+  const now = answer.value;
+  const read = understood.value;
+  const large = useSignal(false);
+  return (
+    <section class="answer" aria-labelledby="answer-title">
+      <h2 id="answer-title" class="unseen">
+        {S.answer.title}
+      </h2>
+      <p class="unseen" aria-live="polite" data-voice>
+        {state.is === 'working' ? S.answer.working : ''}
+        {state.is === 'done' && now && arrivals.value
+          ? `${S.answer.arrived} ${now.report.lines.camera}. ${now.report.lines.flash}. ${now.report.lines.aim}`
+          : ''}
+      </p>
+      {read && !read.ok ? (
+        <div class="trouble" role="alert">
+          <p>
+            <strong>{S.answer.notOk}</strong>
+          </p>
+          <p lang="en">
+            {read.problems[0]?.message} {read.problems[0]?.remedy}
+          </p>
+          <p>
+            <a href="#/file">{S.answer.toFile} →</a>
+          </p>
+        </div>
+      ) : null}
+      {state.is === 'working' ? (
+        <div class="working">
+          <Progress job={state.job} say={S.answer.working} />
+          <button type="button" class="quiet" onClick={stopAnswer}>
+            {S.answer.stop}
+          </button>
+        </div>
+      ) : null}
+      {state.is === 'stopped' ? (
+        <div class="working">
+          <p>{S.answer.stopped}</p>
+          <button type="button" onClick={() => void ask(true)}>
+            {S.answer.again}
+          </button>
+        </div>
+      ) : null}
+      {state.is === 'failed' ? <Trouble error={state.error} again={() => void ask(true)} /> : null}
+      {now ? (
+        <div class={fresh.value ? 'now' : 'now old'} data-answer={now.id} data-fresh={fresh.value}>
+          {fresh.value ? null : <p class="old-note">{S.answer.old}</p>}
+          <Lines of={now} />
+          <p class="about">
+            <Said>{now.report.lines.about}</Said>
+          </p>
+          {now.report.cautions.length ? (
+            <div class="cautions">
+              <h3>▲ {S.answer.cautions}</h3>
+              <ul lang="en">
+                {now.report.cautions.map((caution) => (
+                  <li>{caution}</li>
+                ))}
+              </ul>
+            </div>
+          ) : null}
+          <Shortfall of={now} />
+          <div class="drawings">
+            {(['above', 'side'] as const).map((view) => (
+              <figure class={`view ${view}`}>
+                <Drawing svg={now.drawing} view={view} label={view === 'above' ? S.answer.above : S.answer.side} />
+              </figure>
+            ))}
+            <button type="button" class="quiet enlarge" onClick={() => (large.value = true)}>
+              {S.answer.enlarge}
+            </button>
+          </div>
+          {large.value ? (
+            <Dialog title={`${S.answer.above}, ${S.answer.side}`} wide close={() => (large.value = false)}>
+              <Drawing svg={now.drawing} />
+            </Dialog>
+          ) : null}
+        </div>
+      ) : null}
+    </section>
+  );
+}
+
+function Shortfall({ of }: { of: Answer }) {
+  const S = words.value;
+  const short = of.report.shortfall;
+  if (!short) return null;
+  const changes = of.changes.length ? of.changes : short.changes.map((c) => ({ ...c, text: null }));
+  return (
+    <div class="short" data-short>
+      <h3>{S.short.title}</h3>
+      <p class="short-words">
+        <Said>{short.words}</Said>
+      </p>
+      {changes.length ? (
+        <>
+          <h4>{S.short.changes}</h4>
+          <ol class="changes">
+            {changes.map((change) => (
+              <li>
+                <p class="change-what" lang="en">
+                  {change.what}
+                </p>
+                <p>
+                  <span class="soft">{S.short.cost}:</span> <span lang="en">{change.cost}</span>
+                </p>
+                <p>
+                  <span class="soft">{S.short.then}:</span> <span lang="en">{change.then}</span>
+                </p>
+                {change.text === null ? (
+                  <p class="soft">{S.short.byHand}</p>
+                ) : (
+                  <button type="button" onClick={() => void replaceText(change.text as string)}>
+                    {S.short.take}
+                  </button>
+                )}
+              </li>
+            ))}
+          </ol>
+        </>
+      ) : null}
+      {short.tried.length ? (
+        <>
+          <h4>{S.short.tried}</h4>
+          <ul lang="en">
+            {short.tried.map((one) => (
+              <li>{one}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+    </div>
+  );
+}
+
+const cameraLine = (c: CameraSet) =>
+  [c.aperture, c.shutter, `ISO ${c.iso ?? '–'}`, `${c.white_balance_k ?? '–'} K`].join(' · ');
+
+/** Pinning, two answers side by side, and the other ways that the answer itself names. */
+export function Compare() {
+  const S = words.value;
+  const now = answer.value;
+  const held = pinned.value;
+  if (!now) return null;
+  const other = held && held.answer.id !== now.id ? differences(held.answer.report, now.report, S) : [];
+  return (
+    <section class="compare" aria-labelledby="compare-title">
+      <h2 id="compare-title" class={held ? '' : 'unseen'}>
+        {S.compare.title}
+      </h2>
+      {held ? (
+        <>
+          {held.answer.id === now.id ? (
+            <p>{S.compare.pinned}</p>
+          ) : (
+            <>
+              <div class="pair">
+                <div>
+                  <h3>{S.compare.a}</h3>
+                  <Lines of={held.answer} />
+                </div>
+                <div>
+                  <h3>{S.compare.b}</h3>
+                  <Lines of={now} />
+                </div>
+              </div>
+              <h3>{S.compare.differences}</h3>
+              {other.length ? (
+                <ul class="differences">
+                  {other.map((d) => (
+                    <li>{d.words}</li>
+                  ))}
+                </ul>
+              ) : (
+                <p>{S.compare.same}</p>
+              )}
+            </>
+          )}
+          <p class="buttons">
+            {held.answer.id === now.id ? null : (
+              <button
+                type="button"
+                onClick={() => {
+                  const back = held;
+                  void replaceText(back.text, back.setUp);
+                }}
+              >
+                {S.compare.back}
+              </button>
+            )}
+            <button type="button" class="quiet" onClick={() => (pinned.value = null)}>
+              {S.compare.unpin}
+            </button>
+          </p>
+        </>
+      ) : (
+        <p class="buttons">
+          <button
+            type="button"
+            onClick={() => (pinned.value = { answer: now, text: text.value, setUp: setUp.value })}
+            disabled={!fresh.value}
+          >
+            {S.compare.pin}
+          </button>
+        </p>
+      )}
+    </section>
+  );
+}
+
+export function Alternatives() {
+  const S = words.value;
+  const now = answer.value;
+  if (!now) return null;
+  const all = now.report.alternatives;
+  return (
+    <Fold title={S.compare.alternatives} name="alternatives" aside={plain(all.length, 0)}>
+      {all.length === 0 ? <p>{S.compare.noAlternatives}</p> : null}
+      <ol class="others">
+        {all.map((other) => (
+          <li>
+            <h4 lang="en">{other.name}</h4>
+            <p lang="en">
+              {cameraLine(other.camera)}
+              <br />
+              {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0)}{' '}
+              <Term k="in_hand">in hand</Term>
+              <br />
+              {other.chosen.words}
+            </p>
+            <p>
+              <span class="soft">{S.compare.prefer}:</span> <Said>{other.prefer}</Said>
+            </p>
+          </li>
+        ))}
+      </ol>
+    </Fold>
+  );
+}
+
+export { goToSetUp };

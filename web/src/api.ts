@@ -1,0 +1,188 @@
+// Talking to the server: one function for each thing that can be asked, and one kind of error with sentences to show.
+import type {
+  About,
+  Answer,
+  Doc,
+  Edit,
+  Fault,
+  Job,
+  Kind,
+  Listed,
+  LiveAim,
+  RoomMap,
+  StartForm,
+  Table,
+  Understood,
+  VersionListed,
+  Vocabulary,
+} from './api-types.ts';
+import { type Layers, readLayers } from './proof/layers.ts';
+
+/** A refusal or failure, in sentences for the person who can act. */
+export class ApiError extends Error {
+  readonly code: string;
+  readonly hint: string | null;
+  readonly status: number;
+  /** The newer version that stands in the way of a save. */
+  readonly theirs: Doc | null;
+  constructor(status: number, fault: Fault, theirs: Doc | null = null) {
+    super(fault.message);
+    this.code = fault.code;
+    this.hint = fault.hint;
+    this.status = status;
+    this.theirs = theirs;
+  }
+}
+
+async function refusal(answer: Response): Promise<ApiError> {
+  try {
+    const body = (await answer.json()) as { error: Fault; theirs?: Doc };
+    return new ApiError(answer.status, body.error, body.theirs ?? null);
+  } catch {
+    return new ApiError(answer.status, { code: 'ours', message: `${answer.status} ${answer.statusText}`, hint: null });
+  }
+}
+
+async function call(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<Response> {
+  let answer: Response;
+  const bytes = body instanceof Blob || body instanceof ArrayBuffer;
+  try {
+    answer = await fetch(path, {
+      method,
+      signal: signal ?? null,
+      ...(method === 'GET'
+        ? {}
+        : {
+            headers: { 'content-type': bytes ? 'application/octet-stream' : 'application/json' },
+            body: bytes ? (body as BodyInit) : JSON.stringify(body ?? {}),
+          }),
+    });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') throw error;
+    throw new ApiError(0, { code: 'unreachable', message: '', hint: null });
+  }
+  if (!answer.ok) throw await refusal(answer);
+  return answer;
+}
+
+const json = async <T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> =>
+  (await (await call(method, path, body, signal)).json()) as T;
+
+const query = (numbers: Record<string, number>) =>
+  new URLSearchParams(Object.entries(numbers).map(([k, v]) => [k, String(v)])).toString();
+
+export const api = {
+  about: () => json<About>('GET', '/api/about'),
+  vocabulary: () => json<Vocabulary>('GET', '/api/vocabulary'),
+
+  list: (kind: Kind, removed = false) => json<Listed[]>('GET', `/api/${kind}${removed ? '?removed=true' : ''}`),
+  create: (kind: Kind, name: string, text: string) => json<Doc>('POST', `/api/${kind}`, { name, text }),
+  read: (kind: Kind, id: string) => json<Doc>('GET', `/api/${kind}/${id}`),
+  save: (kind: Kind, id: string, name: string, text: string, based_on: number) =>
+    json<Doc>('PUT', `/api/${kind}/${id}`, { name, text, based_on }),
+  remove: (kind: Kind, id: string, based_on: number) => call('DELETE', `/api/${kind}/${id}?based_on=${based_on}`),
+  versions: (kind: Kind, id: string) => json<VersionListed[]>('GET', `/api/${kind}/${id}/versions`),
+  version: (kind: Kind, id: string, n: number) => json<Doc>('GET', `/api/${kind}/${id}/versions/${n}`),
+  restore: (kind: Kind, id: string, version: number, based_on: number) =>
+    json<Doc>('POST', `/api/${kind}/${id}/restore`, { version, based_on }),
+  importFile: (file: Blob) =>
+    json<{ taken: { kind: Kind; id: string; name: string }[]; refused: { file: string; why: string }[] }>(
+      'POST',
+      '/api/import',
+      file,
+    ),
+
+  understand: (text: string, set_up: number) => json<Understood>('POST', '/api/understand', { text, set_up }),
+  edit: (text: string, set_up: number, edits: Edit[]) =>
+    json<Understood>('POST', '/api/edit', { text, set_up, edits }),
+  begin: (form: StartForm) => json<Understood>('POST', '/api/begin', form),
+  scan: (file: File) =>
+    json<{ text: string; told: string[] }>('POST', `/api/scan?name=${encodeURIComponent(file.name)}`, file),
+
+  startAnswer: (text: string, set_up: number) => json<Job>('POST', '/api/answers', { text, set_up }),
+  startProof: (answer: string, width: number) => json<Job>('POST', '/api/proofs', { answer, width }),
+  startLive: (answer: string) => json<Job>('POST', '/api/live', { answer }),
+  job: (id: string) => json<Job>('GET', `/api/jobs/${id}`),
+  stop: (id: string) => call('DELETE', `/api/jobs/${id}`).catch(() => undefined),
+  answer: (id: string) => json<Answer>('GET', `/api/answers/${id}`),
+  map: (id: string) => json<RoomMap>('GET', `/api/answers/${id}/map`),
+  lightChanged: (id: string, stops: number) =>
+    json<{ camera: string; flash: string; words: string; possible: boolean }>(
+      'POST',
+      `/api/answers/${id}/light-changed`,
+      { stops },
+    ),
+
+  table: (job: string) => json<Table>('GET', `/api/proofs/${job}/table`),
+  layers: async (job: string, picture: number): Promise<Layers> =>
+    readLayers(await (await call('GET', `/api/proofs/${job}/layers?picture=${picture}`)).arrayBuffer()),
+  liveTable: (job: string) => json<Table>('GET', `/api/live/${job}/table`),
+  liveAim: async (job: string, at: { azimuth: number; elevation: number; zoom: number }, signal?: AbortSignal) => {
+    const answer = await call('GET', `/api/live/${job}/aim?${query(at)}`, undefined, signal);
+    return { aim: headerJson<LiveAim>(answer.headers.get('x-aim')), layers: readLayers(await answer.arrayBuffer()) };
+  },
+
+  openPhone: () => json<{ url: string; qr: string; minutes: number }>('POST', '/api/phone'),
+  shutPhone: () => call('DELETE', '/api/phone'),
+  pair: (secret: string) => call('POST', '/api/pair', { secret }),
+};
+
+/** Headers hold bytes: what was sent as UTF-8 arrives a byte a letter, and some servers escape it. */
+export function headerJson<T>(value: string | null): T | null {
+  if (!value) return null;
+  try {
+    const bytes = Uint8Array.from(value, (c) => c.charCodeAt(0));
+    const text = /[^\u0000-\u007f]/.test(value) ? new TextDecoder().decode(bytes) : value;
+    return JSON.parse(text.startsWith('%') ? decodeURIComponent(text) : text) as T;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * Follows a job until it ends. `tell` is called with each news of it; the promise ends with the last one. Aborting `signal`
+ * stops the job on the server too. Where the stream breaks, the job is asked about once a second instead.
+ */
+export function follow(job: Job, tell: (job: Job) => void, signal: AbortSignal): Promise<Job> {
+  const ended = (j: Job) => j.state === 'done' || j.state === 'failed' || j.state === 'stopped';
+  return new Promise((resolve, reject) => {
+    let last = job;
+    tell(job);
+    if (ended(job)) return resolve(job);
+    const stream = new EventSource(`/api/jobs/${job.id}/events`);
+    let asking: ReturnType<typeof setInterval> | undefined;
+    const close = () => {
+      stream.close();
+      clearInterval(asking);
+      signal.removeEventListener('abort', abort);
+    };
+    const abort = () => {
+      close();
+      api.stop(job.id);
+      reject(new DOMException('stopped', 'AbortError'));
+    };
+    const news = (j: Job) => {
+      last = j;
+      tell(j);
+      if (ended(j)) {
+        close();
+        resolve(j);
+      }
+    };
+    if (signal.aborted) return abort();
+    signal.addEventListener('abort', abort);
+    stream.onmessage = (event) => news(JSON.parse(event.data as string) as Job);
+    stream.onerror = () => {
+      stream.close();
+      asking ??= setInterval(
+        () =>
+          api.job(job.id).then(news, (error) => {
+            close();
+            reject(error);
+          }),
+        1000,
+      );
+      if (ended(last)) close();
+    };
+  });
+}

@@ -1,0 +1,99 @@
+// The bag: the flash, gels, filters, boards, and who helps.
+import { parse } from 'smol-toml';
+import { api } from './api.ts';
+import type { Value } from './api-types.ts';
+import { FieldInput, PartFields, PartList } from './place/Fields.tsx';
+import { Keep } from './place/Place.tsx';
+import { edit, trying, understood, vocabulary } from './shoot.ts';
+import { words } from './strings/index.ts';
+import { Term } from './term.tsx';
+
+type Table = Record<string, Value>;
+
+const same = (a: string, b: string) => a.replace(/^half /, '1/2 ').replace(/^quarter /, '1/4 ').toLowerCase() === b.toLowerCase();
+
+export function Bag() {
+  const S = words.value;
+  const now = understood.value;
+  if (!now) return null;
+  const bag = (now.form.bag ?? {}) as Table;
+  const gels = Array.isArray(bag.gels) ? (bag.gels as string[]) : [];
+  const family = bag.gel_family === 'amber' ? 'amber' : 'straw';
+  const owner = now.set_ups.length > 1 ? (now.owned.includes('bag') ? S.place.own : S.place.shared) : '';
+  const use = (id: string) =>
+    trying(async () => {
+      const kept = (parse((await api.read('bags', id)).text) as Table).bag;
+      if (kept) await edit([{ path: ['bag'], value: kept }]);
+    });
+  return (
+    <div class="two">
+      <section class="sheet" aria-labelledby="bag-title">
+        <h2 id="bag-title">
+          <Term k="bag">{S.bag.title}</Term>
+        </h2>
+        <p class="soft">
+          {S.bag.lead} {owner}
+        </p>
+        <section class="part">
+          <h3>
+            <Term k="guide_number">{S.bag.flash}</Term>
+          </h3>
+          <PartFields part="flash" path={['bag', 'flash']} value={bag.flash as Table | undefined} />
+        </section>
+        <section class="part">
+          <h3>{S.bag.helpers}</h3>
+          <PartFields part="hands" path={['bag']} value={bag} />
+        </section>
+        <Keep kind="bags" part="bag" value={now.form.bag as Value | undefined} use={(id) => void use(id)} />
+      </section>
+      <section class="sheet" aria-labelledby="gels-title">
+        <h2 id="gels-title">
+          <Term k="gel">{S.bag.gels}</Term>
+        </h2>
+        <p class="soft">{S.bag.gelsHint}</p>
+        <div class="fields">
+          <FieldInput field={{ key: 'gel_family', kind: 'text', options: ['straw', 'amber'], hint: 'straw' }} path={['bag', 'gel_family']} value={bag.gel_family} />
+        </div>
+        <ul class="gels">
+          {vocabulary.value?.gels.map((gel) => {
+            const figure = gel[family];
+            const has = gels.some((g) => same(g, gel.name));
+            return (
+              <li>
+                <label>
+                  <input
+                    type="checkbox"
+                    checked={has}
+                    onChange={(e) => {
+                      const next = e.currentTarget.checked ? [...gels, gel.name] : gels.filter((g) => !same(g, gel.name));
+                      void edit([{ path: ['bag', 'gels'], value: next.length ? next : null }]);
+                    }}
+                  />
+                  <span lang="en">{gel.name}</span>
+                  {figure ? <small class="soft">{figure}</small> : null}
+                </label>
+              </li>
+            );
+          })}
+        </ul>
+        {Array.isArray(bag.gel) ? <p class="soft">{S.bag.ownGels}</p> : null}
+        <section class="part">
+          <h3>
+            <Term k="nd">{S.bag.nd}</Term>
+          </h3>
+          <div class="fields">
+            <FieldInput field={{ key: 'nd', kind: 'list', hint: '3 stops, 6 stops' }} path={['bag', 'nd']} value={bag.nd} />
+          </div>
+        </section>
+        <PartList
+          part="bagBoard"
+          path={['bag', 'board']}
+          all={Array.isArray(bag.board) ? (bag.board as Table[]) : []}
+          title={S.bag.boards}
+          add={S.bag.addBoard}
+          fresh={() => ({ name: 'white board', size: '0.7 x 1.0 m', surface: 'white card' })}
+        />
+      </section>
+    </div>
+  );
+}

@@ -1,0 +1,173 @@
+// Small pieces that several pages share: dialogs, sections that open, drawings from the server, progress.
+import type { ComponentChildren } from 'preact';
+import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
+import type { ApiError } from './api.ts';
+import type { Job } from './api-types.ts';
+import { words } from './strings/index.ts';
+
+/** A window over the page. Escape closes it; the focus goes in and comes back. */
+export function Dialog(props: { title: string; close: () => void; wide?: boolean; children: ComponentChildren }) {
+  const box = useRef<HTMLDialogElement>(null);
+  const id = useId();
+  useEffect(() => {
+    const dialog = box.current;
+    if (dialog && !dialog.open) dialog.showModal();
+    return () => dialog?.close();
+  }, []);
+  return (
+    <dialog
+      ref={box}
+      class={props.wide ? 'window wide' : 'window'}
+      aria-labelledby={id}
+      onCancel={(e) => {
+        e.preventDefault();
+        props.close();
+      }}
+      onClick={(e) => {
+        if (e.target === box.current) props.close();
+      }}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') e.stopPropagation();
+      }}
+    >
+      <div class="window-in">
+        <div class="window-head">
+          <h2 id={id}>{props.title}</h2>
+          <button type="button" class="quiet" onClick={props.close}>
+            {words.value.error.close}
+          </button>
+        </div>
+        {props.children}
+      </div>
+    </dialog>
+  );
+}
+
+/** A section under a heading that opens and closes. */
+export function Fold(props: {
+  title: ComponentChildren;
+  name: string;
+  open?: boolean;
+  onOpen?: () => void;
+  aside?: ComponentChildren;
+  children: ComponentChildren;
+}) {
+  return (
+    <details
+      class="fold"
+      data-fold={props.name}
+      open={props.open}
+      onToggle={(e) => {
+        if ((e.currentTarget as HTMLDetailsElement).open) props.onOpen?.();
+      }}
+    >
+      <summary>
+        <h3>{props.title}</h3>
+        {props.aside ? <span class="aside">{props.aside}</span> : null}
+      </summary>
+      <div class="fold-in">{props.children}</div>
+    </details>
+  );
+}
+
+let drawings = 0;
+const KEPT_OUT = new Set(['script', 'foreignobject', 'style', 'iframe', 'image', 'a', 'animate', 'set', 'use']);
+
+/**
+ * Reads an SVG drawing of the server into nodes of this page: names made unique, nothing that runs or loads, and no style
+ * text, which the page's policy forbids. Null if it is no drawing.
+ */
+export function adoptDrawing(svg: string): SVGSVGElement | null {
+  const parsed = new DOMParser().parseFromString(svg, 'image/svg+xml');
+  const root = parsed.documentElement;
+  if (root.nodeName !== 'svg' || parsed.querySelector('parsererror')) return null;
+  const mark = `d${++drawings}-`;
+  for (const node of [root, ...root.querySelectorAll('*')]) {
+    if (KEPT_OUT.has(node.nodeName.toLowerCase())) {
+      node.remove();
+      continue;
+    }
+    for (const { name, value } of [...node.attributes]) {
+      if (name.startsWith('on') || name === 'style' || name.endsWith('href')) node.removeAttribute(name);
+      else if (name === 'id') node.setAttribute('id', mark + value);
+      else if (name === 'aria-labelledby' || name === 'aria-describedby')
+        node.setAttribute(name, value.split(/\s+/).map((v) => mark + v).join(' '));
+      else if (value.includes('url(#')) node.setAttribute(name, value.replaceAll('url(#', `url(#${mark}`));
+    }
+  }
+  return document.importNode(root, true) as unknown as SVGSVGElement;
+}
+
+/** The two views of a drawing: cut where their headings stand; the whole if it is built otherwise. */
+export function viewsOf(drawing: SVGSVGElement): { above: string; side: string } | null {
+  const [x = 0, y = 0, w = 0, h = 0] = (drawing.getAttribute('viewBox') ?? '').split(/[\s,]+/).map(Number);
+  const heads = [...drawing.querySelectorAll('text')].filter((t) => /^From (above|the side)/.test(t.textContent ?? ''));
+  if (heads.length < 2 || !w || !h) return null;
+  const at = (n: number, k: string) => Number(heads[n]!.getAttribute(k));
+  const cut = at(1, 'x') - 24;
+  const top = Math.min(at(0, 'y'), at(1, 'y')) - 24;
+  if (!(cut > x) || !(top >= y)) return null;
+  return { above: `${x} ${top} ${cut - x} ${y + h - top}`, side: `${cut} ${top} ${x + w - cut} ${y + h - top}` };
+}
+
+/** A drawing of the server in this page, or one view of it. */
+export function Drawing({ svg, view, label }: { svg: string; view?: 'above' | 'side'; label?: string }) {
+  const place = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const node = adoptDrawing(svg);
+    if (!node || !place.current) return;
+    const box = view ? viewsOf(node)?.[view] : undefined;
+    if (view && !box && view === 'side') {
+      place.current.replaceChildren();
+      return;
+    }
+    if (box) node.setAttribute('viewBox', box);
+    node.removeAttribute('width');
+    node.removeAttribute('height');
+    node.setAttribute('lang', 'en');
+    if (label) {
+      node.removeAttribute('aria-labelledby');
+      node.setAttribute('aria-label', label);
+    }
+    place.current.replaceChildren(node);
+  }, [svg, view, label]);
+  return <div class="drawing" ref={place} />;
+}
+
+/** How far a job is, in words and as a bar. */
+export function Progress({ job, say }: { job: Job | null; say: string }) {
+  const S = words.value;
+  const stage = job && job.state === 'waiting' && job.ahead > 0 ? S.answer.waiting(job.ahead) : (job?.stage ?? say);
+  return (
+    <div class="progress">
+      <span lang={job?.stage && stage === job.stage ? 'en' : undefined}>{stage} …</span>
+      <progress aria-label={say} max={1} value={job?.fraction ?? undefined} />
+    </div>
+  );
+}
+
+/** What went wrong, why, and what to do. */
+export function Trouble({ error, again, close }: { error: ApiError; again?: () => void; close?: () => void }) {
+  const S = words.value;
+  const far = error.code === 'unreachable';
+  return (
+    <div class="trouble" role="alert">
+      <p>
+        <strong lang={far ? undefined : 'en'}>{far ? S.error.unreachable : error.message}</strong>
+      </p>
+      {far ? <p>{S.error.unreachableHint}</p> : error.hint ? <p lang="en">{error.hint}</p> : null}
+      <p class="buttons">
+        {again ? (
+          <button type="button" onClick={again}>
+            {S.error.again}
+          </button>
+        ) : null}
+        {close ? (
+          <button type="button" class="quiet" onClick={close}>
+            {S.error.close}
+          </button>
+        ) : null}
+      </p>
+    </div>
+  );
+}

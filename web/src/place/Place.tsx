@@ -1,0 +1,207 @@
+// Place and sitters: the plan to drag on, and every key as a field.
+import { useSignal } from '@preact/signals';
+import { parse, stringify } from 'smol-toml';
+import { api } from '../api.ts';
+import type { Listed, Value } from '../api-types.ts';
+import { usePlace } from '../ask/Ask.tsx';
+import { lengthText } from '../notation.ts';
+import { edit, trying, understood, vocabulary } from '../shoot.ts';
+import { words } from '../strings/index.ts';
+import { Term } from '../term.tsx';
+import { FieldInput, PartFields, PartList } from './Fields.tsx';
+import { FACES } from './fields.ts';
+import { Plan } from './Plan.tsx';
+
+type Table = Record<string, Value>;
+
+/** Keeps a part as a document of its own, and lists those that were kept. */
+export function Keep(props: {
+  kind: 'bags' | 'places';
+  part: 'bag' | 'place';
+  value: Value | undefined;
+  use: (id: string) => void;
+}) {
+  const S = words.value;
+  const T = props.kind === 'bags' ? S.bag : S.place;
+  const kept = useSignal<Listed[] | null>(null);
+  const said = useSignal('');
+  const list = () => trying(async () => void (kept.value = await api.list(props.kind)));
+  return (
+    <details
+      class="item keep"
+      data-keep={props.kind}
+      onToggle={(e) => {
+        if ((e.currentTarget as HTMLDetailsElement).open) void list();
+      }}
+    >
+      <summary>{T.load}</summary>
+      <form
+        class="keep-form"
+        onSubmit={(e) => {
+          e.preventDefault();
+          const form = e.currentTarget;
+          const name = String(new FormData(form).get('name') ?? '').trim();
+          if (!name || !props.value) return;
+          void trying(async () => {
+            await api.create(props.kind, name, stringify({ [props.part]: props.value }));
+            said.value = S.place.kept(name);
+            form.reset();
+            await list();
+          });
+        }}
+      >
+        <label>
+          {T.keepName}
+          <input name="name" required autocomplete="off" />
+        </label>
+        <button type="submit">{T.keep}</button>
+      </form>
+      <p aria-live="polite">{said.value}</p>
+      {kept.value?.length === 0 ? <p class="soft">{T.noneKept}</p> : null}
+      <ul class="plain-list">
+        {kept.value?.map((one) => (
+          <li>
+            {one.name}{' '}
+            <button type="button" class="quiet" onClick={() => props.use(one.id)}>
+              {S.bag.use}: {one.name}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+export function Place() {
+  const S = words.value;
+  const now = understood.value;
+  const told = useSignal<string[]>([]);
+  if (!now) return null;
+  const form = now.form;
+  const place = (form.place ?? {}) as Table;
+  const g = now.geometry;
+  const owner = (part: string) =>
+    now.set_ups.length > 1 ? (now.owned.includes(part) ? S.place.own : S.place.shared) : undefined;
+  const m = (n: number) => lengthText(n, g?.feet ?? false);
+  const middle = g ? { from_left: m(g.room.width / 2), from_behind: m(g.room.length / 2) } : { from_left: '1.5 m', from_behind: '2.0 m' };
+  const list = (key: string, of: Table = form as Table) => (Array.isArray(of[key]) ? (of[key] as Table[]) : []);
+  const scan = (file: File | undefined) =>
+    file &&
+    trying(async () => {
+      const read = await api.scan(file);
+      told.value = read.told;
+      const part = (parse(read.text) as Table).place;
+      if (part) await edit([{ path: ['place'], value: part }]);
+    });
+  return (
+    <div class="two">
+      <section class="sheet place-plan" aria-labelledby="plan-title">
+        <h2 id="plan-title">{S.place.plan}</h2>
+        {g ? <Plan geometry={g} form={form} /> : <p>{S.place.noPlan}</p>}
+        <div class="scan">
+          <label class="file">
+            {S.place.scan}
+            <input
+              type="file"
+              accept=".glb,.gltf,.obj"
+              onChange={(e) => {
+                void scan(e.currentTarget.files?.[0]);
+                e.currentTarget.value = '';
+              }}
+            />
+          </label>
+          <p class="soft">{S.place.scanHint}</p>
+          {told.value.length ? (
+            <>
+              <h3>{S.place.scanTold}</h3>
+              <ul lang="en">
+                {told.value.map((one) => (
+                  <li>{one}</li>
+                ))}
+              </ul>
+            </>
+          ) : null}
+        </div>
+        <Keep kind="places" part="place" value={form.place as Value | undefined} use={(id) => void usePlace(id)} />
+      </section>
+      <section class="sheet" aria-labelledby="place-title">
+        <h2 id="place-title">{S.place.title}</h2>
+        <section class="part">
+          <h3>{S.place.room}</h3>
+          {owner('place') ? <p class="soft owner">{owner('place')}</p> : null}
+          <div class="fields">
+            <FieldInput field={{ key: 'room', kind: 'text', hint: '5.5 x 4.4 x 2.6 m' }} path={['place', 'room']} value={place.room} />
+          </div>
+          <h4>
+            <Term k="reflectance">{S.place.surfaces}</Term>
+          </h4>
+          <div class="fields">
+            {FACES.map((face) => (
+              <FieldInput key={face} field={{ key: face, kind: 'surface', hint: S.place.asWritten }} path={['place', face]} value={place[face]} />
+            ))}
+          </div>
+        </section>
+        <PartList
+          part="sitter"
+          path={['sitter']}
+          all={list('sitter')}
+          title={S.place.sitters}
+          add={S.place.add.sitter}
+          owner={owner('sitter')}
+          least={1}
+          fresh={() => ({ ...middle })}
+        />
+        <section class="part">
+          <h3>{S.place.camera_}</h3>
+          {owner('camera') ? <p class="soft owner">{owner('camera')}</p> : null}
+          <PartFields part="camera" path={['camera']} value={form.camera as Table} />
+        </section>
+        <PartList
+          part="ambient"
+          path={['ambient']}
+          all={list('ambient')}
+          title={<Term k="ambient">{S.place.ambient}</Term>}
+          add={S.place.add.ambient}
+          owner={owner('ambient')}
+          fresh={() => ({ name: 'lamp', reading: vocabulary.value?.usual_lights.some((l) => l.name === 'living room evening') ? 'living room evening' : 'EV 5' })}
+        />
+        <PartList part="opening" path={['place', 'opening']} all={list('opening', place)} title={S.place.openings} add={S.place.add.opening}
+          fresh={() => ({ name: 'window', wall: 'left', from_left_end: m(1), from_floor: m(0.9), size: g?.feet ? '4 ft x 4 ft' : '1.2 x 1.2 m', kind: 'window' })} />
+        <PartList part="furniture" path={['place', 'furniture']} all={list('furniture', place)} title={S.place.furniture} add={S.place.add.furniture}
+          fresh={() => ({ name: 'cupboard', size: g?.feet ? '3 ft x 2 ft x 6 ft' : '1.0 x 0.5 x 1.8 m', from_left: m(0), from_behind: m(0) })} />
+        <PartList part="board" path={['place', 'board']} all={list('board', place)} title={<Term k="vflat">{S.place.boards}</Term>} add={S.place.add.board}
+          fresh={() => ({ name: 'board', size: g?.feet ? '3 ft x 6 ft' : '1.0 x 2.0 m', ...middle, surface: 'white card' })} />
+        <PartList part="zone" path={['zone']} all={list('zone')} title={<Term k="zone">{S.place.zones}</Term>} add={S.place.add.zone}
+          fresh={() => ({ name: 'sky', reading: 'EV 12' })} />
+        <PartList part="later" path={['later']} all={list('later')} title={S.place.later} add={S.place.add.later}
+          fresh={() => ({ name: '15 minutes later', ambient: '1 stop down' })} />
+        <section class="part">
+          <h3>{S.place.sky}</h3>
+          {form.sky ? (
+            <>
+              <PartFields part="sky" path={['sky']} value={form.sky as Table} />
+              <button type="button" class="quiet" onClick={() => void edit([{ path: ['sky'], value: null }])}>
+                {S.place.remove(S.place.sky)}
+              </button>
+            </>
+          ) : (
+            <button
+              type="button"
+              class="quiet add"
+              onClick={() =>
+                void edit([
+                  {
+                    path: ['sky'],
+                    value: { latitude: '52.0 N', longitude: '5.0 E', date: new Date().toISOString().slice(0, 10), time: '12:00', camera_looks: 'N', weather: 'clear' },
+                  },
+                ])
+              }
+            >
+              + {S.place.add.sky}
+            </button>
+          )}
+        </section>
+      </section>
+    </div>
+  );
+}

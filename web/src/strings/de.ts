@@ -1,0 +1,2 @@
+import { en, type Strings } from './en.ts';
+export const de: Strings = en;

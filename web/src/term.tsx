@@ -1,0 +1,110 @@
+// A term of the trade with its explanation in one line, on touch, hover or focus.
+import { signal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
+import { useId } from 'preact/hooks';
+import { words } from './strings/index.ts';
+
+const shown = signal<{ id: string; term: string; x: number; y: number; above: boolean } | null>(null);
+
+function show(id: string, term: string, at: Element): void {
+  const box = at.getBoundingClientRect();
+  const above = box.top > 120;
+  shown.value = {
+    id,
+    term,
+    x: Math.max(12, Math.min(box.left, window.innerWidth - 312)),
+    y: above ? box.top - 8 : box.bottom + 8,
+    above,
+  };
+}
+const hide = (id: string) => {
+  if (shown.value?.id === id) shown.value = null;
+};
+
+/** The words of a term; what they mean shows beside them. */
+export function Term({ k, children }: { k: string; children: ComponentChildren }) {
+  const id = useId();
+  const meaning = words.value.terms[k];
+  if (!meaning) return <>{children}</>;
+  return (
+    <button
+      type="button"
+      class="term"
+      aria-describedby={`${id}-means`}
+      onMouseEnter={(e) => show(id, k, e.currentTarget)}
+      onMouseLeave={() => hide(id)}
+      onFocus={(e) => show(id, k, e.currentTarget)}
+      onBlur={() => hide(id)}
+      onClick={(e) => show(id, k, e.currentTarget)}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape' && shown.value) {
+          e.stopPropagation();
+          hide(id);
+        }
+      }}
+    >
+      {children}
+      <span id={`${id}-means`} class="unseen" hidden>
+        {meaning}
+      </span>
+    </button>
+  );
+}
+
+/** The one place where explanations appear. */
+export function TermShown() {
+  const now = shown.value;
+  if (!now) return null;
+  return (
+    <div
+      class={`term-shown ${now.above ? 'above' : ''}`}
+      role="tooltip"
+      style={{ left: `${now.x}px`, top: `${now.y}px` }}
+      data-term={now.term}
+    >
+      {words.value.terms[now.term]}
+    </div>
+  );
+}
+
+// The words by which the engine's English sentences name terms, the longer before the shorter.
+const NAMED: [RegExp, string][] = [
+  [/\bin hand\b/, 'in_hand'],
+  [/\bmired\b/, 'mired'],
+  [/\bDuv\b/, 'duv'],
+  [/\bspill\b/, 'spill'],
+  [/\bsync\b/, 'sync'],
+  [/\b(?:bounce|bounces)\b/, 'bounce'],
+  [/\bcast\b/, 'cast'],
+  [/\bCTO\b/, 'cto'],
+  [/\bCTB\b/, 'ctb'],
+  [/\bgel\b/, 'gel'],
+  [/\bND\b/, 'nd'],
+  [/\bambient\b/, 'ambient'],
+  [/\btint\b/, 'tint'],
+  [/\bkey\b/, 'key'],
+  [/\bwhite balance\b/, 'balance'],
+  [/\bstops?\b/, 'stop'],
+  [/\bzoom\b/, 'zoom'],
+];
+
+/** A sentence of the engine: in English, with the first of each few terms explained. */
+export function Said({ children, most = 2 }: { children: string; most?: number }) {
+  const pieces: ComponentChildren[] = [];
+  let rest = children;
+  const used = new Set<string>();
+  while (used.size < most) {
+    let first: { at: number; text: string; term: string } | null = null;
+    for (const [pattern, term] of NAMED) {
+      if (used.has(term)) continue;
+      const hit = pattern.exec(rest);
+      if (hit && (!first || hit.index < first.at)) first = { at: hit.index, text: hit[0], term };
+    }
+    if (!first) break;
+    used.add(first.term);
+    pieces.push(rest.slice(0, first.at), <Term k={first.term}>{first.text}</Term>);
+    rest = rest.slice(first.at + first.text.length);
+  }
+  pieces.push(rest);
+  return <span lang="en">{pieces}</span>;
+}
