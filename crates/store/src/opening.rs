@@ -271,7 +271,10 @@ async fn bring_file_up_to_date(write: &SqlitePool, place: &str) -> Result<(), Fo
     let applied = applied_to_file(&mut transaction, place).await?;
     if applied < newest(&FOR_SQLITE) {
         let judged = |error| Found::Verdict(of_migration(place, &FOR_SQLITE, error));
-        FOR_SQLITE.run(&mut *transaction).await.map_err(judged)?;
+        FOR_SQLITE
+            .run_direct(None, &mut *transaction, false)
+            .await
+            .map_err(judged)?;
         return transaction.commit().await.map_err(Found::Failed);
     }
     let newer = applied > newest(&FOR_SQLITE);
@@ -424,7 +427,7 @@ async fn bring_server_up_to_date(connection: &mut PgConnection, place: &str) -> 
         Some(_) => {}
     }
     FOR_POSTGRES
-        .run(connection)
+        .run_direct(None, connection, false)
         .await
         .map_err(|error| of_migration(place, &FOR_POSTGRES, error))
 }

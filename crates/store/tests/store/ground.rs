@@ -15,7 +15,7 @@ use store::Store;
 use tempfile::TempDir;
 use tokio::runtime::Runtime;
 
-/// Makes of each named `async fn name(store: Store)` two tests, `file::name` and `server::name`.
+/// Makes of each named `async fn name(ground: Ground)` two tests, `file::name` and `server::name`.
 macro_rules! on_both {
     ($($name:ident),* $(,)?) => {
         mod file {
@@ -28,6 +28,12 @@ macro_rules! on_both {
 }
 pub(crate) use on_both;
 
+/// An empty store, and the address at which another program would find it.
+pub struct Ground {
+    pub store: Store,
+    pub url: String,
+}
+
 /// Something for the futures of one test to run on.
 pub fn runtime() -> Runtime {
     tokio::runtime::Builder::new_multi_thread()
@@ -38,32 +44,33 @@ pub fn runtime() -> Runtime {
 }
 
 /// Runs a test on a new SQLite file.
-pub fn on_file<F: Future<Output = ()>>(test: impl FnOnce(Store) -> F) {
+pub fn on_file<F: Future<Output = ()>>(test: impl FnOnce(Ground) -> F) {
     let folder = tempfile::tempdir().expect("a temporary folder");
-    runtime().block_on(async {
-        let store = Store::open_file(&folder.path().join("kept.db"))
-            .await
-            .expect("a new file opens");
-        test(store.clone()).await;
-        store.close().await;
-    });
+    let url = format!("sqlite:{}", folder.path().join("kept.db").display());
+    runtime().block_on(try_at(url, test));
 }
 
 /// Runs a test on a new schema of the server.
-pub fn on_server<F: Future<Output = ()>>(test: impl FnOnce(Store) -> F) {
+pub fn on_server<F: Future<Output = ()>>(test: impl FnOnce(Ground) -> F) {
     let runtime = runtime();
     let room = runtime.block_on(Room::new());
     let result = catch_unwind(AssertUnwindSafe(|| {
-        runtime.block_on(async {
-            let store = Store::open_url(&room.url).await.expect("an empty schema opens");
-            test(store.clone()).await;
-            store.close().await;
-        });
+        runtime.block_on(try_at(room.url.clone(), test))
     }));
     runtime.block_on(room.clear());
     if let Err(panic) = result {
         resume_unwind(panic);
     }
+}
+
+async fn try_at<F: Future<Output = ()>>(url: String, test: impl FnOnce(Ground) -> F) {
+    let store = Store::open_url(&url).await.expect("a new store opens");
+    test(Ground {
+        store: store.clone(),
+        url,
+    })
+    .await;
+    store.close().await;
 }
 
 /// A schema of its own in the server that the tests share.
