@@ -30,7 +30,8 @@ function Dial(props: {
   const dragging = useRef(false);
   const turn = (e: PointerEvent) => {
     const box = (e.currentTarget as Element).getBoundingClientRect();
-    const angle = (Math.atan2(e.clientX - box.left - box.width / 2, -(e.clientY - box.top - box.height / 2)) * 180) / Math.PI;
+    const angle =
+      (Math.atan2(e.clientX - box.left - box.width / 2, -(e.clientY - box.top - box.height / 2)) * 180) / Math.PI;
     props.set(Math.round(Math.min(Math.max(props.fromScreen(angle), props.min), props.max)));
   };
   const angle = rad(props.toScreen(props.value));

@@ -93,8 +93,7 @@ export const api = {
     ),
 
   understand: (text: string, set_up: number) => json<Understood>('POST', '/api/understand', { text, set_up }),
-  edit: (text: string, set_up: number, edits: Edit[]) =>
-    json<Understood>('POST', '/api/edit', { text, set_up, edits }),
+  edit: (text: string, set_up: number, edits: Edit[]) => json<Understood>('POST', '/api/edit', { text, set_up, edits }),
   begin: (form: StartForm) => json<Understood>('POST', '/api/begin', form),
   scan: (file: File) =>
     json<{ text: string; told: string[] }>('POST', `/api/scan?name=${encodeURIComponent(file.name)}`, file),

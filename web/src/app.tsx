@@ -29,8 +29,8 @@ import {
   start,
   text,
   trouble,
-  undo,
   understood,
+  undo,
 } from './shoot.ts';
 import { Shoots } from './shoots.tsx';
 import { language, speak, words } from './strings/index.ts';
@@ -62,7 +62,8 @@ export function App() {
       if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
       const key = e.key.toLowerCase();
       // A field that is being typed in keeps its own undo.
-      const typing = e.target instanceof HTMLTextAreaElement || (e.target instanceof HTMLInputElement && e.target.type === 'text');
+      const typing =
+        e.target instanceof HTMLTextAreaElement || (e.target instanceof HTMLInputElement && e.target.type === 'text');
       if (typing) return;
       if (key === 'z' || key === 'y') {
         e.preventDefault();
@@ -164,7 +165,7 @@ function Header() {
               key={`${doc.value.id}${name.value}`}
               aria-label={S.head.rename}
               defaultValue={name.value}
-              size={Math.max(name.value.length, 8)}
+              style={{ width: `${Math.max(name.value.length * 0.94, 6) + 1.2}ch` }}
               onChange={(e) => {
                 if (e.currentTarget.value.trim()) rename(e.currentTarget.value);
                 else e.currentTarget.value = name.value;
@@ -178,51 +179,7 @@ function Header() {
           <h1 class="shoot-name">Rushlight</h1>
         )}
         <Saved />
-        <span class="head-tools">
-          <button type="button" class="quiet" disabled={!canUndo.value} onClick={() => void undo()}>
-            {S.head.undo}
-          </button>
-          <button type="button" class="quiet" disabled={!canRedo.value} onClick={() => void redo()}>
-            {S.head.redo}
-          </button>
-          <button
-            type="button"
-            class="quiet"
-            lang={language.value === 'en' ? 'de' : 'en'}
-            onClick={() => speak(language.value === 'en' ? 'de' : 'en')}
-          >
-            {S.otherName}
-          </button>
-        </span>
       </div>
-      {setUps.length > 1 ? (
-        <nav class="set-ups" aria-label={S.head.setUps}>
-          <ol>
-            {setUps.map((one, i) => (
-              <li>
-                <button type="button" aria-current={i === at ? 'step' : undefined} onClick={() => void goToSetUp(i)}>
-                  <span class="set-up-number">{i + 1}</span> {one.name}
-                </button>
-              </li>
-            ))}
-          </ol>
-          <span class="set-up-steps">
-            <button type="button" class="quiet" disabled={at <= 0} aria-label={S.head.before} onClick={() => void goToSetUp(at - 1)}>
-              ←
-            </button>
-            <span class="soft">{S.head.setUpOf(at + 1, setUps.length)}</span>
-            <button
-              type="button"
-              class="quiet"
-              disabled={at >= setUps.length - 1}
-              aria-label={S.head.next}
-              onClick={() => void goToSetUp(at + 1)}
-            >
-              →
-            </button>
-          </span>
-        </nav>
-      ) : null}
       <nav class="parts" aria-label={S.nav.label}>
         <ul>
           {(['answer', 'place', 'bag', 'file', 'card', 'shoots'] as const).map((to) => (
@@ -235,7 +192,77 @@ function Header() {
           ))}
         </ul>
       </nav>
+      <span class="head-tools">
+        <Tool name={S.head.undo} sign="M4 8h8a4 4 0 0 1 0 8H7M4 8l4-4M4 8l4 4" off={!canUndo.value} act={undo} />
+        <Tool name={S.head.redo} sign="M16 8H8a4 4 0 0 0 0 8h5M16 8l-4-4M16 8l-4 4" off={!canRedo.value} act={redo} />
+        <button
+          type="button"
+          class="quiet"
+          lang={language.value === 'en' ? 'de' : 'en'}
+          aria-label={S.otherName}
+          onClick={() => speak(language.value === 'en' ? 'de' : 'en')}
+        >
+          <span aria-hidden="true">{language.value === 'en' ? 'DE' : 'EN'}</span>
+        </button>
+      </span>
+      {setUps.length > 1 ? (
+        <nav class="set-ups" aria-label={S.head.setUps}>
+          <ol>
+            {setUps.map((one, i) => (
+              <li>
+                <button type="button" aria-current={i === at ? 'step' : undefined} onClick={() => void goToSetUp(i)}>
+                  <span class="set-up-number">{i + 1}</span> {one.name}
+                </button>
+              </li>
+            ))}
+          </ol>
+          <span class="set-up-steps">
+            <button
+              type="button"
+              class="quiet"
+              disabled={at <= 0}
+              aria-label={S.head.before}
+              onClick={() => void goToSetUp(at - 1)}
+            >
+              ←
+            </button>
+            <span>
+              <span class="soft">
+                {at + 1}/{setUps.length}
+              </span>{' '}
+              {setUps[at]?.name}
+            </span>
+            <button
+              type="button"
+              class="quiet"
+              disabled={at >= setUps.length - 1}
+              aria-label={S.head.next}
+              onClick={() => void goToSetUp(at + 1)}
+            >
+              →
+            </button>
+          </span>
+        </nav>
+      ) : null}
     </header>
+  );
+}
+
+/** A tool of the header: its name where there is room, its sign on a phone. */
+function Tool(props: { name: string; sign: string; off: boolean; act: () => unknown }) {
+  return (
+    <button
+      type="button"
+      class="quiet"
+      disabled={props.off}
+      aria-label={props.name}
+      title={props.name}
+      onClick={() => void props.act()}
+    >
+      <svg class="tool-sign" viewBox="0 0 20 20" aria-hidden="true">
+        <path d={props.sign} />
+      </svg>
+    </button>
   );
 }
 
@@ -248,7 +275,8 @@ function Saved() {
     <span class={`saved ${state.is}`} role="status" data-saving={state.is}>
       {state.is === 'failed' ? (
         <>
-          <strong>▲ {S.saved.failed}</strong> <span lang="en">{state.error.message || S.error.unreachable}</span> {S.saved.failedLong}{' '}
+          <strong>▲ {S.saved.failed}</strong> <span lang="en">{state.error.message || S.error.unreachable}</span>{' '}
+          {S.saved.failedLong}{' '}
           <button type="button" class="quiet" onClick={() => void saveNow()}>
             {S.saved.again}
           </button>{' '}

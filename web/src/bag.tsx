@@ -10,7 +10,11 @@ import { Term } from './term.tsx';
 
 type Table = Record<string, Value>;
 
-const same = (a: string, b: string) => a.replace(/^half /, '1/2 ').replace(/^quarter /, '1/4 ').toLowerCase() === b.toLowerCase();
+const same = (a: string, b: string) =>
+  a
+    .replace(/^half /, '1/2 ')
+    .replace(/^quarter /, '1/4 ')
+    .toLowerCase() === b.toLowerCase();
 
 export function Bag() {
   const S = words.value;
@@ -31,9 +35,8 @@ export function Bag() {
         <h2 id="bag-title">
           <Term k="bag">{S.bag.title}</Term>
         </h2>
-        <p class="soft">
-          {S.bag.lead} {owner}
-        </p>
+        <p class="soft">{S.bag.lead}</p>
+        {owner ? <p class="soft owner">{owner}</p> : null}
         <section class="part">
           <h3>
             <Term k="guide_number">{S.bag.flash}</Term>
@@ -52,7 +55,11 @@ export function Bag() {
         </h2>
         <p class="soft">{S.bag.gelsHint}</p>
         <div class="fields">
-          <FieldInput field={{ key: 'gel_family', kind: 'text', options: ['straw', 'amber'], hint: 'straw' }} path={['bag', 'gel_family']} value={bag.gel_family} />
+          <FieldInput
+            field={{ key: 'gel_family', kind: 'text', options: ['straw', 'amber'], hint: 'straw' }}
+            path={['bag', 'gel_family']}
+            value={bag.gel_family}
+          />
         </div>
         <ul class="gels">
           {vocabulary.value?.gels.map((gel) => {
@@ -65,7 +72,9 @@ export function Bag() {
                     type="checkbox"
                     checked={has}
                     onChange={(e) => {
-                      const next = e.currentTarget.checked ? [...gels, gel.name] : gels.filter((g) => !same(g, gel.name));
+                      const next = e.currentTarget.checked
+                        ? [...gels, gel.name]
+                        : gels.filter((g) => !same(g, gel.name));
                       void edit([{ path: ['bag', 'gels'], value: next.length ? next : null }]);
                     }}
                   />
@@ -82,7 +91,11 @@ export function Bag() {
             <Term k="nd">{S.bag.nd}</Term>
           </h3>
           <div class="fields">
-            <FieldInput field={{ key: 'nd', kind: 'list', hint: '3 stops, 6 stops' }} path={['bag', 'nd']} value={bag.nd} />
+            <FieldInput
+              field={{ key: 'nd', kind: 'list', hint: '3 stops, 6 stops' }}
+              path={['bag', 'nd']}
+              value={bag.nd}
+            />
           </div>
         </section>
         <PartList

@@ -119,9 +119,9 @@ export function LargeLine({ text, kind }: { text: string; kind: string }) {
         <>
           {i ? ' ' : ''}
           <span class="large-part">
-            {part.split(/(\d[\d.,/]*(?: \+0\.[37])?|f\/[\d.]+|[←→↑↓↖↗↘↙])/).map((piece) =>
-              /^(?:f\/)?\d|^[←→↑↓↖↗↘↙]$/.test(piece) ? <b>{piece}</b> : piece,
-            )}
+            {part
+              .split(/(\d[\d.,/]*(?: \+0\.[37])?|f\/[\d.]+|[←→↑↓↖↗↘↙])/)
+              .map((piece) => (/^(?:f\/)?\d|^[←→↑↓↖↗↘↙]$/.test(piece) ? <b>{piece}</b> : piece))}
           </span>
         </>
       ))}
@@ -135,7 +135,14 @@ export function LargeLines() {
   const now = answer.value;
   const read = understood.value;
   const changing = useSignal(false);
-  const changed = useSignal<{ of: string; stops: number; camera: string; flash: string; words: string; possible: boolean } | null>(null);
+  const changed = useSignal<{
+    of: string;
+    stops: number;
+    camera: string;
+    flash: string;
+    words: string;
+    possible: boolean;
+  } | null>(null);
   const box = useRef<HTMLDivElement>(null);
   const count = read?.set_ups.length ?? 1;
   const at = setUp.value;
@@ -180,7 +187,12 @@ export function LargeLines() {
         <button type="button" class="light-changed" disabled={!now} onClick={() => (changing.value = true)}>
           {S.card.changed}
         </button>
-        <button type="button" disabled={at >= count - 1} onClick={() => void goToSetUp(at + 1)} aria-label={S.head.next}>
+        <button
+          type="button"
+          disabled={at >= count - 1}
+          onClick={() => void goToSetUp(at + 1)}
+          aria-label={S.head.next}
+        >
           {S.card.next} →
         </button>
       </nav>
@@ -208,7 +220,13 @@ export function LargeLines() {
   );
 }
 
-function Lines3({ of, changed }: { of: Answer; changed: { camera: string; flash: string; words: string; possible: boolean; stops: number } | null }) {
+function Lines3({
+  of,
+  changed,
+}: {
+  of: Answer;
+  changed: { camera: string; flash: string; words: string; possible: boolean; stops: number } | null;
+}) {
   const S = words.value;
   const { lines } = of.report;
   return (
@@ -230,11 +248,20 @@ const thirds = (n: number) => Math.round(n * 3) / 3;
 function offsetWords(stops: number): string {
   const S = words.value;
   const n = plain(Math.abs(stops));
-  return Math.abs(stops) < 0.05 ? S.card.same : stops < 0 ? S.card.darker(S.stops(Number(n))) : S.card.brighter(S.stops(Number(n)));
+  return Math.abs(stops) < 0.05
+    ? S.card.same
+    : stops < 0
+      ? S.card.darker(S.stops(Number(n)))
+      : S.card.brighter(S.stops(Number(n)));
 }
 
 /** "The light has changed": one number. */
-function LightChanged(props: { from: number; close: () => void; take: (stops: number) => void; back?: (() => void) | undefined }) {
+function LightChanged(props: {
+  from: number;
+  close: () => void;
+  take: (stops: number) => void;
+  back?: (() => void) | undefined;
+}) {
   const S = words.value;
   const stops = useSignal(props.from);
   const to = (n: number) => {

@@ -45,7 +45,13 @@ export function differences(a: Report, b: Report, S: Strings): Difference[] {
   text(T.gel, a.colour.gel?.name ?? S.words.none ?? '–', b.colour.gel?.name ?? S.words.none ?? '–');
   number(T.in_hand, a.flash.in_hand_stops, b.flash.in_hand_stops, 0.2, (n) => S.stops(Math.round(n * 10) / 10));
   text(T.surface, a.chosen.surface, b.chosen.surface);
-  number(T.key, a.key.azimuth_deg, b.key.azimuth_deg, 3, (n) => `${plain(Math.abs(n), 0)}° ${S.words[n < 0 ? 'left' : 'right']}`);
+  number(
+    T.key,
+    a.key.azimuth_deg,
+    b.key.azimuth_deg,
+    3,
+    (n) => `${plain(Math.abs(n), 0)}° ${S.words[n < 0 ? 'left' : 'right']}`,
+  );
   number(T.height, a.key.elevation_deg, b.key.elevation_deg, 3, (n) => `${plain(n, 0)}°`);
   number(T.ratio, a.key.ratio, b.key.ratio, 0.3, (n) => `${plain(n)}:1`);
   number(T.cast, a.key.cast.mired, b.key.cast.mired, 5, (n) => miredWords(n, S));

@@ -70,7 +70,9 @@ export function ShootFile() {
           <button
             type="button"
             class="quiet"
-            onClick={() => download(new Blob([text.value], { type: 'application/toml' }), `${fileName(name.value)}.toml`)}
+            onClick={() =>
+              download(new Blob([text.value], { type: 'application/toml' }), `${fileName(name.value)}.toml`)
+            }
           >
             {S.file.download}
           </button>

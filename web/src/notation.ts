@@ -40,9 +40,16 @@ export function whenWords(iso: string, S: Strings): string {
   const date = new Date(iso);
   return Number.isNaN(date.getTime())
     ? iso
-    : new Intl.DateTimeFormat(S.code, { dateStyle: 'medium', timeStyle: 'short' }).format(date);
+    : new Intl.DateTimeFormat(S.code === 'en' ? 'en-GB' : S.code, { dateStyle: 'medium', timeStyle: 'short' }).format(
+        date,
+      );
 }
 
 /** A name that a file may have everywhere. */
 export const fileName = (name: string) =>
-  `${name.trim().replace(/[^\p{L}\p{N} _.-]+/gu, '').replace(/\s+/g, '-') || 'shoot'}`.toLowerCase();
+  `${
+    name
+      .trim()
+      .replace(/[^\p{L}\p{N} _.-]+/gu, '')
+      .replace(/\s+/g, '-') || 'shoot'
+  }`.toLowerCase();

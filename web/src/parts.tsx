@@ -91,7 +91,13 @@ export function adoptDrawing(svg: string): SVGSVGElement | null {
       if (name.startsWith('on') || name === 'style' || name.endsWith('href')) node.removeAttribute(name);
       else if (name === 'id') node.setAttribute('id', mark + value);
       else if (name === 'aria-labelledby' || name === 'aria-describedby')
-        node.setAttribute(name, value.split(/\s+/).map((v) => mark + v).join(' '));
+        node.setAttribute(
+          name,
+          value
+            .split(/\s+/)
+            .map((v) => mark + v)
+            .join(' '),
+        );
       else if (value.includes('url(#')) node.setAttribute(name, value.replaceAll('url(#', `url(#${mark}`));
     }
   }
@@ -108,6 +114,37 @@ export function viewsOf(drawing: SVGSVGElement): { above: string; side: string }
   const top = Math.min(at(0, 'y'), at(1, 'y')) - 24;
   if (!(cut > x) || !(top >= y)) return null;
   return { above: `${x} ${top} ${cut - x} ${y + h - top}`, side: `${cut} ${top} ${x + w - cut} ${y + h - top}` };
+}
+
+/** A view without the empty margins of the sheet that it was drawn on. The drawing must be on the page. */
+function tightened(drawing: SVGSVGElement, box: string): string {
+  const [x = 0, y = 0, w = 0, h = 0] = box.split(' ').map(Number);
+  const frame = drawing.getBoundingClientRect();
+  const scale = w / frame.width;
+  if (!Number.isFinite(scale)) return box;
+  let [left, top, right, bottom] = [x + w, y + h, x, y];
+  for (const node of drawing.querySelectorAll('path,rect,circle,ellipse,line,text')) {
+    if (node.closest('defs')) continue;
+    const r = node.getBoundingClientRect();
+    const at = { l: x + (r.left - frame.left) * scale, t: y + (r.top - frame.top) * scale };
+    const to = { r: at.l + r.width * scale, b: at.t + r.height * scale };
+    const middle = { x: (at.l + to.r) / 2, y: (at.t + to.b) / 2 };
+    // The ground of the sheet, and whatever belongs to the other view, would show at the edges.
+    if (to.r - at.l > w * 1.01 || middle.x < x || middle.x > x + w || middle.y < y || middle.y > y + h) {
+      if (!node.closest('[clip-path]') || middle.x < x || middle.x > x + w) node.remove();
+      continue;
+    }
+    // What is clipped to the room says nothing of its extent.
+    if (node.closest('[clip-path]')) continue;
+    if (at.l < x || to.r > x + w || at.t < y || to.b > y + h) continue;
+    left = Math.min(left, at.l);
+    top = Math.min(top, at.t);
+    right = Math.max(right, to.r);
+    bottom = Math.max(bottom, to.b);
+  }
+  if (right <= left || bottom <= top) return box;
+  const round = (n: number) => Math.round(n * 10) / 10;
+  return [left - 6, top - 6, right - left + 12, bottom - top + 12].map(round).join(' ');
 }
 
 /** A drawing of the server in this page, or one view of it. */
@@ -130,6 +167,7 @@ export function Drawing({ svg, view, label }: { svg: string; view?: 'above' | 's
       node.setAttribute('aria-label', label);
     }
     place.current.replaceChildren(node);
+    if (box) node.setAttribute('viewBox', tightened(node, box));
   }, [svg, view, label]);
   return <div class="drawing" ref={place} />;
 }

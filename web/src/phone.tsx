@@ -89,7 +89,11 @@ export function PhoneHome() {
       <ul class="touch-list">
         {shoots.value.map((one) => (
           <li>
-            <button type="button" aria-current={one.id === doc.value?.id} onClick={() => void trying(() => open(one.id))}>
+            <button
+              type="button"
+              aria-current={one.id === doc.value?.id}
+              onClick={() => void trying(() => open(one.id))}
+            >
               {one.name} <small class="soft">{whenWords(one.saved_at, S)}</small>
             </button>
           </li>

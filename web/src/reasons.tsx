@@ -1,8 +1,8 @@
 // The reasons: each a section that opens. The figures are the engine's; here they are only laid out.
 import { useSignal } from '@preact/signals';
+import { Alternatives } from './answer.tsx';
 import { api } from './api.ts';
 import type { RoomMap } from './api-types.ts';
-import { Alternatives } from './answer.tsx';
 import { lengthWords, miredWords, offset, plain } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
 import { answer, trying } from './shoot.ts';
@@ -53,12 +53,7 @@ export function Reasons() {
         </table>
       </Fold>
 
-      <Fold
-        title={R.asked}
-        name="asked"
-        aside={missed ? `✕ ${missed}` : `✓ ${r.limits.length}`}
-        open={missed > 0}
-      >
+      <Fold title={R.asked} name="asked" aside={missed ? `✕ ${missed}` : `✓ ${r.limits.length}`} open={missed > 0}>
         <div class="scroll" tabIndex={0} role="group" aria-label={R.asked}>
           <table class="figures">
             <thead>

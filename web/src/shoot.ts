@@ -120,8 +120,7 @@ const inTurn = <T>(what: () => Promise<T>): Promise<T | null> => {
 };
 
 /** Changes the text by edits; comments and order stay. */
-export const edit = (edits: Edit[]) =>
-  inTurn(async () => settle(await api.edit(text.value, setUp.value, edits), true));
+export const edit = (edits: Edit[]) => inTurn(async () => settle(await api.edit(text.value, setUp.value, edits), true));
 
 /** Takes a whole new text. */
 export const replaceText = (next: string, at?: number) =>
@@ -183,7 +182,8 @@ export async function saveNow(): Promise<void> {
       saving.value = { is: text.value === sent.text && name.value === sent.name ? 'saved' : 'unsaved' };
     } catch (error) {
       const failed = asError(error);
-      const theirs = failed.theirs ?? (failed.status === 409 ? await api.read('shoots', now.id).catch(() => null) : null);
+      const theirs =
+        failed.theirs ?? (failed.status === 409 ? await api.read('shoots', now.id).catch(() => null) : null);
       saving.value =
         failed.status === 409 && theirs ? { is: 'conflict', theirs, later: false } : { is: 'failed', error: failed };
     }
@@ -281,9 +281,13 @@ export async function ask(again = false): Promise<void> {
       void api.stop(job.id);
       return;
     }
-    const end = await follow(job, (j) => {
-      if (!stop.aborted && j.state !== 'done') asking.value = { is: 'working', job: j };
-    }, stop);
+    const end = await follow(
+      job,
+      (j) => {
+        if (!stop.aborted && j.state !== 'done') asking.value = { is: 'working', job: j };
+      },
+      stop,
+    );
     if (end.state === 'failed') throw new ApiError(0, end.error ?? { code: 'ours', message: '', hint: null });
     if (end.state === 'stopped') {
       askedFor = '';
@@ -320,9 +324,13 @@ async function prove(id: string, stop: AbortSignal): Promise<void> {
       void api.stop(job.id);
       return;
     }
-    const end = await follow(job, (j) => {
-      if (!stop.aborted) proof.value = { answer: id, job: j };
-    }, stop);
+    const end = await follow(
+      job,
+      (j) => {
+        if (!stop.aborted) proof.value = { answer: id, job: j };
+      },
+      stop,
+    );
     if (end.state === 'failed' && !stop.aborted)
       proofTrouble.value = new ApiError(0, end.error ?? { code: 'ours', message: '', hint: null });
   } catch (error) {

@@ -18,7 +18,11 @@ function Row({ kind, of, again }: { kind: Kind; of: Listed; again: () => Promise
   const renaming = useSignal(false);
   const history = useSignal<VersionListed[] | null>(null);
   const isOpen = kind === 'shoots' && doc.value?.id === of.id;
-  const act = (what: () => Promise<unknown>) => void trying(async () => (await what(), await again()));
+  const act = (what: () => Promise<unknown>) =>
+    void trying(async () => {
+      await what();
+      await again();
+    });
   return (
     <li class={of.removed ? 'row removed' : 'row'} data-name={of.name}>
       <div class="row-head">
@@ -61,7 +65,12 @@ function Row({ kind, of, again }: { kind: Kind; of: Listed; again: () => Promise
                 {S.shoots.open}
               </button>
             ) : null}
-            <button type="button" class="quiet" aria-label={`${S.shoots.rename}: ${of.name}`} onClick={() => (renaming.value = true)}>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`${S.shoots.rename}: ${of.name}`}
+              onClick={() => (renaming.value = true)}
+            >
               {S.shoots.rename}
             </button>
             {kind === 'shoots' ? (
@@ -92,7 +101,12 @@ function Row({ kind, of, again }: { kind: Kind; of: Listed; again: () => Promise
             >
               {S.shoots.history}
             </button>
-            <button type="button" class="quiet" aria-label={`${S.shoots.remove}: ${of.name}`} onClick={() => act(() => api.remove(kind, of.id, of.version))}>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`${S.shoots.remove}: ${of.name}`}
+              onClick={() => act(() => api.remove(kind, of.id, of.version))}
+            >
               {S.shoots.remove}
             </button>
           </>
@@ -261,9 +275,13 @@ const LIST: Partial<Record<keyof StartForm, (v: Vocabulary, dark: string) => { v
   ceiling: () => ['2.4 m', '2.6 m', '3 m', '4 m'].map((value) => ({ value, label: value })),
   sitter_distance: () => ['1.5 m', '2 m', '2.5 m', '3 m'].map((value) => ({ value, label: value })),
   wall: (v) => v.surfaces.slice(0, 24).map((s) => ({ value: s.name, label: s.name, note: String(s.reflectance) })),
-  ceiling_surface: (v) => v.surfaces.slice(0, 30).map((s) => ({ value: s.name, label: s.name, note: String(s.reflectance) })),
+  ceiling_surface: (v) =>
+    v.surfaces.slice(0, 30).map((s) => ({ value: s.name, label: s.name, note: String(s.reflectance) })),
   skin: (v) => v.skins.map((value) => ({ value, label: value })),
-  light: (v, dark) => [{ value: 'dark', label: dark }, ...v.usual_lights.map((l) => ({ value: l.name, label: l.name, note: l.reading }))],
+  light: (v, dark) => [
+    { value: 'dark', label: dark },
+    ...v.usual_lights.map((l) => ({ value: l.name, label: l.name, note: l.reading })),
+  ],
   look: (v) => v.patterns.map((p) => ({ value: p.name, label: p.name })),
 };
 

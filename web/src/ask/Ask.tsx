@@ -117,7 +117,13 @@ export function FillIn(props: {
             >
               <label for={`${id}-own`}>{S.ask.own}</label>
               <span class="own">
-                <input id={`${id}-own`} name="own" value={props.typed ?? ''} placeholder={props.hint} autocomplete="off" />
+                <input
+                  id={`${id}-own`}
+                  name="own"
+                  value={props.typed ?? ''}
+                  placeholder={props.hint}
+                  autocomplete="off"
+                />
                 <button type="submit">{S.ask.take}</button>
               </span>
               {props.hint ? <small>{props.hint}</small> : null}
@@ -152,7 +158,13 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
   const kept = useSignal<Listed[]>([]);
   const value = form.ask?.[wish] as Value | undefined;
   const written =
-    wish === 'sitter' ? form.sitter?.[0]?.name : wish === 'place' ? form.place?.room : typeof value === 'string' ? value : '';
+    wish === 'sitter'
+      ? form.sitter?.[0]?.name
+      : wish === 'place'
+        ? form.place?.room
+        : typeof value === 'string'
+          ? value
+          : '';
   const items = choices(wish, form, vocabulary.value, S);
   // A list shows what stands, also when it was typed in another spelling.
   const current = typeof value === 'string' ? value.replace(wish === 'key' ? / from (left|right)$/ : /$^/, '') : null;
@@ -163,7 +175,13 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
       unset={wish !== 'sitter' && wish !== 'place' && value === undefined}
       items={wish === 'place' ? kept.value.map((p) => ({ value: `kept:${p.id}`, label: p.name })) : items}
       current={current}
-      hint={wish === 'sitter' ? S.ask.nameHint : wish === 'place' ? S.ask.roomHint : S.ask.hint[wish as keyof typeof S.ask.hint]}
+      hint={
+        wish === 'sitter'
+          ? S.ask.nameHint
+          : wish === 'place'
+            ? S.ask.roomHint
+            : S.ask.hint[wish as keyof typeof S.ask.hint]
+      }
       typed={typeof written === 'string' ? written : ''}
       onOpen={() => {
         if (wish === 'place') void trying(async () => void (kept.value = await api.list('places')));

@@ -3,7 +3,18 @@ import type { Edit, Form, Value, Vocabulary } from '../api-types.ts';
 import type { Strings } from '../strings/en.ts';
 
 /** The wishes in the sentence itself. */
-export const FIRST = ['sitter', 'place', 'key', 'from', 'softness', 'ratio', 'ambient', 'skin', 'aperture', 'in_hand'] as const;
+export const FIRST = [
+  'sitter',
+  'place',
+  'key',
+  'from',
+  'softness',
+  'ratio',
+  'ambient',
+  'skin',
+  'aperture',
+  'in_hand',
+] as const;
 /** The wishes that stand behind it when they are wished. */
 export const MORE = [
   'flash',
@@ -108,7 +119,8 @@ export const wished = (form: Form): Wish[] => MORE.filter((wish) => form.ask?.[w
 
 export type Choice = { value: string | null; label: string; note?: string };
 
-const fixed = (values: string[], S: Strings): Choice[] => values.map((value) => ({ value, label: shownValue(value, S) }));
+const fixed = (values: string[], S: Strings): Choice[] =>
+  values.map((value) => ({ value, label: shownValue(value, S) }));
 
 /** What can be chosen from the list of a fill-in; whatever else can be typed. */
 export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S: Strings): Choice[] {

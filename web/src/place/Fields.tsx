@@ -66,7 +66,15 @@ export function FieldInput({ field, path, value }: { field: Field; path: Path; v
 }
 
 /** All fields of one part. */
-export function PartFields({ part, path, value }: { part: Part; path: Path; value: Record<string, Value> | undefined }) {
+export function PartFields({
+  part,
+  path,
+  value,
+}: {
+  part: Part;
+  path: Path;
+  value: Record<string, Value> | undefined;
+}) {
   const form = understood.value?.form ?? {};
   return (
     <div class="fields">
@@ -108,7 +116,11 @@ export function PartList(props: {
             </summary>
             <PartFields part={props.part} path={[...props.path, i]} value={one} />
             {props.all.length > (props.least ?? 0) ? (
-              <button type="button" class="quiet" onClick={() => void edit([{ path: [...props.path, i], value: null }])}>
+              <button
+                type="button"
+                class="quiet"
+                onClick={() => void edit([{ path: [...props.path, i], value: null }])}
+              >
                 {S.place.remove(name)}
               </button>
             ) : null}

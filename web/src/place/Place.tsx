@@ -83,7 +83,9 @@ export function Place() {
   const owner = (part: string) =>
     now.set_ups.length > 1 ? (now.owned.includes(part) ? S.place.own : S.place.shared) : undefined;
   const m = (n: number) => lengthText(n, g?.feet ?? false);
-  const middle = g ? { from_left: m(g.room.width / 2), from_behind: m(g.room.length / 2) } : { from_left: '1.5 m', from_behind: '2.0 m' };
+  const middle = g
+    ? { from_left: m(g.room.width / 2), from_behind: m(g.room.length / 2) }
+    : { from_left: '1.5 m', from_behind: '2.0 m' };
   const list = (key: string, of: Table = form as Table) => (Array.isArray(of[key]) ? (of[key] as Table[]) : []);
   const scan = (file: File | undefined) =>
     file &&
@@ -130,14 +132,23 @@ export function Place() {
           <h3>{S.place.room}</h3>
           {owner('place') ? <p class="soft owner">{owner('place')}</p> : null}
           <div class="fields">
-            <FieldInput field={{ key: 'room', kind: 'text', hint: '5.5 x 4.4 x 2.6 m' }} path={['place', 'room']} value={place.room} />
+            <FieldInput
+              field={{ key: 'room', kind: 'text', hint: '5.5 x 4.4 x 2.6 m' }}
+              path={['place', 'room']}
+              value={place.room}
+            />
           </div>
           <h4>
             <Term k="reflectance">{S.place.surfaces}</Term>
           </h4>
           <div class="fields">
             {FACES.map((face) => (
-              <FieldInput key={face} field={{ key: face, kind: 'surface', hint: S.place.asWritten }} path={['place', face]} value={place[face]} />
+              <FieldInput
+                key={face}
+                field={{ key: face, kind: 'surface', hint: S.place.asWritten }}
+                path={['place', face]}
+                value={place[face]}
+              />
             ))}
           </div>
         </section>
@@ -163,18 +174,70 @@ export function Place() {
           title={<Term k="ambient">{S.place.ambient}</Term>}
           add={S.place.add.ambient}
           owner={owner('ambient')}
-          fresh={() => ({ name: 'lamp', reading: vocabulary.value?.usual_lights.some((l) => l.name === 'living room evening') ? 'living room evening' : 'EV 5' })}
+          fresh={() => ({
+            name: 'lamp',
+            reading: vocabulary.value?.usual_lights.some((l) => l.name === 'living room evening')
+              ? 'living room evening'
+              : 'EV 5',
+          })}
         />
-        <PartList part="opening" path={['place', 'opening']} all={list('opening', place)} title={S.place.openings} add={S.place.add.opening}
-          fresh={() => ({ name: 'window', wall: 'left', from_left_end: m(1), from_floor: m(0.9), size: g?.feet ? '4 ft x 4 ft' : '1.2 x 1.2 m', kind: 'window' })} />
-        <PartList part="furniture" path={['place', 'furniture']} all={list('furniture', place)} title={S.place.furniture} add={S.place.add.furniture}
-          fresh={() => ({ name: 'cupboard', size: g?.feet ? '3 ft x 2 ft x 6 ft' : '1.0 x 0.5 x 1.8 m', from_left: m(0), from_behind: m(0) })} />
-        <PartList part="board" path={['place', 'board']} all={list('board', place)} title={<Term k="vflat">{S.place.boards}</Term>} add={S.place.add.board}
-          fresh={() => ({ name: 'board', size: g?.feet ? '3 ft x 6 ft' : '1.0 x 2.0 m', ...middle, surface: 'white card' })} />
-        <PartList part="zone" path={['zone']} all={list('zone')} title={<Term k="zone">{S.place.zones}</Term>} add={S.place.add.zone}
-          fresh={() => ({ name: 'sky', reading: 'EV 12' })} />
-        <PartList part="later" path={['later']} all={list('later')} title={S.place.later} add={S.place.add.later}
-          fresh={() => ({ name: '15 minutes later', ambient: '1 stop down' })} />
+        <PartList
+          part="opening"
+          path={['place', 'opening']}
+          all={list('opening', place)}
+          title={S.place.openings}
+          add={S.place.add.opening}
+          fresh={() => ({
+            name: 'window',
+            wall: 'left',
+            from_left_end: m(1),
+            from_floor: m(0.9),
+            size: g?.feet ? '4 ft x 4 ft' : '1.2 x 1.2 m',
+            kind: 'window',
+          })}
+        />
+        <PartList
+          part="furniture"
+          path={['place', 'furniture']}
+          all={list('furniture', place)}
+          title={S.place.furniture}
+          add={S.place.add.furniture}
+          fresh={() => ({
+            name: 'cupboard',
+            size: g?.feet ? '3 ft x 2 ft x 6 ft' : '1.0 x 0.5 x 1.8 m',
+            from_left: m(0),
+            from_behind: m(0),
+          })}
+        />
+        <PartList
+          part="board"
+          path={['place', 'board']}
+          all={list('board', place)}
+          title={<Term k="vflat">{S.place.boards}</Term>}
+          add={S.place.add.board}
+          fresh={() => ({
+            name: 'board',
+            size: g?.feet ? '3 ft x 6 ft' : '1.0 x 2.0 m',
+            ...middle,
+            surface: 'white card',
+          })}
+        />
+        <PartList
+          part="zone"
+          path={['zone']}
+          all={list('zone')}
+          title={<Term k="zone">{S.place.zones}</Term>}
+          add={S.place.add.zone}
+          fresh={() => ({ name: 'sky', reading: 'EV 12' })}
+        />
+        <PartList
+          part="later"
+          path={['later']}
+          all={list('later')}
+          title={S.place.later}
+          add={S.place.add.later}
+          fresh={() => ({ name: '15 minutes later', ambient: '1 stop down' })}
+        />
         <section class="part">
           <h3>{S.place.sky}</h3>
           {form.sky ? (
@@ -192,7 +255,14 @@ export function Place() {
                 void edit([
                   {
                     path: ['sky'],
-                    value: { latitude: '52.0 N', longitude: '5.0 E', date: new Date().toISOString().slice(0, 10), time: '12:00', camera_looks: 'N', weather: 'clear' },
+                    value: {
+                      latitude: '52.0 N',
+                      longitude: '5.0 E',
+                      date: new Date().toISOString().slice(0, 10),
+                      time: '12:00',
+                      camera_looks: 'N',
+                      weather: 'clear',
+                    },
                   },
                 ])
               }

@@ -40,7 +40,11 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   const tell = (thing: Thing, at: Snap) => {
     const words =
       thing.what === 'opening'
-        ? S.place.alongWall(thing.name, length(fromLeftEnd(g, thing, at.x, at.y)), S.words[thing.wall ?? ''] ?? thing.wall ?? '')
+        ? S.place.alongWall(
+            thing.name,
+            length(fromLeftEnd(g, thing, at.x, at.y)),
+            S.words[thing.wall ?? ''] ?? thing.wall ?? '',
+          )
         : S.place.at(thing.name, length(at.x), length(at.y));
     const lines = [at.toX, at.toY].filter((v): v is string => v !== null);
     said.value = [words, ...(lines.length ? [S.place.snapped([...new Set(lines)].join(', '))] : [])].join(', ');
@@ -50,7 +54,8 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     const snap = free
       ? { ...inside, toX: null, toY: null }
       : snapped(g, thing, things, inside.x, inside.y, { middle: S.place.snapMiddle, wall: S.place.snapWall });
-    const held = thing.what === 'opening' ? { ...inside, toX: null, toY: null } : { ...snap, ...kept(g, thing, snap.x, snap.y) };
+    const held =
+      thing.what === 'opening' ? { ...inside, toX: null, toY: null } : { ...snap, ...kept(g, thing, snap.x, snap.y) };
     move.value = { thing, snap: held, moved: true };
     tell(thing, held);
   };
@@ -112,9 +117,14 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
           {S.field.right}
         </text>
         {sitter && camera && apart !== null ? (
-          <path d={`M${now(camera).x} ${up(now(camera).y)}L${now(sitter).x} ${up(now(sitter).y)}`} class="plan-between" />
+          <path
+            d={`M${now(camera).x} ${up(now(camera).y)}L${now(sitter).x} ${up(now(sitter).y)}`}
+            class="plan-between"
+          />
         ) : null}
-        {held?.moved && held.thing.what !== 'opening' ? <Distances at={held.snap} width={W} length={L} say={length} unit={unit} /> : null}
+        {held?.moved && held.thing.what !== 'opening' ? (
+          <Distances at={held.snap} width={W} length={L} say={length} unit={unit} />
+        ) : null}
         {held?.snap.toX ? <path d={`M${held.snap.x} 0V${L}`} class="plan-snap" /> : null}
         {held?.snap.toY ? <path d={`M0 ${up(held.snap.y)}H${W}`} class="plan-snap" /> : null}
         {things.map((thing) => {
@@ -129,7 +139,11 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
               aria-roledescription={S.place.plan}
               aria-label={
                 thing.what === 'opening'
-                  ? S.place.alongWall(thing.name, length(fromLeftEnd(g, thing, at.x, at.y)), S.words[thing.wall ?? ''] ?? thing.wall ?? '')
+                  ? S.place.alongWall(
+                      thing.name,
+                      length(fromLeftEnd(g, thing, at.x, at.y)),
+                      S.words[thing.wall ?? ''] ?? thing.wall ?? '',
+                    )
                   : S.place.at(thing.name, length(at.x), length(at.y))
               }
               aria-describedby="plan-help"
@@ -144,14 +158,18 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
                 move.value = { thing, snap: { x: at.x, y: at.y, toX: null, toY: null }, moved: false };
               }}
             >
-              <Shape thing={at} up={up} unit={unit} facing={thing.what === 'sitter' ? g.sitters[Number(thing.id.slice(7))]?.facing_deg : undefined} />
+              <Shape
+                thing={at}
+                up={up}
+                unit={unit}
+                facing={thing.what === 'sitter' ? g.sitters[Number(thing.id.slice(7))]?.facing_deg : undefined}
+              />
             </g>
           );
         })}
       </svg>
       <p class="plan-said" aria-live="polite" data-said>
-        {said.value ||
-          (sitter && apart !== null ? S.place.between(length(apart), S.place.camera, sitter.name) : '')}
+        {said.value || (sitter && apart !== null ? S.place.between(length(apart), S.place.camera, sitter.name) : '')}
       </p>
       <p id="plan-help" class="soft">
         {g.feet ? S.place.planHelpFeet : S.place.planHelp}
@@ -183,7 +201,17 @@ function Distances(props: { at: Snap; width: number; length: number; say: (n: nu
   );
 }
 
-function Shape({ thing, up, unit, facing }: { thing: Thing; up: (y: number) => number; unit: number; facing?: number }) {
+function Shape({
+  thing,
+  up,
+  unit,
+  facing,
+}: {
+  thing: Thing;
+  up: (y: number) => number;
+  unit: number;
+  facing?: number;
+}) {
   const { x } = thing;
   const y = up(thing.y);
   const name = (dx: number, dy: number, anchor: 'start' | 'middle' | 'end' = 'middle') => (
@@ -196,7 +224,13 @@ function Shape({ thing, up, unit, facing }: { thing: Thing; up: (y: number) => n
       return (
         <>
           <rect x={x} y={y - thing.depth} width={thing.width} height={thing.depth} class="solid" />
-          <text x={x + thing.width / 2} y={y - thing.depth / 2 + unit} text-anchor="middle" class="plan-name small" lang="en">
+          <text
+            x={x + thing.width / 2}
+            y={y - thing.depth / 2 + unit}
+            text-anchor="middle"
+            class="plan-name small"
+            lang="en"
+          >
             {thing.name}
           </text>
         </>
@@ -213,7 +247,11 @@ function Shape({ thing, up, unit, facing }: { thing: Thing; up: (y: number) => n
             height={along ? thing.width : t}
             class="gap"
           />
-          {name(thing.wall === 'left' ? unit * 2.5 : thing.wall === 'right' ? -unit * 2.5 : 0, thing.wall === 'behind camera' ? -unit * 2.4 : thing.wall === 'behind sitter' ? unit * 5 : unit, thing.wall === 'left' ? 'start' : thing.wall === 'right' ? 'end' : 'middle')}
+          {name(
+            thing.wall === 'left' ? unit * 2.5 : thing.wall === 'right' ? -unit * 2.5 : 0,
+            thing.wall === 'behind camera' ? -unit * 2.4 : thing.wall === 'behind sitter' ? unit * 5 : unit,
+            thing.wall === 'left' ? 'start' : thing.wall === 'right' ? 'end' : 'middle',
+          )}
         </>
       );
     }
@@ -229,14 +267,20 @@ function Shape({ thing, up, unit, facing }: { thing: Thing; up: (y: number) => n
       return (
         <>
           <circle cx={x} cy={y} r={unit * 2.6} class="lamp" />
-          <path d={`M${x - unit * 1.8} ${y - unit * 1.8}l${unit * 3.6} ${unit * 3.6}m0 ${-unit * 3.6}l${-unit * 3.6} ${unit * 3.6}`} class="lamp" />
+          <path
+            d={`M${x - unit * 1.8} ${y - unit * 1.8}l${unit * 3.6} ${unit * 3.6}m0 ${-unit * 3.6}l${-unit * 3.6} ${unit * 3.6}`}
+            class="lamp"
+          />
           {name(0, unit * 6)}
         </>
       );
     case 'flash':
       return (
         <>
-          <path d={`M${x} ${y - unit * 2.6}l${unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${-unit * 2.6}z`} class="flash" />
+          <path
+            d={`M${x} ${y - unit * 2.6}l${unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${-unit * 2.6}z`}
+            class="flash"
+          />
           {name(0, unit * 6)}
         </>
       );

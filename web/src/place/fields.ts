@@ -9,7 +9,19 @@ export type Field = {
   hint?: string;
 };
 
-export type Part = 'sitter' | 'camera' | 'opening' | 'furniture' | 'board' | 'ambient' | 'zone' | 'later' | 'sky' | 'flash' | 'bagBoard' | 'hands';
+export type Part =
+  | 'sitter'
+  | 'camera'
+  | 'opening'
+  | 'furniture'
+  | 'board'
+  | 'ambient'
+  | 'zone'
+  | 'later'
+  | 'sky'
+  | 'flash'
+  | 'bagBoard'
+  | 'hands';
 
 export const FACES = ['left', 'right', 'behind_camera', 'behind_sitter', 'ceiling', 'floor'] as const;
 const HOURS = Array.from({ length: 12 }, (_, i) => `${i + 1} o'clock`);
@@ -91,8 +103,16 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
     case 'ambient':
       return [
         text('name', 'ceiling lamp'),
-        text('reading', 'EV 5', v?.usual_lights.map((l) => l.name)),
-        text('lamp', '60 W bulb', v?.lamps.map((l) => l.name)),
+        text(
+          'reading',
+          'EV 5',
+          v?.usual_lights.map((l) => l.name),
+        ),
+        text(
+          'lamp',
+          '60 W bulb',
+          v?.lamps.map((l) => l.name),
+        ),
         { key: 'lumen', kind: 'number', hint: '800' },
         text('from', 'all round', [
           'all round',
@@ -107,7 +127,12 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
         text('illuminant', 'FL2', v?.illuminants),
       ];
     case 'zone':
-      return [text('name', 'sky'), text('normal_at', 'f/4 1/200 ISO 100'), text('reading', 'EV 11.6'), text('colour', '9000 K')];
+      return [
+        text('name', 'sky'),
+        text('normal_at', 'f/4 1/200 ISO 100'),
+        text('reading', 'EV 11.6'),
+        text('colour', '9000 K'),
+      ];
     case 'later':
       return [text('name', '15 minutes later'), text('ambient', '1 stop down')];
     case 'sky':
@@ -136,7 +161,11 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
         text('softbox', '2 stops'),
       ];
     case 'bagBoard':
-      return [text('name', 'white board'), text('size', '0.7 x 1.0 m'), { key: 'surface', kind: 'surface', hint: 'white card' }];
+      return [
+        text('name', 'white board'),
+        text('size', '0.7 x 1.0 m'),
+        { key: 'surface', kind: 'surface', hint: 'white card' },
+      ];
     case 'hands':
       return [yes('assistant'), { key: 'helpers', kind: 'number', hint: '0' }, yes('stand')];
   }
@@ -148,7 +177,9 @@ export function fieldText(value: Value | undefined): string {
   if (typeof value === 'object' && !Array.isArray(value)) {
     if ('from_left' in value) return `${value.from_left} / ${value.from_behind} / ${value.height}`;
     const reflects = value.rgb ?? value.reflectance ?? value.loss;
-    return [value.name, Array.isArray(reflects) ? reflects.join(' ') : reflects, value.size].filter((v) => v !== undefined).join(', ');
+    return [value.name, Array.isArray(reflects) ? reflects.join(' ') : reflects, value.size]
+      .filter((v) => v !== undefined)
+      .join(', ');
   }
   return Array.isArray(value) ? value.map(fieldText).join(', ') : String(value);
 }
@@ -172,7 +203,11 @@ export function fieldValue(field: Field, typed: string): Value | null | undefine
 /** How much of the light a surface sends back, as far as the page knows. */
 export function reflectanceOf(value: Value | undefined, v: Vocabulary | null): number | null {
   if (typeof value === 'string') {
-    const plain = (s: string) => s.toLowerCase().replace(/[-_\s]+/g, ' ').trim();
+    const plain = (s: string) =>
+      s
+        .toLowerCase()
+        .replace(/[-_\s]+/g, ' ')
+        .trim();
     return v?.surfaces.find((s) => plain(s.name) === plain(value))?.reflectance ?? null;
   }
   if (value && typeof value === 'object' && !Array.isArray(value)) {

@@ -27,17 +27,36 @@ export function thingsOf(g: Geometry, form: Form, names: { camera: string; flash
       things.push({ ...at, ...p, id: `opening-${i}`, what: 'opening', name: o.name, width: o.width, wall: o.wall });
   });
   g.furniture.forEach((f, i) => {
-    things.push({ ...at, id: `furniture-${i}`, what: 'furniture', name: f.name, x: f.x, y: f.y, width: f.width, depth: f.depth, height: f.height });
+    things.push({
+      ...at,
+      id: `furniture-${i}`,
+      what: 'furniture',
+      name: f.name,
+      x: f.x,
+      y: f.y,
+      width: f.width,
+      depth: f.depth,
+      height: f.height,
+    });
   });
   g.boards.forEach((b, i) => {
     things.push({ ...at, id: `board-${i}`, what: 'board', name: b.name, x: b.x, y: b.y, width: b.width });
   });
   g.lamps.forEach((l, i) => {
     const from = ambientOf(form, l.name)?.from;
-    if (from && typeof from === 'object') things.push({ ...at, id: `lamp-${i}`, what: 'lamp', name: l.name, x: l.x, y: l.y, height: l.z });
+    if (from && typeof from === 'object')
+      things.push({ ...at, id: `lamp-${i}`, what: 'lamp', name: l.name, x: l.x, y: l.y, height: l.z });
   });
   if (g.flash && form.ask?.flash && typeof form.ask.flash === 'object')
-    things.push({ ...at, id: 'flash', what: 'flash', name: names.flash, x: g.flash.x, y: g.flash.y, height: g.flash.z });
+    things.push({
+      ...at,
+      id: 'flash',
+      what: 'flash',
+      name: names.flash,
+      x: g.flash.x,
+      y: g.flash.y,
+      height: g.flash.z,
+    });
   things.push({ ...at, id: 'camera', what: 'camera', name: names.camera, x: g.camera.x, y: g.camera.y });
   g.sitters.forEach((s, i) => {
     things.push({ ...at, id: `sitter-${i}`, what: 'sitter', name: s.name, x: s.x, y: s.y });
@@ -46,7 +65,9 @@ export function thingsOf(g: Geometry, form: Form, names: { camera: string; flash
 }
 
 const ambientOf = (form: Form, name: string) =>
-  ((form.ambient ?? []) as { name?: string; from?: Value }[]).find((a, i) => (a.name ?? (i ? `ambient ${i + 1}` : 'ambient')) === name);
+  ((form.ambient ?? []) as { name?: string; from?: Value }[]).find(
+    (a, i) => (a.name ?? (i ? `ambient ${i + 1}` : 'ambient')) === name,
+  );
 
 /** The middle of an opening on the plan. Left ends are as seen from inside, looking at the wall. */
 export function openingPlace(g: Geometry, wall: string, fromLeftEnd: number, width: number) {
@@ -139,7 +160,9 @@ export function moveEdits(g: Geometry, form: Form, thing: Thing, x: number, y: n
       const lamp = ambientOf(form, thing.name);
       const at = lamp ? all.indexOf(lamp) : -1;
       if (at < 0 || typeof lamp?.from !== 'object') return [];
-      return [{ path: ['ambient', at, 'from'], value: { ...(lamp.from as object), from_left: m(x), from_behind: m(y) } }];
+      return [
+        { path: ['ambient', at, 'from'], value: { ...(lamp.from as object), from_left: m(x), from_behind: m(y) } },
+      ];
     }
   }
 }

@@ -1,12 +1,12 @@
 // The proof, large, with controls that develop it again while they move.
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { Aim } from '../aim.tsx';
 import { api } from '../api.ts';
 import type { Table } from '../api-types.ts';
-import { Aim } from '../aim.tsx';
 import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
-import { answer, asError, asking, ask, download, fresh, name, proof, proofTrouble } from '../shoot.ts';
+import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { asAnswered, exposureAt, type Settings } from './develop.ts';
@@ -87,7 +87,13 @@ function Stepper(props: {
       <span class="dial-name">
         <Term k={props.term}>{props.name}</Term>
       </span>
-      <button type="button" class="step" aria-label={S.proof.less(props.name)} disabled={props.at <= 0} onClick={() => to(props.at - 1)}>
+      <button
+        type="button"
+        class="step"
+        aria-label={S.proof.less(props.name)}
+        disabled={props.at <= 0}
+        onClick={() => to(props.at - 1)}
+      >
         −
       </button>
       <input
@@ -180,7 +186,10 @@ export function Proof() {
         <Aim of={shown} back={() => (aiming.value = false)} />
       ) : (
         <>
-          <div class={`frame ${old ? 'old' : ''} ${layers.value ? 'has' : ''}`} data-picture={layers.value?.number ?? 0}>
+          <div
+            class={`frame ${old ? 'old' : ''} ${layers.value ? 'has' : ''}`}
+            data-picture={layers.value?.number ?? 0}
+          >
             <Picture
               layers={layers.value?.layers ?? null}
               table={t}
@@ -191,7 +200,9 @@ export function Proof() {
                 canvas.current = made;
               }}
             />
-            {layers.value ? null : <p class="frame-empty">{asking.value.is === 'working' || shown ? '' : S.proof.none}</p>}
+            {layers.value ? null : (
+              <p class="frame-empty">{asking.value.is === 'working' || shown ? '' : S.proof.none}</p>
+            )}
           </div>
           <div class="under">
             {proofTrouble.value ? (
@@ -202,7 +213,9 @@ export function Proof() {
             <p class="soft honest">
               {noise !== null ? (
                 <>
-                  {noise >= 2.5 && working ? S.proof.noise(Math.round(noise)) : S.proof.fine(Math.round(noise * 10) / 10)}{' '}
+                  {noise >= 2.5 && working
+                    ? S.proof.noise(Math.round(noise))
+                    : S.proof.fine(Math.round(noise * 10) / 10)}{' '}
                 </>
               ) : null}
               {layers.value ? S.proof.fullSize : ''}
@@ -243,7 +256,11 @@ export function Proof() {
                   {S.proof.ambientOn}
                 </label>
                 <label>
-                  <input type="checkbox" checked={marks.value} onChange={(e) => (marks.value = e.currentTarget.checked)} />
+                  <input
+                    type="checkbox"
+                    checked={marks.value}
+                    onChange={(e) => (marks.value = e.currentTarget.checked)}
+                  />
                   {S.proof.marks} <small class="soft">{S.proof.marksHint}</small>
                 </label>
               </div>

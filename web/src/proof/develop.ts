@@ -80,9 +80,11 @@ export function develop(raw: readonly [number, number, number], table: Table, ba
   const cut = b.cut[balance] ?? 1;
   const matrix = b.matrices[balance] ?? [1, 0, 0, 0, 1, 0, 0, 0, 1];
   const bal = raw.map((v, k) => Math.min(v * (multipliers[k] ?? 1), cut));
-  const lin = [0, 1, 2].map((row) =>
-    bal.reduce((sum, v, column) => sum + (matrix[row * 3 + column] ?? 0) * v, 0),
-  ) as [number, number, number];
+  const lin = [0, 1, 2].map((row) => bal.reduce((sum, v, column) => sum + (matrix[row * 3 + column] ?? 0) * v, 0)) as [
+    number,
+    number,
+    number,
+  ];
   const most = Math.max(...lin);
   if (most <= 0) return [0, 0, 0] as [number, number, number];
   const shown = curveAt(table.curve, most);

@@ -74,7 +74,6 @@ export function webglDeveloper(canvas: HTMLCanvasElement): Developer | null {
   gl.attachShader(program, pixels);
   gl.linkProgram(program);
   if (!gl.getProgramParameter(program, gl.LINK_STATUS)) return null;
-  // biome-ignore lint/correctness/useHookAtTopLevel: this is WebGL's useProgram, no hook
   gl.useProgram(program);
   const place = (name: string) => gl.getUniformLocation(program, name);
   const still = (target: number) => {

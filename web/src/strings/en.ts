@@ -145,6 +145,8 @@ export const en = {
     anywhere: 'wherever serves best',
     'ambient blue': 'ambient blue',
     'match the lamps': 'match the lamps',
+    'behind camera': 'behind the camera',
+    'behind sitter': 'behind the sitter',
   } as Record<string, string>,
   stopsDown: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} down`,
   stopsUp: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} up`,
@@ -282,7 +284,8 @@ export const en = {
     within: (n: string) => `About nine first frames in ten fall within ${n} stops.`,
     refereeWords: (difference: string, error: string) =>
       `A second way of computing, slow and without shortcuts, checked this aim. It finds the face ${difference}; its own reading is good to about ${error} stop.`,
-    refereeKey: (azimuth: string, up: string) => `It sees the key ${azimuth}° round from the nose and ${up}° above the eyes.`,
+    refereeKey: (azimuth: string, up: string) =>
+      `It sees the key ${azimuth}° round from the nose and ${up}° above the eyes.`,
     evenness: (bright: string, dark: string, n: string) =>
       `${bright} is the brightest, ${dark} the darkest: ${n} stops between them.`,
     change: (n: string) => `ambient ${n}`,
@@ -296,7 +299,8 @@ export const en = {
     making: 'Making the proof',
     noise: (n: number) => `Still noisy: about ${n} %. It gets better by itself.`,
     fine: (n: number) => `Noise about ${n} %.`,
-    fullSize: 'A computed picture: direction, shadow edge, brightness and colour are meant; faces and cloth are stand-ins.',
+    fullSize:
+      'A computed picture: direction, shadow edge, brightness and colour are meant; faces and cloth are stand-ins.',
     failed: 'The proof could not be made.',
     controls: 'Change the settings and see',
     power: 'Power',
@@ -333,7 +337,8 @@ export const en = {
     turn: 'Turn, seen from above',
     tilt: 'Tilt, seen from the side',
     zoom: 'Zoom of the head',
-    turnValue: (n: number) => (n === 0 ? 'straight at the sitter' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`),
+    turnValue: (n: number) =>
+      n === 0 ? 'straight at the sitter' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`,
     tiltValue: (n: number) => (n === 0 ? 'level' : n > 0 ? `${n}° up` : `${-n}° down`),
     help: 'Arrow keys turn by 5°, with Shift by 1°.',
     power: 'Power for the same exposure',
@@ -355,7 +360,7 @@ export const en = {
     scaleFeet: '3 ft',
     at: (name: string, left: string, behind: string) =>
       `${name}: ${left} from the left wall, ${behind} from the wall behind the camera`,
-    alongWall: (name: string, n: string, wall: string) => `${name}: ${n} from the left end of the ${wall} wall`,
+    alongWall: (name: string, n: string, wall: string) => `${name}: ${n} from the left end of the wall (${wall})`,
     snapped: (to: string) => `in line with ${to}`,
     snapMiddle: 'the middle of the room',
     snapWall: 'the wall',
@@ -388,11 +393,12 @@ export const en = {
     asWritten: 'not written: the usual value',
     keep: 'Keep this place for other shoots',
     keepName: 'Name of the place',
-    load: 'Use a place kept before',
+    load: 'Keep this place, or use one kept before',
     kept: (name: string) => `Kept as “${name}”.`,
     noneKept: 'No place has been kept yet.',
     scan: 'Read a scan of the room (glTF or OBJ)',
-    scanHint: 'A .glb, .gltf or .obj file from a phone that scans rooms. The room in this shoot is replaced; undo brings it back.',
+    scanHint:
+      'A .glb, .gltf or .obj file from a phone that scans rooms. The room in this shoot is replaced; undo brings it back.',
     scanTold: 'What was read from the scan',
     metered: 'metered',
     byPoint: 'at a point in the room',
@@ -410,7 +416,7 @@ export const en = {
     addBoard: 'Add a board',
     keep: 'Keep this bag for other shoots',
     keepName: 'Name of the bag',
-    load: 'Use a bag kept before',
+    load: 'Keep this bag, or use one kept before',
     noneKept: 'No bag has been kept yet.',
     use: 'Use it',
     mired: 'mired',
@@ -599,7 +605,8 @@ export const en = {
     title: 'On the phone',
     lead: 'Shows the shoots and cards on a phone in the same local network, without the internet.',
     open: 'Open it to the phone',
-    opens: 'This lets other devices in your local network reach Rushlight, and only those that have read this code. Shut it when you are done.',
+    opens:
+      'This lets other devices in your local network reach Rushlight, and only those that have read this code. Shut it when you are done.',
     scan: 'Point the camera of the phone at the code, or type the address.',
     minutes: (n: number) => `The code is good for one phone and about ${n} minutes.`,
     paired: (n: number) => (n === 1 ? 'One phone is paired.' : `${n} phones are paired.`),
@@ -640,11 +647,13 @@ export const en = {
     short: 'The lit side of the face is the one turned away from the camera.',
     ratio: 'How much brighter the near side of the face is than the far side, such as 3 to 1.',
     stop: 'Twice as much light is one stop brighter, half as much is one stop darker.',
-    in_hand: 'Stops that the flash could still give beyond the power used. With none in hand it waits long and gets hot.',
+    in_hand:
+      'Stops that the flash could still give beyond the power used. With none in hand it waits long and gets hot.',
     power: 'How much of its full burst the flash gives: 1/4 +0.3 is a third of a stop more than a quarter.',
     zoom: 'How narrow the beam of the flash is, named by the lens whose view it fills.',
     gel: 'A coloured sheet before the flash, to make its light like another.',
-    mired: 'A step of warm and cold that looks equally large everywhere. Skin shows about 10; an eighth gel is about 20.',
+    mired:
+      'A step of warm and cold that looks equally large everywhere. Skin shows about 10; an eighth gel is about 20.',
     duv: 'How far light is off towards green (+) or magenta (−) from warm and cold alone.',
     cast: 'A colour that walls or lamps put on the skin.',
     cto: 'Warm orange gel: makes the flash like a bulb.',
