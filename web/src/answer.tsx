@@ -24,6 +24,20 @@ import { Said, Term } from './term.tsx';
 /** Whether less than a third of a stop is in hand. */
 const nearTheEnd = (flash: FlashSet) => flash.in_hand_stops !== null && flash.in_hand_stops < 0.3;
 
+/** A line that breaks only between its parts, never within "4900 K". */
+function Parts({ of }: { of: string }) {
+  const parts = of.split(' · ');
+  return (
+    <>
+      {parts.map((part, i) => (
+        <>
+          <span class="whole-part">{i < parts.length - 1 ? `${part} ·` : part}</span>{' '}
+        </>
+      ))}
+    </>
+  );
+}
+
 /** The three lines of an answer. */
 export function Lines({ of }: { of: Answer }) {
   const S = words.value;
@@ -32,12 +46,16 @@ export function Lines({ of }: { of: Answer }) {
     <dl class="lines">
       <div>
         <dt>{S.answer.camera}</dt>
-        <dd lang="en">{lines.camera}</dd>
+        <dd lang="en">
+          <Parts of={lines.camera} />
+        </dd>
       </div>
       <div>
         <dt>{S.answer.flash}</dt>
         <dd>
-          <span lang="en">{lines.flash}</span>
+          <span lang="en">
+            <Parts of={lines.flash} />
+          </span>
           {nearTheEnd(flash) ? <span class="warn"> ▲ {S.answer.littleInHand}</span> : null}
         </dd>
       </div>

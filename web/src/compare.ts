@@ -27,7 +27,7 @@ export function differences(a: Report, b: Report, S: Strings): Difference[] {
     if (x === null || y === null) return number(what, x, y, 0.05, (n) => offset(n, S));
     const d = y - x;
     if (Math.abs(d) < 0.05) return;
-    const n = plain(Math.abs(d));
+    const n = S.stops(Math.round(Math.abs(d) * 10) / 10);
     found.push({
       what,
       a: offset(x, S),

@@ -198,8 +198,8 @@ export const de: Strings = {
     same: 'Die beiden Antworten sind gleich.',
     differences: 'Was verschieden ist',
     from: (what, a, b) => `${what}: ${a}, jetzt ${b}`,
-    brighter: (what, n) => `${what}: jetzt ${n} Blenden heller`,
-    darker: (what, n) => `${what}: jetzt ${n} Blenden dunkler`,
+    brighter: (what, n) => `${what}: jetzt ${n} heller`,
+    darker: (what, n) => `${what}: jetzt ${n} dunkler`,
     things: {
       aperture: 'Blende',
       shutter: 'Verschlusszeit',

@@ -196,8 +196,8 @@ export const en = {
     same: 'The two answers are the same.',
     differences: 'What differs',
     from: (what: string, a: string, b: string) => `${what}: ${a}, now ${b}`,
-    brighter: (what: string, n: string) => `${what}: ${n} stops brighter now`,
-    darker: (what: string, n: string) => `${what}: ${n} stops darker now`,
+    brighter: (what: string, n: string) => `${what}: ${n} brighter now`,
+    darker: (what: string, n: string) => `${what}: ${n} darker now`,
     things: {
       aperture: 'Aperture',
       shutter: 'Shutter',
