@@ -15,19 +15,21 @@ use units::{Duv, FNumber, Iso, Kelvin, PowerFraction, ShutterTime, UnitError};
     name = "rushlight",
     version,
     propagate_version = true,
-    after_help = "Start with:  rushlight answer\nwhich answers the built-in example. SHOOT_FILE.md explains how to describe your own room.",
+    after_help = "Start with:  rushlight\nwhich opens the page in a browser, on the built-in example. SHOOT_FILE.md explains how to describe your own room.",
     after_long_help = "Exit codes: 0 all went well, 1 something of ours failed (a file could not be written), 2 the shoot file \
                        or the command line has mistakes."
 )]
 pub struct Cli {
-    /// What to do.
+    /// What to do; without it the page is opened.
     #[command(subcommand)]
-    pub command: Command,
+    pub command: Option<Command>,
 }
 
 /// What to do.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Open the page in a browser: ask, answer, proof and card. The same as no command at all.
+    Page(PageArgs),
     /// Say how to set camera and flash and where to point it, with the reasons.
     Answer(AnswerArgs),
     /// Compute a picture of the answer.
@@ -42,6 +44,21 @@ pub enum Command {
     Sun(SunArgs),
     /// Print the JSON schema of what `answer --json` prints.
     Schema,
+}
+
+/// Arguments of `page`.
+#[derive(Clone, Debug, Default, Args)]
+pub struct PageArgs {
+    /// The port of this machine at which the page is served; 7390, or any that is free, when it is not said.
+    #[arg(long)]
+    pub port: Option<u16>,
+    /// Do not open a browser; the address is printed.
+    #[arg(long)]
+    pub no_browser: bool,
+    /// Where shoots are kept: a file, or the address of a PostgreSQL database (postgres://…). Without it a file in
+    /// the usual folder for a program's data.
+    #[arg(long, env = "RUSHLIGHT_STORE", value_name = "FILE|URL", hide_env_values = true)]
+    pub store: Option<String>,
 }
 
 /// Arguments of `answer`.

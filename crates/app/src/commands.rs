@@ -5,11 +5,12 @@ pub mod check;
 pub mod drawing;
 mod layers;
 pub mod map;
+pub mod page;
 pub mod proof;
 pub mod schema;
 pub mod sun;
 
-use crate::cli::{Cli, Command};
+use crate::cli::{Cli, Command, PageArgs};
 use crate::output::WriteError;
 use crate::shoot::{self, Problems, Shoot};
 use std::path::Path;
@@ -41,6 +42,9 @@ pub enum Failure {
     /// A layer file that is missing, or not one of ours, or settings that do not go with it.
     #[error("{0}")]
     BadLayers(String),
+    /// The store of shoots cannot be used.
+    #[error("{0}")]
+    Store(String),
     /// Something that is our own fault, in a sentence.
     #[error("{0}")]
     Ours(String),
@@ -51,7 +55,7 @@ impl Failure {
     pub fn exit_code(&self) -> u8 {
         match self {
             Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) | Failure::Missing(_) => 2,
-            Failure::Write(_) | Failure::Ours(_) => 1,
+            Failure::Write(_) | Failure::Store(_) | Failure::Ours(_) => 1,
         }
     }
 }
@@ -72,7 +76,11 @@ pub(crate) fn solve(shoot: &Shoot) -> Result<solver::Answer, Failure> {
 /// # Errors
 /// Why it could not be done.
 pub fn run(cli: &Cli) -> Result<(), Failure> {
-    match &cli.command {
+    let Some(command) = &cli.command else {
+        return page::run(&PageArgs::default());
+    };
+    match command {
+        Command::Page(args) => page::run(args),
         Command::Answer(args) => answer::run(args),
         Command::Proof(args) => proof::run(args),
         Command::Drawing(args) => drawing::run(args),

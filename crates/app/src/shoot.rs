@@ -46,6 +46,12 @@ mod text;
 mod written;
 mod zones;
 
+mod geometry_temp;
+pub use geometry_temp::Geometry;
+/// temp
+pub fn title_of(_t: &str) -> Option<String> { None }
+/// What a text without a name is called.
+pub const UNNAMED: &str = "shoot.toml";
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use section::Part;

@@ -52,7 +52,7 @@ pub use focal_plane::{Lens, RAW_CLIP, midtone_exposure, saturation_exposure};
 pub use meter::{REFLECTED_CONSTANT, aperture_for_luminance, incident_meter_offset, luminance_of};
 pub use motion::{focal_plane_blur_m, shutter_for_blur};
 pub use numbers::{BalanceNumbers, CurveNumbers, SENSOR_LIMIT, sensor_weights};
-pub use picture::{Development, LayerLight, Picture, develop};
+pub use picture::{Development, LayerLight, Picture, develop, speed_of};
 pub use raw::{RawLayer, develop_raw};
 pub use sync::{SlitExposure, fastest_clean_shutter, within_sync};
 pub use tone::ToneCurve;

@@ -10,7 +10,7 @@ use crate::{RawLayer, ToneCurve};
 use colour::{BANDS, LightColour, WhiteBalance};
 
 /// Red, green and blue of the sensor for a unit of radiance in each band under a light: what turns a pixel of a layer
-/// into the channels of a [`RawLayer`] at a dose of 1 and the speed of 1 / (π / (250 N²) S).
+/// into the channels of a [`RawLayer`] at a dose of 1; times [`crate::speed_of`] they are those of a picture.
 pub fn sensor_weights(colour: &LightColour) -> [[f32; BANDS]; 3] {
     let weights = raw_weights(colour, 1.0);
     std::array::from_fn(|channel| std::array::from_fn(|band| weights[band][channel]))

@@ -123,8 +123,16 @@ pub(crate) fn develop_rows(
     }
 }
 
-/// From a dose of radiance in cd s m⁻² to the linear value that it makes.
-pub(crate) fn speed_of(settings: &Settings) -> f64 {
+/// From a dose of radiance in cd s m⁻² to the linear value that it makes: π·S / (250·N²), as in [`develop`].
+///
+/// ```
+/// use camera::{Settings, speed_of};
+/// let settings = Settings { aperture: "f/4".parse()?, shutter: "1/60".parse()?, iso: "ISO 100".parse()? };
+/// // The sensor of a dose that exposes an 18 % card: 0.18 of what a white one gives.
+/// assert!((speed_of(&settings) - std::f64::consts::PI * 100.0 / (250.0 * 16.0)).abs() < 1e-12);
+/// # Ok::<(), units::UnitError>(())
+/// ```
+pub fn speed_of(settings: &Settings) -> f64 {
     PI * settings.iso.value() / (INCIDENT_CONSTANT * settings.aperture.value().powi(2))
 }
 

@@ -10,7 +10,6 @@ use super::texts::TextRequest;
 use crate::commands::SEED;
 use crate::report::{AnswerReport, MapCellReport};
 use crate::shoot::{self, Geometry, Problems, Shoot};
-use crate::{clock, commands};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -98,6 +97,24 @@ pub async fn ask(
         .jobs
         .ask(Kind::Answer, &lane_of(&headers), &asked, move |bench| answer(bench, request))?;
     Ok((StatusCode::ACCEPTED, Json(job)))
+}
+
+/// Asks for the first answer of a shoot before anybody does, and listens to it so that it is not given up.
+pub fn ask_ahead(house: &Arc<House>, text: String) {
+    let asked = (text.clone(), 0usize);
+    let request = TextRequest { text, set_up: 0 };
+    let job = house
+        .jobs
+        .ask(Kind::Answer, "ahead", &asked, move |bench| answer(bench, request));
+    if let Some(mut changes) = job.ok().and_then(|job| house.jobs.follow(&job.id).ok()) {
+        tokio::spawn(async move {
+            while !changes.borrow_and_update().state.is_final() {
+                if changes.changed().await.is_err() {
+                    break;
+                }
+            }
+        });
+    }
 }
 
 fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
@@ -290,3 +307,10 @@ pub async fn events(
     });
     Ok(Sse::new(ReceiverStream::new(told)).keep_alive(KeepAlive::default()))
 }
+
+/// temp
+pub async fn light_changed() -> Result<Json<LightChangedTold>, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }
+/// temp
+pub async fn card_html() -> Result<Response, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }
+/// temp
+pub async fn card_pdf() -> Result<Response, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }

@@ -452,7 +452,7 @@ fn unpacked(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
         if !file.is_file() {
             continue;
         }
-        let name = file.name().to_owned();
+        let name = file.name().map_err(|error| broken(&error))?.into_owned();
         let mut text = Vec::new();
         let most = room.min(store::LONGEST_TEXT + 1) as u64;
         file.by_ref()

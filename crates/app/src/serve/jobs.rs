@@ -164,6 +164,15 @@ impl Bench {
         heard.is_none_or(|heard| heard.max(since).elapsed() < PATIENCE)
     }
 
+    /// Lets answers that wait be worked out before this goes on: they take seconds, a good picture takes minutes.
+    pub fn let_quick_ones_pass(&self) {
+        loop {
+            let next = self.shared.queue().take(|kind| kind != Kind::Proof);
+            let Some((id, work)) = next else { return };
+            do_one(&self.shared, &id, work);
+        }
+    }
+
     /// An error when the work should not go on.
     ///
     /// # Errors
@@ -392,21 +401,27 @@ impl Queue {
         Some(entry.told.borrow().clone())
     }
 
-    /// The first piece of the lane whose turn it is; the lane goes to the end of the round.
-    fn take(&mut self) -> Option<(String, Work)> {
-        while let Some((name, mut lane)) = self.lanes.pop_front() {
-            let id = lane.pop_front();
+    /// The next piece of a wanted kind: the lanes take turns, and the one whose turn it was goes to the end of the round.
+    fn take(&mut self, wanted: impl Fn(Kind) -> bool) -> Option<(String, Work)> {
+        for _ in 0..self.lanes.len() {
+            let Some((name, mut lane)) = self.lanes.pop_front() else {
+                break;
+            };
+            let kind_of = |id: &String| self.entries.get(id).map(|entry| entry.told.borrow().kind);
+            let at = lane.iter().position(|id| kind_of(id).is_none_or(&wanted));
+            let id = at.and_then(|at| lane.remove(at));
             if !lane.is_empty() {
                 self.lanes.push_back((name, lane));
             }
-            let entry = id.as_ref().and_then(|id| self.entries.get_mut(id));
-            if let (Some(entry), Some(id)) = (entry, id) {
-                let given_up = entry.told.receiver_count() == 0 && entry.heard.elapsed() > PATIENCE;
-                if given_up {
-                    self.finish(&id, Err(stopped()));
-                } else if let Some(work) = entry.work.take() {
-                    return Some((id, work));
-                }
+            let Some(id) = id else { continue };
+            let Some(entry) = self.entries.get_mut(&id) else {
+                continue;
+            };
+            let given_up = entry.told.receiver_count() == 0 && entry.heard.elapsed() > PATIENCE;
+            if given_up {
+                self.finish(&id, Err(stopped()));
+            } else if let Some(work) = entry.work.take() {
+                return Some((id, work));
             }
         }
         None
@@ -497,38 +512,44 @@ fn work(shared: &Arc<Shared>) {
             if queue.closing {
                 return;
             }
-            if let Some(next) = queue.take() {
+            if let Some(next) = queue.take(|_| true) {
                 break next;
             }
-            queue = shared.bell.wait(queue).unwrap_or_else(PoisonError::into_inner);
+            if queue.lanes.is_empty() {
+                queue = shared.bell.wait(queue).unwrap_or_else(PoisonError::into_inner);
+            }
         };
         queue.running = true;
-        queue.count_ahead();
-        let Some(entry) = queue.entries.get(&id) else {
-            queue.running = false;
-            continue;
-        };
-        let bench = Bench {
-            told: entry.told.clone(),
-            stop: Arc::clone(&entry.stop),
-            alone_since: Mutex::default(),
-            shared: Arc::clone(shared),
-        };
-        bench.told.send_modify(|job| {
-            job.state = State::Working;
-            job.ahead = 0;
-        });
         drop(queue);
-        // A fault of ours in one piece must not end the worker.
-        let result = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
-            Err(Refusal::new(Code::Ours, "This program made a mistake while working on it.")
-                .hint("Please report it together with the shoot file."))
-        });
+        do_one(shared, &id, work);
         let mut queue = shared.queue();
         queue.running = false;
-        queue.finish(&id, result);
         queue.count_ahead();
     }
+}
+
+/// Does one piece and notes how it ended.
+fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
+    let mut queue = shared.queue();
+    queue.count_ahead();
+    let Some(entry) = queue.entries.get(id) else { return };
+    let bench = Bench {
+        told: entry.told.clone(),
+        stop: Arc::clone(&entry.stop),
+        alone_since: Mutex::default(),
+        shared: Arc::clone(shared),
+    };
+    drop(queue);
+    bench.told.send_modify(|job| {
+        job.state = State::Working;
+        job.ahead = 0;
+    });
+    // A fault of ours in one piece must not end the worker.
+    let result = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
+        Err(Refusal::new(Code::Ours, "This program made a mistake while working on it.")
+            .hint("Please report it together with the shoot file."))
+    });
+    shared.queue().finish(id, result);
 }
 
 #[cfg(test)]
@@ -605,6 +626,37 @@ mod tests {
         drop((go, said));
         let order: Vec<&str> = heard.iter().collect();
         assert_eq!(order, ["a1", "b1", "c1", "a2", "a3"]);
+    }
+
+    #[test]
+    fn quick_work_passes_a_slow_picture() {
+        let jobs = Jobs::start();
+        let (say, heard) = mpsc::channel();
+        let (go, wait) = mpsc::channel::<()>();
+        let first = say.clone();
+        let picture = jobs
+            .ask(Kind::Proof, "a", &"picture", move |bench| {
+                let _ = wait.recv();
+                bench.let_quick_ones_pass();
+                let _ = first.send("picture");
+                nothing_at_all()
+            })
+            .expect("room");
+        let another = say.clone();
+        let other = jobs.ask(Kind::Proof, "b", &"another picture", move |_| {
+            let _ = another.send("another picture");
+            nothing_at_all()
+        });
+        let quick = jobs.ask(Kind::Answer, "b", &"answer", move |_| {
+            let _ = say.send("answer");
+            nothing_at_all()
+        });
+        drop(go);
+        for id in [picture.id, other.expect("room").id, quick.expect("room").id] {
+            wait_for(&jobs, &id);
+        }
+        let order: Vec<&str> = heard.iter().collect();
+        assert_eq!(order, ["answer", "picture", "another picture"]);
     }
 
     #[test]

@@ -334,7 +334,7 @@ const BALANCE_RANGE_MIRED: std::ops::RangeInclusive<u32> = 10..=40;
 fn balances(answer: &Answer) -> Balances {
     let (own, tint) = (answer.settings.white_balance, answer.settings.tint);
     let mut all: Vec<Kelvin> = BALANCE_RANGE_MIRED
-        .filter_map(|tens| Mired::new(f64::from(tens) * BALANCE_STEP_MIRED).ok()?.kelvin().ok())
+        .filter_map(|tens| Mired(f64::from(tens) * BALANCE_STEP_MIRED).kelvin().ok())
         .filter(|kelvin| (kelvin.mired().value() - own.mired().value()).abs() > 0.5 * BALANCE_STEP_MIRED)
         .chain([own])
         .collect();
@@ -392,7 +392,7 @@ fn gels(job: &Job) -> (Vec<TableGel>, usize) {
             let passes = (-flash.gel_loss_stops()).exp2();
             let scale = (passes / own_passes / even) as f32;
             let weights = sensor_weights(flash.colour()).map(|row| row.iter().map(|weight| weight * scale).collect());
-            let label = match flash.gel().and_then(|gel| flash.behind(gel).ok()) {
+            let label = match flash.gel().and_then(|gel| flash.behind(gel)) {
                 Some(behind) if name != "none" => format!("{name}, {:+.0}", behind.shift.value()),
                 _ if name == "none" => "no gel".to_owned(),
                 _ => name.clone(),

@@ -176,7 +176,8 @@ pub async fn open(
     Said(Nothing {}): Said<Nothing>,
 ) -> Result<Json<PhoneOpened>, Refusal> {
     only_here(door)?;
-    let at = match house.phone.state().open.as_ref().map(|door| door.at) {
+    let already = house.phone.state().open.as_ref().map(|door| door.at);
+    let at = match already {
         Some(at) => at,
         None => open_door(&house).await?,
     };

@@ -25,9 +25,14 @@ const WIDTHS: RangeInclusive<u32> = 64..=1600;
 const USUAL_WIDTH: u32 = 480;
 /// The first picture is this many times smaller than the last, so that it is there at once.
 const FIRST_SMALLER: u32 = 3;
-/// The relative error of the skin that is rough but telling, and the one that is good (ours).
-const ROUGH: f32 = 0.12;
-const GOOD: f32 = 0.02;
+/// The relative errors of the skin at which a picture is shown: rough but telling at once, fair in some seconds, good
+/// when one looks at it for long (ours).
+const ROUGH: f32 = 0.25;
+const TELLING: f32 = 0.12;
+const FAIR: f32 = 0.05;
+const GOOD: f32 = 0.025;
+/// A light that is a small part of the picture may be this many times as noisy (ours).
+const MOST_ALLOWANCE: f64 = 4.0;
 /// No picture needs more passes than this; its error ends it long before.
 const MOST_PASSES: usize = 1_024;
 
@@ -114,7 +119,13 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         [width, width * 5 / 4]
     };
     let small = full.map(|side| (side / FIRST_SMALLER).max(16));
-    let stages = [(small, ROUGH, 0.0), (full, ROUGH, 0.05), (full, GOOD, 0.2)];
+    let stages = [
+        (small, ROUGH, 0.0),
+        (full, TELLING, 0.02),
+        (full, FAIR, 0.07),
+        (full, GOOD, 0.25),
+    ];
+    let allowances: Vec<f64> = lights.iter().map(|light| allowance(&answered.answer, light)).collect();
     for (number, (size, error, begins)) in (1..).zip(stages) {
         let ends = stages.get(number as usize).map_or(1.0, |next| next.2);
         let mut planes = Planes::new(size[0] as usize, size[1] as usize);
@@ -123,7 +134,9 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         for (index, (light, solved)) in lights.iter().zip(&solved).enumerate() {
             let from = begins + (ends - begins) * index as f64 / count;
             let share = (ends - begins) / count;
+            let error = error * allowances[index] as f32;
             let (layer, reached) = render_one(bench, &job, &room, light, solved, size, error, [from, share])?;
+            let reached = reached.map(|reached| reached / allowances[index] as f32);
             worst = match (worst, reached) {
                 (Some(before), Some(now)) => Some(before.max(now)),
                 (before, now) => before.or(now),
@@ -146,6 +159,13 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
     Ok(Found::Proof(proof))
 }
 
+/// How many times as noisy as the picture a light may be: what it adds to the noise of the face goes with its part of
+/// the light there.
+fn allowance(answer: &solver::Answer, light: &ProofLight) -> f64 {
+    let source = answer.colouring.sources.iter().find(|source| source.name == light.name);
+    source.map_or(1.0, |source| (1.0 / source.share.max(1e-3)).clamp(1.0, MOST_ALLOWANCE))
+}
+
 /// Renders one light until its error is small enough, and tells the error that it reached.
 #[allow(clippy::too_many_arguments, reason = "each is a different thing and none has a sensible default")]
 fn render_one(
@@ -159,13 +179,12 @@ fn render_one(
     [from, share]: [f64; 2],
 ) -> Result<(Layer, Option<f32>), Refusal> {
     let words = format!("the picture: {}", light.name);
-    let mut stopped = false;
     let mut go_on = |glance: &Glance| {
         // The error falls with the square root of the passes.
         let done = glance.progress.error.map_or(0.0, |reached| f64::from(error / reached).powi(2).min(1.0));
         bench.say(&words, from + share * done);
-        stopped = !bench.go_on();
-        !stopped
+        bench.let_quick_ones_pass();
+        bench.go_on()
     };
     let rendered = render(
         room,

@@ -249,6 +249,7 @@ fn of_texts() -> Vec<Route> {
 
 fn of_work() -> Vec<Route> {
     use super::jobs::Job;
+    use super::texts::TextRequest;
     use answers::*;
     vec![
         Route::new("post", "/answers", "Asks for the answer to a set-up.", post(ask))
@@ -287,10 +288,10 @@ fn of_work() -> Vec<Route> {
             .gives_bytes("application/octet-stream"),
         Route::new("get", "/live/{id}/table", "What weighs the light of live aiming.", get(live::table))
             .gives::<super::layers::Table>(),
-        Route::new("get", "/jobs/{id}", "How far a piece of work is.", get(answers::job)).gives::<Job>(),
-        Route::new("get", "/jobs/{id}/events", "Follows a piece of work until it ends.", get(answers::events))
+        Route::new("get", "/jobs/{id}", "How far a piece of work is.", get(job)).gives::<Job>(),
+        Route::new("get", "/jobs/{id}/events", "Follows a piece of work until it ends.", get(events))
             .gives_bytes("text/event-stream"),
-        Route::new("delete", "/jobs/{id}", "Stops a piece of work.", delete(answers::stop)),
+        Route::new("delete", "/jobs/{id}", "Stops a piece of work.", delete(stop)),
     ]
 }
 
