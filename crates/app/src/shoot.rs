@@ -29,6 +29,7 @@ mod ask;
 mod bag;
 mod camera;
 mod checks;
+pub mod edit;
 mod fronts;
 mod gels;
 mod limits;
