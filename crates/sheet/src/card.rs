@@ -2,9 +2,11 @@
 
 mod assistant;
 mod html;
+mod page;
 mod plans;
 
 pub use html::card_html;
+pub use page::{CardPage, WidthOf, card_pages};
 
 use crate::text::{about, camera_line, flash_wear, in_hand_words, moved_words};
 use crate::words::{Lengths, clean, plain, shorten, stops_in_thirds};

@@ -30,7 +30,7 @@ mod swatch;
 mod text;
 mod words;
 
-pub use card::{Card, card_html};
+pub use card::{Card, CardPage, WidthOf, card_html, card_pages};
 pub use chart::{balanced_hundredths, stops_chart_svg};
 pub use day::{DayDrawing, DayMark, DayObstacle, DayPoint, day_svg};
 pub use drawing::drawing_svg;

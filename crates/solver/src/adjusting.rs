@@ -487,3 +487,217 @@ fn inside_furniture(job: &Job, place: Vec3) -> bool {
     let inside = |block: &scene::Block| (place.cmpge(block.min) & place.cmple(block.max)).all();
     job.place.blocks.iter().any(inside)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solve::fine;
+    use crate::trials::{random_job, surface, white_board};
+    use crate::{Ambient, AmbientFrom, AmbientLevel, KeyWish, LampShape, MeterFacing, Softness, answer};
+    use colour::LightColour;
+    use units::{Ev, Kelvin};
+
+    const SEED: u64 = 1;
+
+    /// Light from all round at the face, metered.
+    fn lit(job: &Job, ev: f64) -> Job {
+        let mut job = job.clone();
+        job.ambients = vec![Ambient {
+            name: "lamps".to_owned(),
+            reading: AmbientLevel::Reading(Ev(ev)),
+            facing: MeterFacing::Camera,
+            colour: LightColour::planck(Kelvin::new(2856.0).unwrap()),
+            kelvin: Kelvin::new(2856.0).unwrap(),
+            from: AmbientFrom::AllRound,
+            lamp: LampShape::default(),
+        }];
+        job
+    }
+
+    fn clicks(before: &Adjusted, after: &Answer) -> [f64; 4] {
+        let (a, b) = (&before.settings, &after.settings);
+        [
+            b.aperture.stops_darker_than(a.aperture).value(),
+            b.shutter.stops_longer_than(a.shutter).value(),
+            b.iso.stops_faster_than(a.iso).value(),
+            after.flash.power.stops_below_full() - before.power.stops_below_full(),
+        ]
+    }
+
+    /// With aperture and speed insisted on, another light leaves one answer: the whole answer, given anew for that
+    /// light, must come to the same settings within a click.
+    #[test]
+    fn another_light_is_answered_as_if_it_had_been_asked_for() {
+        let mut tried = 0;
+        for (wish, ev) in [
+            (AmbientWish::Offset(Stops(-2.0)), 6.0),
+            (AmbientWish::Out, 4.0),
+            (AmbientWish::Any, 5.0),
+        ] {
+            let mut job = random_job(1);
+            job.ask.ambient = wish;
+            let first = answer(&lit(&job, ev), SEED).expect("answered");
+            for by in [-2.0, -1.0, 0.0, 1.0, 2.0] {
+                let fresh = answer(&lit(&job, ev + by), SEED).expect("answered");
+                assert_eq!(fresh.aim.route, first.aim.route, "{wish:?} {by}: another aim is another question");
+                let told = when_light_changes(&lit(&job, ev), &first, Stops(by));
+                let off = clicks(&told.then, &fresh);
+                assert!(off.iter().all(|off| off.abs() < CLICK + 0.01), "{wish:?} {by}: {off:?}");
+                let ambient = told.then.ambient.unwrap() - fresh.exposure.ambient_alone.unwrap();
+                assert!(ambient.value().abs() < CLICK + 0.01, "{wish:?} {by}: ambient {ambient:?}");
+                assert!(
+                    (told.then.total - fresh.exposure.total).value().abs() < CLICK,
+                    "{wish:?} {by}: {:?} and {:?}",
+                    told.then.total,
+                    fresh.exposure.total
+                );
+                tried += 1;
+            }
+        }
+        assert_eq!(tried, 15);
+    }
+
+    /// The same light is the same answer, down to the last digit.
+    #[test]
+    fn no_change_changes_nothing() {
+        let mut job = lit(&random_job(3), 6.0);
+        for wish in [AmbientWish::Offset(Stops(-1.0)), AmbientWish::Out, AmbientWish::Any] {
+            job.ask.ambient = wish;
+            let answer = answer(&job, SEED).expect("answered");
+            let same = when_light_changes(&job, &answer, Stops(0.0));
+            assert_eq!(same.then.settings, answer.settings);
+            assert_eq!(same.then.power, answer.flash.power);
+            assert!((same.then.in_hand - answer.flash.in_hand).value().abs() < 1e-9);
+            assert!((same.then.total - answer.exposure.total).value().abs() < 1e-9);
+            assert_eq!(same.then.words, "nothing to change");
+        }
+    }
+
+    /// Over the whole range of a card, either the picture is kept or the card says what is lost, and no setting leaves
+    /// the camera's limits.
+    #[test]
+    fn a_picture_is_kept_or_it_is_said_what_is_lost() {
+        let mut lost = 0;
+        for room in 0..4 {
+            let mut job = lit(&random_job(room), 8.0);
+            job.ask.iso = None;
+            job.ask.ambient = AmbientWish::Offset(Stops(-1.5));
+            let answer = answer(&job, SEED).expect("answered");
+            let was = answer.exposure.ambient_alone.unwrap().value();
+            // What was wished and could not be had may come right, so the wish is the measure where it is missed.
+            let wish = if (was + 1.5).abs() < balance::ZONE_TOLERANCE { was } else { -1.5 };
+            for clicks in -12..=12 {
+                let by = Stops(f64::from(clicks) / 3.0);
+                let light = when_light_changes(&job, &answer, by);
+                for way in std::iter::once(&light.then).chain(&light.instead) {
+                    assert!(allowed(&job, way.settings.iso), "{:?}", way.settings);
+                    assert!(way.settings.shutter.value() >= answer.settings.shutter.value().min(1.0 / 200.0) - 1e-9);
+                    let kept = (way.ambient.unwrap().value() - wish).abs() < CLICK + 0.01
+                        && way.total.value().abs() < CLICK
+                        && way.in_hand.value() > -HALF_A_CLICK;
+                    assert!(kept || light.lost.is_some(), "room {room}, {by:?}: {way:?}");
+                }
+                lost += u32::from(light.lost.is_some());
+            }
+        }
+        assert!(lost > 0, "four stops more light are too much for some room");
+    }
+
+    /// A face lit straight from the head in a dark room: the whole answer from another place of the flash.
+    #[test]
+    fn a_flash_at_another_distance_is_answered_as_if_it_stood_there() {
+        let mut job = random_job(2);
+        for face in scene::Face::ALL {
+            job.place.room.materials[face.index()] = surface("dark grey");
+        }
+        let face = job.sitters[0].face();
+        let towards = glam::Quat::from_rotation_z(0.6) * job.sitters[0].face_direction();
+        let place = |metres: f32| face + (towards + Vec3::Z * 0.4).normalize() * metres;
+        job.bag.helpers = 1;
+        job.ask.softness = Softness::Hard;
+        job.ask.key = KeyWish {
+            side: None,
+            azimuth_deg: 34.0,
+            elevation_deg: 22.0,
+            azimuth_tolerance_deg: 25.0,
+        };
+        job.ask.stand = FlashStand::At(place(1.2));
+        let first = answer(&job, SEED).expect("answered");
+        assert_eq!(first.aim.route, Route::Direct);
+        let changes = when_distances_change(&job, &first, SEED).expect("solved");
+        let [change] = &changes[..] else { panic!("one distance") };
+        assert_eq!(change.between, Between::FlashAndFace);
+        assert!(change.steps.len() > 6, "{:?}", change.steps);
+        assert!((change.steps[change.planned].metres - 1.2).abs() < 1e-3);
+        let mut compared = 0;
+        for step in change.steps.iter().filter(|step| step.metres < 1.8) {
+            job.ask.stand = FlashStand::At(place(step.metres as f32));
+            let fresh = answer(&job, SEED).expect("answered");
+            if fresh.aim.route != Route::Direct || fresh.flash.zoom_mm != first.flash.zoom_mm {
+                continue;
+            }
+            let found = fresh.exposure.power_for_flash_alone - first.exposure.power_for_flash_alone
+                + fresh.settings.aperture.stops_darker_than(first.settings.aperture).value()
+                - fresh.settings.iso.stops_faster_than(first.settings.iso).value();
+            assert!((found - step.flash.value()).abs() < 1.0 / 6.0, "{step:?}: {found}");
+            compared += 1;
+        }
+        assert!(compared >= 4, "{compared} distances compared");
+    }
+
+    /// Sitters and flash about a lit wall: the finely solved room with the same aim.
+    #[test]
+    fn distances_about_a_lit_surface_agree_with_the_finely_solved_room() {
+        let mut compared = 0;
+        for room in [0, 1, 2, 5] {
+            let job = random_job(room);
+            let first = answer(&job, SEED).expect("answered");
+            if !matches!(first.aim.route, Route::Bounce { .. }) {
+                continue;
+            }
+            let way = way_of(&first);
+            let colour = job.bag.flash.colour();
+            let planned = fine(&job, &way, SEED).expect("solved").face.dose(colour);
+            let changes = when_distances_change(&job, &first, SEED).expect("solved");
+            let sitters = changes.iter().find(|change| change.between == Between::SpotAndFace);
+            let (face, target) = (job.sitters[0].face(), first.aim.target);
+            let away = (face - target).with_z(0.0).normalize();
+            for step in &sitters.expect("people can move").steps {
+                // The step that leads to this distance, by halving.
+                let (mut low, mut high) = (-0.6f32, 0.6f32);
+                for _ in 0..30 {
+                    let middle = 0.5 * (low + high);
+                    let far = f64::from((face + away * middle - target).length());
+                    if far < step.metres { low = middle } else { high = middle }
+                }
+                let mut moved = job.clone();
+                moved.sitters[0].stand += away * low;
+                let there = fine(&moved, &way, SEED).expect("solved").face.dose(colour);
+                let found = (there / planned).log2();
+                assert!((found - step.flash.value()).abs() < 1.0 / 6.0, "room {room}, {step:?}: {found}");
+                compared += 1;
+            }
+        }
+        assert!(compared >= 8, "{compared} distances compared");
+    }
+
+    /// A board nearer to the face gives more light, and the planned distance gives what was planned.
+    #[test]
+    fn a_held_board_is_told_from_near_to_far() {
+        let mut job = random_job(4);
+        job.bag.boards = vec![white_board()];
+        job.bag.helpers = 1;
+        for face in scene::Face::ALL {
+            job.place.room.materials[face.index()] = surface("brick");
+        }
+        let answer = answer(&job, SEED).expect("answered");
+        let Route::HeldBoard { to_face_m, .. } = answer.aim.route else {
+            panic!("red walls leave the board: {:?}", answer.aim.route)
+        };
+        let changes = when_distances_change(&job, &answer, SEED).expect("solved");
+        let [change] = &changes[..] else { panic!("one distance") };
+        assert!((change.steps[change.planned].metres - to_face_m).abs() < 1e-3);
+        assert_eq!(change.steps[change.planned].flash, Stops(0.0));
+        assert!(change.steps.is_sorted_by(|a, b| a.metres < b.metres && a.flash.value() > b.flash.value()));
+    }
+}

@@ -43,7 +43,7 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
     let cards = cards(&set_ups, shoot.uses_feet, &made)?;
     let bytes = match kind {
         Kind::Html => sheet::card_html(&cards).into_bytes(),
-        Kind::Pdf => Vec::new(),
+        Kind::Pdf => on_paper(&cards, &shoot.job.title)?,
     };
     output::write_file(&args.out, &bytes)?;
     Ok(())
@@ -59,6 +59,22 @@ pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Car
         Ok(Card::new(set_up.title, set_up.job, set_up.answer, &variations, feet, made))
     };
     set_ups.iter().map(card).collect()
+}
+
+/// The pages of some cards as a PDF file.
+///
+/// # Errors
+/// Pages that could not be printed, which is a fault of ours.
+pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
+    let pages = cards.iter().flat_map(|card| sheet::card_pages(card, &print::width_of));
+    let pages: Vec<print::Page> = pages
+        .map(|page| print::Page {
+            svg: page.svg,
+            width_mm: page.width_mm,
+            height_mm: page.height_mm,
+        })
+        .collect();
+    print::pdf(&pages, title).map_err(|error| Failure::Ours(error.to_string()))
 }
 
 /// What the ending of a file asks for.

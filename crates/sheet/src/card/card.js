@@ -51,15 +51,15 @@
     const words = [];
     if (!planned) {
       const camera = way.camera.slice(0, -1).join(" · ");
-      words.push(`${camera}, power ${power}, ${hand}.`);
+      words.push([`${camera}, power ${power}, ${hand}.`, "plain"]);
       if (light.ways[1]) {
         const other = light.ways[1];
         const [otherPower, otherHand] = flashOf(card, other, now);
-        words.push(`${way.camera[1]} is slow for a person. Or hand-held: ${other.camera.slice(0, -1).join(" · ")}, power ${otherPower}, ${otherHand}.`);
+        words.push([`${way.camera[1]} is slow for a person. Or hand-held: ${other.camera.slice(0, -1).join(" · ")}, power ${otherPower}, ${otherHand}.`, ""]);
       }
-      if (light.lost) words.push(light.lost);
+      if (light.lost) words.push([light.lost, ""]);
     }
-    told.replaceChildren(...words.map((text) => make("span", text)));
+    told.replaceChildren(...words.map(([text, className]) => make("span", text, { className })));
     fit();
   };
 
@@ -103,8 +103,10 @@
 
   const openPanel = (open) => {
     panel.hidden = !open;
+    document.documentElement.classList.toggle("asking", open);
     byId("changed").setAttribute("aria-expanded", String(open));
     if (open) { buildDials(); window.scrollTo(0, 0); }
+    fit();
   };
 
   const show = (index) => {
@@ -118,7 +120,9 @@
     answer();
   };
 
-  // The largest digits with which the three lines still stand on one screen; the style gives the least.
+  // The largest digits with which the three lines still stand on one screen; the style gives the least. Phones call
+  // less than a millimetre a millimetre, so they get what makes 9 mm on glass where the words leave room.
+  const MOST_PX = 76;
   const least = () => {
     const probe = make("div", "");
     probe.style.width = "13mm";
@@ -129,16 +133,17 @@
   };
   const fit = () => {
     const lines = articles[shown].querySelector(".lines");
-    const floor = bar.getBoundingClientRect().top - 4;
+    const floor = (panel.hidden ? bar : panel).getBoundingClientRect().top - 4;
     const top = lines.getBoundingClientRect().top + window.scrollY;
+    const fits = () => top + lines.offsetHeight <= floor && [...lines.querySelectorAll(".part")].every((part) => part.offsetWidth <= lines.clientWidth);
     const smallest = least();
-    let size = Math.max(smallest, Math.min(window.innerWidth * 0.205, 110));
-    for (; size > smallest; size -= 1) {
+    lines.classList.remove("tight");
+    for (let size = Math.min(window.innerWidth * 0.205, MOST_PX); size > smallest; size -= 1) {
       lines.style.setProperty("--big", `${size}px`);
-      const wide = [...lines.querySelectorAll(".part")].some((part) => part.scrollWidth > lines.clientWidth || part.offsetWidth > lines.clientWidth);
-      if (!wide && top + lines.offsetHeight <= floor) return;
+      if (fits()) return;
     }
     lines.style.removeProperty("--big");
+    lines.classList.toggle("tight", !fits());
   };
 
   // A switch of the ground, for glare and for the dark.

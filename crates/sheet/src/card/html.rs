@@ -147,8 +147,8 @@ fn drawings(page: &mut String, card: &Card, index: usize) {
     let _ = write!(
         page,
         "<section class=\"plans\"><h2>Drawing</h2>\n<figure>\n{}</figure>\n<figure>\n{}</figure></section>\n",
-        card.plans.above(ground("a")).svg,
-        card.plans.side(ground("s")).svg
+        card.plans.above(&ground("a")).alone(ground("a")),
+        card.plans.side(&ground("s")).alone(ground("s"))
     );
 }
 

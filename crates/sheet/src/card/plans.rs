@@ -22,10 +22,21 @@ pub(super) struct Plans {
     lengths: Lengths,
 }
 
-/// A drawing and its size in pixels.
+/// A drawing, the room that it takes in pixels, and what someone who does not see it is told.
 pub(super) struct Drawn {
-    pub(super) svg: String,
+    pub(super) part: Svg,
     pub(super) size: Vec2,
+    title: &'static str,
+    description: String,
+}
+
+impl Drawn {
+    /// The drawing as a document by itself, its ids marked like the drawing's.
+    pub(super) fn alone(self, ground: Ground) -> String {
+        let mut svg = Svg::on(ground, self.size, self.title, &self.description);
+        svg.append(self.part);
+        svg.finish()
+    }
 }
 
 impl Plans {
@@ -39,33 +50,33 @@ impl Plans {
     }
 
     /// The place from above.
-    pub(super) fn above(&self, ground: Ground) -> Drawn {
-        let path = LightPath::new(&self.job, &self.answer);
-        let view = plan::View::new(&self.job, path.as_ref(), Area::new(Vec2::ZERO, PLAN));
-        let mut body = Svg::part_on(ground.clone());
-        plan::draw(&mut body, &view, &self.job, Some(&self.answer), path.as_ref(), self.lengths);
-        let words = description(&self.job, Some(&self.answer), self.lengths);
-        let mut svg = Svg::on(ground, view.outer.max, "From above", &words);
-        definitions(&mut svg, &view);
-        svg.append(body);
+    pub(super) fn above(&self, ground: &Ground) -> Drawn {
+        let (job, answer) = (&*self.job, &*self.answer);
+        let path = LightPath::new(job, answer);
+        let view = plan::View::new(job, path.as_ref(), Area::new(Vec2::ZERO, PLAN));
+        let mut part = Svg::part_on(ground.clone());
+        definitions(&mut part, &view);
+        plan::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.lengths);
         Drawn {
-            svg: svg.finish(),
+            part,
             size: view.outer.max,
+            title: "From above",
+            description: description(job, Some(answer), self.lengths),
         }
     }
 
     /// The light's way from the side.
-    pub(super) fn side(&self, ground: Ground) -> Drawn {
-        let path = LightPath::new(&self.job, &self.answer);
-        let view = section::View::new(&self.job, path.as_ref(), Area::new(Vec2::ZERO, SIDE));
-        let mut body = Svg::part_on(ground.clone());
-        section::draw(&mut body, &view, &self.job, Some(&self.answer), path.as_ref(), self.lengths);
-        let words = "The light’s way from flash to face, with its heights and angles in true size.";
-        let mut svg = Svg::on(ground, view.outer.max, "From the side, along the light", words);
-        svg.append(body);
+    pub(super) fn side(&self, ground: &Ground) -> Drawn {
+        let (job, answer) = (&*self.job, &*self.answer);
+        let path = LightPath::new(job, answer);
+        let view = section::View::new(job, path.as_ref(), Area::new(Vec2::ZERO, SIDE));
+        let mut part = Svg::part_on(ground.clone());
+        section::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.lengths);
         Drawn {
-            svg: svg.finish(),
+            part,
             size: view.outer.max,
+            title: "From the side, along the light",
+            description: "The light’s way from flash to face, with its heights and angles in true size.".to_owned(),
         }
     }
 }
