@@ -38,6 +38,9 @@ pub enum Command {
     Drawing(DrawingArgs),
     /// Draw the room unrolled, with how good it is to aim at every part of it and why, as an SVG file.
     Map(MapArgs),
+    /// Make the card for the day: three large lines, drawings, what the assistant does, what to set when the light
+    /// has changed. One HTML file for a phone, which needs no network, or a PDF file for paper.
+    Card(CardArgs),
     /// Read a shoot file, say what was understood and what is wrong with it; no light is computed.
     Check(CheckArgs),
     /// Say how sun, sky and moon go on the day of a shoot with a part [sky]: times, levels, colours, what hides the sun.
@@ -145,6 +148,16 @@ pub struct DrawingArgs {
     pub setup: Option<String>,
     /// The drawing to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "PLAN.svg")]
+    pub out: PathBuf,
+}
+
+/// Arguments of `card`.
+#[derive(Debug, Args)]
+pub struct CardArgs {
+    /// The shoot file.
+    pub shoot: PathBuf,
+    /// The card to write; the ending says what it becomes: .html for a phone, .pdf for paper. An earlier one is replaced.
+    #[arg(short, long, value_name = "CARD.html|CARD.pdf")]
     pub out: PathBuf,
 }
 

@@ -1,6 +1,7 @@
 //! What each command does.
 
 pub mod answer;
+pub mod card;
 pub mod check;
 pub mod drawing;
 mod layers;
@@ -85,6 +86,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Proof(args) => proof::run(args),
         Command::Drawing(args) => drawing::run(args),
         Command::Map(args) => map::run(args),
+        Command::Card(args) => card::run(args),
         Command::Check(args) => check::run(args),
         Command::Sun(args) => sun::run(args),
         Command::Schema => schema::run(),

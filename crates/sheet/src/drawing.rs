@@ -118,7 +118,7 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, feet: bool) -> String {
 }
 
 /// Hatching of the lit patch and the clip of the room.
-fn definitions(svg: &mut Svg, view: &plan::View) {
+pub(crate) fn definitions(svg: &mut Svg, view: &plan::View) {
     svg.start("defs", &[]);
     svg.start("clipPath", &[("id", "room")]);
     svg.rectangle(view.inner.min, view.inner.size(), &[]);
@@ -242,7 +242,7 @@ fn foot_lines(job: &Job, left_over: &[String]) -> Vec<String> {
 }
 
 /// What someone who does not see the drawing is told.
-fn description(job: &Job, answer: Option<&Answer>, lengths: Lengths) -> String {
+pub(crate) fn description(job: &Job, answer: Option<&Answer>, lengths: Lengths) -> String {
     let room = job.place.room.size;
     let side = |value: f32| lengths.exact(f64::from(value));
     let mut words = format!(

@@ -16,6 +16,7 @@
 //! assert_eq!(sheet::balanced_hundredths(&chart), [833, -464, 369]);
 //! ```
 
+mod card;
 mod chart;
 mod day;
 mod drawing;
@@ -29,6 +30,7 @@ mod swatch;
 mod text;
 mod words;
 
+pub use card::{Card, CardPage, WidthOf, card_html, card_pages};
 pub use chart::{balanced_hundredths, stops_chart_svg};
 pub use day::{DayDrawing, DayMark, DayObstacle, DayPoint, day_svg};
 pub use drawing::drawing_svg;

@@ -25,19 +25,67 @@ pub(crate) mod ink {
 /// Fonts that are asked for; any sans-serif will do.
 pub(crate) const FONTS: &str = "Inter, 'DejaVu Sans', 'Liberation Sans', sans-serif";
 
+/// The inks of a drawing that is laid on another ground than the grey sheet, and a mark for its names, so that
+/// several drawings can stand in one document.
+#[derive(Clone, Debug)]
+pub(crate) struct Ground {
+    /// The ground itself.
+    pub(crate) sheet: &'static str,
+    /// Things that stand there.
+    pub(crate) body: &'static str,
+    /// Lines and words.
+    pub(crate) ink: &'static str,
+    /// Thin lines that are not read.
+    pub(crate) line: &'static str,
+    /// Light of the flash.
+    pub(crate) glow: &'static str,
+    /// Goes before every id.
+    pub(crate) mark: String,
+}
+
+impl Ground {
+    /// What stands for an attribute's value on this ground.
+    fn value(&self, key: &str, value: &str) -> Option<String> {
+        let plain = match value {
+            ink::SHEET | ink::FLOOR => self.sheet,
+            ink::BODY => self.body,
+            ink::INK | ink::SOFT => self.ink,
+            ink::LINE => self.line,
+            ink::GLOW => self.glow,
+            _ if key == "id" => return Some(format!("{}{value}", self.mark)),
+            _ if key == "aria-labelledby" => {
+                let marked: Vec<String> = value.split(' ').map(|id| format!("{}{id}", self.mark)).collect();
+                return Some(marked.join(" "));
+            }
+            _ => {
+                let id = value.strip_prefix("url(#")?;
+                return Some(format!("url(#{}{id}", self.mark));
+            }
+        };
+        Some(plain.to_owned())
+    }
+}
+
 /// An SVG under construction.
 pub(crate) struct Svg {
     out: String,
     open: Vec<&'static str>,
+    ground: Option<Ground>,
 }
 
 impl Svg {
     /// A sheet of this size in pixels with a title and a description for those who do not see it.
     pub(crate) fn new(size: Vec2, title: &str, description: &str) -> Self {
-        let mut svg = Self {
-            out: String::new(),
-            open: Vec::new(),
-        };
+        Self::part().sheet(size, title, description)
+    }
+
+    /// The same on another ground.
+    pub(crate) fn on(ground: Ground, size: Vec2, title: &str, description: &str) -> Self {
+        Self::part_on(ground).sheet(size, title, description)
+    }
+
+    fn sheet(self, size: Vec2, title: &str, description: &str) -> Self {
+        let mut svg = self;
         let (w, h) = (num(size.x), num(size.y));
         svg.start(
             "svg",
@@ -62,6 +110,15 @@ impl Svg {
         Self {
             out: String::new(),
             open: Vec::new(),
+            ground: None,
+        }
+    }
+
+    /// A part on another ground.
+    pub(crate) fn part_on(ground: Ground) -> Self {
+        Self {
+            ground: Some(ground),
+            ..Self::part()
         }
     }
 
@@ -99,6 +156,8 @@ impl Svg {
     fn tag(&mut self, name: &str, attributes: &[(&str, &str)]) {
         let _ = write!(self.out, "<{name}");
         for (key, value) in attributes {
+            let other = self.ground.as_ref().and_then(|ground| ground.value(key, value));
+            let value = other.as_deref().unwrap_or(value);
             let _ = write!(self.out, " {key}=\"{}\"", escape(value));
         }
     }

@@ -15,6 +15,7 @@ use solver::{
     Settings, Verdict,
 };
 use std::fmt::Write;
+use units::Stops;
 
 /// Columns of the printed answer.
 const WIDTH: usize = 100;
@@ -86,7 +87,8 @@ pub fn answer_text(job: &Job, answer: &Answer, feet: bool) -> String {
     page.out
 }
 
-fn camera_line(s: &Settings) -> String {
+/// `f/4 · 1/160 · ISO 400 · 5000 K`
+pub(crate) fn camera_line(s: &Settings) -> String {
     let (aperture, shutter, kelvin) = (s.aperture.nearest_third(), s.shutter, s.white_balance.value());
     let tint = WhiteBalance::tint_setting(s.tint).map_or_else(String::new, |steps| format!(" {steps}"));
     let filter = match s.nd.value() {
@@ -100,6 +102,12 @@ fn camera_line(s: &Settings) -> String {
 }
 
 fn flash_line(flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
+    let (power, hand) = (flash.power.nearest_third(), in_hand_words(flash.in_hand));
+    format!("{power} · {} · {hand}", flash_wear(flash, gel))
+}
+
+/// What does not change with the power: "zoom 50 · umbrella · no gel".
+pub(crate) fn flash_wear(flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
     let dress = match flash.dress {
         HeadDress::Bare => "",
         HeadDress::Dome => " · dome on",
@@ -107,18 +115,21 @@ fn flash_line(flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
         HeadDress::Umbrella(_) => " · umbrella",
         HeadDress::Softbox(_) => " · softbox",
     };
-    let hand = flash.in_hand.value();
-    let hand = if hand < -0.05 {
-        format!("{} short", stops(hand))
-    } else {
-        format!("{} in hand", stops(hand))
-    };
     format!(
-        "{} · zoom {}{dress} · {} · {hand}",
-        flash.power.nearest_third(),
+        "zoom {}{dress} · {}",
         plain(flash.zoom_mm, 0),
         gel.map_or_else(|| "no gel".to_owned(), gel_words)
     )
+}
+
+/// "2.3 stops in hand", "0.4 stop short".
+pub(crate) fn in_hand_words(in_hand: Stops) -> String {
+    let hand = in_hand.value();
+    if hand < -0.05 {
+        format!("{} short", stops(hand))
+    } else {
+        format!("{} in hand", stops(hand))
+    }
 }
 
 /// `1/2 CTO, +81`: a gel with its shift in mired, or in Duv for one that is green or magenta alone.
@@ -132,7 +143,7 @@ fn gel_words(worn: &GelWorn) -> String {
 }
 
 /// "About 2/3 stop either way until a frame is read; most of it is the left wall's paint. Measure that first."
-fn about(answer: &Answer) -> String {
+pub(crate) fn about(answer: &Answer) -> String {
     let uncertainty = &answer.uncertainty;
     let mut text = format!(
         "About {} either way until a frame is read",
@@ -164,7 +175,7 @@ fn about(answer: &Answer) -> String {
 }
 
 /// "Move Wilhelmina 0.5 m to camera left" where the answer wants the sitter, or everyone, elsewhere.
-fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
+pub(crate) fn moved_words(job: &Job, answer: &Answer, lengths: Lengths) -> Option<String> {
     let sitter = job.sitters.first()?;
     let way = (answer.moved? - sitter.stand).with_z(0.0);
     let (right, _, forward) = job.viewpoint.axes();

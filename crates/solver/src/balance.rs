@@ -261,28 +261,26 @@ fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option
     })
 }
 
-/// Settings that keep the picture when the light changes, with the speed raised by so many stops.
-fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterWay> {
+/// Camera settings that keep the picture when the light changes, with the speed raised by so many stops.
+pub(crate) fn followed(job: &Job, now: &Settings, change: Stops, faster: f64) -> Option<Settings> {
     // A shutter that is set already is known to be clean.
     let clean = camera::fastest_clean_shutter(job.body.sync).value();
-    let sync = clean.min(now.settings.shutter.value());
-    let wanted = now.settings.shutter.value() * (-change.value() - faster).exp2();
+    let sync = clean.min(now.shutter.value());
+    let wanted = now.shutter.value() * (-change.value() - faster).exp2();
     let shutter = ShutterTime::new(wanted.clamp(sync, 30.0)).ok()?.nearest_third();
     let shutter = if shutter.value() < sync - 1e-9 {
-        now.settings.shutter
+        now.shutter
     } else {
         shutter
     };
     // Light that the sync speed keeps in is shut out by a lower speed, then by the aperture.
     let too_much = (sync / wanted).log2().max(0.0);
-    let speed = |stops: f64| Iso::new(now.settings.iso.value() * stops.exp2()).map(Iso::nearest_third);
+    let speed = |stops: f64| Iso::new(now.iso.value() * stops.exp2()).map(Iso::nearest_third);
     let lower = (1..=30)
         .rev()
         .map(|thirds| f64::from(thirds) * CLICK)
         .filter(|stops| *stops <= too_much + 0.5 * CLICK)
-        .find(|stops| {
-            speed(-stops).is_ok_and(|iso| allowed(job, iso) && iso.value() < now.settings.iso.value())
-        })
+        .find(|stops| speed(-stops).is_ok_and(|iso| allowed(job, iso) && iso.value() < now.iso.value()))
         .unwrap_or(0.0);
     let closing = ((too_much - lower) / CLICK).round() * CLICK;
     let iso = if faster > 0.0 {
@@ -291,11 +289,10 @@ fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterW
         speed(-lower)
     }
     .ok()?;
-    if !allowed(job, iso) && iso.value() > now.settings.iso.value() {
+    if !allowed(job, iso) && iso.value() > now.iso.value() {
         return None;
     }
     let aperture = now
-        .settings
         .aperture
         .stopped_down(Stops(closing.max(0.0)))
         .ok()?
@@ -303,20 +300,21 @@ fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterW
     let iso = if faster > 0.0 || lower > 0.0 {
         iso
     } else {
-        now.settings.iso
+        now.iso
     };
-    let settings = Settings {
+    Some(Settings {
         shutter,
         iso,
-        aperture: if closing > 0.0 {
-            aperture
-        } else {
-            now.settings.aperture
-        },
-        ..*now.settings
-    };
-    let on_flash =
-        iso.stops_faster_than(now.settings.iso) - settings.aperture.stops_darker_than(now.settings.aperture);
+        aperture: if closing > 0.0 { aperture } else { now.aperture },
+        ..*now
+    })
+}
+
+/// The same with the power that keeps the flash where it is.
+fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterWay> {
+    let settings = followed(job, now.settings, change, faster)?;
+    let on_flash = settings.iso.stops_faster_than(now.settings.iso)
+        - settings.aperture.stops_darker_than(now.settings.aperture);
     let power = now.power.brighter_by(-on_flash).ok()?.nearest_third();
     if power.stops_below_full() > job.bag.flash.least_power_stops() + 1e-9 {
         return None;
@@ -332,24 +330,28 @@ fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterW
             .iter()
             .map(|zone| (zone.name.clone(), level(zone.normal, &settings) + change))
             .collect(),
-        words: changed_words(now, &settings, power),
+        words: changed_words((now.settings, now.power), &settings, power),
         settings,
     })
 }
 
 /// "shutter 1/50, all else untouched".
-fn changed_words(now: &Now<'_>, then: &Settings, power: PowerFraction) -> String {
+pub(crate) fn changed_words(
+    (now, power_now): (&Settings, PowerFraction),
+    then: &Settings,
+    power: PowerFraction,
+) -> String {
     let mut parts = Vec::new();
-    if then.shutter != now.settings.shutter {
+    if then.shutter != now.shutter {
         parts.push(format!("shutter {}", then.shutter));
     }
-    if then.iso != now.settings.iso {
+    if then.iso != now.iso {
         parts.push(then.iso.to_string());
     }
-    if then.aperture != now.settings.aperture {
+    if then.aperture != now.aperture {
         parts.push(then.aperture.to_string());
     }
-    if power != now.power {
+    if power != power_now {
         parts.push(format!("power {power}"));
     }
     if parts.is_empty() {

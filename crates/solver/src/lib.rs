@@ -4,6 +4,7 @@
 //! reasons. It has no physics of its own: it only calls forward functions of `transport` and `camera`,
 //! compares what they return, and says why.
 
+mod adjusting;
 mod aiming;
 mod alternatives;
 mod answer;
@@ -30,6 +31,10 @@ mod uncertainty;
 mod ways;
 mod words;
 
+pub use adjusting::{
+    Adjusted, Between, DistanceChange, DistanceStep, LightChange, Variations, when_distances_change,
+    when_flash_changes, when_light_changes,
+};
 pub use aiming::{AimReading, Aiming};
 pub use answer::{
     Aim, Alternative, Answer, Cast, Change, ChartKind, ChartLine, ColourZone, Colouring, Confirmation,

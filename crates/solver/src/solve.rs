@@ -323,7 +323,7 @@ fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage,
     Ok((stage, Source::Flash(flash)))
 }
 
-fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
+pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
     let (stage, source) = build(job, &aim(job, way), way.zoom_mm, way.dress)?;
     let room = Room::new(
         stage.geometry.clone(),

@@ -69,6 +69,14 @@ impl Beams {
         })
     }
 
+    /// The one beam of an answer.
+    pub fn only(job: &Job, zoom_mm: f64, dress: HeadDress) -> Result<Self, SolverError> {
+        let beam = job.bag.flash.beam(zoom_mm, dress)?;
+        Ok(Beams {
+            built: BTreeMap::from([(key(zoom_mm, dress), beam)]),
+        })
+    }
+
     /// The placed flash of an attempt, as a point: its window does not matter to meters.
     pub fn placed(&self, zoom_mm: f64, dress: HeadDress, from: Vec3, target: Vec3) -> PlacedFlash {
         let beam = self.built[&key(zoom_mm, dress)].clone();

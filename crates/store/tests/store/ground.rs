@@ -203,7 +203,11 @@ impl Cluster {
             std::thread::sleep(Duration::from_millis(5));
         }
         assert!(killed >= 5, "only {killed} processes of the server were found");
-        let _ = self.keeper.wait().expect("the keeper sees it");
+        // Its input is kept open until it is gone, because the end of it means that the folder is to be cleared.
+        let _input = self.keeper.stdin.take();
+        self.keeper
+            .wait()
+            .expect("the keeper sees that the server is gone");
         self.keeper = keep(&self.programs, &self.folder);
         self.wait_until_ready();
     }

@@ -3,5 +3,7 @@
 mod behaviour;
 mod crowd;
 mod ground;
+mod killing;
 mod model;
+mod part;
 mod speed;

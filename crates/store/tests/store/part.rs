@@ -20,14 +20,19 @@ pub fn command(before: &[&str], test: &str, task: &str) -> Command {
             command
         }
     };
-    command.args([test, "--exact", "--ignored", "--nocapture", "--test-threads=1"]).env(TASK, task);
+    command
+        .args([test, "--exact", "--ignored", "--nocapture", "--test-threads=1"])
+        .env(TASK, task);
     command
 }
 
 /// Runs such a part to its end, which must be a good one.
 pub fn run(before: &[&str], test: &str, task: &str) {
     let done = command(before, test, task).output().expect("the part starts");
-    let (out, err) = (String::from_utf8_lossy(&done.stdout), String::from_utf8_lossy(&done.stderr));
+    let (out, err) = (
+        String::from_utf8_lossy(&done.stdout),
+        String::from_utf8_lossy(&done.stderr),
+    );
     let ran = done.status.success() && out.contains("1 passed");
     assert!(ran, "{before:?} {test}: {}\n{out}\n{err}", done.status);
 }

@@ -1,0 +1,91 @@
+//! `rushlight card`: one screen or page for each set-up, for the day itself.
+
+use super::{Failure, SEED, load, solve};
+use crate::cli::CardArgs;
+use crate::output;
+use jiff::ZonedDateTime;
+use sheet::Card;
+use solver::{Answer, Job, Variations};
+use std::path::Path;
+
+/// What a card file becomes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    Html,
+    Pdf,
+}
+
+/// A set-up that has been answered.
+pub struct Answered<'a> {
+    /// What it is called.
+    pub title: &'a str,
+    /// What was asked.
+    pub job: &'a Job,
+    /// What was found.
+    pub answer: &'a Answer,
+}
+
+/// Answers a shoot and writes its card.
+///
+/// # Errors
+/// Mistakes in the shoot file, a place that cannot be lit, a file that is neither HTML nor PDF, or a card that could
+/// not be written.
+pub fn run(args: &CardArgs) -> Result<(), Failure> {
+    let kind = kind_of(&args.out)?;
+    let shoot = load(Some(&args.shoot))?;
+    let answer = solve(&shoot)?;
+    let set_ups = [Answered {
+        title: &shoot.job.title,
+        job: &shoot.job,
+        answer: &answer,
+    }];
+    let made = ZonedDateTime::now().strftime("Made %-d %B %Y, %H:%M.").to_string();
+    let cards = cards(&set_ups, shoot.uses_feet, &made)?;
+    let bytes = match kind {
+        Kind::Html => sheet::card_html(&cards).into_bytes(),
+        Kind::Pdf => on_paper(&cards, &shoot.job.title)?,
+    };
+    output::write_file(&args.out, &bytes)?;
+    Ok(())
+}
+
+/// The cards of some answered set-ups, in their order.
+///
+/// # Errors
+/// A place that cannot be built.
+pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, Failure> {
+    let card = |set_up: &Answered<'_>| {
+        let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
+        Ok(Card::new(set_up.title, set_up.job, set_up.answer, &variations, feet, made))
+    };
+    set_ups.iter().map(card).collect()
+}
+
+/// The pages of some cards as a PDF file.
+///
+/// # Errors
+/// Pages that could not be printed, which is a fault of ours.
+pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
+    let pages = cards.iter().flat_map(|card| sheet::card_pages(card, &print::width_of));
+    let pages: Vec<print::Page> = pages
+        .map(|page| print::Page {
+            svg: page.svg,
+            width_mm: page.width_mm,
+            height_mm: page.height_mm,
+        })
+        .collect();
+    print::pdf(&pages, title).map_err(|error| Failure::Ours(error.to_string()))
+}
+
+/// What the ending of a file asks for.
+fn kind_of(path: &Path) -> Result<Kind, Failure> {
+    let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+    match ending.as_str() {
+        "html" | "htm" => Ok(Kind::Html),
+        "pdf" => Ok(Kind::Pdf),
+        _ => Err(Failure::Missing(format!(
+            "a card is written as .html for a phone or as .pdf for paper, and \"{}\" is neither. Try  -o card.html",
+            path.display()
+        ))),
+    }
+}
