@@ -15,6 +15,11 @@ pub fn written(ms: i64) -> String {
         .map_or_else(|_| String::new(), |moment| moment.strftime("%Y-%m-%dT%H:%M:%SZ").to_string())
 }
 
+/// This moment as a card says it: "Made 25 November 2026, 16:20."
+pub fn for_people() -> String {
+    jiff::ZonedDateTime::now().strftime("Made %-d %B %Y, %H:%M.").to_string()
+}
+
 #[cfg(test)]
 mod tests {
     use super::written;

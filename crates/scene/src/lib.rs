@@ -20,6 +20,7 @@ pub mod figure;
 mod geometry;
 mod material;
 mod place;
+pub mod scan;
 mod sitter;
 mod surroundings;
 mod viewpoint;

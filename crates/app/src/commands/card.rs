@@ -2,8 +2,8 @@
 
 use super::{Failure, SEED, load, solve};
 use crate::cli::CardArgs;
+use crate::clock;
 use crate::output;
-use jiff::ZonedDateTime;
 use sheet::Card;
 use solver::{Answer, Job, Variations};
 use std::path::Path;
@@ -32,15 +32,14 @@ pub struct Answered<'a> {
 /// not be written.
 pub fn run(args: &CardArgs) -> Result<(), Failure> {
     let kind = kind_of(&args.out)?;
-    let shoot = load(Some(&args.shoot))?;
+    let shoot = load(Some(&args.shoot), None)?;
     let answer = solve(&shoot)?;
     let set_ups = [Answered {
         title: &shoot.job.title,
         job: &shoot.job,
         answer: &answer,
     }];
-    let made = ZonedDateTime::now().strftime("Made %-d %B %Y, %H:%M.").to_string();
-    let cards = cards(&set_ups, shoot.uses_feet, &made)?;
+    let cards = cards(&set_ups, shoot.uses_feet, &clock::for_people())?;
     let bytes = match kind {
         Kind::Html => sheet::card_html(&cards).into_bytes(),
         Kind::Pdf => on_paper(&cards, &shoot.job.title)?,

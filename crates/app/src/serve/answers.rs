@@ -5,10 +5,12 @@ use super::jobs::{Bench, Found, Job, Kind};
 use super::live::LiveSession;
 use super::proofs::Proof;
 use super::refusal::{Code, Refusal};
-use super::routes::{At, Said};
+use super::routes::{At, Query, Said};
 use super::texts::TextRequest;
 use crate::commands::SEED;
 use crate::report::{AnswerReport, MapCellReport};
+use crate::clock;
+use crate::commands::card;
 use crate::shoot::{self, Geometry, Problems, Shoot};
 use axum::Json;
 use axum::extract::State;
@@ -308,9 +310,120 @@ pub async fn events(
     Ok(Sse::new(ReceiverStream::new(told)).keep_alive(KeepAlive::default()))
 }
 
-/// temp
-pub async fn light_changed() -> Result<Json<LightChangedTold>, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }
-/// temp
-pub async fn card_html() -> Result<Response, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }
-/// temp
-pub async fn card_pdf() -> Result<Response, Refusal> { Err(Refusal::new(Code::Ours, "not yet")) }
+/// What to set when the light has changed: the same aim, as few controls as possible.
+pub async fn light_changed(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Said(change): Said<LightChanged>,
+) -> Result<Json<LightChangedTold>, Refusal> {
+    const MOST_STOPS: f64 = 8.0;
+    let answered = house.answered(&id)?;
+    if change.stops.is_nan() || change.stops.abs() > MOST_STOPS {
+        return Err(Refusal::new(
+            Code::BadRequest,
+            format!("Light changes here by {MOST_STOPS} stops at most, either way."),
+        ));
+    }
+    let Answered { shoot, answer, .. } = &*answered;
+    let changed = solver::when_light_changes(&shoot.job, answer, units::Stops(change.stops));
+    let best = changed.instead.as_ref().unwrap_or(&changed.then);
+    let mut then = answer.clone();
+    then.settings = best.settings;
+    then.flash.power = best.power;
+    then.flash.in_hand = best.in_hand;
+    let lines = sheet::answer_lines(&then, shoot.uses_feet);
+    Ok(Json(LightChangedTold {
+        camera: lines.camera,
+        flash: lines.flash,
+        words: match &changed.lost {
+            Some(lost) => format!("{}. {lost}", best.words),
+            None => best.words.clone(),
+        },
+        possible: changed.lost.is_none(),
+    }))
+}
+
+/// A card may hold several set-ups.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct CardQuery {
+    /// Further answers whose cards follow, by their names, with commas between.
+    #[serde(default)]
+    pub with: Option<String>,
+}
+
+/// Set-ups on one card (ours).
+const MOST_ON_A_CARD: usize = 40;
+
+/// What a card may do: it is one file with its own script and style, and nothing else. The sandbox keeps it from everything
+/// that the page may do.
+const CARD_POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:; sandbox allow-scripts";
+
+/// The card as one file for a phone.
+pub async fn card_html(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(query): Query<CardQuery>,
+) -> Result<Response, Refusal> {
+    let answers = on_card(&house, &id, &query)?;
+    let html = blocking(move || Ok(sheet::card_html(&cards(&answers)?))).await?;
+    let headers = [
+        (header::CONTENT_TYPE, "text/html; charset=utf-8"),
+        (header::CONTENT_SECURITY_POLICY, CARD_POLICY),
+    ];
+    Ok((headers, html).into_response())
+}
+
+/// The card on paper.
+pub async fn card_pdf(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(query): Query<CardQuery>,
+) -> Result<Response, Refusal> {
+    let answers = on_card(&house, &id, &query)?;
+    let pdf = blocking(move || {
+        let cards = cards(&answers)?;
+        let title = answers.first().map_or("", |answered| answered.shoot.job.title.as_str());
+        card::on_paper(&cards, title).map_err(|error| Refusal::new(Code::Ours, error.to_string()))
+    })
+    .await?;
+    let headers = [
+        (header::CONTENT_TYPE, "application/pdf"),
+        (header::CONTENT_DISPOSITION, "inline; filename=\"card.pdf\""),
+    ];
+    Ok((headers, pdf).into_response())
+}
+
+/// The answers that a card shows.
+fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answered>>, Refusal> {
+    let others = query.with.iter().flat_map(|with| with.split(',')).filter(|id| !id.is_empty());
+    [id].into_iter()
+        .chain(others)
+        .take(MOST_ON_A_CARD)
+        .map(|id| house.answered(id))
+        .collect()
+}
+
+/// The cards of some answers.
+fn cards(answers: &[Arc<Answered>]) -> Result<Vec<sheet::Card>, Refusal> {
+    let made = clock::for_people();
+    let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
+    let set_ups: Vec<card::Answered<'_>> = answers
+        .iter()
+        .map(|answered| card::Answered {
+            title: answered.shoot.set_up.as_deref().unwrap_or(&answered.shoot.job.title),
+            job: &answered.shoot.job,
+            answer: &answered.answer,
+        })
+        .collect();
+    card::cards(&set_ups, feet, &made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
+}
+
+/// Work of a second or two that keeps no other request waiting.
+pub async fn blocking<T: Send + 'static>(
+    work: impl FnOnce() -> Result<T, Refusal> + Send + 'static,
+) -> Result<T, Refusal> {
+    tokio::task::spawn_blocking(work)
+        .await
+        .unwrap_or_else(|_| Err(Refusal::new(Code::Ours, "This program made a mistake here.")))
+}

@@ -267,8 +267,11 @@ fn of_work() -> Vec<Route> {
         .takes::<LightChanged>()
         .gives::<LightChangedTold>(),
         Route::new("get", "/answers/{id}/card.html", "The card, one file that needs no network.", get(card_html))
+            .query::<CardQuery>()
             .gives_bytes("text/html"),
-        Route::new("get", "/answers/{id}/card.pdf", "The card on paper.", get(card_pdf)).gives_bytes("application/pdf"),
+        Route::new("get", "/answers/{id}/card.pdf", "The card on paper.", get(card_pdf))
+            .query::<CardQuery>()
+            .gives_bytes("application/pdf"),
         Route::new("post", "/proofs", "Asks for a proof of an answer.", post(proofs::ask))
             .takes::<proofs::ProofRequest>()
             .gives_as::<Job>(StatusCode::ACCEPTED),

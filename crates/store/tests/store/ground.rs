@@ -203,11 +203,9 @@ impl Cluster {
             std::thread::sleep(Duration::from_millis(5));
         }
         assert!(killed >= 5, "only {killed} processes of the server were found");
-        // Its input is kept open until it is gone, because the end of it means that the folder is to be cleared.
-        let _input = self.keeper.stdin.take();
-        self.keeper
-            .wait()
-            .expect("the keeper sees that the server is gone");
+        let mut input = self.keeper.stdin.take().expect("it is piped");
+        input.write_all(b"leave\n").expect("the keeper listens");
+        self.keeper.wait().expect("the keeper ends and leaves the folder");
         self.keeper = keep(&self.programs, &self.folder);
         self.wait_until_ready();
     }
@@ -248,9 +246,9 @@ impl Drop for Cluster {
 fn keep(programs: &Path, folder: &Path) -> Child {
     const KEEPER: &str = r#"folder=$1; shift; trap '' INT
         "$@" & server=$!
-        (while kill -0 $server 2>/dev/null; do sleep 0.2; done; kill $$) & watch=$!
-        read -r nothing
-        kill -INT $server; wait $server; kill $watch; rm -rf "$folder""#;
+        read -r word
+        kill -INT $server; wait $server
+        [ "$word" = leave ] || rm -rf "$folder""#;
     let log = std::fs::File::create(folder.join("log")).expect("a log can be written");
     let mut server = as_server(folder);
     server

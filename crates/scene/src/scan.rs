@@ -1,0 +1,343 @@
+//! A scan of a room (glTF 2.0 or OBJ) as a box-shaped place: walls, openings, furniture.
+//!
+//! Light is computed in a box room with boxes in it. A scan is a heap of triangles, perhaps with names. This
+//! module finds the box in the heap, and tells in sentences all that it guessed, turned or left out, because
+//! somebody who knows the room can put it right in a minute.
+//!
+//! A file comes from a stranger: it is read from bytes alone, nothing else is opened, and sizes, counts and
+//! indices are checked before they are used. Shares and distances by which things are told apart are ours.
+//!
+//! ```
+//! use scene::scan::read_scan;
+//! // Three sides of a room as text: floor, and two walls.
+//! let room = "v 0 0 0\nv 4 0 0\nv 4 2.5 0\nv 0 2.5 0\nv 0 0 -5\nv 4 0 -5\nv 4 2.5 -5\nv 0 2.5 -5\n\
+//!             f 1 2 6 5\nf 4 8 7 3\nf 1 5 8 4\nf 2 3 7 6\nf 1 4 3 2\nf 5 6 7 8\n";
+//! let scan = read_scan("room.obj", room.as_bytes()).expect("a room");
+//! assert!((scan.room - glam::Vec3::new(4.0, 5.0, 2.5)).length() < 0.01);
+//! ```
+
+mod furniture;
+mod gltf;
+mod mesh;
+mod obj;
+mod openings;
+mod shell;
+mod words;
+
+use crate::{Face, Opening};
+use glam::Vec3;
+use mesh::{Facet, Mesh};
+use shell::Roles;
+use thiserror::Error;
+use words::Role;
+
+/// Larger files are not read (ours): a scan of a room has a few megabytes without its pictures.
+pub const MOST_BYTES: usize = 64 << 20;
+
+/// Why a file was not read.
+#[derive(Clone, Debug, Error, PartialEq)]
+pub enum ScanError {
+    /// Larger than [`MOST_BYTES`].
+    #[error("this file is larger than 64 MB. Export the scan with fewer triangles, or without pictures")]
+    TooLarge,
+    /// More triangles than are read.
+    #[error("this scan has more than 2 million triangles. Export it with fewer; 100 000 show a room well")]
+    TooManyTriangles,
+    /// A description with more nodes and lists than are read.
+    #[error("this scan has more parts than a room has. Export it as fewer objects")]
+    TooManyParts,
+    /// Neither glTF nor OBJ.
+    #[error("this is neither glTF 2.0 (.glb, .gltf) nor OBJ text. Export the scan as .glb")]
+    UnknownKind,
+    /// glTF 1.0, or later than 2.
+    #[error("only version 2 of glTF can be read. Export the scan again as glTF 2.0, best as .glb")]
+    WrongVersion,
+    /// Geometry under Draco or meshopt.
+    #[error("the geometry in this file is compressed. Export it without compression")]
+    Compressed,
+    /// A .gltf whose numbers are in a file beside it.
+    #[error(
+        "the points are in another file, \"{file}\", which is not read. Export the scan as one file, .glb"
+    )]
+    OtherFile {
+        /// As it is called in the .gltf.
+        file: String,
+    },
+    /// The file contradicts itself or ends too early.
+    #[error("this file is damaged: {why}. Export it again")]
+    Damaged {
+        /// What is wrong.
+        why: String,
+    },
+    /// No triangles.
+    #[error("there are no surfaces in this file{hint}. Export the scan as a mesh of triangles")]
+    NoSurfaces {
+        /// What there is instead.
+        hint: &'static str,
+    },
+    /// The box is not of a room's size.
+    #[error(
+        "no room of 1 to 60 m each way was found: what was found is {:.2} x {:.2} x {:.2} m. \
+         Say the unit of the file if it is another, or export the room alone",
+        size[0], size[1], size[2]
+    )]
+    NotARoom {
+        /// Extents in metres.
+        size: [f32; 3],
+    },
+}
+
+/// Which axis of a file points up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Up {
+    /// y, as in every glTF.
+    Y,
+    /// z.
+    Z,
+}
+
+/// What somebody knows about a file that would be guessed otherwise.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Known {
+    /// Length of the file's unit in metres, above 0.
+    pub unit_m: Option<f32>,
+    /// Which axis points up.
+    pub up: Option<Up>,
+}
+
+/// A thing in the room, as a box that stands square to the walls.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ScannedThing {
+    /// What the scan calls it, or "furniture".
+    pub name: String,
+    /// Lowest corner in metres, in the world of [`crate::Place`].
+    pub min: Vec3,
+    /// Highest corner.
+    pub max: Vec3,
+    /// Mean linear base colour, 0 to 1, as a guess of its reflectance; none if the scan gives none.
+    pub colour: Option<[f32; 3]>,
+}
+
+/// What was found in a scan.
+#[derive(Clone, Debug)]
+pub struct Scan {
+    /// Width (x), length (y) and height (z) in metres, each 1 to 60.
+    pub room: Vec3,
+    /// Mean linear base colour of each face, 0 to 1, in the order of [`Face::ALL`], as a guess of its
+    /// reflectance; none if the scan gives none.
+    pub faces: [Option<[f32; 3]>; 6],
+    /// Windows and doors, none over another, each within its wall.
+    pub openings: Vec<Opening>,
+    /// Furniture, the largest first, all within the room.
+    pub furniture: Vec<ScannedThing>,
+    /// What was guessed, turned or left out, in sentences.
+    pub told: Vec<String>,
+}
+
+/// Reads a scan, guessing what the file does not say. `name` is the file's, for its ending; what is in the file
+/// counts more.
+///
+/// # Errors
+/// A file that is no scan, is damaged, too large or compressed, or in which there is no room.
+pub fn read_scan(name: &str, bytes: &[u8]) -> Result<Scan, ScanError> {
+    read_scan_knowing(name, bytes, Known::default())
+}
+
+/// Reads a scan of which something is known.
+///
+/// # Errors
+/// As [`read_scan`].
+pub fn read_scan_knowing(name: &str, bytes: &[u8], known: Known) -> Result<Scan, ScanError> {
+    if bytes.len() > MOST_BYTES {
+        return Err(ScanError::TooLarge);
+    }
+    let is_obj_name = name.to_lowercase().ends_with(".obj");
+    let (mut mesh, is_obj) = if gltf::looks_like(bytes) && !is_obj_name || bytes.starts_with(b"glTF") {
+        (gltf::read(bytes)?, false)
+    } else if is_obj_name || obj::looks_like(bytes) {
+        (obj::read(bytes)?, true)
+    } else {
+        return Err(ScanError::UnknownKind);
+    };
+    if mesh.facets.is_empty() {
+        let hint = if mesh.has_points {
+            ", only points or lines"
+        } else {
+            ""
+        };
+        return Err(ScanError::NoSurfaces { hint });
+    }
+    let roles = Roles(mesh.pieces.iter().map(words::role).collect());
+    let mut scan = Scan {
+        room: Vec3::ZERO,
+        faces: [None; 6],
+        openings: Vec::new(),
+        furniture: Vec::new(),
+        told: Vec::new(),
+    };
+    if mesh.broken > 0 {
+        scan.told.push(format!(
+            "{} with coordinates that are no numbers left out.",
+            counted(mesh.broken, "triangle", "triangles")
+        ));
+    }
+    place(&mut mesh, &roles, known, is_obj, &mut scan)?;
+    mesh.facets.sort_by_key(|facet| facet.piece);
+    let by_piece: Vec<(usize, &[Facet])> = mesh
+        .facets
+        .chunk_by(|a, b| a.piece == b.piece)
+        .map(|facets| (facets[0].piece as usize, facets))
+        .collect();
+    colour_faces(&mesh, &roles, &mut scan);
+    let elsewhere = openings::named(&mesh, &roles, &by_piece, &mut scan);
+    furniture::find(&mesh, &roles, &by_piece, &elsewhere, &mut scan);
+    if !roles.0.iter().any(|role| matches!(role, Role::Opening(_))) {
+        openings::holes(&mesh, &mut scan);
+    }
+    tell_colours(&mesh, &mut scan);
+    Ok(scan)
+}
+
+/// Brings everything into the world of a place: metres, z up, walls square, the longer side along y.
+fn place(
+    mesh: &mut Mesh,
+    roles: &Roles,
+    known: Known,
+    is_obj: bool,
+    scan: &mut Scan,
+) -> Result<(), ScanError> {
+    let up = known.up.unwrap_or_else(|| {
+        if !is_obj {
+            return Up::Y;
+        }
+        let up = shell::guess_up(&mesh.facets, roles);
+        let axis = if up == Up::Y { "y" } else { "z" };
+        scan.told.push(format!(
+            "OBJ does not say which way is up; {axis} was taken, because most level surface lies that way."
+        ));
+        up
+    });
+    shell::stand_up(&mut mesh.facets, up);
+    let unit = known.unit_m.filter(|unit| *unit > 0.0).unwrap_or_else(|| {
+        let unit = shell::guess_unit(&mesh.facets);
+        match (unit == 1.0, is_obj) {
+            (true, false) => {}
+            (true, true) => scan
+                .told
+                .push("OBJ does not say its unit; metres were taken.".to_owned()),
+            (false, _) => scan.told.push(format!(
+                "In metres the room would be longer than 100 m; the numbers were taken as {}.",
+                if unit > 0.005 {
+                    "centimetres"
+                } else {
+                    "millimetres"
+                }
+            )),
+        }
+        unit
+    });
+    shell::scale(&mut mesh.facets, unit);
+    scan.room = shell::square(&mut mesh.facets, roles, &mut scan.told)?;
+    scan.told.push(format!(
+        "The scan does not say where the camera stands: the longer side, {:.2} m, was taken as the length from camera to \
+         sitter. Turn the place by quarters if it is another way round.",
+        scan.room.y
+    ));
+    Ok(())
+}
+
+/// The mean colour of what lies at each face of the room.
+fn colour_faces(mesh: &Mesh, roles: &Roles, scan: &mut Scan) {
+    let room = scan.room;
+    let mut paints = [furniture::Paint::default(); 6];
+    for facet in &mesh.facets {
+        if matches!(roles.of(facet), Role::Opening(_)) {
+            continue;
+        }
+        let centre = facet.centre();
+        let (normal, _) = facet.normal_and_area();
+        for face in Face::ALL {
+            let inward = face.inward();
+            let corner = if inward.min_element() < 0.0 {
+                room
+            } else {
+                Vec3::ZERO
+            };
+            if (centre - corner).dot(inward).abs() < 0.12 && normal.dot(inward).abs() > shell::FACING {
+                paints[face.index()].add(facet);
+            }
+        }
+    }
+    for face in Face::ALL {
+        let across = (Vec3::ONE - face.inward().abs()) * room + face.inward().abs();
+        let paint = &paints[face.index()];
+        // A few triangles of something else do not colour a wall.
+        if paint.surface() > 0.05 * across.element_product() {
+            scan.faces[face.index()] = paint.mean();
+        }
+    }
+}
+
+fn tell_colours(mesh: &Mesh, scan: &mut Scan) {
+    let any =
+        scan.faces.iter().any(Option::is_some) || scan.furniture.iter().any(|thing| thing.colour.is_some());
+    if any {
+        scan.told.push(
+            "Reflectances are the colours of the scan, which are a guess: they hold the light of the day they were taken \
+             in. Name the paint where you know it."
+                .to_owned(),
+        );
+    }
+    if mesh.textured {
+        scan.told.push(
+            "Colours that lie in pictures of the scan were not read; those surfaces are taken as usual."
+                .to_owned(),
+        );
+    }
+}
+
+/// "1 thing" or "3 things".
+fn counted(number: usize, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
+}
+
+impl Scan {
+    /// The same place seen the other way: turned anticlockwise, seen from above, by so many quarters. The walls
+    /// change their names, nothing else.
+    pub fn turned(mut self, quarters: u8) -> Self {
+        for _ in 0..quarters % 4 {
+            self = self.turned_once();
+        }
+        self
+    }
+
+    fn turned_once(mut self) -> Self {
+        let length = self.room.y;
+        self.room = Vec3::new(self.room.y, self.room.x, self.room.z);
+        let before = self.faces;
+        for face in Face::ALL {
+            self.faces[turned_face(face).index()] = before[face.index()];
+        }
+        for opening in &mut self.openings {
+            // Where it begins from the left end of its wall stays the same for somebody in the room.
+            opening.face = turned_face(opening.face);
+        }
+        for thing in &mut self.furniture {
+            let (min, max) = (thing.min, thing.max);
+            thing.min = Vec3::new(length - max.y, min.x, min.z);
+            thing.max = Vec3::new(length - min.y, max.x, max.z);
+        }
+        self
+    }
+}
+
+/// Where a wall is after a quarter turn anticlockwise.
+fn turned_face(face: Face) -> Face {
+    match face {
+        Face::Left => Face::BehindCamera,
+        Face::BehindCamera => Face::Right,
+        Face::Right => Face::BehindSitter,
+        Face::BehindSitter => Face::Left,
+        level => level,
+    }
+}
