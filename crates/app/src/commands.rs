@@ -6,6 +6,7 @@ pub mod drawing;
 mod layers;
 pub mod map;
 pub mod proof;
+pub mod scan;
 pub mod schema;
 pub mod sun;
 
@@ -38,6 +39,9 @@ pub enum Failure {
     /// A layer file that is missing, or not one of ours, or settings that do not go with it.
     #[error("{0}")]
     BadLayers(String),
+    /// A scan that cannot be read, or a place that is there already.
+    #[error("{0}")]
+    BadScan(String),
     /// Something that is our own fault, in a sentence.
     #[error("{0}")]
     Ours(String),
@@ -47,7 +51,11 @@ impl Failure {
     /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
     pub fn exit_code(&self) -> u8 {
         match self {
-            Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) | Failure::Missing(_) => 2,
+            Failure::BadShoot(_)
+            | Failure::CannotBeLit(_)
+            | Failure::BadLayers(_)
+            | Failure::BadScan(_)
+            | Failure::Missing(_) => 2,
             Failure::Write(_) | Failure::Ours(_) => 1,
         }
     }
@@ -76,6 +84,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Map(args) => map::run(args),
         Command::Check(args) => check::run(args),
         Command::Sun(args) => sun::run(args),
+        Command::Scan(args) => scan::run(args),
         Command::Schema => schema::run(),
     }
 }

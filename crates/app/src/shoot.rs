@@ -37,6 +37,7 @@ mod outdoors;
 pub mod parts;
 mod place;
 mod problem;
+mod scanned;
 mod section;
 mod sitters;
 mod sky;
@@ -47,6 +48,7 @@ mod zones;
 
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
+pub use scanned::place_text;
 pub use section::Part;
 pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::MOST_BYTES;
