@@ -45,6 +45,8 @@ pub enum Command {
     Check(CheckArgs),
     /// Say how sun, sky and moon go on the day of a shoot with a part [sky]: times, levels, colours, what hides the sun.
     Sun(SunArgs),
+    /// Read a scan of a room (glTF 2.0 or OBJ) and write the part [place] of a shoot file from it.
+    Scan(ScanArgs),
     /// Print the JSON schema of what `answer --json` prints.
     Schema,
 }
@@ -201,6 +203,74 @@ pub struct CheckArgs {
     /// Which set-up of the file, by its name or its number; without it all of them.
     #[arg(long, value_name = "NAME|NUMBER")]
     pub setup: Option<String>,
+}
+
+/// Arguments of `scan`.
+#[derive(Debug, Args)]
+pub struct ScanArgs {
+    /// The scan: .glb, .gltf with its numbers inside, or .obj; up to 64 MB and 2 million triangles, not compressed.
+    pub scan: PathBuf,
+    /// The place to write, a TOML file that must not be there yet.
+    #[arg(short, long, value_name = "PLACE.toml")]
+    pub out: PathBuf,
+    /// The unit of the scan's numbers; guessed otherwise.
+    #[arg(long, value_enum)]
+    pub unit: Option<ScanUnit>,
+    /// The axis that points up in the scan; otherwise y in glTF, guessed in OBJ.
+    #[arg(long, value_enum)]
+    pub up: Option<UpAxis>,
+    /// Turn the place by so many quarters, anticlockwise seen from above, until the sitter's wall is right.
+    ///
+    /// A scan does not say where the camera stands. Without this the longer side runs from camera to sitter, one way
+    /// or the other; 2 changes the ends.
+    #[arg(long, value_name = "QUARTERS", default_value_t = 0, value_parser = clap::value_parser!(u8).range(0..=3))]
+    pub turn: u8,
+}
+
+/// The unit of a scan's numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ScanUnit {
+    /// Metres.
+    M,
+    /// Centimetres.
+    Cm,
+    /// Millimetres.
+    Mm,
+    /// Feet.
+    Ft,
+    /// Inches.
+    In,
+}
+
+impl ScanUnit {
+    /// Its length in metres; feet and inches are the international ones.
+    pub fn metres(self) -> f32 {
+        match self {
+            ScanUnit::M => 1.0,
+            ScanUnit::Cm => 0.01,
+            ScanUnit::Mm => 0.001,
+            ScanUnit::Ft => 0.3048,
+            ScanUnit::In => 0.0254,
+        }
+    }
+}
+
+/// The axis that points up in a scan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum UpAxis {
+    /// y.
+    Y,
+    /// z.
+    Z,
+}
+
+impl From<UpAxis> for scene::scan::Up {
+    fn from(axis: UpAxis) -> Self {
+        match axis {
+            UpAxis::Y => scene::scan::Up::Y,
+            UpAxis::Z => scene::scan::Up::Z,
+        }
+    }
 }
 
 /// Which light a proof shows.

@@ -8,6 +8,7 @@ mod layers;
 pub mod map;
 pub mod page;
 pub mod proof;
+pub mod scan;
 pub mod schema;
 pub mod sun;
 
@@ -46,6 +47,9 @@ pub enum Failure {
     /// The store of shoots cannot be used.
     #[error("{0}")]
     Store(String),
+    /// A scan that cannot be read, or a place that is there already.
+    #[error("{0}")]
+    BadScan(String),
     /// Something that is our own fault, in a sentence.
     #[error("{0}")]
     Ours(String),
@@ -55,7 +59,11 @@ impl Failure {
     /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
     pub fn exit_code(&self) -> u8 {
         match self {
-            Failure::BadShoot(_) | Failure::CannotBeLit(_) | Failure::BadLayers(_) | Failure::Missing(_) => 2,
+            Failure::BadShoot(_)
+            | Failure::CannotBeLit(_)
+            | Failure::BadLayers(_)
+            | Failure::BadScan(_)
+            | Failure::Missing(_) => 2,
             Failure::Write(_) | Failure::Store(_) | Failure::Ours(_) => 1,
         }
     }
@@ -89,6 +97,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Card(args) => card::run(args),
         Command::Check(args) => check::run(args),
         Command::Sun(args) => sun::run(args),
+        Command::Scan(args) => scan::run(args),
         Command::Schema => schema::run(),
     }
 }

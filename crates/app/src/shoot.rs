@@ -38,6 +38,7 @@ mod outdoors;
 pub mod parts;
 mod place;
 mod problem;
+mod scanned;
 mod section;
 mod set_ups;
 mod sitters;
@@ -55,6 +56,7 @@ pub fn title_of(_t: &str) -> Option<String> { None }
 pub const UNNAMED: &str = "shoot.toml";
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
+pub use scanned::place_text;
 pub use section::Part;
 pub use set_ups::MOST_SET_UPS;
 pub use sky::{Obstacle, SkyRead, compass_point};

@@ -250,8 +250,16 @@ fn place(
 fn colour_faces(mesh: &Mesh, roles: &Roles, scan: &mut Scan) {
     let room = scan.room;
     let mut paints = [furniture::Paint::default(); 6];
+    let wanted = |face: Face| match face {
+        Face::Floor => Role::Floor,
+        Face::Ceiling => Role::Ceiling,
+        _ => Role::Wall,
+    };
+    // Where walls are called so, the back of a cupboard at a wall is none of it.
+    let named = Face::ALL.map(|face| roles.0.contains(&wanted(face)));
     for facet in &mesh.facets {
-        if matches!(roles.of(facet), Role::Opening(_)) {
+        let role = roles.of(facet);
+        if matches!(role, Role::Opening(_)) {
             continue;
         }
         let centre = facet.centre();
@@ -263,7 +271,9 @@ fn colour_faces(mesh: &Mesh, roles: &Roles, scan: &mut Scan) {
             } else {
                 Vec3::ZERO
             };
-            if (centre - corner).dot(inward).abs() < 0.12 && normal.dot(inward).abs() > shell::FACING {
+            let lies_there =
+                (centre - corner).dot(inward).abs() < 0.12 && normal.dot(inward).abs() > shell::FACING;
+            if lies_there && (!named[face.index()] || role == wanted(face)) {
                 paints[face.index()].add(facet);
             }
         }

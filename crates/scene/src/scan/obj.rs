@@ -4,6 +4,7 @@ use super::ScanError;
 use super::mesh::{Facet, MOST_TRIANGLES, Mesh, Piece};
 use glam::Vec3;
 use std::borrow::Cow;
+use std::cell::Cell;
 use std::collections::{BTreeSet, HashMap};
 use std::io::{BufReader, Cursor, Read as _};
 use tobj::LoadOptions;
@@ -69,6 +70,8 @@ pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
     let known: HashMap<String, usize> = names.iter().cloned().zip(0..).collect();
     // Names of materials only count for the reader below once a file of materials was named.
     let text = Cursor::new("mtllib names\n").chain(Cursor::new(text.as_bytes()));
+    // Once is enough: every further line of that kind would give them all again, under other numbers.
+    let given = Cell::new(false);
     let options = LoadOptions {
         triangulate: true,
         ignore_points: true,
@@ -76,6 +79,9 @@ pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
         ..LoadOptions::default()
     };
     let (models, _) = tobj::load_obj_buf(&mut BufReader::new(text), &options, |_| {
+        if given.replace(true) {
+            return Ok((Vec::new(), Default::default()));
+        }
         let materials = names.iter().map(|name| tobj::Material {
             name: name.clone(),
             ..tobj::Material::default()

@@ -471,7 +471,7 @@ fn rectangular(wall: &WallPlane, cells: &Cells) -> (Vec<Rectangle>, usize) {
         };
         let size = rectangle.size();
         let area = number as f32 * cells.cell.element_product();
-        let fills = area > 0.8 * size.element_product();
+        let fills = area > 0.85 * size.element_product();
         let at_edge = left == 0 || right + 1 == cells.columns || high + 1 == cells.rows;
         let large = area > 0.6 * wall.size.element_product();
         if fills && !at_edge && !large && size.min_element() >= SMALLEST_HOLE {

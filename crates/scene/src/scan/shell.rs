@@ -117,26 +117,27 @@ pub(super) fn scale(facets: &mut [Facet], unit_m: f32) {
 /// How far the walls are turned from the axes, in radians from -45° to 45°.
 ///
 /// Directions of walls repeat every quarter turn, so four times the angle is a direction that all four walls
-/// agree on. The peak of a histogram says roughly which, the mean around it exactly.
+/// agree on. In a clean scan the peak of a histogram says roughly which, the mean around it exactly. In a noisy
+/// one the normals only say it to a few degrees, and the angle is sought at which the walls are thinnest.
 fn yaw(facets: &[Facet], roles: &Roles) -> f32 {
     const BINS: usize = 360;
     let only_walls = roles.any(Role::Wall);
-    let walls = || {
-        facets.iter().filter_map(|facet| {
-            if only_walls && roles.of(facet) != Role::Wall {
-                return None;
-            }
+    let walls: Vec<Upright> = facets
+        .iter()
+        .filter(|facet| !only_walls || roles.of(facet) == Role::Wall)
+        .filter_map(|facet| {
             let (normal, area) = facet.normal_and_area();
-            if normal.z.abs() > 0.5 {
-                return None;
-            }
             let angle = normal.y.atan2(normal.x).rem_euclid(FRAC_PI_2);
-            Some((4.0 * angle, area))
+            (normal.z.abs() < 0.5).then(|| Upright {
+                angle: 4.0 * angle,
+                area,
+                centre: facet.centre().truncate(),
+            })
         })
-    };
+        .collect();
     let mut histogram = [0.0_f32; BINS];
-    for (angle, area) in walls() {
-        histogram[(angle / TAU * BINS as f32) as usize % BINS] += area;
+    for wall in &walls {
+        histogram[(wall.angle / TAU * BINS as f32) as usize % BINS] += wall.area;
     }
     let smooth = |at: usize| -> f32 {
         (0..=16)
@@ -147,21 +148,78 @@ fn yaw(facets: &[Facet], roles: &Roles) -> f32 {
         .max_by(|a, b| smooth(*a).total_cmp(&smooth(*b)))
         .unwrap_or(0);
     let peak = (peak as f32 + 0.5) / BINS as f32 * TAU;
-    let mut sum = Vec2::ZERO;
-    for (angle, area) in walls() {
-        let off = (angle - peak + 1.5 * TAU).rem_euclid(TAU) - 0.5 * TAU;
-        // 8° to either side, times four.
-        if off.abs() < 4.0 * 8.0_f32.to_radians() {
-            sum += area * Vec2::from_angle(off);
+    // The mean direction of the surface that is within some degrees of an angle, and how much that is.
+    let mean_near = |angle: f32, degrees: f32| {
+        let (mut sum, mut area) = (Vec2::ZERO, 0.0);
+        for wall in &walls {
+            let off = (wall.angle - angle + 1.5 * TAU).rem_euclid(TAU) - 0.5 * TAU;
+            if off.abs() <= 4.0 * degrees.to_radians() {
+                sum += wall.area * Vec2::from_angle(off);
+                area += wall.area;
+            }
         }
-    }
-    let angle = (peak + if sum == Vec2::ZERO { 0.0 } else { sum.to_angle() }) / 4.0;
+        let off = if sum == Vec2::ZERO { 0.0 } else { sum.to_angle() };
+        (angle + off, area)
+    };
+    let all: f32 = walls.iter().map(|wall| wall.area).sum();
+    let (exact, sharp) = mean_near(peak, 1.0);
+    let angle = if sharp > 0.5 * all {
+        exact / 4.0
+    } else {
+        thinnest(&walls, mean_near(peak, 20.0).0 / 4.0)
+    };
     let angle = angle.rem_euclid(FRAC_PI_2);
     if angle > 0.5 * FRAC_PI_2 {
         angle - FRAC_PI_2
     } else {
         angle
     }
+}
+
+/// A facet that stands upright, seen from above.
+struct Upright {
+    /// Four times the angle of its normal, 0 to a whole turn.
+    angle: f32,
+    area: f32,
+    centre: Vec2,
+}
+
+/// The angle near a first one at which most surface lies in few lines along and across.
+fn thinnest(walls: &[Upright], first: f32) -> f32 {
+    let step = walls.len().div_ceil(40_000).max(1);
+    let middle = walls.iter().step_by(step).map(|wall| wall.centre).sum::<Vec2>()
+        / walls.len().div_ceil(step).max(1) as f32;
+    let thinness = |degrees: f32| -> f64 {
+        const LINES: usize = 8192;
+        let turn = Vec2::from_angle(-(first + degrees.to_radians()));
+        let mut lines = vec![[0.0_f32; 2]; LINES];
+        for wall in walls.iter().step_by(step) {
+            // Lines of 2 cm; shared between two so that no edge of a line matters. What is farther than 80 m
+            // away wraps round and only blurs.
+            let at = turn.rotate(wall.centre - middle) / 0.02;
+            for axis in 0..2 {
+                let low = at[axis].floor();
+                let part = at[axis] - low;
+                let line = (low as i64).rem_euclid(LINES as i64) as usize;
+                lines[line][axis] += wall.area * (1.0 - part);
+                lines[(line + 1) % LINES][axis] += wall.area * part;
+            }
+        }
+        lines
+            .iter()
+            .flatten()
+            .map(|area| f64::from(*area) * f64::from(*area))
+            .sum()
+    };
+    let best_of = |angles: &mut dyn Iterator<Item = f32>| {
+        angles
+            .map(|degrees| (thinness(degrees), degrees))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .map_or(0.0, |(_, degrees)| degrees)
+    };
+    let rough = best_of(&mut (-20..=20).map(|i| 0.3 * i as f32));
+    let fine = best_of(&mut (-6..=6).map(|i| rough + 0.05 * i as f32));
+    first + fine.to_radians()
 }
 
 /// How much surface faces along an axis at each place of it.
@@ -195,8 +253,10 @@ impl Profile {
         if samples.is_empty() {
             return None;
         }
-        let low = quantile(&mut samples, 0.002) - 0.1;
-        let high = super::mesh::sorted_quantile(&samples, 0.998) + 0.1;
+        let every = samples.len().div_ceil(50_000);
+        let mut few: Vec<(f32, f32)> = samples.iter().copied().step_by(every).collect();
+        let low = quantile(&mut few, 0.002) - 0.1;
+        let high = super::mesh::sorted_quantile(&few, 0.998) + 0.1;
         let step = ((high - low) / 8000.0).max(0.01);
         let bins = ((high - low) / step).ceil() as usize + 1;
         let mut facing = [vec![0.0; bins], vec![0.0; bins]];
@@ -342,10 +402,14 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
     });
     for (axis, low, high) in sides {
         let middle = 0.5 * (ends.0[axis] + ends.1[axis]);
-        let boundary = |role: Role, side: bool| {
-            Profile::of(facets, axis, middle, counts(role)).and_then(|profile| profile.boundary(side))
-        };
-        planes[axis] = [boundary(low, true), boundary(high, false)];
+        let profile = |role: Role| Profile::of(facets, axis, middle, counts(role));
+        let first = profile(low);
+        let second = if high == low { None } else { profile(high) };
+        let second = if high == low { &first } else { &second };
+        planes[axis] = [
+            first.as_ref().and_then(|profile| profile.boundary(true)),
+            second.as_ref().and_then(|profile| profile.boundary(false)),
+        ];
     }
     let place = |axis: usize, side: usize, planes: &[[Option<Plane>; 2]; 3]| {
         let end = if side == 0 { ends.0[axis] } else { ends.1[axis] };

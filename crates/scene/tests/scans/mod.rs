@@ -1,6 +1,7 @@
 //! Scans of invented rooms, and writers of the two open formats, small enough to be checked by eye.
 
 use glam::{Mat4, Vec3};
+use std::collections::HashMap;
 
 /// A named heap of triangles.
 #[derive(Clone, Default)]
@@ -176,24 +177,27 @@ pub fn gltf(shapes: &[Shape]) -> Vec<u8> {
     serde_json::to_vec_pretty(&root).expect("JSON")
 }
 
-/// OBJ text with `unit` to the metre and z or y up.
+/// OBJ text with `unit` to the metre and z or y up; corners that coincide are one point.
 pub fn obj(shapes: &[Shape], unit: f32, z_up: bool) -> Vec<u8> {
     let mut text = String::from("# a scan\nmtllib elsewhere.mtl\n");
-    let mut number = 1;
+    let mut numbers: HashMap<[u32; 3], usize> = HashMap::new();
     for shape in shapes {
         if !shape.name.is_empty() {
             text += &format!("o {}\n", shape.name);
         }
-        for corner in shape.triangles.iter().flatten() {
-            let p = if z_up { *corner } else { y_up(*corner) } * unit;
-            text += &format!("v {} {} {}\n", p.x, p.y, p.z);
-        }
         if let Some((name, _)) = &shape.material {
             text += &format!("usemtl {name}\n");
         }
-        for _ in &shape.triangles {
-            text += &format!("f {} {} {}\n", number, number + 1, number + 2);
-            number += 3;
+        for corners in &shape.triangles {
+            let face = corners.map(|corner| {
+                let p = if z_up { corner } else { y_up(corner) } * unit;
+                let next = numbers.len() + 1;
+                *numbers.entry(p.to_array().map(f32::to_bits)).or_insert_with(|| {
+                    text += &format!("v {:.4} {:.4} {:.4}\n", p.x, p.y, p.z);
+                    next
+                })
+            });
+            text += &format!("f {} {} {}\n", face[0], face[1], face[2]);
         }
     }
     text.into_bytes()
