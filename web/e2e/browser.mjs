@@ -89,3 +89,51 @@ export async function shot(page, name, whole = false) {
   mkdirSync(folder, { recursive: true });
   await page.screenshot({ path: join(folder, `${name}.png`), fullPage: whole });
 }
+
+/**
+ * Opens the page on a shoot of its own: a copy of the demo with a name that no other test uses, so that tests do not meet.
+ * `change` may alter its text first.
+ */
+export async function openCopy(page, name, change = (text) => text) {
+  await page.goto(`${address}/`);
+  const shoots = (await asked(page, 'GET', '/api/shoots')).body;
+  const demo = shoots.find((s) => /^brass band, winter concert$/i.test(s.name)) ?? shoots[0];
+  const { text } = (await asked(page, 'GET', `/api/shoots/${demo.id}`)).body;
+  const made = (await asked(page, 'POST', '/api/shoots', { name, text: change(text) })).body;
+  await page.evaluate((id) => localStorage.setItem('rushlight.last-shoot', id), made.id);
+  await page.goto('about:blank');
+  await page.goto(`${address}/`);
+  await page.waitForFunction((wanted) => document.querySelector('.shoot-name input')?.value === wanted, name);
+  return made.id;
+}
+
+/** Asks the server from within the page. */
+export const asked = (page, method, path, body) =>
+  page.evaluate(
+    async ([method, path, body]) => {
+      const answer = await fetch(path, {
+        method,
+        ...(method === 'GET'
+          ? {}
+          : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body ?? {}) }),
+      });
+      const text = await answer.text();
+      return { status: answer.status, body: text ? JSON.parse(text) : null };
+    },
+    [method, path, body],
+  );
+
+/** Waits until everything is saved. */
+export const saved = (page) => page.waitForSelector('[data-saving=saved]');
+
+/** Removes the shoots that tests have made. */
+export async function tidy(page, ids) {
+  for (const id of ids) {
+    const now = await asked(page, 'GET', `/api/shoots/${id}`);
+    if (now.status === 200)
+      await page.evaluate(
+        (path) => fetch(path, { method: 'DELETE', headers: { 'content-type': 'application/json' } }),
+        `/api/shoots/${id}?based_on=${now.body.version}`,
+      );
+  }
+}

@@ -215,7 +215,9 @@ const half = (v) => {
   if (e < -14) return Math.round(v / 2 ** -24);
   return ((e + 15) << 10) + Math.min(1023, Math.round((v / 2 ** e - 1) * 1024));
 };
-function layers(width, noise, planes, aim = 0) {
+const madeLayers = new Map();
+function layers(...a) { const k = a.join(); if (!madeLayers.has(k)) madeLayers.set(k, layersOf(...a)); return madeLayers.get(k); }
+function layersOf(width, noise, planes, aim = 0) {
   const height = Math.round(width * 1.5);
   const out = Buffer.alloc(16 + width * height * planes * 8);
   out.writeUInt32LE(0x31594c52, 0);

@@ -47,7 +47,7 @@ function Dial(props: {
       <svg
         viewBox="0 0 200 200"
         role="slider"
-        tabIndex={0}
+        tabindex={0}
         aria-labelledby={`dial-${props.plan}`}
         aria-valuemin={props.min}
         aria-valuemax={props.max}

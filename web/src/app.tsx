@@ -199,7 +199,7 @@ function Header() {
           type="button"
           class="quiet"
           lang={language.value === 'en' ? 'de' : 'en'}
-          aria-label={S.otherName}
+          aria-label={`${language.value === 'en' ? 'DE' : 'EN'} ${S.otherName}`}
           onClick={() => speak(language.value === 'en' ? 'de' : 'en')}
         >
           <span aria-hidden="true">{language.value === 'en' ? 'DE' : 'EN'}</span>

@@ -78,7 +78,8 @@ const KEPT_OUT = new Set(['script', 'foreignobject', 'style', 'iframe', 'image',
  * text, which the page's policy forbids. Null if it is no drawing.
  */
 export function adoptDrawing(svg: string): SVGSVGElement | null {
-  const parsed = new DOMParser().parseFromString(svg, 'image/svg+xml');
+  // Style text goes before it is parsed: the policy would complain of it even in a document that is never shown.
+  const parsed = new DOMParser().parseFromString(svg.replace(/<style[\s>][\s\S]*?<\/style>/gi, ''), 'image/svg+xml');
   const root = parsed.documentElement;
   if (root.nodeName !== 'svg' || parsed.querySelector('parsererror')) return null;
   const mark = `d${++drawings}-`;

@@ -36,8 +36,8 @@ export function FillIn(props: {
   useEffect(() => {
     if (!open.value) return;
     props.onOpen?.();
-    const pressed = box.current?.querySelector<HTMLElement>('[aria-pressed=true], .choice, input');
-    pressed?.focus();
+    const first = (what: string) => box.current?.querySelector<HTMLElement>(what);
+    (first('[aria-pressed=true]') ?? first('.choice, input'))?.focus();
     // It must not stick out of the window on the right.
     const panel = box.current;
     if (panel && window.innerWidth > 600) {

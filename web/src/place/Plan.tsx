@@ -135,7 +135,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
               class={`thing ${thing.what} ${held?.thing.id === thing.id ? 'held' : ''}`}
               data-thing={thing.id}
               role="button"
-              tabIndex={0}
+              tabindex={0}
               aria-roledescription={S.place.plan}
               aria-label={
                 thing.what === 'opening'

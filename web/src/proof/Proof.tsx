@@ -189,6 +189,7 @@ export function Proof() {
           <div
             class={`frame ${old ? 'old' : ''} ${layers.value ? 'has' : ''}`}
             data-picture={layers.value?.number ?? 0}
+            data-finished={job?.state === 'done' && layers.value?.of === job.id && layers.value.number === number}
           >
             <Picture
               layers={layers.value?.layers ?? null}
