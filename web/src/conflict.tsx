@@ -18,19 +18,34 @@ export function onlyIn(a: string, b: string): Set<number> {
   return only;
 }
 
+/** The lines that differ, each with its two neighbours; `null` where lines are left out. */
+export function aroundDifferences(own: string, marked: Set<number>, near = 2): ({ at: number; line: string } | null)[] {
+  const shown: ({ at: number; line: string } | null)[] = [];
+  own.split('\n').forEach((line, at) => {
+    const close = [...marked].some((m) => Math.abs(m - at) <= near);
+    if (close) shown.push({ at, line });
+    else if (shown.length && shown.at(-1) !== null) shown.push(null);
+  });
+  return shown;
+}
+
 function Side({ title, own, other }: { title: string; own: string; other: string }) {
   const marked = onlyIn(own, other);
   return (
     <div>
       <h3>{title}</h3>
       <pre class="whole" lang="en" tabIndex={0} aria-label={title}>
-        {own.split('\n').map((line, i) => (
-          <span class={marked.has(i) ? 'differs' : ''}>
-            {marked.has(i) ? '▸ ' : '  '}
-            {line}
-            {'\n'}
-          </span>
-        ))}
+        {aroundDifferences(own, marked).map((one) =>
+          one === null ? (
+            '  …\n'
+          ) : (
+            <span class={marked.has(one.at) ? 'differs' : ''}>
+              {marked.has(one.at) ? '▸ ' : '  '}
+              {one.line}
+              {'\n'}
+            </span>
+          ),
+        )}
       </pre>
     </div>
   );

@@ -6,7 +6,13 @@ import type { Job } from './api-types.ts';
 import { words } from './strings/index.ts';
 
 /** A window over the page. Escape closes it; the focus goes in and comes back. */
-export function Dialog(props: { title: string; close: () => void; wide?: boolean; children: ComponentChildren }) {
+export function Dialog(props: {
+  title: string;
+  close: () => void;
+  wide?: boolean;
+  kind?: string;
+  children: ComponentChildren;
+}) {
   const box = useRef<HTMLDialogElement>(null);
   const id = useId();
   useEffect(() => {
@@ -17,7 +23,7 @@ export function Dialog(props: { title: string; close: () => void; wide?: boolean
   return (
     <dialog
       ref={box}
-      class={props.wide ? 'window wide' : 'window'}
+      class={`window ${props.wide ? 'wide' : ''} ${props.kind ?? ''}`}
       aria-labelledby={id}
       onCancel={(e) => {
         e.preventDefault();

@@ -301,7 +301,7 @@ function Begin({ close }: { close: () => void }) {
     look: 'loop',
   });
   return (
-    <Dialog title={S.begin.title} wide close={close}>
+    <Dialog title={S.begin.title} wide kind="sentence-window" close={close}>
       <p class="soft">{S.begin.lead}</p>
       <p class="sentence">
         {takeApart(S.begin.one).map((part) => {

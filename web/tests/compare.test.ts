@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { headerJson } from '../src/api.ts';
 import type { Report } from '../src/api-types.ts';
 import { differences } from '../src/compare.ts';
-import { onlyIn } from '../src/conflict.tsx';
+import { aroundDifferences, onlyIn } from '../src/conflict.tsx';
 import { fieldText, fieldValue, reflectanceOf } from '../src/place/fields.ts';
 import { en } from '../src/strings/en.ts';
 
@@ -28,6 +28,10 @@ describe('two texts', () => {
   it('mark the lines that only one of them has', () => {
     expect([...onlyIn('a\nb\nc', 'a\nc')]).toEqual([1]);
     expect([...onlyIn('a\na', 'a')]).toEqual([1]);
+  });
+  it('show a difference with its neighbours only', () => {
+    const shown = aroundDifferences('a\nb\nc\nd\ne\nf', new Set([1]), 1);
+    expect(shown.map((one) => one?.line ?? '…').join('')).toBe('abc…');
   });
 });
 

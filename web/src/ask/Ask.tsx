@@ -38,12 +38,22 @@ export function FillIn(props: {
     props.onOpen?.();
     const first = (what: string) => box.current?.querySelector<HTMLElement>(what);
     (first('[aria-pressed=true]') ?? first('.choice, input'))?.focus();
-    // It must not stick out of the window on the right.
     const panel = box.current;
-    if (panel && window.innerWidth > 600) {
-      panel.style.left = '0px';
-      const over = panel.getBoundingClientRect().right - window.innerWidth + 12;
-      if (over > 0) panel.style.left = `${-over}px`;
+    const from = button.current?.getBoundingClientRect();
+    if (panel && from && window.innerWidth > 640) {
+      if (button.current?.closest('dialog')) {
+        // A dialog would cut it off; on the window it can be whole.
+        panel.style.position = 'fixed';
+        const below = window.innerHeight - from.bottom > Math.min(panel.offsetHeight, 320) + 20;
+        panel.style.maxHeight = `${(below ? window.innerHeight - from.bottom : from.top) - 20}px`;
+        panel.style.top = below ? `${from.bottom + 6}px` : 'auto';
+        panel.style.bottom = below ? 'auto' : `${window.innerHeight - from.top + 6}px`;
+        panel.style.left = `${Math.min(from.left, window.innerWidth - panel.offsetWidth - 12)}px`;
+      } else {
+        // It must not stick out of the window on the right.
+        const over = panel.getBoundingClientRect().right - window.innerWidth + 12;
+        if (over > 0) panel.style.left = `${-over}px`;
+      }
     }
     const outside = (e: PointerEvent) => {
       if (!box.current?.contains(e.target as Node) && !button.current?.contains(e.target as Node)) close(false);
