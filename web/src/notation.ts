@@ -3,8 +3,9 @@ import type { Strings } from './strings/en.ts';
 
 /** A number with at most so many decimals, with a true minus sign. */
 export function plain(n: number, decimals = 1): string {
-  const text = n.toFixed(decimals).replace(/\.?0+$/, '');
-  return (text === '-0' || text === '' ? '0' : text).replace('-', '−');
+  const fixed = n.toFixed(decimals);
+  const text = fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed;
+  return (Number(text) === 0 ? '0' : text).replace('-', '−');
 }
 
 /** Stops with their sign and the word that goes with it: "−1.3 darker". */

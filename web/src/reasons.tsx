@@ -7,7 +7,7 @@ import { lengthWords, miredWords, offset, plain } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
 import { answer, trying } from './shoot.ts';
 import { words } from './strings/index.ts';
-import { Said, Term } from './term.tsx';
+import { Said, Term, Words } from './term.tsx';
 
 export function Reasons() {
   const S = words.value;
@@ -192,8 +192,7 @@ export function Reasons() {
 
       <Fold title={R.energy} name="energy">
         <p>
-          {R.inHand(S.stops(Math.round((r.flash.in_hand_stops ?? 0) * 10) / 10), r.flash.power)}{' '}
-          <Term k="recycle">?</Term>
+          <Words>{R.inHand(S.stops(Math.round((r.flash.in_hand_stops ?? 0) * 10) / 10), r.flash.power)}</Words>
         </p>
         {r.balance.flash_percent !== null && r.balance.ambient_percent !== null ? (
           <p>{R.share(plain(r.balance.flash_percent, 0), plain(r.balance.ambient_percent, 0))}</p>
@@ -278,7 +277,9 @@ export function Reasons() {
         name="unsure"
         aside={r.uncertainty.within_stops === null ? '' : `± ${plain(r.uncertainty.within_stops)}`}
       >
-        <p>{R.within(plain(r.uncertainty.within_stops ?? 0))}</p>
+        <p>
+          <Words>{R.within(plain(r.uncertainty.within_stops ?? 0))}</Words>
+        </p>
         <table class="chart unsure">
           <tbody>
             {r.uncertainty.parts.map((part) => (
@@ -342,8 +343,9 @@ export function Reasons() {
         aside={r.referee.difference_stops === null ? '' : offset(r.referee.difference_stops, S)}
       >
         <p>
-          {R.refereeWords(offset(r.referee.difference_stops, S), plain(r.referee.standard_error_stops ?? 0, 2))}{' '}
-          <Term k="referee">?</Term>
+          <Words>
+            {R.refereeWords(offset(r.referee.difference_stops, S), plain(r.referee.standard_error_stops ?? 0, 2))}
+          </Words>
         </p>
         {r.referee.azimuth_deg !== null && r.referee.elevation_deg !== null ? (
           <p>{R.refereeKey(plain(Math.abs(r.referee.azimuth_deg), 0), plain(r.referee.elevation_deg, 0))}</p>

@@ -2,6 +2,7 @@
 import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
+import { takeApart } from './ask/sentence.ts';
 import { words } from './strings/index.ts';
 
 const shown = signal<{ id: string; term: string; x: number; y: number; above: boolean } | null>(null);
@@ -107,4 +108,15 @@ export function Said({ children, most = 2 }: { children: string; most?: number }
   }
   pieces.push(rest);
   return <span lang="en">{pieces}</span>;
+}
+
+/** A sentence of the page itself, in which `[term|words]` marks words with an explanation. */
+export function Words({ children }: { children: string }) {
+  return (
+    <>
+      {takeApart(children).map((part) =>
+        'term' in part ? <Term k={part.term}>{part.text}</Term> : 'text' in part ? part.text : null,
+      )}
+    </>
+  );
 }

@@ -8,7 +8,7 @@ import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
 import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble } from '../shoot.ts';
 import { words } from '../strings/index.ts';
-import { Term } from '../term.tsx';
+import { Term, Words } from '../term.tsx';
 import { asAnswered, exposureAt, type Settings } from './develop.ts';
 import type { Layers } from './layers.ts';
 import { developerFor, plainAsked } from './plain.ts';

@@ -276,13 +276,13 @@ export const de: Strings = {
     gelNone: 'Keine Folie vor dem Blitz.',
     gelIs: (name, mired, loss) => `${name} vor dem Blitz: ${mired} Mired, kostet ${loss} Blenden.`,
     inHand: (n, power) =>
-      `Der Blitz feuert mit ${power}; ${n} Reserve, bevor er am Ende ist. Weniger Leistung heißt kürzere Pausen, weniger Hitze und mehr Bilder.`,
+      `Der Blitz feuert mit ${power}; ${n} Reserve, bevor er am Ende ist. Weniger Leistung heißt [recycle|kürzere Pausen], weniger Hitze und mehr Bilder.`,
     share: (flash, rest) => `Etwa ${flash} % des Lichts im Gesicht ist Blitz, ${rest} % war schon da.`,
     sharp: (m) => `Etwa ${m} von vorn bis hinten ist scharf.`,
     controls: 'Was ein Schritt an jedem Regler bewirkt',
-    within: (n) => `Etwa neun von zehn ersten Bildern liegen innerhalb von ${n} Blenden.`,
+    within: (n) => `Etwa neun von zehn ersten Bildern liegen innerhalb von ${n} [stop|Blenden].`,
     refereeWords: (difference, error) =>
-      `Ein zweiter Rechenweg, langsam und ohne Abkürzungen, hat dieses Ziel geprüft. Er findet das Gesicht ${difference}; seine eigene Messung stimmt auf etwa ${error} Blende.`,
+      `Der [referee|Schiedsrichter], ein zweiter und langsamer Rechenweg, hat dieses Ziel geprüft. Unterschied im Gesicht: ${difference}. Seine eigene Messung stimmt auf etwa ${error} Blende.`,
     refereeKey: (azimuth, up) => `Er sieht das Hauptlicht ${azimuth}° seitlich der Nase und ${up}° über den Augen.`,
     evenness: (bright, dark, n) => `Am hellsten ist ${bright}, am dunkelsten ${dark}: ${n} Blenden liegen dazwischen.`,
     change: (n) => `vorhandenes Licht ${n}`,
@@ -294,8 +294,8 @@ export const de: Strings = {
     alt: (camera, flash) => `Probebild bei ${camera}, Blitz ${flash}`,
     none: 'Das Probebild kommt mit der Antwort.',
     making: 'Das Probebild entsteht',
-    noise: (n) => `Noch verrauscht: etwa ${n} %. Es wird von selbst besser.`,
-    fine: (n) => `Rauschen etwa ${String(n).replace('.', ',')} %.`,
+    noise: (n) => `Noch [noise|verrauscht]: etwa ${n} %. Es wird von selbst besser.`,
+    fine: (n) => `[noise|Rauschen] etwa ${String(n).replace('.', ',')} %.`,
     fullSize:
       'Ein berechnetes Bild: Richtung, Schattenkante, Helligkeit und Farbe sind gemeint; Gesichter und Stoffe sind Platzhalter.',
     failed: 'Das Probebild ist nicht gelungen.',

@@ -277,13 +277,13 @@ export const en = {
     gelNone: 'No gel on the flash.',
     gelIs: (name: string, mired: string, loss: string) => `${name} on the flash: ${mired} mired, costs ${loss} stops.`,
     inHand: (n: string, power: string) =>
-      `The flash fires at ${power}; ${n} in hand before it is at its end. Less power means shorter waits, less heat and more frames.`,
+      `The flash fires at ${power}; ${n} in hand before it is at its end. Less power means [recycle|shorter waits], less heat and more frames.`,
     share: (flash: string, rest: string) => `About ${flash} % of the light on the face is flash, ${rest} % was there.`,
     sharp: (m: string) => `About ${m} from front to back is sharp.`,
     controls: 'What one step of each control does',
-    within: (n: string) => `About nine first frames in ten fall within ${n} stops.`,
+    within: (n: string) => `About nine first frames in ten fall within ${n} [stop|stops].`,
     refereeWords: (difference: string, error: string) =>
-      `A second way of computing, slow and without shortcuts, checked this aim. It finds the face ${difference}; its own reading is good to about ${error} stop.`,
+      `The [referee|referee], a second and slow way of computing, checked this aim. Difference at the face: ${difference}. Its own reading is good to about ${error} stop.`,
     refereeKey: (azimuth: string, up: string) =>
       `It sees the key ${azimuth}° round from the nose and ${up}° above the eyes.`,
     evenness: (bright: string, dark: string, n: string) =>
@@ -297,8 +297,8 @@ export const en = {
     alt: (camera: string, flash: string) => `Proof of the picture at ${camera}, flash ${flash}`,
     none: 'The proof comes with the answer.',
     making: 'Making the proof',
-    noise: (n: number) => `Still noisy: about ${n} %. It gets better by itself.`,
-    fine: (n: number) => `Noise about ${n} %.`,
+    noise: (n: number) => `Still [noise|noisy]: about ${n} %. It gets better by itself.`,
+    fine: (n: number) => `[noise|Noise] about ${n} %.`,
     fullSize:
       'A computed picture: direction, shadow edge, brightness and colour are meant; faces and cloth are stand-ins.',
     failed: 'The proof could not be made.',

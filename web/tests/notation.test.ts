@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { fileName, lengthText, miredWords, offset, plain } from '../src/notation.ts';
+import { de } from '../src/strings/de.ts';
+import { en } from '../src/strings/en.ts';
+
+describe('numbers as the trade writes them', () => {
+  const number = (n: number, decimals: number, expected: string) =>
+    it(`${n} with ${decimals}`, () => expect(plain(n, decimals)).toBe(expected));
+  number(10, 0, '10');
+  number(9.88, 0, '10');
+  number(100.04, 1, '100');
+  number(-0.04, 1, '0');
+  number(-1.25, 2, '−1.25');
+  number(1.5, 2, '1.5');
+  number(0, 1, '0');
+
+  it('carry the word that goes with the sign', () => {
+    expect(offset(-1.33, en)).toBe('−1.3 darker');
+    expect(offset(0.5, de)).toBe('+0.5 heller');
+    expect(offset(0.01, en)).toBe('±0, the same');
+    expect(offset(null, en)).toBe('–');
+    expect(miredWords(-30.2, en)).toBe('30 mired colder');
+  });
+  it('write lengths in metres or in feet', () => {
+    expect(lengthText(2.345, false)).toBe('2.35 m');
+    expect(lengthText(0.3048 * 7, true)).toBe('7 ft');
+    expect(lengthText(0.3048 * 7 + 0.0254 * 5.5, true)).toBe('7 ft 5.5 in');
+    expect(lengthText(0.3048 * 6.999, true)).toBe('7 ft');
+  });
+  it('make names that every file system takes', () => {
+    expect(fileName('Brass band, winter concert')).toBe('brass-band-winter-concert');
+    expect(fileName('../..//?')).toBe('....');
+    expect(fileName('  ')).toBe('shoot');
+  });
+});
