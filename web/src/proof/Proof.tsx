@@ -214,9 +214,11 @@ export function Proof() {
             <p class="soft honest">
               {noise !== null ? (
                 <>
-                  {noise >= 2.5 && working
-                    ? S.proof.noise(Math.round(noise))
-                    : S.proof.fine(Math.round(noise * 10) / 10)}{' '}
+                  <Words>
+                    {noise >= 2.5 && working
+                      ? S.proof.noise(Math.round(noise))
+                      : S.proof.fine(Math.round(noise * 10) / 10)}
+                  </Words>{' '}
                 </>
               ) : null}
               {layers.value ? S.proof.fullSize : ''}
