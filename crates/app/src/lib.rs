@@ -17,3 +17,4 @@ pub mod output;
 pub mod report;
 pub mod serve;
 pub mod shoot;
+pub mod understand;

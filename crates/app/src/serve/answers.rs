@@ -11,7 +11,8 @@ use crate::commands::SEED;
 use crate::report::{AnswerReport, MapCellReport};
 use crate::clock;
 use crate::commands::card;
-use crate::shoot::{self, Geometry, Problems, Shoot};
+use crate::shoot::{self, Problems, Shoot};
+use crate::understand::{Geometry, NAME};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -121,7 +122,7 @@ pub fn ask_ahead(house: &Arc<House>, text: String) {
 
 fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
     bench.say("reading the shoot", 0.0);
-    let shoot = shoot::parse_set_up(shoot::UNNAMED, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
+    let shoot = shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
     let watch = |step: solver::Step| {
         bench.say(step.words(), step.usual_share());
         bench.go_on()

@@ -3,7 +3,8 @@
 use super::House;
 use super::refusal::{Code, Refusal, RefusalBody};
 use super::routes::{At, MOST_IMPORTED, Query, Said};
-use crate::{clock, shoot};
+use crate::clock;
+use crate::shoot::edit::AsWritten;
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::State;
@@ -553,7 +554,7 @@ async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> 
     let title = match kind {
         Kind::Shoot => texts
             .last()
-            .and_then(|text| shoot::title_of(text))
+            .and_then(|text| AsWritten::open(text)?.title().map(str::to_owned))
             .unwrap_or(name),
         _ => name,
     };

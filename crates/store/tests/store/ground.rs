@@ -5,6 +5,7 @@ use sqlx::{Connection, Executor, PgConnection};
 use std::future::Future;
 use std::io::Write;
 use std::os::unix::fs::MetadataExt;
+use std::os::unix::process::CommandExt;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -73,35 +74,42 @@ async fn try_at<F: Future<Output = ()>>(url: String, test: impl FnOnce(Ground) -
     store.close().await;
 }
 
-/// A schema of its own in the server that the tests share.
+/// A schema of its own in a server.
 pub struct Room {
     /// Its address.
     pub url: String,
-    name: String,
+    /// Its name.
+    pub name: String,
+    server: &'static str,
 }
 
 impl Room {
-    /// Makes one.
+    /// Makes one in the server that the tests share.
     pub async fn new() -> Room {
+        Room::at(shared_server()).await
+    }
+
+    /// Makes one in this server.
+    pub async fn at(server: &'static str) -> Room {
         static COUNT: AtomicU32 = AtomicU32::new(0);
-        let base = shared_server();
         let name = format!(
             "room_{}_{}",
             std::process::id(),
             COUNT.fetch_add(1, Ordering::Relaxed)
         );
-        let mark = if base.contains('?') { '&' } else { '?' };
+        let mark = if server.contains('?') { '&' } else { '?' };
         let room = Room {
-            url: format!("{base}{mark}options[search_path]={name}"),
+            url: format!("{server}{mark}options[search_path]={name}"),
             name,
+            server,
         };
-        ask(base, &format!("CREATE SCHEMA {}", room.name)).await;
+        ask(server, &format!("CREATE SCHEMA {}", room.name)).await;
         room
     }
 
     /// Takes it away again.
     pub async fn clear(&self) {
-        ask(shared_server(), &format!("DROP SCHEMA {} CASCADE", self.name)).await;
+        ask(self.server, &format!("DROP SCHEMA {} CASCADE", self.name)).await;
     }
 }
 
@@ -115,13 +123,17 @@ pub async fn ask(url: &str, sql: &str) {
     connection.close().await.expect("the connection closes");
 }
 
-/// The address of the server that the tests share; started by the first test that asks.
+/// The address of the server that the tests share: the one that was given, or our own.
 pub fn shared_server() -> &'static str {
-    static GIVEN: OnceLock<String> = OnceLock::new();
+    static GIVEN: OnceLock<Option<String>> = OnceLock::new();
+    let given = GIVEN.get_or_init(|| std::env::var("RUSHLIGHT_TEST_POSTGRES").ok());
+    given.as_deref().unwrap_or_else(|| own_server())
+}
+
+/// The address of the server that the first test starts that asks. Also knows a role `guarded` which, as its members, is
+/// let in with a password only.
+pub fn own_server() -> &'static str {
     static OWN: OnceLock<Cluster> = OnceLock::new();
-    if let Ok(given) = std::env::var("RUSHLIGHT_TEST_POSTGRES") {
-        return GIVEN.get_or_init(|| given);
-    }
     &OWN.get_or_init(Cluster::start).url
 }
 
@@ -162,7 +174,7 @@ impl Cluster {
             "initdb: {}",
             String::from_utf8_lossy(&made.stderr)
         );
-        let rules = "local all guarded scram-sha-256\nlocal all all trust\n";
+        let rules = "local all +guarded scram-sha-256\nlocal all all trust\n";
         std::fs::write(folder.join("data/pg_hba.conf"), rules).expect("the rules of entry can be written");
         let url = format!(
             "postgres://rushlight@localhost/postgres?host={}",
@@ -218,7 +230,11 @@ impl Cluster {
                 runtime().block_on(async {
                     loop {
                         match PgConnection::connect(&self.url).await {
-                            Ok(connection) => return drop(connection.close().await),
+                            Ok(mut connection) => {
+                                let role = "DO 'BEGIN CREATE ROLE guarded; EXCEPTION WHEN duplicate_object THEN END'";
+                                connection.execute(role).await.expect("a role can be made");
+                                return drop(connection.close().await);
+                            }
                             Err(error) if started.elapsed() > Duration::from_secs(20) => {
                                 let log =
                                     std::fs::read_to_string(self.folder.join("log")).unwrap_or_default();
@@ -264,7 +280,9 @@ fn keep(programs: &Path, folder: &Path) -> Child {
         .arg(folder)
         .arg(server.get_program())
         .args(server.get_args());
+    // In a group of its own, so that what stops the tests leaves it to clear up.
     keeper
+        .process_group(0)
         .stdin(Stdio::piped())
         .stdout(Stdio::null())
         .stderr(log)

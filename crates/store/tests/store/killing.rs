@@ -11,6 +11,8 @@ use sqlx::{ConnectOptions, Connection};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::Path;
 use std::process::Stdio;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 use store::{Kind, Store, StoreError};
 
@@ -136,7 +138,13 @@ async fn nothing_is_lost(store: &Store, id: &str, verified: &mut i64, heard: &He
 }
 
 /// Kills a saving program again and again until that many saves were interrupted: begun, and not yet confirmed.
-fn kill_until(interrupted: u32, seed: u64, mut new_url: impl FnMut() -> String, check: impl AsyncFn(&str)) {
+fn kill_until(
+    interrupted: u32,
+    seed: u64,
+    within_us: u32,
+    mut new_url: impl FnMut() -> String,
+    check: impl AsyncFn(&str),
+) {
     let runtime = runtime();
     let mut random = Pcg64::seed_from_u64(seed);
     let (mut hit, mut kills, mut confirmed, started) = (0, 0, 0, Instant::now());
@@ -157,7 +165,7 @@ fn kill_until(interrupted: u32, seed: u64, mut new_url: impl FnMut() -> String, 
         for _ in 0..50 {
             let before = verified;
             let from_the_start = random.next_u32() % 10 == 0;
-            let most = if from_the_start { 30_000 } else { 8_000 };
+            let most = if from_the_start { 40_000 } else { within_us };
             let wait = Duration::from_micros(u64::from(random.next_u32() % most));
             let heard = start_and_kill(&url, id.as_str(), from_the_start, wait);
             runtime.block_on(async {
@@ -211,7 +219,7 @@ fn a_program_is_killed_while_it_saves_to_a_file() {
             folder.path().join(format!("kept-{count}.db")).display()
         )
     };
-    kill_until(500, 1, new_url, async |url| {
+    kill_until(500, 1, 12_000, new_url, async |url| {
         is_whole(Path::new(url.strip_prefix("sqlite:").expect("a file"))).await;
     });
 }
@@ -219,7 +227,7 @@ fn a_program_is_killed_while_it_saves_to_a_file() {
 #[test]
 fn a_program_is_killed_while_it_saves_to_a_server() {
     let room = runtime().block_on(Room::new());
-    kill_until(100, 2, || room.url.clone(), async |_| {});
+    kill_until(100, 2, 40_000, || room.url.clone(), async |_| {});
     runtime().block_on(room.clear());
 }
 
@@ -306,42 +314,44 @@ fn a_program_is_killed_while_it_makes_the_file() {
 #[test]
 fn a_server_is_killed_while_it_saves() {
     let mut cluster = Cluster::start();
-    let url = cluster.url.clone();
     let runtime = runtime();
     let store = runtime
-        .block_on(Store::open_url(&url))
+        .block_on(Store::open_url(&cluster.url))
         .expect("an empty database opens");
+    let stop = Arc::new(AtomicBool::new(false));
+    let clients: Vec<_> = (0..4)
+        .map(|_| runtime.spawn(save_until(stop.clone(), store.clone())))
+        .collect();
     let mut random = Pcg64::seed_from_u64(4);
-    let mut total = 0;
     for _ in 0..3 {
-        let clients: Vec<_> = (0..4)
-            .map(|_| runtime.spawn(save_until_refused(store.clone())))
-            .collect();
         std::thread::sleep(Duration::from_millis(u64::from(100 + random.next_u32() % 200)));
         cluster.crash_and_restart();
-        for client in clients {
-            runtime.block_on(async {
-                let (id, heard) = client.await.expect("the client ends");
-                nothing_is_lost(&store, &id, &mut 0, &heard).await;
-                total += heard.confirmed;
-                // The same store goes on with the server that is there again.
-                let next = heard.began + 1;
-                let newest = store.get(Kind::Shoot, &id).await.expect("it is there").version;
-                store
-                    .save(Kind::Shoot, &id, NAME, &text_of(next), newest, 0)
-                    .await
-                    .expect("it is saved");
-            });
-        }
     }
-    assert!(total > 12, "hardly anything was saved before the kills");
+    std::thread::sleep(Duration::from_millis(100));
+    stop.store(true, Ordering::Relaxed);
+    let (mut saved, mut refused) = (0, 0);
+    for client in clients {
+        runtime.block_on(async {
+            let (id, heard, times) = client.await.expect("the client ends");
+            nothing_is_lost(&store, &id, &mut 0, &heard).await;
+            let newest = store.get(Kind::Shoot, &id).await.expect("it is there");
+            assert_eq!(
+                newest.version, heard.confirmed,
+                "a save sent again after a lost reply is kept once"
+            );
+            (saved, refused) = (saved + heard.confirmed, refused + times);
+        });
+    }
+    assert!(saved > 40, "hardly anything was saved");
+    assert!(refused > 0, "no kill met a save");
     report(&format!(
-        "a server killed 3 times: {total} confirmed saves all there"
+        "a server killed 3 times, {refused} saves refused and sent again, {saved} confirmed all there"
     ));
     runtime.block_on(store.close());
 }
 
-async fn save_until_refused(store: Store) -> (String, Heard) {
+/// Saves on and on, and sends a save again whose fate it does not know.
+async fn save_until(stop: Arc<AtomicBool>, store: Store) -> (String, Heard, u32) {
     let id = store
         .create(Kind::Shoot, NAME, &text_of(1), 1)
         .await
@@ -353,23 +363,27 @@ async fn save_until_refused(store: Store) -> (String, Heard) {
         began: 1,
         confirmed: 1,
     };
-    loop {
-        heard.began += 1;
-        match store
-            .save(
-                Kind::Shoot,
-                &id,
-                NAME,
-                &text_of(heard.began),
-                heard.confirmed,
-                heard.began,
-            )
-            .await
-        {
-            Ok(saved) => heard.confirmed = saved.version,
-            Err(StoreError::Unreachable { .. }) => return (id, heard),
-            // A try within the library met the server that is there again, and the save before had arrived.
-            Err(error) => panic!("a killed server is not reachable, and not: {error:?}"),
+    let mut refused = 0;
+    while !stop.load(Ordering::Relaxed) {
+        heard.began = heard.confirmed + 1;
+        loop {
+            match store
+                .save(
+                    Kind::Shoot,
+                    &id,
+                    NAME,
+                    &text_of(heard.began),
+                    heard.confirmed,
+                    heard.began,
+                )
+                .await
+            {
+                Ok(saved) => break heard.confirmed = saved.version,
+                Err(StoreError::Unreachable { .. }) if refused < 1000 => refused += 1,
+                Err(error) => panic!("a killed server is not reachable, and not: {error:?}"),
+            }
+            tokio::time::sleep(Duration::from_millis(10)).await;
         }
     }
+    (id, heard, refused)
 }
