@@ -316,7 +316,7 @@ const table = (planes) => ({
     }),
   },
   paling: { from: 0.7, to: 3, most: 0.8 },
-  exposure: { flash_stops: -0.3, ambient_stops: -1.9 },
+  exposure: { flash_stops: -0.3, ambient_stops: -1.9 }, sensor_limit: 1.404,
 });
 function startJob(kind, payload) {
   const id = `${kind[0]}${n++}`;
@@ -448,6 +448,8 @@ createServer((req, res) => {
     if (a === 'vocabulary') return json(vocabulary);
     if (a === 'understand') return json(understand(body.text, body.set_up));
     if (a === 'edit') return json(understand(edit(body.text, body.set_up, body.edits), body.set_up));
+    if (a === 'take') { const f = parse(body.text); Object.assign(f, parse(body.part)); return json(understand(stringify(f), body.set_up)); }
+    if (a === 'give') { const f = parse(body.text); const k = body.kind === 'bags' ? 'bag' : 'place'; return json({ text: stringify({ [k]: f[k] }) }); }
     if (a === 'begin') return json(understand(base.replace(/shoot = .*/, `shoot = "${body.title}"`), 0));
     if (a === 'scan') return json({ text: '[place]\nroom = "6.0 x 5.0 x 2.5 m"\n', told: ['A room of 6.0 x 5.0 m.'] });
     if (a === 'answers' && !b) return json(startJob('answer', body), 202);

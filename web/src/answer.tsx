@@ -41,7 +41,8 @@ function Parts({ of }: { of: string }) {
 /** The three lines of an answer. */
 export function Lines({ of }: { of: Answer }) {
   const S = words.value;
-  const { lines, flash } = of.report;
+  const { lines } = of;
+  const { flash } = of.report;
   return (
     <dl class="lines">
       <div>
@@ -81,7 +82,7 @@ export function AnswerPart() {
       <p class="unseen" aria-live="polite" data-voice>
         {state.is === 'working' ? S.answer.working : ''}
         {state.is === 'done' && now && arrivals.value
-          ? `${S.answer.arrived} ${now.report.lines.camera}. ${now.report.lines.flash}. ${now.report.lines.aim}`
+          ? `${S.answer.arrived} ${now.lines.camera}. ${now.lines.flash}. ${now.lines.aim}`
           : ''}
       </p>
       {read && !read.ok ? (
@@ -119,7 +120,7 @@ export function AnswerPart() {
           {fresh.value ? null : <p class="old-note">{S.answer.old}</p>}
           <Lines of={now} />
           <p class="about">
-            <Said>{now.report.lines.about}</Said>
+            <Said>{now.lines.about}</Said>
           </p>
           {now.report.cautions.length ? (
             <div class="cautions">
@@ -157,7 +158,7 @@ function Shortfall({ of }: { of: Answer }) {
   const S = words.value;
   const short = of.report.shortfall;
   if (!short) return null;
-  const changes = of.changes.length ? of.changes : short.changes.map((c) => ({ ...c, text: null }));
+  const changes = of.changes?.length ? of.changes : short.changes.map((c) => ({ ...c, text: null }));
   return (
     <div class="short" data-short>
       <h3>{S.short.title}</h3>

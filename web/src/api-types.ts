@@ -222,6 +222,8 @@ export type Report = {
 export type Answer = {
   id: string;
   report: Report;
+  /** The lines in the units of the file; those of the report are in metres. */
+  lines: Report['lines'];
   drawing: string;
   chart: string;
   feet: boolean;
@@ -229,7 +231,7 @@ export type Answer = {
   shoot_text: string;
   set_up: number;
   geometry: Geometry;
-  changes: { what: string; cost: string; then: string; text: string | null }[];
+  changes?: { what: string; cost: string; then: string; text: string | null }[];
 };
 
 export type Cell = { face: string; verdict: string; why: string; points: N };
@@ -250,6 +252,7 @@ export type Table = {
   curve: { top: number; values: number[] };
   paling: { from: number; to: number; most: number };
   exposure: { flash_stops: number; ambient_stops: number | null };
+  sensor_limit: number;
 };
 
 export type LiveAim = {

@@ -43,6 +43,9 @@ async function refusal(answer: Response): Promise<ApiError> {
   }
 }
 
+/** Windows take turns at the server; each has a name of its own. */
+const WINDOW = Math.random().toString(36).slice(2);
+
 async function call(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<Response> {
   let answer: Response;
   const bytes = body instanceof Blob || body instanceof ArrayBuffer;
@@ -53,7 +56,10 @@ async function call(method: string, path: string, body?: unknown, signal?: Abort
       ...(method === 'GET'
         ? {}
         : {
-            headers: { 'content-type': bytes ? 'application/octet-stream' : 'application/json' },
+            headers: {
+              'content-type': bytes ? 'application/octet-stream' : 'application/json',
+              'x-rushlight-window': WINDOW,
+            },
             body: bytes ? (body as BodyInit) : JSON.stringify(body ?? {}),
           }),
     });
@@ -85,18 +91,29 @@ export const api = {
   version: (kind: Kind, id: string, n: number) => json<Doc>('GET', `/api/${kind}/${id}/versions/${n}`),
   restore: (kind: Kind, id: string, version: number, based_on: number) =>
     json<Doc>('POST', `/api/${kind}/${id}/restore`, { version, based_on }),
-  importFile: (file: Blob) =>
+  importFile: (file: File) =>
     json<{ taken: { kind: Kind; id: string; name: string }[]; refused: { file: string; why: string }[] }>(
       'POST',
-      '/api/import',
+      `/api/import?name=${encodeURIComponent(file.name)}`,
       file,
     ),
 
   understand: (text: string, set_up: number) => json<Understood>('POST', '/api/understand', { text, set_up }),
-  edit: (text: string, set_up: number, edits: Edit[]) => json<Understood>('POST', '/api/edit', { text, set_up, edits }),
+  edit: (text: string, set_up: number, edits: Edit[], make_own: string[] = []) =>
+    json<Understood>('POST', '/api/edit', { text, set_up, edits, make_own }),
+  /** Puts a kept bag or place into a shoot, remarks and all. */
+  take: (text: string, set_up: number, kind: 'bags' | 'places', part: string) =>
+    json<Understood>('POST', '/api/take', { text, set_up, kind, part }),
+  /** Takes the bag or the place of a shoot out, to be kept by itself. */
+  give: (text: string, set_up: number, kind: 'bags' | 'places') =>
+    json<{ text: string }>('POST', '/api/give', { text, set_up, kind }),
   begin: (form: StartForm) => json<Understood>('POST', '/api/begin', form),
-  scan: (file: File) =>
-    json<{ text: string; told: string[] }>('POST', `/api/scan?name=${encodeURIComponent(file.name)}`, file),
+  scan: (file: File, turned: number) =>
+    json<{ text: string; told: string[] }>(
+      'POST',
+      `/api/scan?name=${encodeURIComponent(file.name)}&turned=${turned}`,
+      file,
+    ),
 
   startAnswer: (text: string, set_up: number) => json<Job>('POST', '/api/answers', { text, set_up }),
   startProof: (answer: string, width: number) => json<Job>('POST', '/api/proofs', { answer, width }),

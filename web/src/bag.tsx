@@ -1,10 +1,9 @@
 // The bag: the flash, gels, filters, boards, and who helps.
-import { parse } from 'smol-toml';
 import { api } from './api.ts';
 import type { Value } from './api-types.ts';
 import { FieldInput, PartFields, PartList } from './place/Fields.tsx';
-import { Keep } from './place/Place.tsx';
-import { edit, trying, understood, vocabulary } from './shoot.ts';
+import { Keep, Owner } from './place/Place.tsx';
+import { edit, takePart, trying, understood, vocabulary } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { Term } from './term.tsx';
 
@@ -23,11 +22,9 @@ export function Bag() {
   const bag = (now.form.bag ?? {}) as Table;
   const gels = Array.isArray(bag.gels) ? (bag.gels as string[]) : [];
   const family = bag.gel_family === 'amber' ? 'amber' : 'straw';
-  const owner = now.set_ups.length > 1 ? (now.owned.includes('bag') ? S.place.own : S.place.shared) : '';
   const use = (id: string) =>
     trying(async () => {
-      const kept = (parse((await api.read('bags', id)).text) as Table).bag;
-      if (kept) await edit([{ path: ['bag'], value: kept }]);
+      await takePart('bags', (await api.read('bags', id)).text);
     });
   return (
     <div class="two">
@@ -36,7 +33,7 @@ export function Bag() {
           <Term k="bag">{S.bag.title}</Term>
         </h2>
         <p class="soft">{S.bag.lead}</p>
-        {owner ? <p class="soft owner">{owner}</p> : null}
+        <Owner part="bag" />
         <section class="part">
           <h3>
             <Term k="guide_number">{S.bag.flash}</Term>
@@ -47,7 +44,7 @@ export function Bag() {
           <h3>{S.bag.helpers}</h3>
           <PartFields part="hands" path={['bag']} value={bag} />
         </section>
-        <Keep kind="bags" part="bag" value={now.form.bag as Value | undefined} use={(id) => void use(id)} />
+        <Keep kind="bags" use={(id) => void use(id)} />
       </section>
       <section class="sheet" aria-labelledby="gels-title">
         <h2 id="gels-title">

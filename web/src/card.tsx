@@ -228,7 +228,7 @@ function Lines3({
   changed: { camera: string; flash: string; words: string; possible: boolean; stops: number } | null;
 }) {
   const S = words.value;
-  const { lines } = of.report;
+  const { lines } = of;
   return (
     <>
       {changed ? (

@@ -122,6 +122,14 @@ const inTurn = <T>(what: () => Promise<T>): Promise<T | null> => {
 /** Changes the text by edits; comments and order stay. */
 export const edit = (edits: Edit[]) => inTurn(async () => settle(await api.edit(text.value, setUp.value, edits), true));
 
+/** Gives the set-up a part of its own, as a copy of the common one. */
+export const makeOwn = (part: string) =>
+  inTurn(async () => settle(await api.edit(text.value, setUp.value, [], [part]), true));
+
+/** Puts a bag or a place that was kept by itself into the shoot. */
+export const takePart = (kind: 'bags' | 'places', part: string) =>
+  inTurn(async () => settle(await api.take(text.value, setUp.value, kind, part), true));
+
 /** Takes a whole new text. */
 export const replaceText = (next: string, at?: number) =>
   inTurn(async () => {

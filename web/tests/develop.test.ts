@@ -36,6 +36,7 @@ const table: Table = {
   curve: { top: 2, values: [0, 1, 1] },
   paling: { from: 0.5, to: 1, most: 0.5 },
   exposure: { flash_stops: 0, ambient_stops: -1 },
+  sensor_limit: 1.404,
 };
 const close = (given: readonly number[], expected: number[]) =>
   given.forEach((v, i) => {

@@ -1,10 +1,9 @@
 // The ask: a sentence whose fill-ins are buttons, each with a small choice.
 import { useSignal } from '@preact/signals';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { parse } from 'smol-toml';
 import { api } from '../api.ts';
 import type { Listed, Value } from '../api-types.ts';
-import { edit, trying, understood, vocabulary } from '../shoot.ts';
+import { edit, takePart, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { choices, editFor, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
@@ -215,8 +214,7 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
 /** Puts a kept place into the shoot. */
 export const usePlace = (id: string) =>
   trying(async () => {
-    const { place } = parse((await api.read('places', id)).text) as Record<string, Value>;
-    if (place) await edit([{ path: ['place'], value: place }]);
+    await takePart('places', (await api.read('places', id)).text);
   });
 
 export function Ask() {

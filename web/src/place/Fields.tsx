@@ -94,13 +94,13 @@ export function PartList(props: {
   fresh: () => Value;
   least?: number;
   title: ComponentChildren;
-  owner?: string;
+  owner?: ComponentChildren;
 }) {
   const S = words.value;
   return (
     <section class="part">
       <h3>{props.title}</h3>
-      {props.owner ? <p class="soft owner">{props.owner}</p> : null}
+      {props.owner}
       {props.all.map((one, i) => {
         const name = String(one.name ?? one.wall ?? i + 1);
         return (

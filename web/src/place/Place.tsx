@@ -1,11 +1,10 @@
 // Place and sitters: the plan to drag on, and every key as a field.
 import { useSignal } from '@preact/signals';
-import { parse, stringify } from 'smol-toml';
 import { api } from '../api.ts';
 import type { Listed, Value } from '../api-types.ts';
 import { usePlace } from '../ask/Ask.tsx';
 import { lengthText } from '../notation.ts';
-import { edit, trying, understood, vocabulary } from '../shoot.ts';
+import { edit, makeOwn, setUp, takePart, text, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { FieldInput, PartFields, PartList } from './Fields.tsx';
@@ -14,13 +13,26 @@ import { Plan } from './Plan.tsx';
 
 type Table = Record<string, Value>;
 
+/** Whether a part is this set-up's own or common to all, and the way to give it one of its own. */
+export function Owner({ part }: { part: string }) {
+  const S = words.value;
+  const now = understood.value;
+  if (!now || now.set_ups.length < 2) return null;
+  const own = now.owned.includes(part);
+  return (
+    <p class="owner">
+      <span class="soft">{own ? S.place.own : S.place.shared}</span>
+      {own || !now.form[part] ? null : (
+        <button type="button" class="quiet small" onClick={() => void makeOwn(part)}>
+          {S.place.makeOwn}
+        </button>
+      )}
+    </p>
+  );
+}
+
 /** Keeps a part as a document of its own, and lists those that were kept. */
-export function Keep(props: {
-  kind: 'bags' | 'places';
-  part: 'bag' | 'place';
-  value: Value | undefined;
-  use: (id: string) => void;
-}) {
+export function Keep(props: { kind: 'bags' | 'places'; use: (id: string) => void }) {
   const S = words.value;
   const T = props.kind === 'bags' ? S.bag : S.place;
   const kept = useSignal<Listed[] | null>(null);
@@ -41,9 +53,10 @@ export function Keep(props: {
           e.preventDefault();
           const form = e.currentTarget;
           const name = String(new FormData(form).get('name') ?? '').trim();
-          if (!name || !props.value) return;
+          if (!name) return;
           void trying(async () => {
-            await api.create(props.kind, name, stringify({ [props.part]: props.value }));
+            const part = await api.give(text.value, setUp.value, props.kind);
+            await api.create(props.kind, name, part.text);
             said.value = S.place.kept(name);
             form.reset();
             await list();
@@ -75,26 +88,24 @@ export function Keep(props: {
 export function Place() {
   const S = words.value;
   const now = understood.value;
-  const told = useSignal<string[]>([]);
+  const scanned = useSignal<{ file: File; turned: number; told: string[] } | null>(null);
   if (!now) return null;
   const form = now.form;
   const place = (form.place ?? {}) as Table;
   const g = now.geometry;
-  const owner = (part: string) =>
-    now.set_ups.length > 1 ? (now.owned.includes(part) ? S.place.own : S.place.shared) : undefined;
   const m = (n: number) => lengthText(n, g?.feet ?? false);
   const middle = g
     ? { from_left: m(g.room.width / 2), from_behind: m(g.room.length / 2) }
     : { from_left: '1.5 m', from_behind: '2.0 m' };
   const list = (key: string, of: Table = form as Table) => (Array.isArray(of[key]) ? (of[key] as Table[]) : []);
-  const scan = (file: File | undefined) =>
-    file &&
-    trying(async () => {
-      const read = await api.scan(file);
-      told.value = read.told;
-      const part = (parse(read.text) as Table).place;
-      if (part) await edit([{ path: ['place'], value: part }]);
-    });
+  const scan = (file: File | null, turned: number) => {
+    if (file)
+      void trying(async () => {
+        const read = await api.scan(file, turned);
+        scanned.value = { file, turned, told: read.told };
+        await takePart('places', read.text);
+      });
+  };
   return (
     <div class="two">
       <section class="sheet place-plan" aria-labelledby="plan-title">
@@ -107,30 +118,37 @@ export function Place() {
               type="file"
               accept=".glb,.gltf,.obj"
               onChange={(e) => {
-                void scan(e.currentTarget.files?.[0]);
+                scan(e.currentTarget.files?.[0] ?? null, 0);
                 e.currentTarget.value = '';
               }}
             />
           </label>
           <p class="soft">{S.place.scanHint}</p>
-          {told.value.length ? (
+          {scanned.value ? (
             <>
               <h3>{S.place.scanTold}</h3>
               <ul lang="en">
-                {told.value.map((one) => (
+                {scanned.value.told.map((one) => (
                   <li>{one}</li>
                 ))}
               </ul>
+              <button
+                type="button"
+                class="quiet"
+                onClick={() => scanned.value && scan(scanned.value.file, (scanned.value.turned + 1) % 4)}
+              >
+                {S.place.scanTurn}
+              </button>
             </>
           ) : null}
         </div>
-        <Keep kind="places" part="place" value={form.place as Value | undefined} use={(id) => void usePlace(id)} />
+        <Keep kind="places" use={(id) => void usePlace(id)} />
       </section>
       <section class="sheet" aria-labelledby="place-title">
         <h2 id="place-title">{S.place.title}</h2>
         <section class="part">
           <h3>{S.place.room}</h3>
-          {owner('place') ? <p class="soft owner">{owner('place')}</p> : null}
+          <Owner part="place" />
           <div class="fields">
             <FieldInput
               field={{ key: 'room', kind: 'text', hint: '5.5 x 4.4 x 2.6 m' }}
@@ -158,13 +176,13 @@ export function Place() {
           all={list('sitter')}
           title={S.place.sitters}
           add={S.place.add.sitter}
-          owner={owner('sitter')}
+          owner={<Owner part="sitter" />}
           least={1}
           fresh={() => ({ ...middle })}
         />
         <section class="part">
           <h3>{S.place.camera_}</h3>
-          {owner('camera') ? <p class="soft owner">{owner('camera')}</p> : null}
+          <Owner part="camera" />
           <PartFields part="camera" path={['camera']} value={form.camera as Table} />
         </section>
         <PartList
@@ -173,7 +191,7 @@ export function Place() {
           all={list('ambient')}
           title={<Term k="ambient">{S.place.ambient}</Term>}
           add={S.place.add.ambient}
-          owner={owner('ambient')}
+          owner={<Owner part="ambient" />}
           fresh={() => ({
             name: 'lamp',
             reading: vocabulary.value?.usual_lights.some((l) => l.name === 'living room evening')

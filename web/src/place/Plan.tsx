@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Form, Geometry } from '../api-types.ts';
-import { lengthWords, plain } from '../notation.ts';
+import { lengthWords } from '../notation.ts';
 import { edit } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { fromLeftEnd, kept, moveEdits, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
@@ -294,8 +294,8 @@ function Shape({
         </>
       );
     case 'sitter': {
-      // The nose shows which way they look: 0 towards the camera's wall, turning clockwise as seen from above.
-      const turn = plain(facing ?? 0, 0).replace('−', '-');
+      // The nose shows which way they look: 0 at the wall behind the camera, positive to the camera's right.
+      const turn = -Math.round(facing ?? 0);
       return (
         <>
           <circle cx={x} cy={y} r={unit * 4} class="grip" />

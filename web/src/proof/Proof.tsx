@@ -196,7 +196,7 @@ export function Proof() {
               table={t}
               settings={s}
               marks={marks.value}
-              label={S.proof.alt(shown?.report.lines.camera ?? '', shown?.report.flash.power ?? '')}
+              label={S.proof.alt(shown?.lines.camera ?? '', shown?.report.flash.power ?? '')}
               canvas={(made) => {
                 canvas.current = made;
               }}

@@ -17,9 +17,6 @@ export type Settings = {
   ambient: boolean;
 };
 
-/** A raw channel at or above this is clipped. */
-export const CLIPPED = 1.404;
-
 /** The controls as answered. */
 export function asAnswered(table: Table): Settings {
   const c = table.controls;
@@ -120,6 +117,7 @@ export function developAll(layers: Layers, table: Table, s: Settings, marks: boo
   const last = values.length - 1;
   const perLevel = last / table.curve.top;
   const { from, to, most } = table.paling;
+  const limit = table.sensor_limit;
 
   for (let i = 0; i < pixels; i++) {
     raw[0] = raw[1] = raw[2] = 0;
@@ -138,7 +136,7 @@ export function developAll(layers: Layers, table: Table, s: Settings, marks: boo
     }
     const to4 = i * 4;
     out[to4 + 3] = 255;
-    if (marks && (raw[0] >= CLIPPED || raw[1] >= CLIPPED || raw[2] >= CLIPPED)) {
+    if (marks && (raw[0] >= limit || raw[1] >= limit || raw[2] >= limit)) {
       const code = stripe(i % width, (i / width) | 0) ? 255 : 0;
       out[to4] = out[to4 + 1] = out[to4 + 2] = code;
       continue;

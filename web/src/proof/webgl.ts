@@ -1,6 +1,6 @@
 // The same arithmetic as `develop.ts`, in a shader, so that a slider is followed at the rate of the display.
 import type { Table } from '../api-types.ts';
-import { CLIPPED, planeWeights, type Settings } from './develop.ts';
+import { planeWeights, type Settings } from './develop.ts';
 import type { Layers } from './layers.ts';
 
 const MOST_PLANES = 24;
@@ -13,7 +13,7 @@ const DEVELOP = `#version 300 es
 precision highp float; precision highp int; precision highp sampler2DArray; precision highp sampler2D;
 uniform sampler2DArray layers; uniform sampler2D curve;
 uniform vec4 weights[${MOST_PLANES * 3}];
-uniform int planes; uniform int samples; uniform float top; uniform bool marks; uniform int height;
+uniform int planes; uniform int samples; uniform float top; uniform float limit; uniform bool marks; uniform int height;
 uniform vec3 multipliers; uniform float cut; uniform mat3 matrix; uniform vec3 paling;
 out vec4 shown;
 float sampleAt(int i) { return texelFetch(curve, ivec2(i % ${CURVE_ROW}, i / ${CURVE_ROW}), 0).r; }
@@ -33,7 +33,7 @@ void main() {
     vec4 x = texelFetch(layers, ivec3(at, p), 0);
     raw += vec3(dot(weights[p * 3], x), dot(weights[p * 3 + 1], x), dot(weights[p * 3 + 2], x));
   }
-  if (marks && any(greaterThanEqual(raw, vec3(${CLIPPED})))) {
+  if (marks && any(greaterThanEqual(raw, vec3(limit)))) {
     shown = vec4(vec3((at.x + at.y) % 8 < 4 ? 1.0 : 0.0), 1);
     return;
   }
@@ -131,6 +131,7 @@ export function webglDeveloper(canvas: HTMLCanvasElement): Developer | null {
       gl.texImage2D(gl.TEXTURE_2D, 0, gl.R32F, CURVE_ROW, rows, 0, gl.RED, gl.FLOAT, padded);
       gl.uniform1i(place('samples'), values.length);
       gl.uniform1f(place('top'), next.curve.top);
+      gl.uniform1f(place('limit'), next.sensor_limit);
       gl.uniform3f(place('paling'), next.paling.from, next.paling.to, next.paling.most);
     },
     draw(s, marks) {

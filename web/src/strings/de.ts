@@ -386,6 +386,7 @@ export const de: Strings = {
     remove: (what) => `${what} entfernen`,
     own: 'nur für dieses Bild',
     shared: 'für alle Bilder des Auftrags',
+    makeOwn: 'Diesem Bild ein eigenes geben',
     asWritten: 'nicht gesagt: das Übliche',
     keep: 'Ort für andere Aufträge behalten',
     keepName: 'Name des Orts',
@@ -396,6 +397,7 @@ export const de: Strings = {
     scanHint:
       'Eine Datei .glb, .gltf oder .obj von einem Telefon, das Räume abtastet. Der Raum dieses Auftrags wird ersetzt; Zurücknehmen holt ihn wieder.',
     scanTold: 'Was aus dem Scan gelesen wurde',
+    scanTurn: 'Um ein Viertel drehen',
     metered: 'gemessen',
     byPoint: 'an einem Punkt im Raum',
   },

@@ -390,6 +390,7 @@ export const en = {
     remove: (what: string) => `Remove ${what}`,
     own: 'of this set-up only',
     shared: 'for every set-up of the shoot',
+    makeOwn: 'Give this set-up its own',
     asWritten: 'not written: the usual value',
     keep: 'Keep this place for other shoots',
     keepName: 'Name of the place',
@@ -400,6 +401,7 @@ export const en = {
     scanHint:
       'A .glb, .gltf or .obj file from a phone that scans rooms. The room in this shoot is replaced; undo brings it back.',
     scanTold: 'What was read from the scan',
+    scanTurn: 'Turn it by a quarter',
     metered: 'metered',
     byPoint: 'at a point in the room',
   },
