@@ -44,12 +44,14 @@ mod sitters;
 mod sky;
 mod surface;
 mod text;
+pub mod vocabulary;
 mod written;
 mod zones;
 
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use section::Part;
+pub(crate) use section::is_in_feet;
 pub use set_ups::MOST_SET_UPS;
 pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::MOST_BYTES;
@@ -57,6 +59,7 @@ pub use text::MOST_BYTES;
 use ask::AskRead;
 use bag::BagRead;
 use camera::CameraRead;
+use edit::PartKind;
 use glam::Vec3;
 use place::{Clock, PlaceRead};
 use scene::figure::FaceShape;
@@ -206,6 +209,80 @@ fn parse_in(
     match set_ups {
         Some(set_ups) if !set_ups.is_empty() => Ok(ShootFile { title, set_ups }),
         _ => Err(Box::new(Problems::of_file(name, our_fault()))),
+    }
+}
+
+/// Checks the text of a part that is kept by itself, a `[bag]` or a `[place]`, and gives what was assumed of it.
+///
+/// Where boards face, and what else only shows beside a camera and sitters, is checked when the part is in a shoot.
+///
+/// # Errors
+/// Everything that is wrong with it.
+pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<String>, Box<Problems>> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let document = text::parse(name, text)?;
+    let log = Log::default();
+    let file = match kind {
+        PartKind::Bag => &BAG_ALONE,
+        PartKind::Place => &PLACE_ALONE,
+    };
+    let root = Section::new(file, document.get_ref(), 0..0, &log);
+    // The other parts have no home here, so nothing is told of where they belong.
+    root.close(&[]);
+    let example = match kind {
+        PartKind::Bag => "assistant = true",
+        PartKind::Place => "room = \"5.5 x 4.4 x 2.6 m\"",
+    };
+    match kind {
+        PartKind::Bag => {
+            let bag = needed_part(&root, "bag", &parts::BAG, example);
+            let bag = bag.and_then(|part| bag::read(Some(&part)));
+            let boards = bag.map_or_else(Vec::new, |bag| bag.boards);
+            checks::names(&log, "things", &boards);
+        }
+        PartKind::Place => {
+            let part = needed_part(&root, "place", &parts::PLACE, example);
+            let place = part.as_ref().and_then(place::read);
+            if let Some(part) = &part {
+                place::boards(part, place.as_ref().map(|place| &place.room), None);
+            }
+            let things = place.iter().flat_map(|place| &place.blocks);
+            let things: Vec<Said<String>> = things
+                .map(|block| named(&block.value.name, &block.span))
+                .collect();
+            checks::names(&log, "things", &things);
+            let openings = place.iter().flat_map(|place| &place.openings);
+            let openings: Vec<_> = openings
+                .map(|opening| named(&opening.value.name, &opening.span))
+                .collect();
+            checks::names(&log, "openings", &openings);
+        }
+    }
+    let warnings = with_lines(text, log.take_warnings());
+    let (problems, untold) = log.finish();
+    if problems.is_empty() {
+        return Ok(warnings);
+    }
+    let shown = text::presentable(text);
+    Err(Box::new(Problems::in_text(name, shown, problems, untold)))
+}
+
+/// A text with a bag alone.
+static BAG_ALONE: Part = Part {
+    title: "a bag that is kept by itself",
+    keys: &["bag"],
+};
+
+/// A text with a place alone.
+static PLACE_ALONE: Part = Part {
+    title: "a place that is kept by itself",
+    keys: &["place"],
+};
+
+fn named(name: &str, span: &Span) -> Said<String> {
+    Said {
+        value: name.to_owned(),
+        span: span.clone(),
     }
 }
 
@@ -525,10 +602,7 @@ fn assembled(place: PlaceRead, panels: Vec<Said<Panel>>) -> Place {
 
 /// Names must tell things of a kind apart.
 fn check_names(log: &Log, parts: &Parts) {
-    let said = |name: &str, span: &Span| Said {
-        value: name.to_owned(),
-        span: span.clone(),
-    };
+    let said = named;
     let mut things: Vec<Said<String>> = Vec::new();
     if let Some(place) = &parts.place {
         let openings: Vec<_> = place

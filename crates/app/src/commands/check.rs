@@ -23,10 +23,21 @@ pub fn run(args: &CheckArgs) -> Result<(), Failure> {
     Ok(())
 }
 
-/// A shoot in a few lines, as it was understood.
+/// A shoot in a few lines, as it was understood, under its title and above the notes.
 pub fn summary(shoot: &Shoot) -> String {
+    let mut lines = vec![shoot.job.title.clone(), String::new()];
+    lines.extend(understood(shoot));
+    if !shoot.warnings.is_empty() {
+        lines.push(String::new());
+        lines.extend(shoot.warnings.iter().map(|warning| format!("Note: {warning}.")));
+    }
+    lines.join("\n") + "\n"
+}
+
+/// What was understood of a shoot, a line each.
+pub fn understood(shoot: &Shoot) -> Vec<String> {
     let (job, feet) = (&shoot.job, shoot.uses_feet);
-    let mut lines = vec![job.title.clone(), String::new()];
+    let mut lines = Vec::new();
     let size = job.place.room.size;
     lines.push(format!(
         "Room      {} long, {} wide, ceiling {}",
@@ -84,11 +95,7 @@ pub fn summary(shoot: &Shoot) -> String {
             .iter()
             .map(|later| format!("Later     {}: ambient {}", later.name, later.ambient)),
     );
-    if !shoot.warnings.is_empty() {
-        lines.push(String::new());
-        lines.extend(shoot.warnings.iter().map(|warning| format!("Note: {warning}.")));
-    }
-    lines.join("\n") + "\n"
+    lines
 }
 
 /// A length in the units of the file.

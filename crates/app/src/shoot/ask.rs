@@ -17,9 +17,9 @@ use toml::de::DeValue;
 use units::{Degrees, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
 
 /// A lighting pattern by its angles from the nose.
-struct Pattern {
-    azimuth: (f64, f64),
-    elevation: (f64, f64),
+pub(crate) struct Pattern {
+    pub azimuth: (f64, f64),
+    pub elevation: (f64, f64),
 }
 
 const fn pattern(azimuth: (f64, f64), elevation: (f64, f64)) -> Pattern {
@@ -28,7 +28,7 @@ const fn pattern(azimuth: (f64, f64), elevation: (f64, f64)) -> Pattern {
 
 /// Patterns with the range of their azimuth and elevation in degrees from the nose (common practice);
 /// "side" is ours, for someone who only says that the light comes from one side.
-const PATTERNS: &[(&str, Pattern)] = &[
+pub(crate) const PATTERNS: &[(&str, Pattern)] = &[
     ("loop", pattern((25.0, 45.0), (20.0, 45.0))),
     ("Rembrandt", pattern((45.0, 65.0), (35.0, 55.0))),
     ("split", pattern((80.0, 100.0), (0.0, 30.0))),
@@ -166,7 +166,7 @@ pub(crate) fn read(
 }
 
 /// Looks by the level of the ambient light in stops (common practice).
-const LOOKS: &[(&str, f64)] = &[
+pub(crate) const LOOKS: &[(&str, f64)] = &[
     ("natural", 0.0),
     ("polished", -1.0),
     ("dramatic", -2.0),

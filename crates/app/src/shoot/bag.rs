@@ -23,6 +23,10 @@ const MOST_HELPERS: f64 = 4.0;
 /// cells that are nearly flat).
 const RECYCLE_SECONDS: (f64, f64) = (0.1, 30.0);
 
+/// Typical flashes, for those who do not know the figures of theirs.
+pub(crate) const FLASH_KINDS: &[(&str, &str)] =
+    &[("small", "small"), ("medium", "medium"), ("large", "large")];
+
 /// The bag, and the names in it.
 pub(crate) struct BagRead {
     pub bag: Bag,
@@ -178,11 +182,10 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
         );
         return None;
     }
-    let kinds = [("small", "small"), ("medium", "medium"), ("large", "large")];
     let guide = match (&kind, &numbers) {
         (_, Some(entry)) => guide_numbers(entry),
         (Some(entry), None) => entry
-            .word("a kind of flash", &kinds)
+            .word("a kind of flash", FLASH_KINDS)
             .map(|said| guide_of(&generic(said.value))),
         (None, None) => Some(guide_of(&FlashUnit::medium())),
     };

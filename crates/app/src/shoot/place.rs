@@ -22,8 +22,20 @@ pub(crate) struct PlaceRead {
     pub blocks: Vec<Said<Block>>,
 }
 
+/// What an opening can be.
+pub(crate) const OPENING_KINDS: &[(&str, OpeningKind)] = &[
+    ("window", OpeningKind::Window),
+    ("doorway", OpeningKind::Doorway),
+    ("door", OpeningKind::Doorway),
+    ("open", OpeningKind::Open),
+    ("open door", OpeningKind::Open),
+    ("open window", OpeningKind::Open),
+    ("net curtain", OpeningKind::NetCurtain),
+    ("window with net curtain", OpeningKind::NetCurtain),
+];
+
 /// Words for the walls, for openings.
-const WALLS: &[(&str, Face)] = &[
+pub(crate) const WALLS: &[(&str, Face)] = &[
     ("left", Face::Left),
     ("right", Face::Right),
     ("behind camera", Face::BehindCamera),
@@ -151,19 +163,9 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
     let size = section
         .need("size", "\"1.2 x 1.4 m\"")
         .and_then(|entry| entry.size::<2>("width x height", "1.2 x 1.4 m", 0.05, 60.0));
-    let kinds = [
-        ("window", OpeningKind::Window),
-        ("doorway", OpeningKind::Doorway),
-        ("door", OpeningKind::Doorway),
-        ("open", OpeningKind::Open),
-        ("open door", OpeningKind::Open),
-        ("open window", OpeningKind::Open),
-        ("net curtain", OpeningKind::NetCurtain),
-        ("window with net curtain", OpeningKind::NetCurtain),
-    ];
     let kind = section
         .need("kind", "\"window\"")
-        .and_then(|entry| entry.word("a kind of opening", &kinds));
+        .and_then(|entry| entry.word("a kind of opening", OPENING_KINDS));
     let (face, along, size, kind) = (face?, along?, size?, kind?);
     let opening = Opening {
         name: name.value,
@@ -455,7 +457,17 @@ fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -
             None => 0.5 * size.y,
         },
     );
-    let clock = clock?;
+    let Some(clock) = clock else {
+        // Where it faces is not known before camera and sitter are, but whether that was said in known words is.
+        if let Some(entry) = facing {
+            let anywhere = Clock {
+                middle: centre + Vec3::Y,
+                to_camera: Vec3::NEG_Y,
+            };
+            board_facing(&entry, centre, &anywhere);
+        }
+        return None;
+    };
     let mut normal = match facing {
         Some(entry) => board_facing(&entry, centre, clock)?,
         None => clock.middle - centre,

@@ -147,7 +147,7 @@ impl Log {
 }
 
 /// `None` when the text says no unit.
-fn is_in_feet(text: &str) -> Option<bool> {
+pub(crate) fn is_in_feet(text: &str) -> Option<bool> {
     let letters: String = text
         .chars()
         .map(|c| {
@@ -853,19 +853,7 @@ impl<'a> Entry<'a> {
         let text = self.text(what, &format!("\"{first}\""))?;
         let found = find_word(text, words);
         if found.is_none() {
-            // One word for each meaning is enough to choose from.
-            let first_of_its_kind = |(index, (_, value)): &(usize, &(&str, T))| {
-                !words[..*index].iter().any(|(_, other)| other == value)
-            };
-            self.unknown_word(
-                text,
-                what,
-                words
-                    .iter()
-                    .enumerate()
-                    .filter(first_of_its_kind)
-                    .map(|(_, (word, _))| *word),
-            );
+            self.unknown_word(text, what, first_of_its_kind(words));
         }
         found.map(|value| Said {
             value,
@@ -909,6 +897,15 @@ impl<'a> Entry<'a> {
         );
         None
     }
+}
+
+/// One word for each meaning, which is enough to choose from: the first.
+pub(crate) fn first_of_its_kind<'w, T: PartialEq>(words: &[(&'w str, T)]) -> Vec<&'w str> {
+    let is_first = |(index, (_, value)): &(usize, &(&'w str, T))| {
+        !words[..*index].iter().any(|(_, other)| other == value)
+    };
+    let first = words.iter().enumerate().filter(is_first);
+    first.map(|(_, (word, _))| *word).collect()
 }
 
 /// The value of a known word.

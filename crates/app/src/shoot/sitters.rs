@@ -15,7 +15,7 @@ use scene::{BoxRoom, Sitter, SitterColours};
 const AGES: (f64, f64) = (4.0, 90.0);
 
 /// A word for a person: how masculine the figure is, and the age if none is said.
-const FIGURES: &[(&str, (f32, f32))] = &[
+pub(crate) const FIGURES: &[(&str, (f32, f32))] = &[
     ("woman", (0.05, 40.0)),
     ("man", (0.95, 40.0)),
     ("person", (0.5, 40.0)),
@@ -25,7 +25,7 @@ const FIGURES: &[(&str, (f32, f32))] = &[
 ];
 
 /// Words for how somebody is built.
-const BUILDS: &[(&str, f32)] = &[
+pub(crate) const BUILDS: &[(&str, f32)] = &[
     ("very slim", -0.9),
     ("slim", -0.5),
     ("thin", -0.5),
@@ -36,14 +36,14 @@ const BUILDS: &[(&str, f32)] = &[
     ("very heavy", 0.9),
 ];
 
-const HAIR_STYLES: &[(&str, HairStyle)] = &[
+pub(crate) const HAIR_STYLES: &[(&str, HairStyle)] = &[
     ("short", HairStyle::Short),
     ("bob", HairStyle::Bob),
     ("long", HairStyle::Bob),
     ("bald", HairStyle::Bald),
 ];
 
-const CLOTHES: &[(&str, Garment)] = &[
+pub(crate) const CLOTHES: &[(&str, Garment)] = &[
     ("jersey", Garment::Crew),
     ("t-shirt", Garment::Crew),
     ("v-neck", Garment::VNeck),

@@ -191,7 +191,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
     })
 }
 
-fn weathers() -> Vec<(&'static str, Weather)> {
+pub(crate) fn weathers() -> Vec<(&'static str, Weather)> {
     Weather::ALL
         .into_iter()
         .map(|weather| (weather.name(), weather))
