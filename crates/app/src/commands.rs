@@ -20,11 +20,11 @@ use std::path::Path;
 /// The example that is answered when no file is given.
 pub const DEMO: &str = include_str!(concat!(
     env!("CARGO_MANIFEST_DIR"),
-    "/../../examples/band-room.toml"
+    "/../../examples/brass-band.toml"
 ));
 
 /// What the example is called in messages.
-pub const DEMO_NAME: &str = "band-room.toml";
+pub const DEMO_NAME: &str = "brass-band.toml";
 
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]

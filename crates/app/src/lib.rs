@@ -4,8 +4,9 @@
 //! It holds no formula: light is computed in the crates below, and drawn in `sheet`.
 //!
 //! ```
-//! let demo = app::shoot::parse("band-room.toml", app::commands::DEMO).expect("the demo is a good shoot file");
-//! assert_eq!(demo.job.sitters.len(), 1);
+//! let demo = app::shoot::parse_file("demo.toml", app::commands::DEMO).expect("the demo is a good shoot file");
+//! assert_eq!(demo.set_ups.len(), 5);
+//! assert_eq!(demo.set_ups[0].job.sitters.len(), 1);
 //! ```
 
 pub mod cli;

@@ -443,3 +443,32 @@ proptest! {
         agrees(&lines.join("\n"))?;
     }
 }
+
+/// The built-in example begins with the band room as it is told by itself, and has the bandstand in it.
+#[test]
+fn the_demo_holds_the_examples_that_it_takes_up() {
+    let demo = file(app::commands::DEMO);
+    assert_eq!(demo.title, "Brass band, winter concert");
+    assert_eq!(demo.set_ups.len(), 5);
+    let untitled = |shoot: &Shoot| {
+        let mut job = shoot.job.clone();
+        job.title.clear();
+        format!("{job:?}")
+    };
+    let alone = |text: &str| untitled(&shoot::parse("alone.toml", text).expect("a good example"));
+    let band_room = include_str!("../../../examples/band-room.toml");
+    let bandstand = include_str!("../../../examples/bandstand-dusk.toml");
+    assert_eq!(untitled(&demo.set_ups[0]), alone(band_room));
+    assert_eq!(untitled(&demo.set_ups[3]), alone(bandstand));
+    let faces = demo.set_ups[1].job.sitters.iter();
+    let skins: Vec<f32> = faces.map(|sitter| sitter.colours.skin.mean()).collect();
+    assert_eq!(skins.len(), 9);
+    let (least, most) = (
+        skins.iter().fold(1.0f32, |a, b| a.min(*b)),
+        skins.iter().fold(0.0f32, |a, b| a.max(*b)),
+    );
+    assert!(
+        most > 3.0 * least,
+        "two very different skins stand together: {skins:?}"
+    );
+}

@@ -18,6 +18,12 @@ fn read(text: &str) -> Shoot {
     shoot::parse("test.toml", text).unwrap_or_else(|problems| panic!("{}", problems.render(100, false)))
 }
 
+fn read_all(text: &str) -> Vec<Shoot> {
+    let file = shoot::parse_file("test.toml", text);
+    file.unwrap_or_else(|problems| panic!("{}", problems.render(100, false)))
+        .set_ups
+}
+
 fn good_with(old: &str, new: &str) -> Shoot {
     assert!(GOOD.contains(old), "{old} is not in the good file");
     read(&GOOD.replacen(old, new, 1))
@@ -37,14 +43,16 @@ fn every_example_is_a_good_file() {
             .extension()
             .is_some_and(|extension| extension == "toml")
         {
-            let shoot = shoot::read(&entry.path())
+            let file = shoot::read_file(&entry.path())
                 .unwrap_or_else(|problems| panic!("{}", problems.render(100, false)));
-            assert!(
-                shoot.warnings.is_empty(),
-                "{}: {:?}",
-                entry.path().display(),
-                shoot.warnings
-            );
+            for shoot in &file.set_ups {
+                assert!(
+                    shoot.warnings.is_empty(),
+                    "{}: {:?}",
+                    entry.path().display(),
+                    shoot.warnings
+                );
+            }
             count += 1;
         }
     }
@@ -545,7 +553,7 @@ fn the_reference_is_complete_and_true() {
     for block in REFERENCE.split("```toml\n").skip(1) {
         let text = block.split("```").next().unwrap_or_default();
         if text.contains("[place]") {
-            read(text);
+            read_all(text);
             examples += 1;
         } else if text.contains("[ask]") {
             // A wish alone is a good file once it is in a place with two people.
