@@ -39,7 +39,9 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
         job: &shoot.job,
         answer: &answer,
     }];
-    let made = ZonedDateTime::now().strftime("Made %-d %B %Y, %H:%M.").to_string();
+    let made = ZonedDateTime::now()
+        .strftime("Made %-d %B %Y, %H:%M.")
+        .to_string();
     let cards = cards(&set_ups, shoot.uses_feet, &made)?;
     let bytes = match kind {
         Kind::Html => sheet::card_html(&cards).into_bytes(),
@@ -56,7 +58,14 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
 pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, Failure> {
     let card = |set_up: &Answered<'_>| {
         let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
-        Ok(Card::new(set_up.title, set_up.job, set_up.answer, &variations, feet, made))
+        Ok(Card::new(
+            set_up.title,
+            set_up.job,
+            set_up.answer,
+            &variations,
+            feet,
+            made,
+        ))
     };
     set_ups.iter().map(card).collect()
 }
@@ -66,7 +75,9 @@ pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Car
 /// # Errors
 /// Pages that could not be printed, which is a fault of ours.
 pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
-    let pages = cards.iter().flat_map(|card| sheet::card_pages(card, &print::width_of));
+    let pages = cards
+        .iter()
+        .flat_map(|card| sheet::card_pages(card, &print::width_of));
     let pages: Vec<print::Page> = pages
         .map(|page| print::Page {
             svg: page.svg,
@@ -79,7 +90,11 @@ pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
 
 /// What the ending of a file asks for.
 fn kind_of(path: &Path) -> Result<Kind, Failure> {
-    let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+    let ending = path
+        .extension()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .to_lowercase();
     match ending.as_str() {
         "html" | "htm" => Ok(Kind::Html),
         "pdf" => Ok(Kind::Pdf),
