@@ -20,7 +20,7 @@ def main(package: Path, out: Path) -> None:
         options = subset.Options()
         options.hinting = False
         options.layout_features = ["kern", "mark", "mkmk", "ccmp", "locl"]
-        options.name_IDs = [0, 1, 2, 3, 4, 5, 6, 13, 14]
+        options.name_IDs = [0, 1, 2, 3, 4, 5, 6, 13, 14, 16, 17]
         # The same input must give the same bytes.
         options.recalc_timestamp = False
         font = subset.load_font(str(package / folder / f"Inter_{folder}.ttf"), options)

@@ -47,8 +47,8 @@ pub enum Command {
     Sun(SunArgs),
     /// Read a scan of a room (glTF 2.0 or OBJ) and write the part [place] of a shoot file from it.
     Scan(ScanArgs),
-    /// Print the JSON schema of what `answer --json` prints.
-    Schema,
+    /// Print the JSON schema of what `answer --json` prints, or the OpenAPI document of the page's server.
+    Schema(SchemaArgs),
 }
 
 /// Arguments of `page`.
@@ -158,9 +158,20 @@ pub struct DrawingArgs {
 pub struct CardArgs {
     /// The shoot file.
     pub shoot: PathBuf,
+    /// Which set-up of the file, by its name or its number; without it every one.
+    #[arg(long, value_name = "NAME|NUMBER")]
+    pub setup: Option<String>,
     /// The card to write; the ending says what it becomes: .html for a phone, .pdf for paper. An earlier one is replaced.
     #[arg(short, long, value_name = "CARD.html|CARD.pdf")]
     pub out: PathBuf,
+}
+
+/// Arguments of `schema`.
+#[derive(Debug, Args)]
+pub struct SchemaArgs {
+    /// The page's API as an OpenAPI document, instead of the answer.
+    #[arg(long)]
+    pub api: bool,
 }
 
 /// Arguments of `map`.

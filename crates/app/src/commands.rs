@@ -98,7 +98,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Command::Check(args) => check::run(args),
         Command::Sun(args) => sun::run(args),
         Command::Scan(args) => scan::run(args),
-        Command::Schema => schema::run(),
+        Command::Schema(args) => schema::run(args),
     }
 }
 

@@ -62,7 +62,9 @@ pub enum PrintError {
         why: String,
     },
     /// A page whose size is none.
-    #[error("page {number} would be {width_mm} x {height_mm} mm; a page has sides from 1 mm to {LONGEST_MM} mm")]
+    #[error(
+        "page {number} would be {width_mm} x {height_mm} mm; a page has sides from 1 mm to {LONGEST_MM} mm"
+    )]
     BadSize {
         /// The page, from 1.
         number: usize,
@@ -120,7 +122,9 @@ pub fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PrintError> {
             });
         }
     }
-    document.finish().map_err(|error| PrintError::Ours(format!("{error:?}")))
+    document
+        .finish()
+        .map_err(|error| PrintError::Ours(format!("{error:?}")))
 }
 
 /// Width of words set in our typeface, in the unit of the size; without kerning, which makes them narrower if anything.
@@ -136,7 +140,9 @@ pub fn width_of(words: &str, size: f32, semibold: bool) -> f32 {
     };
     let em = f32::from(face.units_per_em());
     let width = |c: char| {
-        let advance = face.glyph_index(c).and_then(|glyph| face.glyph_hor_advance(glyph));
+        let advance = face
+            .glyph_index(c)
+            .and_then(|glyph| face.glyph_hor_advance(glyph));
         advance.map_or(UNKNOWN_WIDTH, |advance| f32::from(advance) / em)
     };
     words.chars().map(width).sum::<f32>() * size

@@ -93,12 +93,22 @@ impl Card {
     ///
     /// `variations` are those of the same job and answer. `made` says when the card was made, in the words of
     /// whoever knows the clock; it may be empty. Lengths are in metres or in feet.
-    pub fn new(title: &str, job: &Job, answer: &Answer, variations: &Variations, feet: bool, made: &str) -> Self {
+    pub fn new(
+        title: &str,
+        job: &Job,
+        answer: &Answer,
+        variations: &Variations,
+        feet: bool,
+        made: &str,
+    ) -> Self {
         let there = job.as_answered(answer);
         let lengths = Lengths::new(feet);
         let words = clean(&lengths.reword(&answer.aim.words));
         let moved = moved_words(job, answer, lengths).map(|words| words + ".");
-        let short = answer.shortfall.as_ref().map(|short| lengths.reword(&short.words));
+        let short = answer
+            .shortfall
+            .as_ref()
+            .map(|short| lengths.reword(&short.words));
         let reworded = |text: &String| clean(&lengths.reword(text));
         let wear = flash_wear(&answer.flash, answer.colouring.gel.as_ref());
         let light = |light: &LightChange| Light::new(job, answer, light, &variations.distances, lengths);
@@ -108,8 +118,14 @@ impl Card {
                 title => shorten(title, 60),
             },
             made: shorten(made, 80),
-            aim: words.trim_start_matches(|c: char| !c.is_alphanumeric()).to_owned(),
-            turn_deg: if answer.aim.turn_deg.is_finite() { answer.aim.turn_deg } else { 0.0 },
+            aim: words
+                .trim_start_matches(|c: char| !c.is_alphanumeric())
+                .to_owned(),
+            turn_deg: if answer.aim.turn_deg.is_finite() {
+                answer.aim.turn_deg
+            } else {
+                0.0
+            },
             wear: wear.split(" · ").map(str::to_owned).collect(),
             first: moved.into_iter().chain(short).collect(),
             assistant: assistant::lines(&there, answer, lengths),
@@ -118,7 +134,11 @@ impl Card {
             plans: plans::Plans::new(&there, answer, lengths),
             lights: variations.lights.iter().map(light).collect(),
             planned_light: variations.planned_light(),
-            dials: variations.distances.iter().map(|change| Dial::new(change, lengths)).collect(),
+            dials: variations
+                .distances
+                .iter()
+                .map(|change| Dial::new(change, lengths))
+                .collect(),
         }
     }
 
@@ -130,7 +150,9 @@ impl Card {
 
     /// Position of the planned distances among all combinations.
     fn planned_flash(&self) -> usize {
-        self.dials.iter().fold(0, |at, dial| at * dial.values.len() + dial.planned)
+        self.dials
+            .iter()
+            .fold(0, |at, dial| at * dial.values.len() + dial.planned)
     }
 
     /// The planned distances with one of them at another value.
@@ -182,9 +204,18 @@ impl Card {
 }
 
 impl Light {
-    fn new(job: &Job, answer: &Answer, light: &LightChange, distances: &[DistanceChange], lengths: Lengths) -> Self {
+    fn new(
+        job: &Job,
+        answer: &Answer,
+        light: &LightChange,
+        distances: &[DistanceChange],
+        lengths: Lengths,
+    ) -> Self {
         let setting = |way: &Adjusted| Setting {
-            camera: camera_line(&way.settings).split(" · ").map(str::to_owned).collect(),
+            camera: camera_line(&way.settings)
+                .split(" · ")
+                .map(str::to_owned)
+                .collect(),
             words: way.words.clone(),
             flash: combinations(distances)
                 .into_iter()
@@ -193,9 +224,33 @@ impl Light {
         };
         Self {
             by: light_words(light.by),
-            ways: std::iter::once(&light.then).chain(&light.instead).map(setting).collect(),
+            ways: std::iter::once(&light.then)
+                .chain(&light.instead)
+                .map(setting)
+                .collect(),
             lost: light.lost.as_ref().map(|words| lengths.reword(words)),
         }
+    }
+}
+
+impl Light {
+    /// What else is to be said of a light at some distances: another way for a shutter that is slow, and what is lost.
+    fn besides(&self, flash_at: usize) -> Vec<String> {
+        let mut told = Vec::new();
+        if let [first, other, ..] = &self.ways[..]
+            && let Some(flash) = other.flash.get(flash_at)
+            && let Some(shutter) = first.camera.get(1)
+        {
+            let kept = other.camera.len().saturating_sub(1);
+            let camera = other.camera[..kept].join(" · ");
+            told.push(format!(
+                "{shutter} is slow for a person; or {camera}, power {}, {}.",
+                flash.power,
+                flash.told()
+            ));
+        }
+        told.extend(self.lost.clone());
+        told
     }
 }
 
@@ -251,7 +306,11 @@ impl Dial {
                 Between::FlashAndSpot => "flash to lit spot".to_owned(),
                 Between::SpotAndFace => "lit spot to face".to_owned(),
             },
-            values: change.steps.iter().map(|step| distance_words(lengths, step.metres)).collect(),
+            values: change
+                .steps
+                .iter()
+                .map(|step| distance_words(lengths, step.metres))
+                .collect(),
             planned: change.planned,
         }
     }

@@ -83,8 +83,8 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
     let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_answered(answer));
     let (then, left) = followed.unwrap_or_else(|| (unchanged(), wanted));
     let then = faster_where_short(job, answer, then, by, floor);
-    let slow = then.settings.shutter.value() > SLOWEST_HAND_HELD_S
-        && now.shutter.value() <= SLOWEST_HAND_HELD_S;
+    let slow =
+        then.settings.shutter.value() > SLOWEST_HAND_HELD_S && now.shutter.value() <= SLOWEST_HAND_HELD_S;
     let instead = (1..=6)
         .filter(|_| slow)
         .filter_map(|stops| balance::followed(job, now, Stops(wanted - left), f64::from(stops)))
@@ -103,7 +103,13 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
 }
 
 /// The flash in an adjusted picture when distances have changed its light on the face by so many stops.
-pub fn when_flash_changes(job: &Job, answer: &Answer, picture: &Adjusted, by_light: Stops, by_flash: Stops) -> Adjusted {
+pub fn when_flash_changes(
+    job: &Job,
+    answer: &Answer,
+    picture: &Adjusted,
+    by_light: Stops,
+    by_flash: Stops,
+) -> Adjusted {
     adjusted(job, answer, picture.settings, by_light, by_flash).unwrap_or_else(|| picture.clone())
 }
 
@@ -111,10 +117,19 @@ pub fn when_flash_changes(job: &Job, answer: &Answer, picture: &Adjusted, by_lig
 fn to_follow(job: &Job, answer: &Answer, by: Stops) -> f64 {
     let ambient = answer.exposure.ambient_alone.map(Stops::value);
     // What is within a click of its wish is left where it is; what could not be had so far may come right now.
-    let from_wish = |off: f64| if off.abs() <= balance::ZONE_TOLERANCE { by.value() } else { by.value() + off };
+    let from_wish = |off: f64| {
+        if off.abs() <= balance::ZONE_TOLERANCE {
+            by.value()
+        } else {
+            by.value() + off
+        }
+    };
     let zones = balance::zone_wishes(job, &answer.settings);
     if !zones.is_empty() {
-        let off: f64 = zones.iter().map(|(wish, level)| level.value() - wish.at.value()).sum();
+        let off: f64 = zones
+            .iter()
+            .map(|(wish, level)| level.value() - wish.at.value())
+            .sum();
         return from_wish(off / zones.len() as f64);
     }
     let most = |limit: f64| ambient.map_or(0.0, |now| (now + by.value() - limit.max(now)).max(0.0));
@@ -139,13 +154,23 @@ fn as_answered(answer: &Answer) -> Adjusted {
 }
 
 /// The face at other settings, in another light, with the flash's light on it changed: counted as the answer was.
-fn adjusted(job: &Job, answer: &Answer, settings: Settings, by_light: Stops, by_flash: Stops) -> Option<Adjusted> {
+fn adjusted(
+    job: &Job,
+    answer: &Answer,
+    settings: Settings,
+    by_light: Stops,
+    by_flash: Stops,
+) -> Option<Adjusted> {
     let now = &answer.settings;
     // Against the answer: what the camera takes from flash and from ambient light.
-    let on_flash = settings.speed().stops_faster_than(now.speed()) - settings.aperture.stops_darker_than(now.aperture);
+    let on_flash =
+        settings.speed().stops_faster_than(now.speed()) - settings.aperture.stops_darker_than(now.aperture);
     let on_ambient = now.exposing().ev() - settings.exposing().ev();
     let full = answer.exposure.power_for_flash_alone + on_flash.value() + by_flash.value();
-    let ambient = answer.exposure.ambient_alone.map(|stops| stops + on_ambient + by_light);
+    let ambient = answer
+        .exposure
+        .ambient_alone
+        .map(|stops| stops + on_ambient + by_light);
     let exact = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, Stops::value));
     let power = settable_power(job, exact).ok()?;
     let flash = Stops(full - power.stops_below_full());
@@ -163,7 +188,10 @@ fn adjusted(job: &Job, answer: &Answer, settings: Settings, by_light: Stops, by_
 
 /// A flash that falls short in less light is helped by speed, as far as the ambient light stays where it was.
 fn faster_where_short(job: &Job, answer: &Answer, then: Adjusted, by: Stops, floor: f64) -> Adjusted {
-    let before = answer.exposure.ambient_alone.map_or(f64::NEG_INFINITY, Stops::value);
+    let before = answer
+        .exposure
+        .ambient_alone
+        .map_or(f64::NEG_INFINITY, Stops::value);
     if then.in_hand.value() >= floor {
         return then;
     }
@@ -174,7 +202,10 @@ fn faster_where_short(job: &Job, answer: &Answer, then: Adjusted, by: Stops, flo
         adjusted(job, answer, settings, by, Stops(0.0)).filter(|_| allowed(job, iso))
     });
     let mut fit = speeds.filter(|way| {
-        way.in_hand.value() >= floor && way.ambient.is_none_or(|ambient| ambient.value() <= before + HALF_A_CLICK)
+        way.in_hand.value() >= floor
+            && way
+                .ambient
+                .is_none_or(|ambient| ambient.value() <= before + HALF_A_CLICK)
     });
     fit.next().unwrap_or(then)
 }
@@ -182,11 +213,25 @@ fn faster_where_short(job: &Job, answer: &Answer, then: Adjusted, by: Stops, flo
 /// What the new settings cannot keep, in sentences.
 fn lost_words(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: bool) -> Option<String> {
     let mut words = Vec::new();
-    let amount = |stops: f64| format!("{:.1} {}", stops.abs(), if stops.abs() < 1.05 { "stop" } else { "stops" });
+    let amount = |stops: f64| {
+        format!(
+            "{:.1} {}",
+            stops.abs(),
+            if stops.abs() < 1.05 { "stop" } else { "stops" }
+        )
+    };
     if left > HALF_A_CLICK {
-        let filter = job.bag.nd.iter().copied().filter(|nd| answer.settings.nd.value() < nd.value());
+        let filter = job
+            .bag
+            .nd
+            .iter()
+            .copied()
+            .filter(|nd| answer.settings.nd.value() < nd.value());
         let cure = match filter.min_by(|a, b| a.value().total_cmp(&b.value())) {
-            Some(nd) => format!("{} on the lens, light and flash nearer, or shade", balance::nd_name(nd)),
+            Some(nd) => format!(
+                "{} on the lens, light and flash nearer, or shade",
+                balance::nd_name(nd)
+            ),
             None => "bring the light nearer, or find shade".to_owned(),
         };
         words.push(format!(
@@ -194,7 +239,10 @@ fn lost_words(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: boo
             amount(left)
         ));
     } else if left < -HALF_A_CLICK {
-        words.push(format!("The light that is there comes out {} darker than planned.", amount(left)));
+        words.push(format!(
+            "The light that is there comes out {} darker than planned.",
+            amount(left)
+        ));
     }
     if then.in_hand.value() < -HALF_A_CLICK {
         words.push(format!(
@@ -209,7 +257,10 @@ fn lost_words(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: boo
         ));
     }
     if job.ask.aperture.is_some() && then.settings.aperture != answer.settings.aperture {
-        words.push(format!("{} instead of {}: more is sharp.", then.settings.aperture, answer.settings.aperture));
+        words.push(format!(
+            "{} instead of {}: more is sharp.",
+            then.settings.aperture, answer.settings.aperture
+        ));
     }
     if shaky {
         words.push(format!(
@@ -302,7 +353,11 @@ const LEAST_M: f64 = 0.5;
 ///
 /// # Errors
 /// A place that cannot be built.
-pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Vec<DistanceChange>, SolverError> {
+pub fn when_distances_change(
+    job: &Job,
+    answer: &Answer,
+    seed: u64,
+) -> Result<Vec<DistanceChange>, SolverError> {
     let mut job = job.as_answered(answer);
     job.ask.stand = FlashStand::At(answer.aim.flash);
     // Only the flash is asked about.
@@ -325,7 +380,10 @@ pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Ve
             vec![again.flash_and_spot(planned), again.spot_and_face(planned)]
         }
     };
-    Ok(found.into_iter().filter(|change| change.steps.len() > 1).collect())
+    Ok(found
+        .into_iter()
+        .filter(|change| change.steps.len() > 1)
+        .collect())
 }
 
 /// The way that an answer took.
@@ -367,11 +425,19 @@ impl Again {
 
     /// The same without a held board, from any place of the flash.
     fn dose_from(&self, survey: &Survey, map: &AimMap, way: &Way) -> Option<f64> {
-        let flash = self.beams.placed(way.zoom_mm, way.dress, map.position(), way.target);
+        let flash = self
+            .beams
+            .placed(way.zoom_mm, way.dress, map.position(), way.target);
         let aimed = map.read(&survey.operator, &flash, None);
         let weights = self.job.bag.flash.colour().luminous_weights();
-        let spill = if way.flagged { aimed.direct[meter::DOME] } else { 0.0 };
-        let dose = aimed.meters[meter::DOME].map(|band| (band - spill).max(0.0)).dot(&weights);
+        let spill = if way.flagged {
+            aimed.direct[meter::DOME]
+        } else {
+            0.0
+        };
+        let dose = aimed.meters[meter::DOME]
+            .map(|band| (band - spill).max(0.0))
+            .dot(&weights);
         Some(f64::from(dose)).filter(|dose| *dose > 0.0)
     }
 
@@ -422,7 +488,8 @@ impl Again {
             );
             let colour = self.job.bag.flash.colour();
             let held = held.filter(|_| metres >= LEAST_M)?;
-            let way = ways::compute_board(&self.job, &self.survey, &self.beams, &held, &[self.way.zoom_mm]).pop()?;
+            let way = ways::compute_board(&self.job, &self.survey, &self.beams, &held, &[self.way.zoom_mm])
+                .pop()?;
             let dose = Some(way.light.dose(colour)).filter(|dose| *dose > 0.0)?;
             Some((metres, Stops((dose / planned).log2())))
         });
@@ -436,7 +503,10 @@ impl Again {
         let away = (flash - target).with_z(0.0).try_normalize().unwrap_or(Vec3::Z);
         let places = ASIDE_M.map(|step| flash + away * step);
         let stops = self.moved_flash(&places, planned);
-        let steps = places.iter().zip(stops).filter_map(|(place, stops)| Some((length(*place), stops?)));
+        let steps = places
+            .iter()
+            .zip(stops)
+            .filter_map(|(place, stops)| Some((length(*place), stops?)));
         change(Between::FlashAndSpot, length(flash), steps)
     }
 
@@ -467,7 +537,9 @@ fn change(between: Between, planned_m: f64, others: impl Iterator<Item = (f64, S
         metres: planned_m,
         flash: Stops(0.0),
     };
-    let mut steps: Vec<DistanceStep> = others.map(|(metres, flash)| DistanceStep { metres, flash }).collect();
+    let mut steps: Vec<DistanceStep> = others
+        .map(|(metres, flash)| DistanceStep { metres, flash })
+        .collect();
     steps.push(planned);
     steps.sort_by(|a, b| a.metres.total_cmp(&b.metres));
     let planned = steps.iter().position(|step| *step == planned).unwrap_or(0);
@@ -495,6 +567,7 @@ mod tests {
     use crate::trials::{random_job, surface, white_board};
     use crate::{Ambient, AmbientFrom, AmbientLevel, KeyWish, LampShape, MeterFacing, Softness, answer};
     use colour::LightColour;
+    use light::SoftFront;
     use units::{Ev, Kelvin};
 
     const SEED: u64 = 1;
@@ -530,7 +603,7 @@ mod tests {
     fn another_light_is_answered_as_if_it_had_been_asked_for() {
         let mut tried = 0;
         for (wish, ev) in [
-            (AmbientWish::Offset(Stops(-2.0)), 6.0),
+            (AmbientWish::Offset(Stops(-2.0)), 5.0),
             (AmbientWish::Out, 4.0),
             (AmbientWish::Any, 5.0),
         ] {
@@ -539,12 +612,21 @@ mod tests {
             let first = answer(&lit(&job, ev), SEED).expect("answered");
             for by in [-2.0, -1.0, 0.0, 1.0, 2.0] {
                 let fresh = answer(&lit(&job, ev + by), SEED).expect("answered");
-                assert_eq!(fresh.aim.route, first.aim.route, "{wish:?} {by}: another aim is another question");
+                assert_eq!(
+                    fresh.aim.route, first.aim.route,
+                    "{wish:?} {by}: another aim is another question"
+                );
                 let told = when_light_changes(&lit(&job, ev), &first, Stops(by));
                 let off = clicks(&told.then, &fresh);
-                assert!(off.iter().all(|off| off.abs() < CLICK + 0.01), "{wish:?} {by}: {off:?}");
+                assert!(
+                    off.iter().all(|off| off.abs() < CLICK + 0.01),
+                    "{wish:?} {by}: {off:?}"
+                );
                 let ambient = told.then.ambient.unwrap() - fresh.exposure.ambient_alone.unwrap();
-                assert!(ambient.value().abs() < CLICK + 0.01, "{wish:?} {by}: ambient {ambient:?}");
+                assert!(
+                    ambient.value().abs() < CLICK + 0.01,
+                    "{wish:?} {by}: ambient {ambient:?}"
+                );
                 assert!(
                     (told.then.total - fresh.exposure.total).value().abs() < CLICK,
                     "{wish:?} {by}: {:?} and {:?}",
@@ -561,7 +643,11 @@ mod tests {
     #[test]
     fn no_change_changes_nothing() {
         let mut job = lit(&random_job(3), 6.0);
-        for wish in [AmbientWish::Offset(Stops(-1.0)), AmbientWish::Out, AmbientWish::Any] {
+        for wish in [
+            AmbientWish::Offset(Stops(-1.0)),
+            AmbientWish::Out,
+            AmbientWish::Any,
+        ] {
             job.ask.ambient = wish;
             let answer = answer(&job, SEED).expect("answered");
             let same = when_light_changes(&job, &answer, Stops(0.0));
@@ -585,13 +671,20 @@ mod tests {
             let answer = answer(&job, SEED).expect("answered");
             let was = answer.exposure.ambient_alone.unwrap().value();
             // What was wished and could not be had may come right, so the wish is the measure where it is missed.
-            let wish = if (was + 1.5).abs() < balance::ZONE_TOLERANCE { was } else { -1.5 };
+            let wish = if (was + 1.5).abs() < balance::ZONE_TOLERANCE {
+                was
+            } else {
+                -1.5
+            };
             for clicks in -12..=12 {
                 let by = Stops(f64::from(clicks) / 3.0);
                 let light = when_light_changes(&job, &answer, by);
                 for way in std::iter::once(&light.then).chain(&light.instead) {
                     assert!(allowed(&job, way.settings.iso), "{:?}", way.settings);
-                    assert!(way.settings.shutter.value() >= answer.settings.shutter.value().min(1.0 / 200.0) - 1e-9);
+                    assert!(
+                        way.settings.shutter.value()
+                            >= answer.settings.shutter.value().min(1.0 / 200.0) - 1e-9
+                    );
                     let kept = (way.ambient.unwrap().value() - wish).abs() < CLICK + 0.01
                         && way.total.value().abs() < CLICK
                         && way.in_hand.value() > -HALF_A_CLICK;
@@ -603,7 +696,7 @@ mod tests {
         assert!(lost > 0, "four stops more light are too much for some room");
     }
 
-    /// A face lit straight from the head in a dark room: the whole answer from another place of the flash.
+    /// A face lit through an umbrella in a dark room: the whole answer from another place of the flash.
     #[test]
     fn a_flash_at_another_distance_is_answered_as_if_it_stood_there() {
         let mut job = random_job(2);
@@ -614,7 +707,8 @@ mod tests {
         let towards = glam::Quat::from_rotation_z(0.6) * job.sitters[0].face_direction();
         let place = |metres: f32| face + (towards + Vec3::Z * 0.4).normalize() * metres;
         job.bag.helpers = 1;
-        job.ask.softness = Softness::Hard;
+        job.ask.softness = Softness::Any;
+        job.bag.dresses = vec![HeadDress::Umbrella(SoftFront::new(1.7, 0.8))];
         job.ask.key = KeyWish {
             side: None,
             azimuth_deg: 34.0,
@@ -625,21 +719,31 @@ mod tests {
         let first = answer(&job, SEED).expect("answered");
         assert_eq!(first.aim.route, Route::Direct);
         let changes = when_distances_change(&job, &first, SEED).expect("solved");
-        let [change] = &changes[..] else { panic!("one distance") };
+        let [change] = &changes[..] else {
+            panic!("one distance")
+        };
         assert_eq!(change.between, Between::FlashAndFace);
-        assert!(change.steps.len() > 6, "{:?}", change.steps);
+        assert!(change.steps.len() > 4, "{:?}", change.steps);
         assert!((change.steps[change.planned].metres - 1.2).abs() < 1e-3);
         let mut compared = 0;
         for step in change.steps.iter().filter(|step| step.metres < 1.8) {
             job.ask.stand = FlashStand::At(place(step.metres as f32));
             let fresh = answer(&job, SEED).expect("answered");
-            if fresh.aim.route != Route::Direct || fresh.flash.zoom_mm != first.flash.zoom_mm {
-                continue;
-            }
+            assert_eq!(
+                (&fresh.aim.route, fresh.flash.zoom_mm),
+                (&first.aim.route, first.flash.zoom_mm)
+            );
             let found = fresh.exposure.power_for_flash_alone - first.exposure.power_for_flash_alone
-                + fresh.settings.aperture.stops_darker_than(first.settings.aperture).value()
+                + fresh
+                    .settings
+                    .aperture
+                    .stops_darker_than(first.settings.aperture)
+                    .value()
                 - fresh.settings.iso.stops_faster_than(first.settings.iso).value();
-            assert!((found - step.flash.value()).abs() < 1.0 / 6.0, "{step:?}: {found}");
+            assert!(
+                (found - step.flash.value()).abs() < 1.0 / 6.0,
+                "{step:?}: {found}"
+            );
             compared += 1;
         }
         assert!(compared >= 4, "{compared} distances compared");
@@ -659,7 +763,9 @@ mod tests {
             let colour = job.bag.flash.colour();
             let planned = fine(&job, &way, SEED).expect("solved").face.dose(colour);
             let changes = when_distances_change(&job, &first, SEED).expect("solved");
-            let sitters = changes.iter().find(|change| change.between == Between::SpotAndFace);
+            let sitters = changes
+                .iter()
+                .find(|change| change.between == Between::SpotAndFace);
             let (face, target) = (job.sitters[0].face(), first.aim.target);
             let away = (face - target).with_z(0.0).normalize();
             for step in &sitters.expect("people can move").steps {
@@ -668,13 +774,20 @@ mod tests {
                 for _ in 0..30 {
                     let middle = 0.5 * (low + high);
                     let far = f64::from((face + away * middle - target).length());
-                    if far < step.metres { low = middle } else { high = middle }
+                    if far < step.metres {
+                        low = middle
+                    } else {
+                        high = middle
+                    }
                 }
                 let mut moved = job.clone();
                 moved.sitters[0].stand += away * low;
                 let there = fine(&moved, &way, SEED).expect("solved").face.dose(colour);
                 let found = (there / planned).log2();
-                assert!((found - step.flash.value()).abs() < 1.0 / 6.0, "room {room}, {step:?}: {found}");
+                assert!(
+                    (found - step.flash.value()).abs() < 1.0 / 6.0,
+                    "room {room}, {step:?}: {found}"
+                );
                 compared += 1;
             }
         }
@@ -695,9 +808,15 @@ mod tests {
             panic!("red walls leave the board: {:?}", answer.aim.route)
         };
         let changes = when_distances_change(&job, &answer, SEED).expect("solved");
-        let [change] = &changes[..] else { panic!("one distance") };
+        let [change] = &changes[..] else {
+            panic!("one distance")
+        };
         assert!((change.steps[change.planned].metres - to_face_m).abs() < 1e-3);
         assert_eq!(change.steps[change.planned].flash, Stops(0.0));
-        assert!(change.steps.is_sorted_by(|a, b| a.metres < b.metres && a.flash.value() > b.flash.value()));
+        assert!(
+            change
+                .steps
+                .is_sorted_by(|a, b| a.metres < b.metres && a.flash.value() > b.flash.value())
+        );
     }
 }

@@ -297,11 +297,7 @@ pub(crate) fn followed(job: &Job, now: &Settings, change: Stops, faster: f64) ->
         .stopped_down(Stops(closing.max(0.0)))
         .ok()?
         .nearest_third();
-    let iso = if faster > 0.0 || lower > 0.0 {
-        iso
-    } else {
-        now.iso
-    };
+    let iso = if faster > 0.0 || lower > 0.0 { iso } else { now.iso };
     Some(Settings {
         shutter,
         iso,

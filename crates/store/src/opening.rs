@@ -137,11 +137,11 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
         Err(Found::Failed(error)) => error,
     };
     match sqlite_error(&error) {
-        // A rollback to be done, left by a program that was killed while it made the store.
-        Some(8) => Ok(None),
-        // In a folder that cannot be written the shared memory of the log cannot be made. While nobody has it
-        // open, and the log is empty, the file alone is the whole truth.
-        Some(14) if log_is_empty(path) => {
+        // Something to be undone or read again, left by a program that was killed: a writer does that on opening.
+        Some((8, READONLY_RECOVERY | READONLY_ROLLBACK)) => Ok(None),
+        // In a folder that cannot be written, the shared memory of the log cannot be made. While nobody has the
+        // file open, and the log is empty, the file alone is the whole truth.
+        Some((8 | 14, _)) if log_is_empty(path) => {
             let alone = shared.immutable(true);
             match examine(&alone, path, place).await {
                 Ok(()) => Ok(Some(alone)),
@@ -149,9 +149,7 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
                 Err(Found::Failed(error)) => Err(StoreError::meaning(place, error)),
             }
         }
-        Some(14) if path.with_file_name(beside(path, "-wal")).exists() => {
-            Err(StoreError::ReadOnly { place: place.into() })
-        }
+        Some((8 | 14, _)) => Err(StoreError::ReadOnly { place: place.into() }),
         _ => Err(StoreError::meaning(place, error)),
     }
 }
@@ -228,7 +226,7 @@ enum Hindrance {
 
 async fn open_for_writing(path: &Path, place: &str) -> Result<Base, Hindrance> {
     let hindrance = |error: sqlx::Error| match sqlite_error(&error) {
-        Some(8 | 14) => Hindrance::NotWritable,
+        Some((8 | 14, _)) => Hindrance::NotWritable,
         _ => Hindrance::Of(StoreError::meaning(place, error)),
     };
     let options = SqliteConnectOptions::new()
@@ -277,13 +275,15 @@ async fn bring_file_up_to_date(write: &SqlitePool, place: &str) -> Result<(), Fo
             .map_err(judged)?;
         return transaction.commit().await.map_err(Found::Failed);
     }
-    let newer = applied > newest(&FOR_SQLITE);
-    transaction.rollback().await.map_err(Found::Failed)?;
-    if newer {
-        Err(Found::Verdict(StoreError::Newer { place: place.into() }))
-    } else {
-        Ok(())
+    if applied > newest(&FOR_SQLITE) {
+        return Err(Found::Verdict(StoreError::Newer { place: place.into() }));
     }
+    // Until a statement is there to write, SQLite does not mind that the file is read-only.
+    sqlx::query("UPDATE document SET version = version WHERE false")
+        .execute(&mut *transaction)
+        .await
+        .map_err(Found::Failed)?;
+    transaction.rollback().await.map_err(Found::Failed)
 }
 
 async fn open_for_reading(options: SqliteConnectOptions, place: &str) -> Result<Base, StoreError> {
@@ -333,10 +333,13 @@ fn log_is_empty(path: &Path) -> bool {
     }
 }
 
-/// SQLite's primary result code, if the error is SQLite's.
-fn sqlite_error(error: &sqlx::Error) -> Option<i32> {
-    let error = error.as_database_error()?.try_downcast_ref::<SqliteError>()?;
-    Some(sqlite_code(error) & 0xff)
+const READONLY_RECOVERY: i32 = 8 | 1 << 8;
+const READONLY_ROLLBACK: i32 = 8 | 3 << 8;
+
+/// SQLite's result code, primary and extended, if the error is SQLite's.
+fn sqlite_error(error: &sqlx::Error) -> Option<(i32, i32)> {
+    let code = sqlite_code(error.as_database_error()?.try_downcast_ref::<SqliteError>()?);
+    Some((code & 0xff, code))
 }
 
 // ----------------------------------------------------------------------------------------------- a server

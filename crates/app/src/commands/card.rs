@@ -4,6 +4,7 @@ use super::{Failure, SEED, load, solve};
 use crate::cli::CardArgs;
 use crate::clock;
 use crate::output;
+use crate::shoot::{self, Shoot};
 use sheet::Card;
 use solver::{Answer, Job, Variations};
 use std::path::Path;
@@ -32,20 +33,41 @@ pub struct Answered<'a> {
 /// not be written.
 pub fn run(args: &CardArgs) -> Result<(), Failure> {
     let kind = kind_of(&args.out)?;
-    let shoot = load(Some(&args.shoot), None)?;
-    let answer = solve(&shoot)?;
-    let set_ups = [Answered {
-        title: &shoot.job.title,
-        job: &shoot.job,
-        answer: &answer,
-    }];
-    let cards = cards(&set_ups, shoot.uses_feet, &clock::for_people())?;
+    let (title, shoots) = match &args.setup {
+        Some(called) => {
+            let shoot = load(Some(&args.shoot), Some(called))?;
+            (shoot.job.title.clone(), vec![shoot])
+        }
+        None => {
+            let file = shoot::read_file(&args.shoot)?;
+            (file.title, file.set_ups)
+        }
+    };
+    let answers: Vec<Answer> = shoots.iter().map(solve).collect::<Result<_, _>>()?;
+    let set_ups: Vec<Answered<'_>> = shoots
+        .iter()
+        .zip(&answers)
+        .map(|(shoot, answer)| Answered::of(shoot, answer))
+        .collect();
+    let feet = shoots.first().is_some_and(|shoot| shoot.uses_feet);
+    let cards = cards(&set_ups, feet, &clock::for_people())?;
     let bytes = match kind {
         Kind::Html => sheet::card_html(&cards).into_bytes(),
-        Kind::Pdf => on_paper(&cards, &shoot.job.title)?,
+        Kind::Pdf => on_paper(&cards, &title)?,
     };
     output::write_file(&args.out, &bytes)?;
     Ok(())
+}
+
+impl<'a> Answered<'a> {
+    /// A set-up under its own name, or the shoot's where it has none.
+    pub fn of(shoot: &'a Shoot, answer: &'a Answer) -> Self {
+        Answered {
+            title: shoot.set_up.as_deref().unwrap_or(&shoot.job.title),
+            job: &shoot.job,
+            answer,
+        }
+    }
 }
 
 /// The cards of some answered set-ups, in their order.
@@ -55,7 +77,14 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
 pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, Failure> {
     let card = |set_up: &Answered<'_>| {
         let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
-        Ok(Card::new(set_up.title, set_up.job, set_up.answer, &variations, feet, made))
+        Ok(Card::new(
+            set_up.title,
+            set_up.job,
+            set_up.answer,
+            &variations,
+            feet,
+            made,
+        ))
     };
     set_ups.iter().map(card).collect()
 }
@@ -65,7 +94,9 @@ pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Car
 /// # Errors
 /// Pages that could not be printed, which is a fault of ours.
 pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
-    let pages = cards.iter().flat_map(|card| sheet::card_pages(card, &print::width_of));
+    let pages = cards
+        .iter()
+        .flat_map(|card| sheet::card_pages(card, &print::width_of));
     let pages: Vec<print::Page> = pages
         .map(|page| print::Page {
             svg: page.svg,
@@ -78,7 +109,11 @@ pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
 
 /// What the ending of a file asks for.
 fn kind_of(path: &Path) -> Result<Kind, Failure> {
-    let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+    let ending = path
+        .extension()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .to_lowercase();
     match ending.as_str() {
         "html" | "htm" => Ok(Kind::Html),
         "pdf" => Ok(Kind::Pdf),

@@ -1,16 +1,22 @@
-//! `rushlight schema`: the shape of the answer's JSON.
+//! `rushlight schema`: the shape of the answer's JSON, or of the page's API.
 
 use super::Failure;
+use crate::cli::SchemaArgs;
 use crate::output;
 use crate::report::AnswerReport;
+use crate::serve::api_document;
 
-/// Prints the JSON schema of the answer.
+/// Prints the JSON schema of the answer, or the OpenAPI document of the page's server.
 ///
 /// # Errors
 /// A schema that could not be printed.
-pub fn run() -> Result<(), Failure> {
-    let schema = serde_json::to_string_pretty(&AnswerReport::schema())
-        .map_err(|error| Failure::Ours(error.to_string()))?;
+pub fn run(args: &SchemaArgs) -> Result<(), Failure> {
+    let schema = if args.api {
+        serde_json::to_string_pretty(&api_document())
+    } else {
+        serde_json::to_string_pretty(&AnswerReport::schema())
+    };
+    let schema = schema.map_err(|error| Failure::Ours(error.to_string()))?;
     output::print(&(schema + "\n"))?;
     Ok(())
 }

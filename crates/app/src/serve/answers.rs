@@ -174,6 +174,21 @@ pub struct AnswerTold {
     pub set_up: usize,
     /// What stands where.
     pub geometry: Geometry,
+    /// The smallest changes that make an ask possible that cannot be met, each with the shoot text that has it.
+    pub changes: Vec<ChangeTold>,
+}
+
+/// A change that would make an ask possible.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct ChangeTold {
+    /// What to do.
+    pub what: String,
+    /// What it costs the look.
+    pub cost: String,
+    /// The answer that it leads to, in one line.
+    pub then: String,
+    /// The shoot text with it; null where it cannot be written in a line or two.
+    pub text: Option<String>,
 }
 
 /// Reads an answer.
@@ -205,7 +220,27 @@ pub async fn read(State(house): State<Arc<House>>, At(id): At<String>) -> Result
         shoot_text: text.clone(),
         set_up: *set_up,
         geometry: Geometry::of(shoot),
+        changes: changes(&answered),
     }))
+}
+
+/// The changes that an answer suggests, written into its text. Lengths are written in metres, so a text in feet keeps its
+/// sitters where they are.
+fn changes(answered: &Answered) -> Vec<ChangeTold> {
+    let shoot = &answered.shoot;
+    let suggested = answered.answer.shortfall.iter().flat_map(|shortfall| &shortfall.changes);
+    suggested
+        .map(|change| {
+            let text = shoot::with_change(&answered.text, answered.set_up, &shoot.job, &change.job);
+            let readable = |text: &String| shoot::parse_set_up(NAME, text, answered.set_up).is_ok();
+            ChangeTold {
+                what: change.what.clone(),
+                cost: change.cost.clone(),
+                then: change.then.clone(),
+                text: text.filter(readable),
+            }
+        })
+        .collect()
 }
 
 /// The room unrolled, with how good it is to aim at every part of it.
@@ -411,11 +446,7 @@ fn cards(answers: &[Arc<Answered>]) -> Result<Vec<sheet::Card>, Refusal> {
     let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
     let set_ups: Vec<card::Answered<'_>> = answers
         .iter()
-        .map(|answered| card::Answered {
-            title: answered.shoot.set_up.as_deref().unwrap_or(&answered.shoot.job.title),
-            job: &answered.shoot.job,
-            answer: &answered.answer,
-        })
+        .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
         .collect();
     card::cards(&set_ups, feet, &made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
 }

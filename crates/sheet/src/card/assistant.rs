@@ -35,8 +35,8 @@ pub(super) fn lines(job: &Job, answer: &Answer, lengths: Lengths) -> Vec<Line> {
     let scene = Scene { job, answer, lengths };
     let words = match scene.charge() {
         Charge::Board => scene.with_a_board(),
-        Charge::Flash => scene.with_the_flash("Stand", "The flash in your hand"),
-        Charge::Stand => scene.with_the_flash("Set the stand", "The flash on the stand"),
+        Charge::Flash => scene.with_the_flash("You stand", "The flash in your hand"),
+        Charge::Stand => scene.with_the_flash("The light stand is", "The flash on its stand"),
         Charge::Way => scene.beside_the_camera(),
     };
     ["Stand", "Height", "Point", "Hold", "Watch"]
@@ -71,7 +71,10 @@ impl Scene<'_> {
     }
 
     fn face(&self) -> Vec3 {
-        self.job.sitters.first().map_or(self.answer.aim.target, scene::Sitter::face)
+        self.job
+            .sitters
+            .first()
+            .map_or(self.answer.aim.target, scene::Sitter::face)
     }
 
     fn who(&self) -> String {
@@ -86,7 +89,13 @@ impl Scene<'_> {
     fn spot(&self, point: Vec3) -> String {
         let from_face = (point - self.face()).with_z(0.0);
         let far = f64::from(from_face.length());
-        format!("at {}, {}{} from {}", self.hour(from_face), self.lengths.about(far), paces(far), self.who())
+        format!(
+            "at {}, {}{} from {}",
+            self.hour(from_face),
+            self.lengths.about(far),
+            paces(far),
+            self.who()
+        )
     }
 
     /// Clock hour of a direction from the sitter, with the camera at 6.
@@ -114,7 +123,9 @@ impl Scene<'_> {
         let up = self.lengths.about(f64::from(self.answer.aim.target.z));
         match &self.answer.aim.route {
             Route::Bounce { face, corner_with } => {
-                let corner = corner_with.map_or(String::new(), |other| format!(" where it meets the {}", other.words()));
+                let corner = corner_with.map_or(String::new(), |other| {
+                    format!(" where it meets the {}", other.words())
+                });
                 match face {
                     scene::Face::Ceiling | scene::Face::Floor => format!("the {}{corner}", face.words()),
                     _ => format!("the {}{corner}, {up} up", face.words()),
@@ -130,7 +141,12 @@ impl Scene<'_> {
 
     /// "with a full CTO on it and the umbrella open".
     fn dress(&self) -> String {
-        let gel = self.answer.colouring.gel.as_ref().map(|worn| format!("the gel {} on it", shorten(worn.gel.name(), 30)));
+        let gel = self
+            .answer
+            .colouring
+            .gel
+            .as_ref()
+            .map(|worn| format!("the gel {} on it", shorten(worn.gel.name(), 30)));
         let dress = match self.answer.flash.dress {
             HeadDress::Bare => None,
             HeadDress::Dome => Some("the dome on it".to_owned()),
@@ -219,7 +235,11 @@ impl Scene<'_> {
 
     fn tilt(&self) -> String {
         let about = (self.answer.aim.tilt_deg.abs() / 5.0).round() * 5.0;
-        let side = if self.answer.aim.tilt_deg < 0.0 { "down" } else { "up" };
+        let side = if self.answer.aim.tilt_deg < 0.0 {
+            "down"
+        } else {
+            "up"
+        };
         match about {
             a if a < 5.0 => "level".to_owned(),
             a => format!("{a:.0}° {side}"),
@@ -229,7 +249,9 @@ impl Scene<'_> {
     /// What goes wrong first: spill on the face, where there is a flag against it.
     fn watch(&self, otherwise: &str) -> String {
         match self.answer.aim.flagged {
-            true => "No light straight from the flash on the face: the black card stays between them.".to_owned(),
+            true => {
+                "No light straight from the flash on the face: the black card stays between them.".to_owned()
+            }
             false => otherwise.to_owned(),
         }
     }

@@ -58,7 +58,11 @@ const BAR: &str = r#"<section id="change" aria-label="Light or distance has chan
 
 fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
     let number = index + 1;
-    let place = if all > 1 { format!("{number}/{all} ") } else { String::new() };
+    let place = if all > 1 {
+        format!("{number}/{all} ")
+    } else {
+        String::new()
+    };
     let _ = write!(
         page,
         "<article id=\"setup-{number}\" aria-labelledby=\"name-{number}\">\n<header><h1 id=\"name-{number}\">{place}{}</h1>\
@@ -67,9 +71,21 @@ fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
     );
     page.push_str("<div class=\"lines\">\n");
     if let Some((setting, flash)) = card.planned() {
-        line(page, "camera", "Camera", &setting.camera.iter().map(String::as_str).collect::<Vec<_>>(), None);
+        line(
+            page,
+            "camera",
+            "Camera",
+            &setting.camera.iter().map(String::as_str).collect::<Vec<_>>(),
+            None,
+        );
         let parts = card.flash_line(flash);
-        line(page, "flash", "Flash", &parts.iter().map(String::as_str).collect::<Vec<_>>(), Some(flash.mark));
+        line(
+            page,
+            "flash",
+            "Flash",
+            &parts.iter().map(String::as_str).collect::<Vec<_>>(),
+            Some(flash.mark),
+        );
     }
     let _ = write!(
         page,
@@ -85,7 +101,12 @@ fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
     drawings(page, card, index);
     page.push_str("<section class=\"assistant\"><h2>For the assistant</h2>\n<dl>\n");
     for told in &card.assistant {
-        let _ = writeln!(page, "<div><dt>{}</dt><dd>{}</dd></div>", told.head, escape(&told.words));
+        let _ = writeln!(
+            page,
+            "<div><dt>{}</dt><dd>{}</dd></div>",
+            told.head,
+            escape(&told.words)
+        );
     }
     page.push_str("</dl></section>\n");
     if !card.cautions.is_empty() {
@@ -96,14 +117,21 @@ fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
         page.push_str("</ul></section>\n");
     }
     table(page, card);
-    let made = if card.made.is_empty() { String::new() } else { format!(" {}", escape(&card.made)) };
+    let made = if card.made.is_empty() {
+        String::new()
+    } else {
+        format!(" {}", escape(&card.made))
+    };
     let _ = writeln!(page, "<p class=\"about\">{}{made}</p>", escape(&card.about));
     page.push_str("</div>\n</article>\n");
 }
 
 /// One of the three lines, its numbers large.
 fn line(page: &mut String, class: &str, name: &str, parts: &[&str], mark: Option<Mark>) {
-    let _ = write!(page, "<p class=\"line {class}\"><span class=\"name\">{name}: </span>");
+    let _ = write!(
+        page,
+        "<p class=\"line {class}\"><span class=\"name\">{name}: </span>"
+    );
     for (index, part) in parts.iter().enumerate() {
         let last = index + 1 == parts.len();
         let class = match mark {
@@ -156,10 +184,14 @@ fn drawings(page: &mut String, card: &Card, index: usize) {
 fn table(page: &mut String, card: &Card) {
     page.push_str("<section class=\"likely\"><h2>If the light has changed</h2>\n<table>\n");
     for (light, setting, flash) in card.likely_lights() {
-        let lost = light.lost.as_deref().map_or(String::new(), |words| format!(" {}", escape(words)));
+        let besides = light.besides(card.planned_flash());
+        let besides: String = besides
+            .iter()
+            .map(|words| format!(" {}", escape(words)))
+            .collect();
         let _ = writeln!(
             page,
-            "<tr><th scope=\"row\">{}</th><td>{}, power {}, {}.{lost}</td></tr>",
+            "<tr><th scope=\"row\">{}</th><td>{}, power {}, {}.{besides}</td></tr>",
             escape(&light.by),
             escape(&setting.camera.join(" · ")),
             escape(&flash.power),
@@ -168,7 +200,11 @@ fn table(page: &mut String, card: &Card) {
     }
     page.push_str("</table>\n");
     for (dial, rows) in card.likely_distances() {
-        let _ = writeln!(page, "<h2>If it is another distance from {}</h2>\n<table>", escape(&dial.name));
+        let _ = writeln!(
+            page,
+            "<h2>If it is another distance from {}</h2>\n<table>",
+            escape(&dial.name)
+        );
         for (value, flash) in rows {
             let _ = writeln!(
                 page,
@@ -190,17 +226,28 @@ fn data(cards: &[Card]) -> String {
 }
 
 fn card_data(card: &Card) -> String {
-    let flashes: BTreeSet<&Flash> =
-        card.lights.iter().flat_map(|light| light.ways.iter().flat_map(|way| &way.flash)).collect();
+    let flashes: BTreeSet<&Flash> = card
+        .lights
+        .iter()
+        .flat_map(|light| light.ways.iter().flat_map(|way| &way.flash))
+        .collect();
     let flashes: Vec<&Flash> = flashes.into_iter().collect();
     let lights = card.lights.iter().map(|light| {
         let ways = light.ways.iter().map(|way| setting_data(way, &flashes));
         let lost = light.lost.as_deref().map_or("null".to_owned(), string);
-        format!("{{\"by\":{},\"ways\":{},\"lost\":{lost}}}", string(&light.by), list(ways))
+        format!(
+            "{{\"by\":{},\"ways\":{},\"lost\":{lost}}}",
+            string(&light.by),
+            list(ways)
+        )
     });
     let dials = card.dials.iter().map(|dial| {
         let values = list(dial.values.iter().map(|value| string(value)));
-        format!("{{\"name\":{},\"values\":{values},\"planned\":{}}}", string(&dial.name), dial.planned)
+        format!(
+            "{{\"name\":{},\"values\":{values},\"planned\":{}}}",
+            string(&dial.name),
+            dial.planned
+        )
     });
     let powers = flashes.iter().map(|flash| {
         let little = u8::from(flash.mark != Mark::Enough);
@@ -217,7 +264,10 @@ fn card_data(card: &Card) -> String {
 }
 
 fn setting_data(way: &Setting, flashes: &[&Flash]) -> String {
-    let at = way.flash.iter().filter_map(|flash| flashes.binary_search(&flash).ok());
+    let at = way
+        .flash
+        .iter()
+        .filter_map(|flash| flashes.binary_search(&flash).ok());
     format!(
         "{{\"camera\":{},\"words\":{},\"flash\":{}}}",
         list(way.camera.iter().map(|part| string(part))),
@@ -235,7 +285,9 @@ fn string(text: &str) -> String {
     let mut out = String::from("\"");
     for c in crate::words::clean(text).chars() {
         match c {
-            'a'..='z' | 'A'..='Z' | '0'..='9' | ' ' | '.' | ',' | ':' | ';' | '/' | '+' | '-' | '(' | ')' => out.push(c),
+            'a'..='z' | 'A'..='Z' | '0'..='9' | ' ' | '.' | ',' | ':' | ';' | '/' | '+' | '-' | '(' | ')' => {
+                out.push(c)
+            }
             c => {
                 let mut units = [0; 2];
                 for unit in c.encode_utf16(&mut units) {

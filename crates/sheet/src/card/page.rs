@@ -22,6 +22,10 @@ const WHERE: Size = Size {
     word: 4.7 * MM,
     row: 8.6 * MM,
 };
+/// Where the assistant's lines begin, behind the words that head them.
+const COLUMN: f32 = MARGIN + 15.0 * MM;
+/// The drawings are not made lower than this.
+const LEAST_DRAWING: f32 = 38.0 * MM;
 const BLACK: &str = "#000000";
 const GREY: &str = "#333333";
 
@@ -134,7 +138,11 @@ impl<'a> Pages<'a> {
         let page_words = format!("{}{number}", if self.card.made.is_empty() { "" } else { "· " });
         let right = format!("{} {page_words}", self.card.made.trim_end_matches('.'));
         let right_width = (self.width_of)(right.trim(), SMALL.size, false);
-        let title = self.cut(&self.card.title, HEAD, Self::right() - MARGIN - right_width - 12.0);
+        let title = self.cut(
+            &self.card.title,
+            HEAD,
+            Self::right() - MARGIN - right_width - 12.0,
+        );
         self.words(MARGIN, &title, HEAD);
         self.words(Self::right() - right_width, right.trim(), SMALL);
         self.y += HEAD.row() + 2.0;
@@ -181,7 +189,8 @@ impl<'a> Pages<'a> {
 
     fn rule(&mut self) {
         let (from, to) = (Vec2::new(MARGIN, self.y), Vec2::new(Self::right(), self.y));
-        self.page.line(from, to, &[("stroke", GREY), ("stroke-width", "0.8")]);
+        self.page
+            .line(from, to, &[("stroke", GREY), ("stroke-width", "0.8")]);
     }
 
     /// As much of the words as fits, with an ellipsis.
@@ -312,7 +321,12 @@ impl<'a> Pages<'a> {
             if little {
                 let corner = Vec2::new(from - 3.0, self.y + 1.0);
                 let frame = Vec2::new(x - from + 6.0, size.row - 4.0);
-                let style = [("fill", "none"), ("stroke", BLACK), ("stroke-width", "2"), ("rx", "4")];
+                let style = [
+                    ("fill", "none"),
+                    ("stroke", BLACK),
+                    ("stroke-width", "2"),
+                    ("rx", "4"),
+                ];
                 self.page.rectangle(corner, frame, &style);
             }
             x += if parts.len() > 8 { 0.0 } else { gap } + 0.26 * size.word;
@@ -355,17 +369,28 @@ impl<'a> Pages<'a> {
             glow: "#7a3d00",
             mark: mark.to_owned(),
         };
-        let (above, side) = (self.card.plans.above(&ground("a")), self.card.plans.side(&ground("s")));
+        let (above, side) = (
+            self.card.plans.above(&ground("a")),
+            self.card.plans.side(&ground("s")),
+        );
         let gap = 10.0;
         let width = Self::right() - MARGIN - gap;
         // Both at one scale, so that the words in them are of one size; never larger than they were drawn for.
-        let scale = (width / (above.size.x + side.size.x)).min(250.0 / above.size.y.max(side.size.y)).min(0.85);
-        let height = above.size.y.max(side.size.y) * scale;
+        let tallest = above.size.y.max(side.size.y);
+        let left = (Self::bottom() - self.y - self.assistant_height() - 4.0).max(LEAST_DRAWING);
+        let scale = (width / (above.size.x + side.size.x))
+            .min(left / tallest)
+            .min(0.9);
+        let height = tallest * scale;
         self.room_for(height);
         let mut x = MARGIN;
         for drawn in [above, side] {
             let place = format!("translate({} {}) scale({:.4})", num(x), num(self.y), scale);
-            let style = [("transform", &*place), ("font-family", FONTS), ("font-size", "13")];
+            let style = [
+                ("transform", &*place),
+                ("font-family", FONTS),
+                ("font-size", "13"),
+            ];
             self.page.start("g", &style);
             x += drawn.size.x * scale + gap;
             self.page.append(drawn.part);
@@ -374,12 +399,36 @@ impl<'a> Pages<'a> {
         self.y += height;
     }
 
+    /// Room that the assistant's five lines and the cautions take, so that the drawings leave it to them.
+    fn assistant_height(&self) -> f32 {
+        let rows =
+            |words: &str, x: f32| self.rows(words, PLAIN, Self::right() - x).len() as f32 * PLAIN.row() + 3.0;
+        let heading = 8.0 + HEAD.row() + 3.0;
+        let lines: f32 = self
+            .card
+            .assistant
+            .iter()
+            .map(|line| rows(&line.words, COLUMN))
+            .sum();
+        let cautions: f32 = self.card.cautions.iter().map(|words| rows(words, MARGIN)).sum();
+        let care = if self.card.cautions.is_empty() {
+            0.0
+        } else {
+            heading + cautions
+        };
+        heading + lines + care
+    }
+
     fn assistant(&mut self) {
-        self.heading("For the assistant", 2.0 * PLAIN.row());
-        let column = MARGIN + 15.0 * MM;
+        let first = self.card.assistant.first();
+        let with = first.map_or(0, |line| {
+            self.rows(&line.words, PLAIN, Self::right() - COLUMN).len()
+        });
+        self.heading("For the assistant", with as f32 * PLAIN.row());
+        let column = COLUMN;
         for line in &self.card.assistant {
             let rows = self.rows(&line.words, PLAIN, Self::right() - column).len() as f32;
-            self.room_for(rows * PLAIN.row() + 3.0);
+            self.room_for(rows * PLAIN.row());
             self.words(MARGIN, line.head, STRONG);
             self.paragraph(column, &line.words, PLAIN);
             self.y += 3.0;
@@ -403,16 +452,21 @@ impl<'a> Pages<'a> {
             self.heading("If the light has changed", 3.0 * PLAIN.row());
         }
         for (light, setting, flash) in rows {
-            let mut words = format!("{}, power {}, {}.", setting.camera.join(" · "), flash.power, flash.told());
-            if let Some(lost) = &light.lost {
-                words = format!("{words} {lost}");
-            }
-            self.row(&light.by, &words);
+            let camera = setting.camera.join(" · ");
+            let mut words = vec![format!("{camera}, power {}, {}.", flash.power, flash.told())];
+            words.extend(light.besides(self.card.planned_flash()));
+            self.row(&light.by, &words.join(" "));
         }
         for (dial, rows) in self.card.likely_distances() {
-            self.heading(&format!("If it is another distance from {}", dial.name), 3.0 * PLAIN.row());
+            self.heading(
+                &format!("If it is another distance from {}", dial.name),
+                3.0 * PLAIN.row(),
+            );
             for (value, flash) in rows {
-                self.row(&format!("about {value}"), &format!("power {}, {}.", flash.power, flash.told()));
+                self.row(
+                    &format!("about {value}"),
+                    &format!("power {}, {}.", flash.power, flash.told()),
+                );
             }
         }
     }

@@ -76,7 +76,8 @@ impl Plans {
             part,
             size: view.outer.max,
             title: "From the side, along the light",
-            description: "The light’s way from flash to face, with its heights and angles in true size.".to_owned(),
+            description: "The light’s way from flash to face, with its heights and angles in true size."
+                .to_owned(),
         }
     }
 }
