@@ -34,6 +34,9 @@ use words::Role;
 /// Larger files are not read (ours): a scan of a room has a few megabytes without its pictures.
 pub const MOST_BYTES: usize = 64 << 20;
 
+/// More objects and groups than a scan of a room has (ours).
+const MOST_PIECES: usize = 100_000;
+
 /// Why a file was not read.
 #[derive(Clone, Debug, Error, PartialEq)]
 pub enum ScanError {
@@ -166,6 +169,9 @@ pub fn read_scan_knowing(name: &str, bytes: &[u8], known: Known) -> Result<Scan,
             ""
         };
         return Err(ScanError::NoSurfaces { hint });
+    }
+    if mesh.pieces.len() > MOST_PIECES {
+        return Err(ScanError::TooManyParts);
     }
     let roles = Roles(mesh.pieces.iter().map(words::role).collect());
     let mut scan = Scan {

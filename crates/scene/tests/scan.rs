@@ -354,6 +354,21 @@ fn a_noisy_mesh_without_names_is_taken_apart_by_its_shape() {
 }
 
 #[test]
+fn a_scan_in_arbitrary_pieces_is_as_good_as_one_in_one() {
+    let whole = noisy_room(6).remove(0);
+    let mut tiles: Vec<Shape> = (0..16)
+        .map(|number| Shape::new(&format!("mesh_{number}")))
+        .collect();
+    for triangle in whole.triangles {
+        let tile = (triangle[0] / 1.5).floor().clamp(Vec3::ZERO, Vec3::splat(3.0));
+        tiles[tile.x as usize + 4 * tile.y as usize]
+            .triangles
+            .push(triangle);
+    }
+    check("tiles.glb", &glb(&lying_anyhow(tiles, 20.0)), (0.06, 0.10, 0.10));
+}
+
+#[test]
 fn a_turned_place_is_the_same_place() {
     let scan = read_scan("room.glb", &glb(&named_room())).expect("a room");
     for quarters in 0..4 {
@@ -455,6 +470,10 @@ fn a_room_without_ceiling_or_with_inner_walls_is_told() {
     let scan = read_scan("open.glb", &glb(&shapes)).expect("a room");
     assert!(has(&scan, "Too little of the ceiling"), "{:?}", scan.told);
     assert!((scan.room - ROOM).abs().max_element() < 0.1, "{}", scan.room);
+    let mut shapes = named_room();
+    shapes.drain(..2);
+    let scan = check("walls alone.glb", &glb(&shapes), (0.03, 0.05, 0.05));
+    assert!(has(&scan, "Too little of the floor") && has(&scan, "Too little of the ceiling"));
     let mut shapes = named_room();
     shapes.push(Shape::new("Wall_5").rectangle(Vec3::new(0.0, 2.0, 0.0), Vec3::X * 4.4, Vec3::Z * 2.6));
     let scan = read_scan("two rooms.glb", &glb(&shapes)).expect("a room");

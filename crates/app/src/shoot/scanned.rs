@@ -54,8 +54,8 @@ pub fn place_text(scan: &Scan, source: &str) -> String {
             ),
         };
     }
-    for opening in &scan.openings {
-        write_opening(&mut text, opening, room);
+    for hole in holes(&scan.openings, room) {
+        write_opening(&mut text, &hole);
     }
     for thing in &scan.furniture {
         write_thing(&mut text, thing, room);
@@ -78,27 +78,64 @@ fn ends(from: f32, to: f32, limit: i64) -> (i64, i64) {
     (from, centimetres(to).clamp(from + 1, limit))
 }
 
-fn write_opening(text: &mut String, opening: &Opening, [width, length, height]: [i64; 3]) {
-    let (wall, limit) = match opening.face {
-        Face::Left => ("left", length),
-        Face::Right => ("right", length),
-        Face::BehindCamera => ("behind camera", width),
-        // Scans have openings in walls alone.
-        Face::BehindSitter | Face::Ceiling | Face::Floor => ("behind sitter", width),
-    };
-    let kind = match opening.kind {
+/// An opening in whole centimetres: both ends along its wall and up it.
+struct Hole<'a> {
+    opening: &'a Opening,
+    wall: &'static str,
+    ends: [(i64, i64); 2],
+}
+
+/// The openings in whole centimetres. Two that touch may overlap by one when they are rounded; the later one
+/// then begins where the earlier ends.
+fn holes(openings: &[Opening], [width, length, height]: [i64; 3]) -> Vec<Hole<'_>> {
+    let mut holes: Vec<Hole<'_>> = Vec::new();
+    for opening in openings {
+        let (wall, limit) = match opening.face {
+            Face::Left => ("left", length),
+            Face::Right => ("right", length),
+            Face::BehindCamera => ("behind camera", width),
+            // Scans have openings in walls alone.
+            Face::BehindSitter | Face::Ceiling | Face::Floor => ("behind sitter", width),
+        };
+        let (from, to) = (opening.from, opening.from + opening.size);
+        let mut extent = [ends(from.x, to.x, limit), ends(from.y, to.y, height)];
+        for other in holes.iter().filter(|other| other.wall == wall) {
+            let shared = |axis: usize| {
+                let ((a, b), (c, d)): ((i64, i64), (i64, i64)) = (extent[axis], other.ends[axis]);
+                b.min(d) - a.max(c)
+            };
+            let axis = usize::from(shared(1) < shared(0));
+            if shared(axis) == 1 {
+                if extent[axis].0 < other.ends[axis].0 {
+                    extent[axis].1 -= 1;
+                } else {
+                    extent[axis].0 += 1;
+                }
+            }
+        }
+        holes.push(Hole {
+            opening,
+            wall,
+            ends: extent,
+        });
+    }
+    holes
+}
+
+fn write_opening(text: &mut String, hole: &Hole<'_>) {
+    let kind = match hole.opening.kind {
         OpeningKind::Window => "window",
         OpeningKind::NetCurtain => "net curtain",
         OpeningKind::Doorway => "doorway",
         OpeningKind::Open => "open",
     };
-    let (left, right) = ends(opening.from.x, opening.from.x + opening.size.x, limit);
-    let (low, high) = ends(opening.from.y, opening.from.y + opening.size.y, height);
+    let [(left, right), (low, high)] = hole.ends;
     let _ = write!(
         text,
-        "\n[[place.opening]]\nname = {}\nwall = \"{wall}\"\nfrom_left_end = \"{} m\"\nfrom_floor = \"{} m\"\n\
+        "\n[[place.opening]]\nname = {}\nwall = \"{}\"\nfrom_left_end = \"{} m\"\nfrom_floor = \"{} m\"\n\
          size = \"{} x {} m\"\nkind = \"{kind}\"\n",
-        quoted(&opening.name),
+        quoted(&hole.opening.name),
+        hole.wall,
         metres(left),
         metres(low),
         metres(right - left),
@@ -261,6 +298,22 @@ mod tests {
                 assert!((read.min - given.min).abs().max_element() < 0.0151, "{read:?}");
                 assert!((read.max - given.max).abs().max_element() < 0.0151, "{read:?}");
             }
+        }
+    }
+
+    #[test]
+    fn openings_that_touch_never_overlap_when_rounded() {
+        for step in 0..2000 {
+            let (at, mut scan) = (1.0 + step as f32 * 0.0007, scan());
+            scan.openings[0].size.x = at - scan.openings[0].from.x;
+            // A hair less, as sums of such numbers are.
+            scan.openings[1].from.x = at - 2e-7;
+            scan.openings[1].size.x = 1.0;
+            if scan.openings[0].size.x < 0.1 {
+                continue;
+            }
+            let holes = super::holes(&scan.openings, [440, 550, 260]);
+            assert!(holes[0].ends[0].1 <= holes[1].ends[0].0, "{at}");
         }
     }
 

@@ -3,7 +3,7 @@
 
 use super::mesh::{Facet, Mesh, quantile, sorted_quantile};
 use super::shell::{FACING, Roles};
-use super::words::{Role, title, unique};
+use super::words::{Role, is_named, title, unique};
 use super::{Scan, ScannedThing, counted};
 use glam::{UVec3, Vec2, Vec3};
 
@@ -103,7 +103,9 @@ pub(super) fn find(
         }
         let (min, max) = level_box(facets);
         let size = max - min;
-        if size.x > SPREAD * room.x && size.y > SPREAD * room.y {
+        // Pieces without names may be cut from the scan anywhere, through walls and things alike.
+        let spreads = size.x > SPREAD * room.x && size.y > SPREAD * room.y;
+        if spreads || !is_named(&mesh.pieces[*piece]) {
             loose.push(facets);
             continue;
         }
@@ -372,11 +374,11 @@ fn cut(lump: &Lump, cell: Vec3) -> Vec<Lump> {
             after[at] = join(after[at + 1], slices[at]);
         }
         let mut before = empty;
-        for at in 1..length {
-            before = join(before, slices[at - 1]);
-            let both = volume(before) + volume(after[at]);
+        for (at, (slice, rest)) in slices.iter().zip(&after[1..]).enumerate().take(length - 1) {
+            before = join(before, *slice);
+            let both = volume(before) + volume(*rest);
             if both < best {
-                (best, best_at) = (both, (axis, low[axis] + at as u32));
+                (best, best_at) = (both, (axis, low[axis] + at as u32 + 1));
             }
         }
     }

@@ -375,14 +375,16 @@ pub(super) fn square(facets: &mut [Facet], roles: &Roles, told: &mut Vec<String>
 fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Vec3, Vec3), ScanError> {
     let walls = roles.any(Role::Wall);
     // Where no part was named as what is looked for, everything but the openings may be it.
+    // Where walls were, a floor or ceiling that nobody named is not there, and ends where the walls do.
     let counts = |wanted: Role| {
         let named = roles.any(wanted);
+        let absent = !named && walls;
         move |facet: &Facet| {
             let role = roles.of(facet);
             if named {
                 role == wanted
             } else {
-                !matches!(role, Role::Opening(_))
+                !absent && !matches!(role, Role::Opening(_))
             }
         }
     };
@@ -422,15 +424,14 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
         ["one wall", "one wall"],
         ["the floor", "the ceiling"],
     ];
-    for axis in 0..3 {
+    for (axis, pair) in planes.iter_mut().enumerate() {
         let face = size[(axis + 1) % 3] * size[(axis + 2) % 3];
-        for side in 0..2 {
-            let least = if axis == 2 { CEILING_SHARE } else { SEEN_SHARE };
-            if planes[axis][side].is_none_or(|plane: Plane| plane.area < least * face) {
-                planes[axis][side] = None;
+        let least = if axis == 2 { CEILING_SHARE } else { SEEN_SHARE };
+        for (plane, word) in pair.iter_mut().zip(words[axis]) {
+            if plane.is_none_or(|plane: Plane| plane.area < least * face) {
+                *plane = None;
                 told.push(format!(
-                    "Too little of {} was found in the scan; it was put where the scan ends. Check the room's size there.",
-                    words[axis][side]
+                    "Too little of {word} was found in the scan; it was put where the scan ends. Check the room's size there."
                 ));
             }
         }

@@ -355,6 +355,15 @@ fn says_something(name: &str) -> bool {
     })
 }
 
+/// Whether somebody named a piece or what it belongs to; a material counts if it is of a thing that is known.
+pub(super) fn is_named(piece: &Piece) -> bool {
+    piece.names.iter().any(|name| says_something(name))
+        || piece
+            .material
+            .as_ref()
+            .is_some_and(|name| role_of_name(name).is_some())
+}
+
 /// What to call a piece: the first of its names that says something, tidied.
 pub(super) fn title(piece: &Piece, otherwise: &str) -> String {
     let name = piece
