@@ -5,8 +5,8 @@ use sqlx::{postgres::PgDatabaseError, sqlite::SqliteError};
 
 /// Why the store did not do what was asked. Whatever the reason, nothing that was saved before is lost.
 ///
-/// `place` is where the documents are kept, as [`Store::describe`](crate::Store::describe) says it: a path, or a
-/// database and its server, never with a password.
+/// `place` is where the documents are kept, as [`Store::describe`](crate::Store::describe) says it: a path,
+/// or a database and its server, never with a password.
 #[derive(Debug, thiserror::Error)]
 pub enum StoreError {
     /// There is no document of that kind with that identifier, or it has no such version.
@@ -107,8 +107,8 @@ pub enum StoreError {
         place: String,
     },
 
-    /// The database did not answer, or let nobody in. If this was the answer to a save, it may have been kept or
-    /// not; to save the same again is safe.
+    /// The database did not answer, or let nobody in. If this was the answer to a save, it may have been kept
+    /// or not; to save the same again is safe.
     #[error("{place} cannot be reached ({detail}). See that it is there and lets you in, then try again.")]
     Unreachable {
         /// Where the documents are kept.
@@ -196,8 +196,8 @@ fn of_sqlite(place: &str, code: i32, detail: String) -> StoreError {
     const IOERR_WRITE: i32 = 10 | 3 << 8;
     const IOERR_SHMSIZE: i32 = 10 | 19 << 8;
     let place = place.to_owned();
-    // SQLite says FULL only for ENOSPC. A quota or a limit on the size of files comes as IOERR_WRITE; a dying disk
-    // shows at reading or at flushing instead, because writing only goes to the system's memory.
+    // SQLite says FULL only for ENOSPC. A quota or a limit on the size of files comes as IOERR_WRITE; a dying
+    // disk shows at reading or at flushing instead, because writing only goes to the system's memory.
     match (code & 0xff, code) {
         (5 | 6, _) => StoreError::Busy { place },
         (8, _) => StoreError::ReadOnly { place },

@@ -2,11 +2,11 @@
 
 use std::fmt;
 
-/// The opaque identifier of a document: 16 characters, digits and lower-case letters without `i`, `l`, `o` and
-/// `u`, so that it can go into an address or a file name, and be read aloud.
+/// The opaque identifier of a document: 16 characters, digits and lower-case letters without `i`, `l`, `o`
+/// and `u`, so that it can go into an address or a file name, and be read aloud.
 ///
-/// It holds 80 random bits that the database drew, so nobody meets another's document by guessing, but it is no
-/// substitute for a password.
+/// It holds 80 random bits that the database drew, so nobody meets another's document by guessing, but it is
+/// no substitute for a password.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct DocumentId(String);
 
@@ -22,8 +22,8 @@ impl DocumentId {
         DocumentId((0..16).map(character).collect())
     }
 
-    /// Takes an identifier as it was spelt before, or nothing if no document can have it, so that the database is
-    /// never asked for text that it may refuse to read.
+    /// Takes an identifier as it was spelt before, or nothing if no document can have it, so that the
+    /// database is never asked for text that it may refuse to read.
     pub(crate) fn read(text: &str) -> Option<DocumentId> {
         let fits = text.len() == 16 && text.bytes().all(|byte| ALPHABET.contains(&byte));
         fits.then(|| DocumentId(text.to_owned()))

@@ -17,8 +17,8 @@ static FOR_POSTGRES: Migrator = sqlx::migrate!("migrations/postgres");
 /// "Rush", as the first migration writes it.
 const APPLICATION: i64 = 0x5275_7368;
 
-/// Up to this size [bytes] a file is looked through whole when it is opened, which takes up to a few tenths of a
-/// second; in a larger one damage is found when it is met.
+/// Up to this size [bytes] a file is looked through whole when it is opened, which takes up to a few tenths
+/// of a second; in a larger one damage is found when it is met.
 const LOOKED_THROUGH: u64 = 64 << 20;
 
 /// How long to wait for others, other programs included, before saying that the store is busy.
@@ -30,8 +30,8 @@ const PATIENCE_WITH_SERVER: Duration = Duration::from_secs(5);
 /// Where the documents are.
 #[derive(Clone, Debug)]
 pub(crate) enum Base {
-    /// An SQLite file. There is one connection for writing, because SQLite lets only one write at a time and the
-    /// pool's queue is fair while SQLite's is not. There is none if the file may only be read.
+    /// An SQLite file. There is one connection for writing, because SQLite lets only one write at a time and
+    /// the pool's queue is fair while SQLite's is not. There is none if the file may only be read.
     File {
         read: SqlitePool,
         write: Option<SqlitePool>,
@@ -94,8 +94,8 @@ pub(crate) async fn file(path: &Path) -> Result<Base, StoreError> {
     }
 }
 
-/// Makes the missing folders above a file, and has each written to the folder that holds it, so that a power cut
-/// does not take the folder away with what was saved in it.
+/// Makes the missing folders above a file, and has each written to the folder that holds it, so that a power
+/// cut does not take the folder away with what was saved in it.
 fn make_folder(path: &Path) -> std::io::Result<()> {
     let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) else {
         return Ok(());
@@ -116,9 +116,9 @@ fn make_folder(path: &Path) -> std::io::Result<()> {
     Ok(())
 }
 
-/// Looks at a file without writing to it: whether it is SQLite's, ours, of this version or an earlier one, and
-/// whole. Returns how it can be opened for reading, or nothing if only a writer can clean up what an interrupted
-/// program left.
+/// Looks at a file without writing to it: whether it is SQLite's, ours, of this version or an earlier one,
+/// and whole. Returns how it can be opened for reading, or nothing if only a writer can clean up what an
+/// interrupted program left.
 async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, StoreError> {
     if !starts_as_sqlite(path).map_err(|error| unreadable(place, &error))? {
         return Err(StoreError::Damaged {
@@ -137,10 +137,11 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
         Err(Found::Failed(error)) => error,
     };
     match sqlite_error(&error) {
-        // Something to be undone or read again, left by a program that was killed: a writer does that on opening.
+        // Something to be undone or read again, left by a program that was killed: a writer does that on
+        // opening.
         Some((8, READONLY_RECOVERY | READONLY_ROLLBACK)) => Ok(None),
-        // In a folder that cannot be written, the shared memory of the log cannot be made. While nobody has the
-        // file open, and the log is empty, the file alone is the whole truth.
+        // In a folder that cannot be written, the shared memory of the log cannot be made. While nobody has
+        // the file open, and the log is empty, the file alone is the whole truth.
         Some((8 | 14, _)) if log_is_empty(path) => {
             let alone = shared.immutable(true);
             match examine(&alone, path, place).await {
@@ -262,8 +263,8 @@ async fn open_for_writing(path: &Path, place: &str) -> Result<Base, Hindrance> {
 }
 
 /// Applies the missing migrations as one transaction that keeps other writers out, so that a killed program
-/// leaves all of them or none, and two programs that open a new file at once do not meet. Also shows whether the
-/// file may be written.
+/// leaves all of them or none, and two programs that open a new file at once do not meet. Also shows whether
+/// the file may be written.
 async fn bring_file_up_to_date(write: &SqlitePool, place: &str) -> Result<(), Found> {
     let mut transaction = write.begin_with("BEGIN IMMEDIATE").await.map_err(Found::Failed)?;
     let applied = applied_to_file(&mut transaction, place).await?;
@@ -344,7 +345,8 @@ fn sqlite_error(error: &sqlx::Error) -> Option<(i32, i32)> {
 
 // ----------------------------------------------------------------------------------------------- a server
 
-/// Opens the PostgreSQL database that an address names, and says in words where that is, without the password.
+/// Opens the PostgreSQL database that an address names, and says in words where that is, without the
+/// password.
 pub(crate) async fn server(url: &str) -> Result<(Base, String), StoreError> {
     let options = PgConnectOptions::from_str(url).map_err(|error| StoreError::Other {
         place: "The PostgreSQL address".into(),
@@ -353,8 +355,8 @@ pub(crate) async fn server(url: &str) -> Result<(Base, String), StoreError> {
     let options = options.application_name("rushlight");
     let place = described(&options);
     let failed = |error| StoreError::meaning(&place, error);
-    // One connection outside the pool: the pool would go on trying to reach a server that is not there, and hide
-    // the reason.
+    // One connection outside the pool: the pool would go on trying to reach a server that is not there, and
+    // hide the reason.
     let mut connection = match tokio::time::timeout(PATIENCE_WITH_SERVER, options.connect()).await {
         Ok(connection) => connection.map_err(failed)?,
         Err(_) => {
@@ -377,16 +379,22 @@ pub(crate) async fn server(url: &str) -> Result<(Base, String), StoreError> {
     Ok((Base::Server(pool), place))
 }
 
-/// Sets for one connection what the store's promise needs: confirmed is on the disk; nobody waits for ever for
-/// somebody who has gone away.
+/// Sets for one connection what the store's promise needs: confirmed is on the disk; nobody waits for ever
+/// for somebody who has gone away.
 async fn settle(connection: &mut PgConnection) -> Result<(), sqlx::Error> {
-    sqlx::query("SELECT set_config('lock_timeout', '10s', false), set_config('idle_in_transaction_session_timeout', '30s', false)")
-        .execute(&mut *connection)
-        .await?;
+    sqlx::query(
+        "SELECT set_config('lock_timeout', '10s', false), \
+         set_config('idle_in_transaction_session_timeout', '30s', false)",
+    )
+    .execute(&mut *connection)
+    .await?;
     // Only "off" is too little; what a server asks for beyond "on" (a standby's word) stays.
-    sqlx::query("SELECT set_config('synchronous_commit', 'on', false) WHERE current_setting('synchronous_commit') = 'off'")
-        .execute(connection)
-        .await?;
+    sqlx::query(
+        "SELECT set_config('synchronous_commit', 'on', false) \
+         WHERE current_setting('synchronous_commit') = 'off'",
+    )
+    .execute(connection)
+    .await?;
     Ok(())
 }
 

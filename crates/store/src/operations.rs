@@ -32,9 +32,11 @@ macro_rules! writing {
     ($store:expr, $transaction:ident => $work:block) => {
         match &$store.base {
             Base::File { write: None, .. } => return Err(StoreError::ReadOnly { place: $store.describe() }),
-            // IMMEDIATE takes the right to write at once; otherwise two programs that both read before they write
-            // could each wait for the other.
-            Base::File { write: Some(pool), .. } => writing!(@with $store, pool, "BEGIN IMMEDIATE", $transaction => $work),
+            // IMMEDIATE takes the right to write at once; otherwise two programs that both read before they
+            // write could each wait for the other.
+            Base::File { write: Some(pool), .. } => {
+                writing!(@with $store, pool, "BEGIN IMMEDIATE", $transaction => $work)
+            }
             Base::Server(pool) => writing!(@with $store, pool, "BEGIN", $transaction => $work),
         }
     };
@@ -49,8 +51,8 @@ macro_rules! writing {
         }
         .await;
         if result.is_err() {
-            // SQLite may have rolled back by itself, as it does when the disk is full, and then the library's count of open
-            // transactions is wrong. A new connection costs less than finding out.
+            // SQLite may have rolled back by itself, as it does when the disk is full, and then the library's
+            // count of open transactions is wrong. A new connection costs less than finding out.
             connection.close_on_drop();
         }
         result.map_err(|error| $store.meaning(error))
@@ -60,11 +62,12 @@ macro_rules! writing {
 const ADD_DOCUMENT: &str =
     "INSERT INTO document (id, kind, version) VALUES ($1, $2, $3) ON CONFLICT (id) DO NOTHING";
 
-/// The comparison that keeps two people from overwriting each other: only who knows the newest version moves on.
-/// It locks the document until the transaction ends, in PostgreSQL too.
+/// The comparison that keeps two people from overwriting each other: only who knows the newest version moves
+/// on. It locks the document until the transaction ends, in PostgreSQL too.
 const MOVE_ON: &str = "UPDATE document SET version = $3 WHERE id = $1 AND kind = $2 AND version = $3 - 1";
 
-const ADD_VERSION: &str = "INSERT INTO version (document, version, saved_at_ms, removed, name, text) VALUES ($1, $2, $3, $4, $5, $6)";
+const ADD_VERSION: &str = "INSERT INTO version (document, version, saved_at_ms, removed, name, text) \
+     VALUES ($1, $2, $3, $4, $5, $6)";
 
 const LIST: &str = "SELECT v.document, v.version, v.saved_at_ms, v.removed, v.name \
      FROM document d JOIN version v ON v.document = d.id AND v.version = d.version \
@@ -75,7 +78,8 @@ const VERSIONS: &str = "SELECT v.document, v.version, v.saved_at_ms, v.removed, 
      WHERE d.id = $1 AND d.kind = $2 ORDER BY v.version DESC";
 
 const NEWEST: &str = "SELECT v.version, v.saved_at_ms, v.removed, v.name, v.text \
-     FROM document d JOIN version v ON v.document = d.id AND v.version = d.version WHERE d.id = $1 AND d.kind = $2";
+     FROM document d JOIN version v ON v.document = d.id AND v.version = d.version \
+     WHERE d.id = $1 AND d.kind = $2";
 
 const ONE_VERSION: &str = "SELECT v.version, v.saved_at_ms, v.removed, v.name, v.text \
      FROM document d JOIN version v ON v.document = d.id WHERE d.id = $1 AND d.kind = $2 AND v.version = $3";
@@ -97,8 +101,8 @@ struct Said<'a> {
 }
 
 impl Store {
-    /// Opens an SQLite file; makes it, and the folders above it, if they are not there. A file that may only be
-    /// read is opened for reading: what changes something then answers [`StoreError::ReadOnly`].
+    /// Opens an SQLite file; makes it, and the folders above it, if they are not there. A file that may only
+    /// be read is opened for reading: what changes something then answers [`StoreError::ReadOnly`].
     ///
     /// # Errors
     /// [`StoreError::Damaged`], [`StoreError::NotOurs`] and [`StoreError::Newer`] leave the file as it was.
@@ -118,8 +122,8 @@ impl Store {
     /// The connection to a server is not encrypted; a server beyond the house needs a tunnel.
     ///
     /// # Errors
-    /// Those of [`Store::open_file`]; [`StoreError::Unreachable`] if there is no such server or database, or it lets
-    /// nobody in with that password; [`StoreError::Other`] for an address of another kind.
+    /// Those of [`Store::open_file`]; [`StoreError::Unreachable`] if there is no such server or database, or
+    /// it lets nobody in with that password; [`StoreError::Other`] for an address of another kind.
     pub async fn open_url(url: &str) -> Result<Store, StoreError> {
         if url.starts_with("postgres://") || url.starts_with("postgresql://") {
             let (base, place) = opening::server(url).await?;
@@ -153,8 +157,8 @@ impl Store {
         matches!(self.base, Base::File { write: None, .. })
     }
 
-    /// The newest versions of all documents of a kind that are removed, or of all that are not; the last saved
-    /// first.
+    /// The newest versions of all documents of a kind that are removed, or of all that are not; the last
+    /// saved first.
     ///
     /// # Errors
     /// When the database cannot be read.
@@ -167,8 +171,8 @@ impl Store {
     /// Keeps a new document, as version 1.
     ///
     /// # Errors
-    /// [`StoreError::NoName`], [`StoreError::TooLong`], [`StoreError::Unprintable`]; when the database cannot be
-    /// written.
+    /// [`StoreError::NoName`], [`StoreError::TooLong`], [`StoreError::Unprintable`]; when the database cannot
+    /// be written.
     pub async fn create(
         &self,
         kind: Kind,
@@ -185,7 +189,8 @@ impl Store {
         };
         loop {
             let id = self.new_id().await?;
-            // Another document having this identifier already is beyond all odds, and still no reason to fail.
+            // Another document having this identifier already is beyond all odds, and still no reason to
+            // fail.
             if self.add(kind, &id, 1, &said).await? {
                 return Ok(said.as_document(kind, id, 1));
             }
@@ -198,15 +203,16 @@ impl Store {
     /// [`StoreError::NotFound`]; when the database cannot be read.
     pub async fn get(&self, kind: Kind, id: &str) -> Result<Document, StoreError> {
         let id = known(id)?;
-        let row = reading!(self, pool => sqlx::query_as(NEWEST).bind(id.as_str()).bind(kind.word()).fetch_optional(pool))?;
+        let row = reading!(self, pool =>
+            sqlx::query_as(NEWEST).bind(id.as_str()).bind(kind.word()).fetch_optional(pool))?;
         row.map(|row| document(kind, id, row)).ok_or(StoreError::NotFound)
     }
 
-    /// Keeps a new version of a document for somebody who started from version `based_on`. A removed document is
-    /// there again afterwards.
+    /// Keeps a new version of a document for somebody who started from version `based_on`. A removed document
+    /// is there again afterwards.
     ///
-    /// If the newest version already has this name and text and is not removed, it is returned as it is, whatever
-    /// `based_on` says: sending a save again whose reply was lost does no harm.
+    /// If the newest version already has this name and text and is not removed, it is returned as it is,
+    /// whatever `based_on` says: sending a save again whose reply was lost does no harm.
     ///
     /// # Errors
     /// [`StoreError::Conflict`] if the newest version is not `based_on`; [`StoreError::NotFound`]; those of
@@ -235,8 +241,8 @@ impl Store {
         .await
     }
 
-    /// Keeps a version that says the document is removed, with the name and text that it had. Nothing is deleted.
-    /// Removing what is removed changes nothing.
+    /// Keeps a version that says the document is removed, with the name and text that it had. Nothing is
+    /// deleted. Removing what is removed changes nothing.
     ///
     /// # Errors
     /// [`StoreError::Conflict`] if the newest version is not `based_on`; [`StoreError::NotFound`]; when the
@@ -261,7 +267,8 @@ impl Store {
     /// [`StoreError::NotFound`]; when the database cannot be read.
     pub async fn versions(&self, kind: Kind, id: &str) -> Result<Vec<Listed>, StoreError> {
         let id = known(id)?;
-        let rows: Vec<ListedRow> = reading!(self, pool => sqlx::query_as(VERSIONS).bind(id.as_str()).bind(kind.word()).fetch_all(pool))?;
+        let rows: Vec<ListedRow> = reading!(self, pool =>
+            sqlx::query_as(VERSIONS).bind(id.as_str()).bind(kind.word()).fetch_all(pool))?;
         if rows.is_empty() {
             return Err(StoreError::NotFound);
         }
@@ -271,7 +278,8 @@ impl Store {
     /// One version of a document.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`] if there is no such document or no such version; when the database cannot be read.
+    /// [`StoreError::NotFound`] if there is no such document or no such version; when the database cannot be
+    /// read.
     pub async fn version(&self, kind: Kind, id: &str, version: i64) -> Result<Document, StoreError> {
         let id = known(id)?;
         let row = reading!(self, pool =>
@@ -307,9 +315,9 @@ impl Store {
         .await
     }
 
-    /// All versions of all documents, page by page, for handing everything out. Holds no transaction, so it may take as
-    /// long as the reader likes; because nothing is ever deleted or changed, all that was saved before the first
-    /// page is in it, and perhaps some of what is saved meanwhile.
+    /// All versions of all documents, page by page, for handing everything out. Holds no transaction, so it
+    /// may take as long as the reader likes; because nothing is ever deleted or changed, all that was saved
+    /// before the first page is in it, and perhaps some of what is saved meanwhile.
     pub fn everything(&self) -> Everything {
         Everything {
             store: self.clone(),
@@ -325,8 +333,9 @@ impl Store {
         reading!(self, pool => sqlx::query_scalar("SELECT NOT EXISTS (SELECT 1 FROM document)").fetch_one(pool))
     }
 
-    /// Waits for what is being done and closes all connections, of the clones too. An SQLite file is then one file
-    /// again, without its log. Without this call nothing is lost; the log is read when the file is opened again.
+    /// Waits for what is being done and closes all connections, of the clones too. An SQLite file is then one
+    /// file again, without its log. Without this call nothing is lost; the log is read when the file is
+    /// opened again.
     pub async fn close(&self) {
         match &self.base {
             Base::File { read, write } => {
@@ -358,7 +367,8 @@ impl Store {
             if self.add(kind, &newest.id, based_on + 1, &said).await? {
                 return Ok(said.as_document(kind, newest.id, based_on + 1));
             }
-            // Somebody was faster between the two; the second look finds what they saved, and that is the end of it.
+            // Somebody was faster between the two; the second look finds what they saved, and that is the end
+            // of it.
         }
     }
 
@@ -393,13 +403,16 @@ impl Store {
     async fn new_id(&self) -> Result<DocumentId, StoreError> {
         let drawn: Vec<u8> = match &self.base {
             Base::File { read, .. } => sqlx::query_scalar("SELECT randomblob(10)").fetch_one(read).await,
-            // In the seventh and the ninth of the sixteen bytes some bits are fixed, so those from the tenth on and the
-            // first three are taken.
-            Base::Server(pool) => sqlx::query_scalar(
-                "SELECT substring(drawn FROM 10 FOR 7) || substring(drawn FOR 3) FROM uuid_send(gen_random_uuid()) drawn",
-            )
-            .fetch_one(pool)
-            .await,
+            // In the seventh and the ninth of the sixteen bytes some bits are fixed, so those from the tenth
+            // on and the first three are taken.
+            Base::Server(pool) => {
+                sqlx::query_scalar(
+                    "SELECT substring(drawn FROM 10 FOR 7) || substring(drawn FOR 3) \
+                 FROM uuid_send(gen_random_uuid()) drawn",
+                )
+                .fetch_one(pool)
+                .await
+            }
         }
         .map_err(|error| self.meaning(error))?;
         let chance = drawn
@@ -495,7 +508,8 @@ impl Everything {
     /// When the database cannot be read. The same page can then be asked for again.
     pub async fn next_page(&mut self) -> Result<Vec<Document>, StoreError> {
         let (document, version) = &self.after;
-        let rows: Vec<PageRow> = reading!(self.store, pool => sqlx::query_as(PAGE).bind(document.as_str()).bind(*version).fetch_all(pool))?;
+        let rows: Vec<PageRow> = reading!(self.store, pool =>
+            sqlx::query_as(PAGE).bind(document.as_str()).bind(*version).fetch_all(pool))?;
         let page: Vec<Document> = rows
             .into_iter()
             .map(|row| self.page_row(row))

@@ -64,8 +64,8 @@ async fn of_those_who_start_together_one_wins(Ground { store, url }: Ground) {
     other.close().await;
 }
 
-/// Each client makes a document of its own and saves it ten times, and adds a line to one that all share three
-/// times, starting over when somebody was faster, and lists what there is.
+/// Each client makes a document of its own and saves it ten times, and adds a line to one that all share
+/// three times, starting over when somebody was faster, and lists what there is.
 async fn fifty_clients_at_once(Ground { store, url }: Ground) {
     const CLIENTS: usize = 50;
     let shared = store
@@ -149,7 +149,7 @@ async fn a_new_store_is_opened_by_many(Ground { store, url }: Ground) {
     let new = match url.strip_prefix("sqlite:") {
         Some(path) => format!("sqlite:{path}.new/folder/kept.db"),
         None => {
-            crate::ground::ask(&url, "ALTER TABLE document DROP CONSTRAINT document_id_version_fkey; DROP TABLE version, document, _sqlx_migrations").await;
+            crate::ground::ask(&url, "DROP TABLE version, document, _sqlx_migrations CASCADE").await;
             url
         }
     };

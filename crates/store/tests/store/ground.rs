@@ -1,5 +1,5 @@
-//! Where the tests stand: an empty SQLite file, or an empty schema of a PostgreSQL server that the tests start and
-//! stop (or that `RUSHLIGHT_TEST_POSTGRES` names, with the right to make schemas).
+//! Where the tests stand: an empty SQLite file, or an empty schema of a PostgreSQL server that the tests
+//! start and stop (or that `RUSHLIGHT_TEST_POSTGRES` names, with the right to make schemas).
 
 use sqlx::{Connection, Executor, PgConnection};
 use std::future::Future;
@@ -130,15 +130,15 @@ pub fn shared_server() -> &'static str {
     given.as_deref().unwrap_or_else(|| own_server())
 }
 
-/// The address of the server that the first test starts that asks. Also knows a role `guarded` which, as its members, is
-/// let in with a password only.
+/// The address of the server that the first test starts that asks. Also knows a role `guarded` which, as its
+/// members, is let in with a password only.
 pub fn own_server() -> &'static str {
     static OWN: OnceLock<Cluster> = OnceLock::new();
     &OWN.get_or_init(Cluster::start).url
 }
 
-/// A PostgreSQL server in a temporary folder, reached by a socket in it. Its keeper, a shell, stops it and clears the
-/// folder when this process ends, however it ends.
+/// A PostgreSQL server in a temporary folder, reached by a socket in it. Its keeper, a shell, stops it and
+/// clears the folder when this process ends, however it ends.
 pub struct Cluster {
     /// The address of its first database.
     pub url: String,
@@ -319,7 +319,7 @@ pub fn is_root() -> bool {
 }
 
 /// The beginning of a command that the server's person runs, to whom the folder is given.
-fn as_server(folder: &Path) -> Command {
+pub fn as_server(folder: &Path) -> Command {
     if !is_root() {
         return Command::new("env");
     }

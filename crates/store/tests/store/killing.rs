@@ -84,7 +84,8 @@ fn saving_without_end() {
     });
 }
 
-/// Starts the part, kills it after `wait` (counted from when it has opened the store, or from its start), and returns what it said.
+/// Starts the part, kills it after `wait` (counted from when it has opened the store, or from its start), and
+/// returns what it said.
 fn start_and_kill(url: &str, id: &str, from_the_start: bool, wait: Duration) -> Heard {
     let mut command = part::command(&[], "killing::saving_without_end", &format!("{url} {id}"));
     let mut child = command
@@ -137,7 +138,8 @@ async fn nothing_is_lost(store: &Store, id: &str, verified: &mut i64, heard: &He
     *verified = newest;
 }
 
-/// Kills a saving program again and again until that many saves were interrupted: begun, and not yet confirmed.
+/// Kills a saving program again and again until that many saves were interrupted: begun, and not yet
+/// confirmed.
 fn kill_until(
     interrupted: u32,
     seed: u64,

@@ -49,7 +49,13 @@ fn kinds() -> impl Strategy<Value = Kind> {
 
 /// Few different ones, so that the same is saved again now and then, and some that are refused.
 fn names() -> impl Strategy<Value = String> {
-    prop_oneof![8 => "[ab]", 2 => "\\PC{1,12}", 1 => Just(String::new()), 1 => Just("a\u{1}".into()), 1 => Just("x".repeat(201))]
+    prop_oneof![
+        8 => "[ab]",
+        2 => "\\PC{1,12}",
+        1 => Just(String::new()),
+        1 => Just("a\u{1}".into()),
+        1 => Just("x".repeat(201)),
+    ]
 }
 
 fn texts() -> impl Strategy<Value = String> {
@@ -65,9 +71,11 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
     let of = any::<Index>;
     let step = prop_oneof![
         3 => (kinds(), names(), texts()).prop_map(|(kind, name, text)| Step::Create { kind, name, text }),
-        6 => (of(), starts(), names(), texts()).prop_map(|(of, based_on, name, text)| Step::Save { of, based_on, name, text }),
+        6 => (of(), starts(), names(), texts())
+            .prop_map(|(of, based_on, name, text)| Step::Save { of, based_on, name, text }),
         2 => (of(), starts()).prop_map(|(of, based_on)| Step::Remove { of, based_on }),
-        3 => (of(), 0..6i64, starts()).prop_map(|(of, version, based_on)| Step::Restore { of, version, based_on }),
+        3 => (of(), 0..6i64, starts())
+            .prop_map(|(of, version, based_on)| Step::Restore { of, version, based_on }),
         1 => (of(), -1..6i64).prop_map(|(of, version)| Step::Version { of, version }),
         1 => of().prop_map(|of| Step::WrongKind { of }),
         1 => Just(Step::Reopen),

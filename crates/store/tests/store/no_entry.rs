@@ -197,8 +197,8 @@ fn the_disk_is_read_only() {
     );
 }
 
-/// A connection for reading only, as to a standby server; an account that may only read; one that may do what SCHEMA.md
-/// asks for and no more.
+/// A connection for reading only, as to a standby server; an account that may only read; one that may do what
+/// SCHEMA.md asks for and no more.
 #[test]
 fn a_server_lets_read_but_not_write() {
     runtime().block_on(async {
@@ -228,7 +228,8 @@ fn a_server_lets_read_but_not_write() {
         writer.save(Kind::Shoot, kept.id.as_str(), "Kept", "a = 2", 1, 0).await.expect("it may save");
         writer.create(Kind::Shoot, "New", "", 0).await.expect("it may create");
         writer.close().await;
-        ask(&url, &format!("DROP OWNED BY reader_{name}, writer_{name}; DROP ROLE reader_{name}, writer_{name}")).await;
+        let both = format!("reader_{name}, writer_{name}");
+        ask(&url, &format!("DROP OWNED BY {both}; DROP ROLE {both}")).await;
         store.close().await;
         room.clear().await;
     });

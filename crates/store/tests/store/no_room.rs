@@ -1,12 +1,16 @@
 //! A full disk: a clear answer, nothing lost, and saving works again when there is room.
 
-use crate::ground::{is_root, runtime};
+use crate::ground::{Cluster, as_server, ask, is_root, report, runtime};
 use crate::part;
+use rand_pcg::Pcg64;
+use rand_pcg::rand_core::{Rng, SeedableRng};
+use std::os::unix::fs::PermissionsExt;
 use std::path::Path;
 use std::process::Command;
 use store::{Document, Kind, Store, StoreError};
 
-/// The beginning of a command that runs in a world of its own, where it may mount a small disk that goes away with it.
+/// The beginning of a command that runs in a world of its own, where it may mount a small disk that goes away
+/// with it.
 pub fn with_own_disks() -> Vec<&'static str> {
     if is_root() {
         vec!["unshare", "--mount"]
@@ -25,6 +29,14 @@ pub fn must(program: &str, arguments: &[&str]) {
     );
 }
 
+/// Text that no database can make shorter.
+fn noise(seed: u64, bytes: usize) -> String {
+    let mut random = Pcg64::seed_from_u64(seed);
+    (0..bytes)
+        .map(|_| char::from(b' ' + (random.next_u32() % 95) as u8))
+        .collect()
+}
+
 /// Saves ever more until there is no room; returns all that was confirmed.
 async fn fill(store: &Store) -> Vec<Document> {
     let mut kept = vec![
@@ -35,7 +47,7 @@ async fn fill(store: &Store) -> Vec<Document> {
     ];
     for step in 1..1000 {
         let newest = kept.last().expect("there is one");
-        let text = format!("step {step}\n").repeat(4000);
+        let text = noise(step as u64, 40_000);
         match store
             .save(
                 Kind::Shoot,
@@ -82,8 +94,8 @@ async fn all_there(store: &Store, kept: &[Document]) {
 }
 
 /// Fills a store, makes room, and goes on.
-async fn full_and_again(path: &Path, make_room: impl FnOnce()) {
-    let store = Store::open_file(path).await.expect("a new file opens");
+async fn full_and_again(url: &str, make_room: impl FnOnce()) {
+    let store = Store::open_url(url).await.expect("a new file opens");
     let mut kept = fill(&store).await;
     assert!(kept.len() > 5, "only {} versions found room", kept.len());
     all_there(&store, &kept).await;
@@ -95,7 +107,7 @@ async fn full_and_again(path: &Path, make_room: impl FnOnce()) {
                 Kind::Shoot,
                 newest.id.as_str(),
                 "Grows",
-                &"x".repeat(100_000),
+                &noise(0, 100_000),
                 newest.version,
                 step,
             )
@@ -109,7 +121,7 @@ async fn full_and_again(path: &Path, make_room: impl FnOnce()) {
     make_room();
     for step in 0..3 {
         let newest = kept.last().expect("there is one").clone();
-        let text = format!("again {step}\n").repeat(1000);
+        let text = noise(1_000_000 + step as u64, 10_000);
         let saved = store
             .save(
                 Kind::Shoot,
@@ -124,7 +136,7 @@ async fn full_and_again(path: &Path, make_room: impl FnOnce()) {
     }
     all_there(&store, &kept).await;
     store.close().await;
-    let again = Store::open_file(path).await.expect("it opens again");
+    let again = Store::open_url(url).await.expect("it opens again");
     all_there(&again, &kept).await;
     again.close().await;
 }
@@ -137,9 +149,12 @@ fn on_a_small_disk() {
     let folder = Path::new(&folder);
     let ballast = folder.join("ballast");
     std::fs::write(&ballast, vec![0; 700_000]).expect("there is room for it");
-    runtime().block_on(full_and_again(&folder.join("kept.db"), || {
-        std::fs::remove_file(&ballast).expect("it can be taken away");
-    }));
+    runtime().block_on(full_and_again(
+        &format!("sqlite:{}", folder.join("kept.db").display()),
+        || {
+            std::fs::remove_file(&ballast).expect("it can be taken away");
+        },
+    ));
 
     // A disk that is full to the last byte before there is a store.
     std::fs::remove_file(folder.join("kept.db")).expect("it can be taken away");
@@ -173,7 +188,7 @@ fn the_disk_is_full() {
 #[ignore = "a part of the next test, which limits its files"]
 fn with_a_limit() {
     let Some(folder) = part::task() else { return };
-    runtime().block_on(full_and_again(&Path::new(&folder).join("kept.db"), || {
+    runtime().block_on(full_and_again(&format!("sqlite:{folder}/kept.db"), || {
         must(
             "prlimit",
             &["--pid", &std::process::id().to_string(), "--fsize=unlimited:"],
@@ -181,7 +196,8 @@ fn with_a_limit() {
     }));
 }
 
-/// A write that is refused for another reason than the disk, as by a quota: the system limits the size of files.
+/// A write that is refused for another reason than the disk, as by a quota: the system limits the size of
+/// files.
 #[test]
 fn the_share_of_the_disk_is_used_up() {
     let folder = tempfile::tempdir().expect("a temporary folder");
@@ -194,4 +210,43 @@ fn the_share_of_the_disk_is_used_up() {
         "limit",
     ];
     part::run(&limit, "no_room::with_a_limit", place);
+}
+
+#[test]
+#[ignore = "a part of the next test, which gives it a small disk"]
+fn a_server_on_a_small_disk() {
+    let Some(folder) = part::task() else { return };
+    must("mount", &["-t", "tmpfs", "-o", "size=12m", "small", &folder]);
+    let ballast = Path::new(&folder).join("ballast");
+    std::fs::write(&ballast, vec![0; 1_000_000]).expect("there is room for it");
+    let inner = Path::new(&folder).join("tables");
+    std::fs::create_dir(&inner).expect("there is room for it");
+    let _ = as_server(&inner);
+    let cluster = Cluster::start();
+    let url = cluster.url.replace("/postgres?", "/small?");
+    runtime().block_on(async {
+        let space: String = format!("CREATE TABLESPACE small LOCATION '{}'", inner.display());
+        ask(&cluster.url, &space).await;
+        ask(
+            &cluster.url,
+            "CREATE DATABASE small TEMPLATE template0 TABLESPACE small",
+        )
+        .await;
+        full_and_again(&url, || {
+            std::fs::remove_file(&ballast).expect("it can be taken away")
+        })
+        .await;
+    });
+}
+
+#[test]
+fn the_disk_of_a_server_is_full() {
+    if !is_root() {
+        // Only root may both mount a disk and be somebody else, who owns the server.
+        return report("a server with a full disk was NOT tried; only root can");
+    }
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    std::fs::set_permissions(folder.path(), PermissionsExt::from_mode(0o755)).expect("the owner may");
+    let place = folder.path().to_str().expect("a plain path");
+    part::run(&with_own_disks(), "no_room::a_server_on_a_small_disk", place);
 }

@@ -9,7 +9,8 @@ pub fn task() -> Option<String> {
     std::env::var(TASK).ok()
 }
 
-/// A command that runs one ignored test of this program, behind the words of another command if there are any.
+/// A command that runs one ignored test of this program, behind the words of another command if there are
+/// any.
 pub fn command(before: &[&str], test: &str, task: &str) -> Command {
     let program = std::env::current_exe().expect("a test knows its program");
     let mut command = match before {
