@@ -23,6 +23,7 @@ pub use describe::api_document;
 pub use refusal::Refusal;
 
 use crate::clock;
+use crate::shoot::edit::AsWritten;
 use guard::Door;
 use jobs::Jobs;
 use phone::Phone;
@@ -53,8 +54,8 @@ impl House {
     /// What the store says.
     pub async fn new(store: Store) -> Result<Arc<Self>, store::StoreError> {
         if store.is_empty().await? {
-            let name = crate::shoot::parse("brass-band.toml", DEMO_SHOOT)
-                .map_or_else(|_| "Demo".to_owned(), |shoot| shoot.job.title);
+            let written = AsWritten::open(DEMO_SHOOT);
+            let name = written.as_ref().and_then(AsWritten::title).unwrap_or("Demo").to_owned();
             store
                 .create(Kind::Shoot, &name, DEMO_SHOOT, clock::now_ms())
                 .await?;
