@@ -123,6 +123,12 @@ pub(crate) fn definitions(svg: &mut Svg, view: &plan::View) {
     svg.start("clipPath", &[("id", "room")]);
     svg.rectangle(view.inner.min, view.inner.size(), &[]);
     svg.end();
+    lit_pattern(svg);
+    svg.end();
+}
+
+/// Hatching of the lit patch.
+pub(crate) fn lit_pattern(svg: &mut Svg) {
     svg.start(
         "pattern",
         &[
@@ -136,7 +142,6 @@ pub(crate) fn definitions(svg: &mut Svg, view: &plan::View) {
         "M-1 1L1 -1M0 7L7 0M6 8L8 6",
         &[("stroke", ink::GLOW), ("stroke-width", "1.3")],
     );
-    svg.end();
     svg.end();
 }
 

@@ -334,8 +334,7 @@ fn the_table_is_what_the_solver_says() {
 fn little_in_hand_is_told_by_a_word() {
     let check = |in_hand: f64, expected: &str, marked: bool| {
         let mut case = fixture::bounce_left();
-        case.answer.exposure.power_for_flash_alone = in_hand;
-        case.answer.exposure.ambient_alone = None;
+        case.answer.flash.in_hand = Stops(in_hand);
         let html = markup(&card_html(&[card(&case)]));
         let from = html.find("class=\"line flash\"").expect("the line");
         let line = &html[from..from + html[from..].find("</p>").expect("its end")];

@@ -65,6 +65,14 @@ pub struct LightChange {
 /// camera stays until the ambient light would take the face over.
 pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange {
     let now = &answer.settings;
+    if by.value().abs() < 1e-9 {
+        return LightChange {
+            by,
+            then: as_answered(answer),
+            instead: None,
+            lost: None,
+        };
+    }
     let wanted = to_follow(job, answer, by);
     // As much of the change is followed as leaves the flash strong enough; the rest is lost.
     let floor = answer.flash.in_hand.value().min(0.0) - HALF_A_CLICK;
@@ -110,6 +118,9 @@ pub fn when_flash_changes(
     by_light: Stops,
     by_flash: Stops,
 ) -> Adjusted {
+    if by_flash.value().abs() < 1e-9 {
+        return picture.clone();
+    }
     adjusted(job, answer, picture.settings, by_light, by_flash).unwrap_or_else(|| picture.clone())
 }
 
@@ -650,12 +661,13 @@ mod tests {
         ] {
             job.ask.ambient = wish;
             let answer = answer(&job, SEED).expect("answered");
-            let same = when_light_changes(&job, &answer, Stops(0.0));
-            assert_eq!(same.then.settings, answer.settings);
-            assert_eq!(same.then.power, answer.flash.power);
-            assert!((same.then.in_hand - answer.flash.in_hand).value().abs() < 1e-9);
-            assert!((same.then.total - answer.exposure.total).value().abs() < 1e-9);
-            assert_eq!(same.then.words, "nothing to change");
+            let counted = adjusted(&job, &answer, answer.settings, Stops(0.0), Stops(0.0)).expect("a power");
+            assert_eq!(counted.settings, answer.settings);
+            assert_eq!(counted.power, answer.flash.power);
+            assert!((counted.in_hand - answer.flash.in_hand).value().abs() < 1e-9);
+            assert!((counted.total - answer.exposure.total).value().abs() < 1e-9);
+            assert_eq!(counted.words, "nothing to change");
+            assert_eq!(when_light_changes(&job, &answer, Stops(0.0)).then, as_answered(&answer));
         }
     }
 

@@ -44,7 +44,7 @@ pub(super) fn lines(job: &Job, answer: &Answer, lengths: Lengths) -> Vec<Line> {
         .zip(words)
         .map(|(head, words)| Line {
             head,
-            words: clean(&words),
+            words: sentence(&clean(&words)),
         })
         .collect()
 }
@@ -255,6 +255,12 @@ impl Scene<'_> {
             false => otherwise.to_owned(),
         }
     }
+}
+
+/// With a capital at its head, where a name may have brought none.
+fn sentence(words: &str) -> String {
+    let mut rest = words.chars();
+    rest.next().map_or(String::new(), |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// " (2 paces)", to half a pace; nothing for less than one.

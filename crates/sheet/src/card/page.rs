@@ -245,11 +245,16 @@ impl<'a> Pages<'a> {
         }
     }
 
+    /// A heading that is not left alone at the foot of a page.
     fn heading(&mut self, words: &str, with: f32) {
-        self.room_for(HEAD.row() + with + 8.0);
+        let rows = self.rows(words, HEAD, Self::right() - MARGIN);
+        self.room_for(8.0 + rows.len() as f32 * HEAD.row() + 3.0 + with);
         self.y += 8.0;
-        self.words(MARGIN, words, HEAD);
-        self.y += HEAD.row() + 3.0;
+        for row in rows {
+            self.words(MARGIN, &row, HEAD);
+            self.y += HEAD.row();
+        }
+        self.y += 3.0;
     }
 
     fn three_lines(&mut self) {

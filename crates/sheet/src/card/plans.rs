@@ -1,6 +1,6 @@
 //! The two drawings of a card: from above and from the side, small, with large words, on any ground.
 
-use crate::drawing::{definitions, description};
+use crate::drawing::{definitions, description, lit_pattern};
 use crate::label::Area;
 use crate::path::LightPath;
 use crate::svg::{Ground, Svg};
@@ -71,6 +71,9 @@ impl Plans {
         let path = LightPath::new(job, answer);
         let view = section::View::new(job, path.as_ref(), Area::new(Vec2::ZERO, SIDE));
         let mut part = Svg::part_on(ground.clone());
+        part.start("defs", &[]);
+        lit_pattern(&mut part);
+        part.end();
         section::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.lengths);
         Drawn {
             part,
