@@ -42,11 +42,7 @@ pub fn place_text(scan: &Scan, source: &str) -> String {
         let _ = match scan.faces[face.index()] {
             Some(colour) => {
                 let name = format!("scanned {}", face.words());
-                writeln!(
-                    text,
-                    "{key} = {}  # a guess by the scan's colour",
-                    surface(&name, colour)
-                )
+                writeln!(text, "{key} = {}  # a guess", surface(&name, colour))
             }
             None => writeln!(
                 text,
@@ -160,11 +156,7 @@ fn write_thing(text: &mut String, thing: &ScannedThing, room: [i64; 3]) {
     }
     if let Some(colour) = thing.colour {
         let name = format!("scanned {}", thing.name);
-        let _ = writeln!(
-            text,
-            "surface = {}  # a guess by the scan's colour",
-            surface(&name, colour)
-        );
+        let _ = writeln!(text, "surface = {}  # a guess", surface(&name, colour));
     }
 }
 
