@@ -39,6 +39,11 @@ pub fn place_text(scan: &Scan, source: &str) -> String {
         (Face::Ceiling, "ceiling"),
         (Face::Floor, "floor"),
     ] {
+        let usual = if face == Face::Floor {
+            "wood floor"
+        } else {
+            "white paint"
+        };
         let _ = match scan.faces[face.index()] {
             Some(colour) => {
                 let name = format!("scanned {}", face.words());
@@ -46,7 +51,7 @@ pub fn place_text(scan: &Scan, source: &str) -> String {
             }
             None => writeln!(
                 text,
-                "# {key} = \"white paint\"  # no colour in the scan: say what it is"
+                "# {key} = \"{usual}\"  # no colour in the scan: say what it is"
             ),
         };
     }
