@@ -123,7 +123,7 @@ fn check(name: &str, bytes: &[u8], bounds: (f32, f32, f32)) -> Scan {
     let Some(((openings, furniture), turned)) = best else {
         panic!("{name}: {:#?}", scan);
     };
-    println!("{name}: room {off:.4}, openings {openings:.4}, furniture {furniture:.4}");
+    eprintln!("{name}: room {off:.4}, openings {openings:.4}, furniture {furniture:.4}");
     assert!(
         openings <= bounds.1,
         "{name}: openings {openings} m off: {:#?}",
@@ -701,7 +701,7 @@ fn mutants(rounds: u32, seed: u32) {
             read += 1;
         }
     }
-    println!("{read} of {rounds} changed files were still rooms");
+    eprintln!("{read} of {rounds} changed files were still rooms");
     assert!(read > rounds / 100, "changes that leave nothing test little");
 }
 
@@ -795,7 +795,7 @@ fn a_million_triangles_are_read_in_two_seconds() {
         let start = std::time::Instant::now();
         let scan = read_scan(name, &bytes).expect("a room");
         let seconds = start.elapsed().as_secs_f64();
-        println!("{name}: {} MB in {seconds:.2} s", bytes.len() >> 20);
+        eprintln!("{name}: {} MB in {seconds:.2} s", bytes.len() >> 20);
         assert!((scan.room - ROOM).abs().max_element() < 0.03, "{}", scan.room);
         // A machine that is busy otherwise may be slow; five times the aim is wrong on any.
         assert!(seconds < 10.0, "{seconds} s");

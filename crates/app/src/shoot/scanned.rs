@@ -39,18 +39,19 @@ pub fn place_text(scan: &Scan, source: &str) -> String {
         (Face::Ceiling, "ceiling"),
         (Face::Floor, "floor"),
     ] {
+        let usual = if face == Face::Floor {
+            "wood floor"
+        } else {
+            "white paint"
+        };
         let _ = match scan.faces[face.index()] {
             Some(colour) => {
                 let name = format!("scanned {}", face.words());
-                writeln!(
-                    text,
-                    "{key} = {}  # a guess by the scan's colour",
-                    surface(&name, colour)
-                )
+                writeln!(text, "{key} = {}  # a guess", surface(&name, colour))
             }
             None => writeln!(
                 text,
-                "# {key} = \"white paint\"  # no colour in the scan: say what it is"
+                "# {key} = \"{usual}\"  # no colour in the scan: say what it is"
             ),
         };
     }
@@ -160,11 +161,7 @@ fn write_thing(text: &mut String, thing: &ScannedThing, room: [i64; 3]) {
     }
     if let Some(colour) = thing.colour {
         let name = format!("scanned {}", thing.name);
-        let _ = writeln!(
-            text,
-            "surface = {}  # a guess by the scan's colour",
-            surface(&name, colour)
-        );
+        let _ = writeln!(text, "surface = {}  # a guess", surface(&name, colour));
     }
 }
 
