@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import subsetFont from 'subset-font';
-import { defineConfig } from 'vite';
+import { defineConfig, type ProxyOptions } from 'vite';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const inter = join(here, 'node_modules/@expo-google-fonts/inter');
@@ -45,6 +45,18 @@ function font() {
   };
 }
 
+// While the page is worked on, a server that runs already answers; it lets in only what comes from itself.
+const api = process.env.RUSHLIGHT_API ?? 'http://127.0.0.1:4777';
+const passOn: ProxyOptions = {
+  target: api,
+  changeOrigin: true,
+  configure: (proxy) => {
+    proxy.on('proxyReq', (request) => {
+      if (request.getHeader('origin')) request.setHeader('origin', api);
+    });
+  },
+};
+
 export default defineConfig({
   base: './',
   plugins: [font()],
@@ -58,8 +70,10 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: {
-    port: 4779,
-    proxy: { '/api': process.env.RUSHLIGHT_API ?? 'http://127.0.0.1:4777' },
+  server: { port: 4779, proxy: { '/api': passOn } },
+  preview: {
+    port: 4778,
+    proxy: { '/api': passOn },
+    headers: { 'content-security-policy': "default-src 'self'; img-src 'self' data: blob:; frame-src 'self' blob:" },
   },
 });

@@ -12,7 +12,7 @@ after(() => browser.close());
 test('three lines fill a phone without scrolling, with figures at least 9 mm high', async () => {
   const { page, context, faults } = await pageOf(browser, 'phone', { hasTouch: true, isMobile: true });
   await page.goto(`${address}/#/lines`);
-  await page.locator('.large-line').first().waitFor({ timeout: 60_000 });
+  await page.locator('.large-line').first().waitFor({ timeout: 120_000 });
   await page.waitForTimeout(300);
   assert.equal(await page.locator('.large-line').count(), 3);
   const fit = await page.evaluate(() => {
@@ -70,7 +70,11 @@ test('the card opens by itself and as PDF', async () => {
     const kind = await page.evaluate(async (to) => (await fetch(to)).headers.get('content-type'), href);
     assert.equal(kind, 'application/pdf');
   }
-  assert.deepEqual(faults, []);
+  // The card asks to stay awake, which it is refused inside another page; it says so in the console and does without.
+  assert.deepEqual(
+    faults.filter((f) => !/screen-wake-lock/.test(f)),
+    [],
+  );
   await context.close();
 });
 

@@ -35,7 +35,7 @@ const settled = (page) =>
     () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 60)))),
   );
 /** Waits until the proof is finished, so that no better picture comes while it is measured. */
-const finished = (page) => page.waitForSelector('.frame[data-finished=true]', { timeout: 90_000 });
+const finished = (page) => page.waitForSelector('.frame[data-finished=true]', { timeout: 180_000 });
 const slide = (page, name, by) =>
   page.evaluate(
     ([name, by]) => {
@@ -170,7 +170,7 @@ test('aiming by hand follows the arrow keys and tells what it would do', async (
   await proved(page);
   await finished(page);
   await page.getByRole('button', { name: 'Aim by hand' }).click();
-  await page.locator('.aim-told').waitFor({ timeout: 90_000 });
+  await page.locator('.aim-told').waitFor({ timeout: 180_000 });
   await settled(page);
   const first = await look(page);
   const words = await page.locator('.aim-words').innerText();

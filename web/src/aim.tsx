@@ -1,12 +1,12 @@
 // Aiming by hand: two dials turn and tilt the head of the flash, and the picture follows. Only for looking.
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { type ApiError, api, follow } from './api.ts';
 import type { Answer, Job, LiveAim, Table } from './api-types.ts';
 import { Progress, Trouble } from './parts.tsx';
 import { asAnswered } from './proof/develop.ts';
 import type { Layers } from './proof/layers.ts';
 import { Picture } from './proof/Proof.tsx';
+import { type ApiError, api, follow } from './server.ts';
 import { asError } from './shoot.ts';
 import { words } from './strings/index.ts';
 
@@ -174,7 +174,25 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
       </div>
       <div class="mix">
         <h3>{S.aim.title}</h3>
-        <p class="soft">{S.aim.lead}</p>
+        {told.value ? (
+          <div class="aim-told" aria-live="polite">
+            <p class="aim-words" lang="en">
+              {told.value.words}
+            </p>
+            <p>
+              {S.aim.power}: <strong>{told.value.power}</strong>
+              {verdict ? (
+                <>
+                  {' · '}
+                  {verdict === 'chosen' ? '●' : verdict === 'possible' ? '○' : verdict === 'poor' ? '∕' : '✕'}{' '}
+                  {S.reasons.verdict[verdict]}
+                </>
+              ) : null}
+            </p>
+            {told.value.why ? <p lang="en">{told.value.why}</p> : null}
+            <p class="soft">{S.aim.levelExposure}</p>
+          </div>
+        ) : null}
         {error.value ? <Trouble error={error.value} again={() => again.value++} /> : null}
         {job.value?.state !== 'done' && !error.value ? <Progress job={job.value} say={S.aim.ready} /> : null}
         <div class="aim-dials">
@@ -203,7 +221,9 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
             set={(elevation) => go({ elevation })}
           />
         </div>
-        <p class="soft">{S.aim.help}</p>
+        <p class="soft">
+          {S.aim.help} {S.aim.lead}
+        </p>
         <label class="dial">
           <span class="dial-name">{S.aim.zoom}</span>
           <select value={String(at.value.zoom)} onChange={(e) => go({ zoom: Number(e.currentTarget.value) })}>
@@ -212,25 +232,6 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
             ))}
           </select>
         </label>
-        {told.value ? (
-          <div class="aim-told" aria-live="polite">
-            <p class="aim-words" lang="en">
-              {told.value.words}
-            </p>
-            <p>
-              {S.aim.power}: <strong>{told.value.power}</strong>
-              {verdict ? (
-                <>
-                  {' · '}
-                  {verdict === 'chosen' ? '●' : verdict === 'possible' ? '○' : verdict === 'poor' ? '∕' : '✕'}{' '}
-                  {S.reasons.verdict[verdict]}
-                </>
-              ) : null}
-            </p>
-            {told.value.why ? <p lang="en">{told.value.why}</p> : null}
-            <p class="soft">{S.aim.levelExposure}</p>
-          </div>
-        ) : null}
         <p class="buttons">
           <button type="button" onClick={back}>
             {S.aim.back}

@@ -165,7 +165,7 @@ function Header() {
               key={`${doc.value.id}${name.value}`}
               aria-label={S.head.rename}
               defaultValue={name.value}
-              style={{ width: `${Math.max(name.value.length * 0.94, 6) + 1.2}ch` }}
+              style={{ width: `calc(${Math.max(name.value.length * 0.94, 6)}ch + 1.7em)` }}
               onChange={(e) => {
                 if (e.currentTarget.value.trim()) rename(e.currentTarget.value);
                 else e.currentTarget.value = name.value;

@@ -1,8 +1,9 @@
 // The bag: the flash, gels, filters, boards, and who helps.
-import { api } from './api.ts';
+
 import type { Value } from './api-types.ts';
 import { FieldInput, PartFields, PartList } from './place/Fields.tsx';
 import { Keep, Owner } from './place/Place.tsx';
+import { api } from './server.ts';
 import { edit, takePart, trying, understood, vocabulary } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { Term } from './term.tsx';

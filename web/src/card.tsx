@@ -1,10 +1,10 @@
 // The card, on paper and on the phone; and opening this page to a phone.
 import { useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import { api } from './api.ts';
 import type { Answer } from './api-types.ts';
 import { plain } from './notation.ts';
 import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
+import { api } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
 import { words } from './strings/index.ts';
 

@@ -1,8 +1,8 @@
 // Small pieces that several pages share: dialogs, sections that open, drawings from the server, progress.
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
-import type { ApiError } from './api.ts';
 import type { Job } from './api-types.ts';
+import type { ApiError } from './server.ts';
 import { words } from './strings/index.ts';
 
 /** A window over the page. Escape closes it; the focus goes in and comes back. */

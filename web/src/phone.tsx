@@ -1,10 +1,10 @@
 // On the phone: pairing by the secret in the address, then the list of shoots and the three lines.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { type ApiError, api } from './api.ts';
 import type { Listed } from './api-types.ts';
 import { whenWords } from './notation.ts';
 import { Trouble } from './parts.tsx';
+import { type ApiError, api } from './server.ts';
 import { asError, doc, goToSetUp, open, start, trying, understood } from './shoot.ts';
 import { words } from './strings/index.ts';
 

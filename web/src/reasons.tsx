@@ -1,10 +1,10 @@
 // The reasons: each a section that opens. The figures are the engine's; here they are only laid out.
 import { useSignal } from '@preact/signals';
 import { Alternatives } from './answer.tsx';
-import { api } from './api.ts';
 import type { RoomMap } from './api-types.ts';
 import { lengthWords, miredWords, offset, plain } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
+import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { Said, Term, Words } from './term.tsx';

@@ -1,8 +1,8 @@
 // The shoot that is open: its text, what was understood of it, its saved document, and the answer that belongs to it.
 import { batch, computed, signal } from '@preact/signals';
-import { ApiError, api, follow } from './api.ts';
 import type { About, Answer, Doc, Edit, Job, Understood, Vocabulary } from './api-types.ts';
 import { History } from './history.ts';
+import { ApiError, api, follow } from './server.ts';
 
 export const about = signal<About | null>(null);
 export const vocabulary = signal<Vocabulary | null>(null);

@@ -1,12 +1,12 @@
 // The shoots there are: open, begin, rename, duplicate, remove, bring back, and every earlier version.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { api } from './api.ts';
-import type { Kind, Listed, StartForm, VersionListed, Vocabulary } from './api-types.ts';
+import type { Kind, Listed, StartForm, Vocabulary } from './api-types.ts';
 import { FillIn } from './ask/Ask.tsx';
 import { takeApart } from './ask/sentence.ts';
 import { whenWords } from './notation.ts';
 import { Dialog } from './parts.tsx';
+import { api } from './server.ts';
 import { doc, open, rename, saveNow, trying, vocabulary } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { Term } from './term.tsx';
@@ -16,7 +16,7 @@ const HOME = '#/';
 function Row({ kind, of, again }: { kind: Kind; of: Listed; again: () => Promise<unknown> }) {
   const S = words.value;
   const renaming = useSignal(false);
-  const history = useSignal<VersionListed[] | null>(null);
+  const history = useSignal<Listed[] | null>(null);
   const isOpen = kind === 'shoots' && doc.value?.id === of.id;
   const act = (what: () => Promise<unknown>) =>
     void trying(async () => {
@@ -187,11 +187,11 @@ export function Shoots() {
   const told = useSignal<{ taken: number; refused: { file: string; why: string }[] } | null>(null);
   const list = () =>
     trying(async () => {
-      const [shoots, bags, places] = await Promise.all([
-        api.list('shoots', removed.value),
-        api.list('bags', removed.value),
-        api.list('places', removed.value),
-      ]);
+      const both = async (kind: Kind) => [
+        ...(await api.list(kind)).filter((one) => !one.removed),
+        ...(removed.value ? await api.listRemoved(kind) : []),
+      ];
+      const [shoots, bags, places] = await Promise.all([both('shoots'), both('bags'), both('places')]);
       all.value = { shoots, bags, places };
     });
   useEffect(() => {

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { headerJson } from '../src/api.ts';
 import type { Report } from '../src/api-types.ts';
 import { differences } from '../src/compare.ts';
 import { aroundDifferences, onlyIn } from '../src/conflict.tsx';
 import { fieldText, fieldValue, reflectanceOf } from '../src/place/fields.ts';
+import { headerJson } from '../src/server.ts';
 import { en } from '../src/strings/en.ts';
 
 const a = JSON.parse(readFileSync(new URL('./answer.json', import.meta.url), 'utf8')) as Report;

@@ -1,8 +1,8 @@
 // The ask: a sentence whose fill-ins are buttons, each with a small choice.
 import { useSignal } from '@preact/signals';
 import { useEffect, useId, useRef } from 'preact/hooks';
-import { api } from '../api.ts';
 import type { Listed, Value } from '../api-types.ts';
+import { api } from '../server.ts';
 import { edit, takePart, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
@@ -22,8 +22,9 @@ export function FillIn(props: {
   links?: { label: string; href: string }[];
   drop?: () => void;
   onOpen?: () => void;
+  startOpen?: boolean;
 }) {
-  const open = useSignal(false);
+  const open = useSignal(props.startOpen ?? false);
   const box = useRef<HTMLDivElement>(null);
   const button = useRef<HTMLButtonElement>(null);
   const id = useId();
@@ -255,6 +256,7 @@ export function Ask() {
               key={adding.value}
               label={S.ask.what[adding.value]}
               text="…"
+              startOpen
               items={choices(adding.value, form, vocabulary.value, S).filter((c) => c.value !== null)}
               hint={S.ask.hint[adding.value as keyof typeof S.ask.hint]}
               take={(value) => {
@@ -273,9 +275,6 @@ export function Ask() {
           items={left.map((wish) => ({ value: wish, label: S.ask.what[wish] }))}
           take={(wish) => {
             adding.value = wish as Wish | null;
-            requestAnimationFrame(() =>
-              document.querySelector<HTMLElement>('.also .wish:last-of-type .fill-in:not([aria-label^="+"])')?.click(),
-            );
           }}
         />
       </p>

@@ -1,9 +1,9 @@
 // Place and sitters: the plan to drag on, and every key as a field.
 import { useSignal } from '@preact/signals';
-import { api } from '../api.ts';
 import type { Listed, Value } from '../api-types.ts';
 import { usePlace } from '../ask/Ask.tsx';
 import { lengthText } from '../notation.ts';
+import { api } from '../server.ts';
 import { edit, makeOwn, setUp, takePart, text, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';

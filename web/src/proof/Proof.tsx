@@ -2,10 +2,10 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Aim } from '../aim.tsx';
-import { api } from '../api.ts';
 import type { Table } from '../api-types.ts';
 import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
+import { api } from '../server.ts';
 import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term, Words } from '../term.tsx';

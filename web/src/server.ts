@@ -5,15 +5,19 @@ import type {
   Doc,
   Edit,
   Fault,
+  Imported,
   Job,
   Kind,
+  LightChanged,
   Listed,
   LiveAim,
+  PartText,
+  PhoneOpened,
   RoomMap,
+  Scanned,
   StartForm,
   Table,
   Understood,
-  VersionListed,
   Vocabulary,
 } from './api-types.ts';
 import { type Layers, readLayers } from './proof/layers.ts';
@@ -81,22 +85,20 @@ export const api = {
   about: () => json<About>('GET', '/api/about'),
   vocabulary: () => json<Vocabulary>('GET', '/api/vocabulary'),
 
-  list: (kind: Kind, removed = false) => json<Listed[]>('GET', `/api/${kind}${removed ? '?removed=true' : ''}`),
+  list: (kind: Kind) => json<Listed[]>('GET', `/api/${kind}`),
+  /** Those that were removed, and can be brought back. */
+  listRemoved: async (kind: Kind) =>
+    (await json<Listed[]>('GET', `/api/${kind}?removed=true`)).filter((one) => one.removed),
   create: (kind: Kind, name: string, text: string) => json<Doc>('POST', `/api/${kind}`, { name, text }),
   read: (kind: Kind, id: string) => json<Doc>('GET', `/api/${kind}/${id}`),
   save: (kind: Kind, id: string, name: string, text: string, based_on: number) =>
     json<Doc>('PUT', `/api/${kind}/${id}`, { name, text, based_on }),
   remove: (kind: Kind, id: string, based_on: number) => call('DELETE', `/api/${kind}/${id}?based_on=${based_on}`),
-  versions: (kind: Kind, id: string) => json<VersionListed[]>('GET', `/api/${kind}/${id}/versions`),
+  versions: (kind: Kind, id: string) => json<Listed[]>('GET', `/api/${kind}/${id}/versions`),
   version: (kind: Kind, id: string, n: number) => json<Doc>('GET', `/api/${kind}/${id}/versions/${n}`),
   restore: (kind: Kind, id: string, version: number, based_on: number) =>
     json<Doc>('POST', `/api/${kind}/${id}/restore`, { version, based_on }),
-  importFile: (file: File) =>
-    json<{ taken: { kind: Kind; id: string; name: string }[]; refused: { file: string; why: string }[] }>(
-      'POST',
-      `/api/import?name=${encodeURIComponent(file.name)}`,
-      file,
-    ),
+  importFile: (file: File) => json<Imported>('POST', `/api/import?name=${encodeURIComponent(file.name)}`, file),
 
   understand: (text: string, set_up: number) => json<Understood>('POST', '/api/understand', { text, set_up }),
   edit: (text: string, set_up: number, edits: Edit[], make_own: string[] = []) =>
@@ -106,14 +108,10 @@ export const api = {
     json<Understood>('POST', '/api/take', { text, set_up, kind, part }),
   /** Takes the bag or the place of a shoot out, to be kept by itself. */
   give: (text: string, set_up: number, kind: 'bags' | 'places') =>
-    json<{ text: string }>('POST', '/api/give', { text, set_up, kind }),
+    json<PartText>('POST', '/api/give', { text, set_up, kind }),
   begin: (form: StartForm) => json<Understood>('POST', '/api/begin', form),
   scan: (file: File, turned: number) =>
-    json<{ text: string; told: string[] }>(
-      'POST',
-      `/api/scan?name=${encodeURIComponent(file.name)}&turned=${turned}`,
-      file,
-    ),
+    json<Scanned>('POST', `/api/scan?name=${encodeURIComponent(file.name)}&turned=${turned}`, file),
 
   startAnswer: (text: string, set_up: number) => json<Job>('POST', '/api/answers', { text, set_up }),
   startProof: (answer: string, width: number) => json<Job>('POST', '/api/proofs', { answer, width }),
@@ -123,11 +121,7 @@ export const api = {
   answer: (id: string) => json<Answer>('GET', `/api/answers/${id}`),
   map: (id: string) => json<RoomMap>('GET', `/api/answers/${id}/map`),
   lightChanged: (id: string, stops: number) =>
-    json<{ camera: string; flash: string; words: string; possible: boolean }>(
-      'POST',
-      `/api/answers/${id}/light-changed`,
-      { stops },
-    ),
+    json<LightChanged>('POST', `/api/answers/${id}/light-changed`, { stops }),
 
   table: (job: string) => json<Table>('GET', `/api/proofs/${job}/table`),
   layers: async (job: string, picture: number): Promise<Layers> =>
@@ -138,7 +132,7 @@ export const api = {
     return { aim: headerJson<LiveAim>(answer.headers.get('x-aim')), layers: readLayers(await answer.arrayBuffer()) };
   },
 
-  openPhone: () => json<{ url: string; qr: string; minutes: number }>('POST', '/api/phone'),
+  openPhone: () => json<PhoneOpened>('POST', '/api/phone'),
   shutPhone: () => call('DELETE', '/api/phone'),
   pair: (secret: string) => call('POST', '/api/pair', { secret }),
 };
