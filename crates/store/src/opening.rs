@@ -245,6 +245,7 @@ async fn open_for_writing(path: &Path, place: &str) -> Result<Base, Hindrance> {
             .idle_timeout(None)
             .max_lifetime(None)
     };
+    free_log(path);
     let write = lasting(1)
         .connect_with(options.clone())
         .await
@@ -260,6 +261,20 @@ async fn open_for_writing(path: &Path, place: &str) -> Result<Base, Hindrance> {
         read: lasting(4).connect_lazy_with(options),
         write: Some(write),
     })
+}
+
+/// Gives the files of the log the permissions of the file they belong to. Reading a file that may not be written makes
+/// them unwritable as well, and they would stay so after the person has allowed writing again.
+fn free_log(path: &Path) {
+    let Ok(file) = std::fs::metadata(path) else { return };
+    for ending in ["-wal", "-shm"] {
+        let log = path.with_file_name(beside(path, ending));
+        let bound = std::fs::metadata(&log).is_ok_and(|log| log.permissions().readonly());
+        if bound && !file.permissions().readonly() {
+            // If that is not allowed either, opening says so.
+            let _ = std::fs::set_permissions(&log, file.permissions());
+        }
+    }
 }
 
 /// Applies the missing migrations as one transaction that keeps other writers out, so that a killed program

@@ -131,9 +131,12 @@ async fn nothing_is_lost(store: &Store, id: &str, verified: &mut i64, heard: &He
             "version {version} is not what was saved"
         );
     }
-    assert_eq!(
-        store.get(Kind::Shoot, id).await.expect("it is there").version,
-        newest
+    let last = store.get(Kind::Shoot, id).await.expect("it is there");
+    // A server may meanwhile have finished what the killed program had sent.
+    assert!(
+        last.version - newest <= 1 && last.text == text_of(last.version),
+        "{newest}: {}",
+        last.version
     );
     *verified = newest;
 }
