@@ -19,14 +19,29 @@ pub struct ProofLight {
     pub is_flash: bool,
 }
 
-/// The place of an answer, solved as finely as pictures need it, without gloss when that is asked; and its lights, the flash
+/// How finely a picture's place is solved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Care {
+    /// For a first look: it is there in a moment.
+    Sketch,
+    /// For a picture.
+    Proof,
+}
+
+/// The place of an answer, solved for pictures, without gloss when that is asked; and its lights, the flash
 /// first. `job` is the one [as answered](Job::as_answered).
 ///
 /// # Errors
 /// Those of building the scene.
-pub fn lights_of(job: &Job, answer: &Answer, matt: bool, seed: u64) -> Result<(Room, Vec<ProofLight>), SolverError> {
+pub fn lights_of(
+    job: &Job,
+    answer: &Answer,
+    care: Care,
+    matt: bool,
+    seed: u64,
+) -> Result<(Room, Vec<ProofLight>), SolverError> {
     let (stage, flash) = solver::scene_of(job, answer)?;
-    let room = solved_room(job, &stage, matt, seed);
+    let room = solved_room(job, &stage, care, matt, seed);
     let shutter = answer.settings.shutter.value();
     let mut lights = vec![ProofLight {
         name: "flash".to_owned(),
@@ -47,7 +62,7 @@ pub fn lights_of(job: &Job, answer: &Answer, matt: bool, seed: u64) -> Result<(R
 }
 
 /// The room of a picture.
-fn solved_room(job: &Job, stage: &Stage, matt: bool, seed: u64) -> Room {
+fn solved_room(job: &Job, stage: &Stage, care: Care, matt: bool, seed: u64) -> Room {
     let mut geometry: Geometry = stage.geometry.clone();
     if matt {
         geometry
@@ -55,5 +70,10 @@ fn solved_room(job: &Job, stage: &Stage, matt: bool, seed: u64) -> Room {
             .iter_mut()
             .for_each(|material| material.coat = None);
     }
-    Room::new(geometry, Fineness::proof_in(job.place.room.area()), seed)
+    let area = job.place.room.area();
+    let fineness = match care {
+        Care::Sketch => Fineness::live_in(area),
+        Care::Proof => Fineness::proof_in(area),
+    };
+    Room::new(geometry, fineness, seed)
 }

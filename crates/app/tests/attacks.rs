@@ -162,7 +162,7 @@ fn too_much_and_nonsense_are_refused_in_sentences() {
     for (path, body) in [
         ("/api/answers", json!({ "text": SMALL, "set_up": -1 })),
         ("/api/edit", json!({ "text": SMALL, "set_up": 0, "edits": [{ "path": [] }] })),
-        ("/api/edit", json!({ "text": SMALL, "set_up": 9, "edits": [] })),
+        ("/api/take", json!({ "text": SMALL, "set_up": 9, "kind": "bags", "part": "[bag]" })),
         ("/api/proofs", json!({ "answer": "0", "width": 1_000_000 })),
         ("/api/scan?name=a.glb&turned=9", json!({})),
     ] {
@@ -181,11 +181,16 @@ fn too_much_and_nonsense_are_refused_in_sentences() {
 #[test]
 fn script_in_a_text_stays_a_text() {
     let served = Served::new();
-    let evil = "</script><script>alert(1)</script><img src=x onerror=alert(2)>\\\" onload=\\\"alert(3)";
+    let (script, image, handler) = (
+        "</script><script>alert(1)</script>",
+        "<img src=x onerror=alert(2)>",
+        r#"x\" onload=\"alert(3)"#,
+    );
     let text = SMALL
-        .replace("Small room", evil)
-        .replace("[[sitter]]", &format!("[[sitter]]\nname = \"{evil}\""))
-        .replace("left = \"white paint\"", &format!("left = {{ name = \"{evil}\", reflectance = 0.8 }}"));
+        .replace("Small room", script)
+        .replace("[[sitter]]", &format!("[[sitter]]\nname = \"{image}\""))
+        .replace("left = \"white paint\"", &format!("left = {{ name = \"{handler}\", reflectance = 0.8 }}"))
+        .replace("right = \"white paint\"", &format!("right = {{ name = \"{script}\", reflectance = 0.8 }}"));
     let job = served.done("POST", "/api/answers", &json!({ "text": text, "set_up": 0 }));
     let ended = served.wait(&job);
     assert_eq!(ended["state"], "done", "{ended}");

@@ -79,6 +79,11 @@ impl Fineness {
         Self::OPERATOR.with_at_most(10_000, area_m2)
     }
 
+    /// [`Fineness::LIVE`] for a room of this area in m², coarsened where it would make too many patches.
+    pub fn live_in(area_m2: f32) -> Self {
+        Self::LIVE.with_at_most(5_000, area_m2)
+    }
+
     /// [`Fineness::PROOF`] for a room of this area in m², coarsened where it would make too many patches.
     pub fn proof_in(area_m2: f32) -> Self {
         Self::PROOF.with_at_most(14_000, area_m2)

@@ -3,18 +3,18 @@
 use super::layers::{self, About, StoredLight};
 use super::{Failure, SEED, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
+use crate::lights::{Care, ProofLight, lights_of};
 use crate::output;
 use crate::shoot::Shoot;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
-use scene::{Geometry, Stage};
 use solver::{Answer, Job};
 use std::io::Cursor;
 use std::path::Path;
 use std::time::Instant;
-use transport::{Effort, Fineness, Glance, Layer, Method, Progress, Room, Source, render};
+use transport::{Effort, Glance, Layer, Method, Progress, Room, Source, render};
 use units::{Duv, Iso, Kelvin};
 
 /// No picture needs more passes than this; the quality or the time ends it long before.
@@ -206,45 +206,22 @@ fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredL
 /// Renders every light that the picture or the layer file needs.
 fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec<RenderedLight>, Failure> {
     let job = &shoot.job.as_answered(answer);
-    let (stage, flash) = solver::scene_of(job, answer)?;
-    let room = solved_room(job, &stage, args.matt);
-    let shutter = answer.settings.shutter.value();
-    let mut wanted: Vec<(String, Source, LightColour, f64, bool)> = Vec::new();
+    let (room, lights) = lights_of(job, answer, Care::Proof, args.matt, SEED)?;
     let everything = args.layers.is_some();
-    if everything || args.light != LightChoice::Ambient {
-        let power = answer.flash.power.fraction();
-        wanted.push(("flash".to_owned(), flash, *job.bag.flash.colour(), power, true));
-    }
-    if everything || args.light != LightChoice::Flash {
-        for (name, source, colour, scale) in solver::ambient_layers(job, &stage, &room) {
-            wanted.push((name, source, colour, f64::from(scale) * shutter, false));
-        }
-    }
+    let wanted: Vec<ProofLight> = lights
+        .into_iter()
+        .filter(|light| everything || is_shown(args.light, light.is_flash))
+        .collect();
     let count = wanted.len();
     let share = args.seconds.map(|all| all / count.max(1) as u32);
-    let lights = wanted.into_iter().map(|(name, source, colour, dose, is_flash)| {
-        let layer = render_one(&room, &source, job, args, &name, share);
-        RenderedLight {
-            name,
-            layer,
-            colour,
-            dose,
-            is_flash,
-        }
+    let lights = wanted.into_iter().map(|light| RenderedLight {
+        layer: render_one(&room, &light.source, job, args, &light.name, share),
+        name: light.name,
+        colour: light.colour,
+        dose: light.dose,
+        is_flash: light.is_flash,
     });
     Ok(lights.collect())
-}
-
-/// The room of a picture, without gloss when that is asked.
-fn solved_room(job: &Job, stage: &Stage, matt: bool) -> Room {
-    let mut geometry: Geometry = stage.geometry.clone();
-    if matt {
-        geometry
-            .materials
-            .iter_mut()
-            .for_each(|material| material.coat = None);
-    }
-    Room::new(geometry, Fineness::proof_in(job.place.room.area()), SEED)
 }
 
 /// Renders one light with a progress bar on the screen.

@@ -7,7 +7,7 @@ use super::layers::{Choice, Planes, Table};
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
 use crate::commands::SEED;
-use crate::lights::{ProofLight, lights_of};
+use crate::lights::{Care, ProofLight, lights_of};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -104,15 +104,18 @@ pub async fn ask(
 fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Refusal> {
     bench.say("building the picture", 0.0);
     let job = answered.shoot.job.as_answered(&answered.answer);
-    let (room, lights) = lights_of(&job, &answered.answer, false, SEED)?;
-    let names: Vec<(String, bool)> = lights.iter().map(|light| (light.name.clone(), light.is_flash)).collect();
+    let mut place = Lit::new(&job, &answered, Care::Sketch)?;
+    let names: Vec<(String, bool)> = place
+        .lights
+        .iter()
+        .map(|light| (light.name.clone(), light.is_flash))
+        .collect();
     let proof = Arc::new(Proof {
         table: Table::new(&job, &answered.answer, &names, true),
         answered: Arc::clone(&answered),
         newest: RwLock::default(),
     });
     bench.check()?;
-    let solved: Vec<SolvedLight> = lights.iter().map(|light| room.solve(&light.source)).collect();
     let full = if job.viewpoint.landscape {
         [width, width * 4 / 5]
     } else {
@@ -125,18 +128,21 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         (full, FAIR, 0.07),
         (full, GOOD, 0.25),
     ];
-    let allowances: Vec<f64> = lights.iter().map(|light| allowance(&answered.answer, light)).collect();
     for (number, (size, error, begins)) in (1..).zip(stages) {
+        if number == 2 {
+            place = Lit::new(&job, &answered, Care::Proof)?;
+        }
         let ends = stages.get(number as usize).map_or(1.0, |next| next.2);
         let mut planes = Planes::new(size[0] as usize, size[1] as usize);
         let mut worst: Option<f32> = None;
-        let count = lights.len() as f64;
-        for (index, (light, solved)) in lights.iter().zip(&solved).enumerate() {
+        let count = place.lights.len() as f64;
+        for (index, (light, solved)) in place.lights.iter().zip(&place.solved).enumerate() {
             let from = begins + (ends - begins) * index as f64 / count;
             let share = (ends - begins) / count;
-            let error = error * allowances[index] as f32;
-            let (layer, reached) = render_one(bench, &job, &room, light, solved, size, error, [from, share])?;
-            let reached = reached.map(|reached| reached / allowances[index] as f32);
+            let allowance = allowance(&answered.answer, light) as f32;
+            let error = error * allowance;
+            let (layer, reached) = render_one(bench, &job, &place.room, light, solved, size, error, [from, share])?;
+            let reached = reached.map(|reached| reached / allowance);
             worst = match (worst, reached) {
                 (Some(before), Some(now)) => Some(before.max(now)),
                 (before, now) => before.or(now),
@@ -157,6 +163,21 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         bench.show(Found::Proof(Arc::clone(&proof)), there);
     }
     Ok(Found::Proof(proof))
+}
+
+/// A place with its lights, each solved.
+struct Lit {
+    room: Room,
+    lights: Vec<ProofLight>,
+    solved: Vec<SolvedLight>,
+}
+
+impl Lit {
+    fn new(job: &solver::Job, answered: &Answered, care: Care) -> Result<Self, Refusal> {
+        let (room, lights) = lights_of(job, &answered.answer, care, false, SEED)?;
+        let solved = lights.iter().map(|light| room.solve(&light.source)).collect();
+        Ok(Lit { room, lights, solved })
+    }
 }
 
 /// How many times as noisy as the picture a light may be: what it adds to the noise of the face goes with its part of

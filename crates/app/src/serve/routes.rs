@@ -255,7 +255,7 @@ fn of_work() -> Vec<Route> {
         Route::new("post", "/answers", "Asks for the answer to a set-up.", post(ask))
             .takes::<TextRequest>()
             .gives_as::<Job>(StatusCode::ACCEPTED),
-        Route::new("get", "/answers/{id}", "An answer.", get(read)).gives::<AnswerTold>(),
+        Route::new("get", "/answers/{id}", "An answer with its drawings and reasons.", get(read)).gives::<AnswerTold>(),
         Route::new("get", "/answers/{id}/map", "How good it is to aim at every part of the room.", get(map))
             .gives::<MapTold>(),
         Route::new(
