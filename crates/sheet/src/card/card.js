@@ -28,7 +28,7 @@
         span.append(/[0-9]/.test(word) ? make("b", word) : word);
       });
       line.append(span);
-      if (!last) line.append(make("span", " · ", { className: "dot" }));
+      if (!last) line.append(make("span", "\u00a0· ", { className: "dot" }));
     });
   };
 
@@ -46,7 +46,7 @@
     const planned = asPlanned(card, now);
     article.classList.toggle("elsewhere", !planned);
     byId("planned").disabled = planned;
-    byId("changed").textContent = planned ? "Light has changed" : `Light ${light.by}`;
+    byId("changed").textContent = planned ? "Light has changed" : light.by;
     if (now.light === card.planned && !planned) byId("changed").textContent = "Distance changed";
     const words = [];
     if (!planned) {
@@ -91,7 +91,7 @@
 
   const buildDials = () => {
     const [card, now] = [cards[shown], state[shown]];
-    const light = dial("Light that is there", card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
+    const light = dial("Light", card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
       [-3, "−1", "darker"], [-1, "−⅓", "darker"], [1, "+⅓", "brighter"], [3, "+1", "brighter"],
     ]);
     const others = card.dials.map((one, i) => {

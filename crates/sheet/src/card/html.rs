@@ -140,7 +140,7 @@ fn line(page: &mut String, class: &str, name: &str, parts: &[&str], mark: Option
         };
         let _ = write!(page, "<span class=\"{class}\">{}</span>", marked(part));
         if !last {
-            page.push_str("<span class=\"dot\"> · </span>");
+            page.push_str("<span class=\"dot\">\u{a0}· </span>");
         }
     }
     page.push_str("</p>\n");
