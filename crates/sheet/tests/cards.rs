@@ -152,7 +152,8 @@ fn the_three_lines_are_those_of_the_answer() {
                     _ => {}
                 }
             }
-            out.replace("&#39;", "'")
+            out.replace('\u{a0}', " ")
+                .replace("&#39;", "'")
                 .replace("&quot;", "\"")
                 .replace("&lt;", "<")
                 .replace("&gt;", ">")

@@ -232,21 +232,10 @@ fn lost_words(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: boo
         )
     };
     if left > HALF_A_CLICK {
-        let filter = job
-            .bag
-            .nd
-            .iter()
-            .copied()
-            .filter(|nd| answer.settings.nd.value() < nd.value());
-        let cure = match filter.min_by(|a, b| a.value().total_cmp(&b.value())) {
-            Some(nd) => format!(
-                "{} on the lens, light and flash nearer, or shade",
-                balance::nd_name(nd)
-            ),
-            None => "bring the light nearer, or find shade".to_owned(),
-        };
+        // A filter is no help: it takes from the flash as well.
         words.push(format!(
-            "The light that is there comes out {} brighter than planned, for the flash is at its most: {cure}.",
+            "The light that is there comes out {} brighter than planned, for the flash is at its most: bring the flash \
+             nearer, or find shade.",
             amount(left)
         ));
     } else if left < -HALF_A_CLICK {
@@ -667,7 +656,10 @@ mod tests {
             assert!((counted.in_hand - answer.flash.in_hand).value().abs() < 1e-9);
             assert!((counted.total - answer.exposure.total).value().abs() < 1e-9);
             assert_eq!(counted.words, "nothing to change");
-            assert_eq!(when_light_changes(&job, &answer, Stops(0.0)).then, as_answered(&answer));
+            assert_eq!(
+                when_light_changes(&job, &answer, Stops(0.0)).then,
+                as_answered(&answer)
+            );
         }
     }
 

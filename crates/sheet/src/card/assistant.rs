@@ -260,7 +260,8 @@ impl Scene<'_> {
 /// With a capital at its head, where a name may have brought none.
 fn sentence(words: &str) -> String {
     let mut rest = words.chars();
-    rest.next().map_or(String::new(), |first| first.to_uppercase().chain(rest).collect())
+    rest.next()
+        .map_or(String::new(), |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// " (2 paces)", to half a pace; nothing for less than one.

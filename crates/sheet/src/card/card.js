@@ -17,18 +17,19 @@
   };
 
   // A line of parts, its numbers large: the same as the file was written with.
-  const setLine = (line, parts, little) => {
+  const setLine = (line, parts, settled, little) => {
     const name = line.firstElementChild;
     line.replaceChildren(name);
     parts.forEach((part, index) => {
       const last = index + 1 === parts.length;
-      const span = make("span", "", { className: last && little ? "part little" : "part" });
+      const kind = settled(index, last) ? " settled" : "";
+      const span = make("span", "", { className: `part${kind}${last && little ? " little" : ""}` });
       part.split(" ").forEach((word, at) => {
         if (at) span.append(" ");
         span.append(/[0-9]/.test(word) ? make("b", word) : word);
       });
       line.append(span);
-      if (!last) line.append(make("span", " · ", { className: "dot" }));
+      if (!last) line.append(make("span", "\u00a0· ", { className: `dot${kind}` }));
     });
   };
 
@@ -41,12 +42,12 @@
     const light = card.lights[now.light];
     const way = light.ways[0];
     const [power, hand, little] = flashOf(card, way, now);
-    setLine(article.querySelector(".camera"), way.camera, false);
-    setLine(article.querySelector(".flash"), [power, ...card.wear, hand], little);
+    setLine(article.querySelector(".camera"), way.camera, (_, last) => last, false);
+    setLine(article.querySelector(".flash"), [power, ...card.wear, hand], (index, last) => index > 0 && !last, little);
     const planned = asPlanned(card, now);
     article.classList.toggle("elsewhere", !planned);
     byId("planned").disabled = planned;
-    byId("changed").textContent = planned ? "Light has changed" : `Light ${light.by}`;
+    byId("changed").textContent = planned ? "Light has changed" : light.by;
     if (now.light === card.planned && !planned) byId("changed").textContent = "Distance changed";
     const words = [];
     if (!planned) {
@@ -91,7 +92,7 @@
 
   const buildDials = () => {
     const [card, now] = [cards[shown], state[shown]];
-    const light = dial("Light that is there", card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
+    const light = dial("Light", card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
       [-3, "−1", "darker"], [-1, "−⅓", "darker"], [1, "+⅓", "brighter"], [3, "+1", "brighter"],
     ]);
     const others = card.dials.map((one, i) => {

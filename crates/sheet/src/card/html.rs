@@ -134,13 +134,23 @@ fn line(page: &mut String, class: &str, name: &str, parts: &[&str], mark: Option
     );
     for (index, part) in parts.iter().enumerate() {
         let last = index + 1 == parts.len();
-        let class = match mark {
-            Some(Mark::Low | Mark::Short) if last => "part little",
-            _ => "part",
+        // No light changes the white balance, nor zoom, dress and gel.
+        let settled = match mark {
+            None if last => " settled",
+            Some(_) if index > 0 && !last => " settled",
+            _ => "",
         };
-        let _ = write!(page, "<span class=\"{class}\">{}</span>", marked(part));
+        let little = match mark {
+            Some(Mark::Low | Mark::Short) if last => " little",
+            _ => "",
+        };
+        let _ = write!(
+            page,
+            "<span class=\"part{settled}{little}\">{}</span>",
+            marked(part)
+        );
         if !last {
-            page.push_str("<span class=\"dot\"> · </span>");
+            let _ = write!(page, "<span class=\"dot{settled}\">\u{a0}· </span>");
         }
     }
     page.push_str("</p>\n");

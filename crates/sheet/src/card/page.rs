@@ -260,15 +260,15 @@ impl<'a> Pages<'a> {
     fn three_lines(&mut self) {
         if let Some((setting, flash)) = self.card.planned() {
             let camera: Vec<&str> = setting.camera.iter().map(String::as_str).collect();
-            self.line(&camera, LARGE, 0.0, None);
+            self.line(&camera, LARGE, 0.0, None, true);
             let parts = self.card.flash_line(flash);
             let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
-            self.line(&parts, LARGE, 0.0, Some(flash.mark));
+            self.line(&parts, LARGE, 0.0, Some(flash.mark), true);
         }
         let words: Vec<&str> = self.card.aim.split(' ').collect();
         let arrow = 11.0 * MM;
         let centre = Vec2::new(MARGIN + 0.4 * arrow, self.y + 0.62 * WHERE.row);
-        self.line(&words, WHERE, arrow, None);
+        self.line(&words, WHERE, arrow, None, false);
         self.arrow(centre, 0.42 * WHERE.row);
         self.rule();
         self.y += 6.0;
@@ -294,10 +294,21 @@ impl<'a> Pages<'a> {
     }
 
     /// A line of parts that are not broken where it can be helped; words with a number are large.
-    fn line(&mut self, parts: &[&str], size: Size, indent: f32, mark: Option<Mark>) {
+    fn line(&mut self, parts: &[&str], size: Size, indent: f32, mark: Option<Mark>, dotted: bool) {
         self.rule();
         self.y += 0.12 * size.row;
-        let gap = 0.3 * size.number;
+        // Between parts stands a dot, so that two numbers are never read as one; between words a space.
+        let dot = Piece {
+            words: "·".to_owned(),
+            size: size.number,
+            bold: true,
+            width: (self.width_of)("·", size.number, true),
+        };
+        let gap = if dotted {
+            0.12 * size.number
+        } else {
+            0.32 * size.word
+        };
         let mut x = MARGIN + indent;
         for (index, part) in parts.iter().enumerate() {
             let pieces = self.pieces(part, size);
@@ -334,7 +345,19 @@ impl<'a> Pages<'a> {
                 ];
                 self.page.rectangle(corner, frame, &style);
             }
-            x += if parts.len() > 8 { 0.0 } else { gap } + 0.26 * size.word;
+            x += gap;
+            if dotted && index + 1 < parts.len() && x + dot.width < Self::right() {
+                let at = Vec2::new(x, self.y + 0.76 * size.row);
+                self.words_at(
+                    at,
+                    &dot.words,
+                    Hand {
+                        size: dot.size,
+                        ..STRONG
+                    },
+                );
+                x += dot.width + gap;
+            }
         }
         self.y += size.row + 2.0;
     }
