@@ -41,35 +41,37 @@ test('a shoot is begun from ten fill-ins', async () => {
 
 test('shoots are renamed, doubled, removed and brought back, and keep their versions', async () => {
   const { page, context, faults } = await pageOf(browser);
+  const mark = Date.now().toString(36);
+  const [renamed, second] = [`test: renamed ${mark}`, `test: second ${mark}`];
   made.push(await openCopy(page, 'test: house'));
-  await page.fill('.shoot-name input', 'test: renamed');
+  await page.fill('.shoot-name input', renamed);
   await page.keyboard.press('Enter');
   await page.waitForTimeout(900);
   await saved(page);
   await page.goto(`${address}/#/shoots`);
-  await row(page, 'test: renamed').waitFor();
-  await row(page, 'test: renamed')
+  await row(page, renamed).waitFor();
+  await row(page, renamed)
     .getByRole('button', { name: /^Duplicate/ })
     .click();
-  await row(page, 'test: renamed, a copy').waitFor();
-  await row(page, 'test: renamed, a copy')
+  await row(page, `${renamed}, a copy`).waitFor();
+  await row(page, `${renamed}, a copy`)
     .getByRole('button', { name: /^Rename/ })
     .click();
-  await page.fill('.keep-form input', 'test: second');
+  await page.fill('.keep-form input', second);
   await page.keyboard.press('Enter');
-  await row(page, 'test: second').waitFor();
-  await row(page, 'test: second')
+  await row(page, second).waitFor();
+  await row(page, second)
     .getByRole('button', { name: /^Remove/ })
     .click();
-  await row(page, 'test: second').waitFor({ state: 'detached' });
+  await row(page, second).waitFor({ state: 'detached' });
   await page.getByLabel('Show removed shoots').check();
-  await row(page, 'test: second')
+  await row(page, second)
     .getByRole('button', { name: /^Bring back/ })
     .click();
-  await row(page, 'test: second')
+  await row(page, second)
     .getByRole('button', { name: /^Remove/ })
     .waitFor();
-  await row(page, 'test: renamed')
+  await row(page, renamed)
     .getByRole('button', { name: /^Earlier versions/ })
     .click();
   await page.locator('.versions li').first().waitFor();

@@ -130,7 +130,7 @@ export function FillIn(props: {
                 <input
                   id={`${id}-own`}
                   name="own"
-                  value={props.typed ?? ''}
+                  defaultValue={props.typed ?? ''}
                   placeholder={props.hint}
                   autocomplete="off"
                 />
