@@ -101,7 +101,11 @@ fn run(web: &Path, arguments: &[&str], into: &Path) -> Result<(), String> {
         let words = String::from_utf8_lossy(&words);
         let last: Vec<&str> = words.trim().lines().rev().take(6).collect();
         let last: Vec<&str> = last.into_iter().rev().collect();
-        return Err(format!("npm {} failed: {}", arguments.join(" "), last.join(" / ")));
+        return Err(format!(
+            "npm {} failed: {}",
+            arguments.join(" "),
+            last.join(" / ")
+        ));
     }
     if arguments.first() == Some(&"ci") {
         let done = web.join("node_modules/.lock-that-was-installed");
@@ -134,7 +138,11 @@ fn listed(folder: &Path) -> io::Result<String> {
     files.sort();
     let mut list = String::from("pub(crate) static FILES: &[(&str, &str, &[u8])] = &[\n");
     for (name, path) in files {
-        let _ = writeln!(list, "    ({name:?}, {:?}, include_bytes!({path:?})),", kind(&name));
+        let _ = writeln!(
+            list,
+            "    ({name:?}, {:?}, include_bytes!({path:?})),",
+            kind(&name)
+        );
     }
     list.push_str("];\n");
     Ok(list)

@@ -62,7 +62,12 @@ pub struct PageArgs {
     pub no_browser: bool,
     /// Where shoots are kept: a file, or the address of a PostgreSQL database (postgres://…). Without it a file in
     /// the usual folder for a program's data.
-    #[arg(long, env = "RUSHLIGHT_STORE", value_name = "FILE|URL", hide_env_values = true)]
+    #[arg(
+        long,
+        env = "RUSHLIGHT_STORE",
+        value_name = "FILE|URL",
+        hide_env_values = true
+    )]
     pub store: Option<String>,
 }
 

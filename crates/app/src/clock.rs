@@ -11,13 +11,17 @@ pub fn now_ms() -> i64 {
 
 /// A moment as people and programs read it, such as "2026-11-25T16:20:00Z".
 pub fn written(ms: i64) -> String {
-    jiff::Timestamp::from_millisecond(ms)
-        .map_or_else(|_| String::new(), |moment| moment.strftime("%Y-%m-%dT%H:%M:%SZ").to_string())
+    jiff::Timestamp::from_millisecond(ms).map_or_else(
+        |_| String::new(),
+        |moment| moment.strftime("%Y-%m-%dT%H:%M:%SZ").to_string(),
+    )
 }
 
 /// This moment as a card says it: "Made 25 November 2026, 16:20."
 pub fn for_people() -> String {
-    jiff::ZonedDateTime::now().strftime("Made %-d %B %Y, %H:%M.").to_string()
+    jiff::ZonedDateTime::now()
+        .strftime("Made %-d %B %Y, %H:%M.")
+        .to_string()
 }
 
 #[cfg(test)]

@@ -51,13 +51,17 @@ pub fn lights_of(
         is_flash: true,
     }];
     let ambient = solver::ambient_layers(job, &stage, &room);
-    lights.extend(ambient.into_iter().map(|(name, source, colour, scale)| ProofLight {
-        name,
-        source,
-        colour,
-        dose: f64::from(scale) * shutter,
-        is_flash: false,
-    }));
+    lights.extend(
+        ambient
+            .into_iter()
+            .map(|(name, source, colour, scale)| ProofLight {
+                name,
+                source,
+                colour,
+                dose: f64::from(scale) * shutter,
+                is_flash: false,
+            }),
+    );
     Ok((room, lights))
 }
 

@@ -55,7 +55,11 @@ impl House {
     pub async fn new(store: Store) -> Result<Arc<Self>, store::StoreError> {
         if store.is_empty().await? {
             let written = AsWritten::open(DEMO_SHOOT);
-            let name = written.as_ref().and_then(AsWritten::title).unwrap_or("Demo").to_owned();
+            let name = written
+                .as_ref()
+                .and_then(AsWritten::title)
+                .unwrap_or("Demo")
+                .to_owned();
             store
                 .create(Kind::Shoot, &name, DEMO_SHOOT, clock::now_ms())
                 .await?;

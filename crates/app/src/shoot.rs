@@ -54,10 +54,10 @@ pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use scanned::place_text;
 pub use section::Part;
-pub use taken::with_change;
 pub(crate) use section::is_in_feet;
 pub use set_ups::MOST_SET_UPS;
 pub use sky::{Obstacle, SkyRead, compass_point};
+pub use taken::with_change;
 pub use text::MOST_BYTES;
 
 use ask::AskRead;

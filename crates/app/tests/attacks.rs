@@ -11,7 +11,10 @@ fn is_refused(reply: &Reply, status: u16, code: &str) {
     assert_eq!(reply.status, status, "{}", reply.text());
     let (found, message) = reply.refusal();
     assert_eq!(found, code, "{message}");
-    assert!(message.ends_with('.') && message.len() > 15, "\"{message}\" is no sentence");
+    assert!(
+        message.ends_with('.') && message.len() > 15,
+        "\"{message}\" is no sentence"
+    );
 }
 
 #[test]
@@ -43,7 +46,11 @@ fn only_our_own_addresses_are_answered() {
     let two = Request::new("GET", "/api/about")
         .header("Host", "pictures.example")
         .send(served.at);
-    assert!(two.status == 400 || two.status == 403, "two hosts: {}", two.status);
+    assert!(
+        two.status == 400 || two.status == 403,
+        "two hosts: {}",
+        two.status
+    );
 }
 
 #[test]
@@ -82,10 +89,14 @@ fn pages_of_other_sites_are_refused() {
         check(&[("Sec-Fetch-Site", site), ("Sec-Fetch-Mode", "navigate")], false);
     }
     let shoots = served.get("/api/shoots");
-    let theirs = shoots.as_array().map_or(0, |list| list.iter().filter(|shoot| shoot["name"] == "Theirs").count());
+    let theirs = shoots.as_array().map_or(0, |list| {
+        list.iter().filter(|shoot| shoot["name"] == "Theirs").count()
+    });
     assert_eq!(theirs, 2, "only ours were kept");
     // Nothing can be read from elsewhere either, but a link may lead to the page.
-    let read = Request::new("GET", "/api/shoots").header("Sec-Fetch-Site", "cross-site").send(served.at);
+    let read = Request::new("GET", "/api/shoots")
+        .header("Sec-Fetch-Site", "cross-site")
+        .send(served.at);
     is_refused(&read, 403, "forbidden");
     let link = Request::new("GET", "/")
         .header("Sec-Fetch-Site", "cross-site")
@@ -97,7 +108,12 @@ fn pages_of_other_sites_are_refused() {
 #[test]
 fn a_form_of_another_site_cannot_pose_as_the_page() {
     let served = Served::new();
-    for kind in ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x", ""] {
+    for kind in [
+        "text/plain",
+        "application/x-www-form-urlencoded",
+        "multipart/form-data; boundary=x",
+        "",
+    ] {
         let reply = Request::new("POST", "/api/shoots")
             .bytes(b"{\"name\":\"Theirs\",\"text\":\"\"}")
             .header("X-Ignored", "1");
@@ -126,7 +142,12 @@ fn no_path_leaves_its_folder() {
         "/api/curtains",
     ] {
         let reply = served.ask("GET", path, None);
-        assert!(reply.status == 404 || reply.status == 400, "{path}: {} {}", reply.status, reply.text());
+        assert!(
+            reply.status == 404 || reply.status == 400,
+            "{path}: {} {}",
+            reply.status,
+            reply.text()
+        );
         assert!(!reply.text().contains("root:"), "{path}");
     }
 }
@@ -161,19 +182,34 @@ fn too_much_and_nonsense_are_refused_in_sentences() {
     }
     for (path, body) in [
         ("/api/answers", json!({ "text": SMALL, "set_up": -1 })),
-        ("/api/edit", json!({ "text": SMALL, "set_up": 0, "edits": [{ "path": [] }] })),
-        ("/api/take", json!({ "text": SMALL, "set_up": 9, "kind": "bags", "part": "[bag]" })),
+        (
+            "/api/edit",
+            json!({ "text": SMALL, "set_up": 0, "edits": [{ "path": [] }] }),
+        ),
+        (
+            "/api/take",
+            json!({ "text": SMALL, "set_up": 9, "kind": "bags", "part": "[bag]" }),
+        ),
         ("/api/proofs", json!({ "answer": "0", "width": 1_000_000 })),
         ("/api/scan?name=a.glb&turned=9", json!({})),
     ] {
         let reply = post(path, body.to_string().as_bytes());
-        assert!((400..500).contains(&reply.status), "{path}: {} {}", reply.status, reply.text());
+        assert!(
+            (400..500).contains(&reply.status),
+            "{path}: {} {}",
+            reply.status,
+            reply.text()
+        );
         assert!(!reply.refusal().1.is_empty());
     }
-    let many: Vec<Value> = (0..500).map(|_| json!({ "path": ["ask", "aperture"], "value": "f/4" })).collect();
+    let many: Vec<Value> = (0..500)
+        .map(|_| json!({ "path": ["ask", "aperture"], "value": "f/4" }))
+        .collect();
     let many = json!({ "text": SMALL, "set_up": 0, "edits": many }).to_string();
     is_refused(&post("/api/edit", many.as_bytes()), 413, "too_large");
-    let scan = Request::new("POST", "/api/scan?name=room.glb").bytes(b"glTF nonsense").send(served.at);
+    let scan = Request::new("POST", "/api/scan?name=room.glb")
+        .bytes(b"glTF nonsense")
+        .send(served.at);
     is_refused(&scan, 400, "bad_request");
     assert_eq!(served.ask("PATCH", "/api/shoots", None).status, 405);
 }
@@ -189,15 +225,23 @@ fn script_in_a_text_stays_a_text() {
     let text = SMALL
         .replace("Small room", script)
         .replace("[[sitter]]", &format!("[[sitter]]\nname = \"{image}\""))
-        .replace("left = \"white paint\"", &format!("left = {{ name = \"{handler}\", reflectance = 0.8 }}"))
-        .replace("right = \"white paint\"", &format!("right = {{ name = \"{script}\", reflectance = 0.8 }}"));
+        .replace(
+            "left = \"white paint\"",
+            &format!("left = {{ name = \"{handler}\", reflectance = 0.8 }}"),
+        )
+        .replace(
+            "right = \"white paint\"",
+            &format!("right = {{ name = \"{script}\", reflectance = 0.8 }}"),
+        );
     let job = served.done("POST", "/api/answers", &json!({ "text": text, "set_up": 0 }));
     let ended = served.wait(&job);
     assert_eq!(ended["state"], "done", "{ended}");
     let id = job["id"].as_str().expect("a name");
     let told = served.get(&format!("/api/answers/{id}"));
     let map = served.get(&format!("/api/answers/{id}/map"));
-    let card = served.ask("GET", &format!("/api/answers/{id}/card.html"), None).text();
+    let card = served
+        .ask("GET", &format!("/api/answers/{id}/card.html"), None)
+        .text();
     let own_scripts = card.matches("<script").count();
     for (what, markup) in [
         ("drawing", told["drawing"].as_str().expect("SVG")),
@@ -205,20 +249,38 @@ fn script_in_a_text_stays_a_text() {
         ("map", map["svg"].as_str().expect("SVG")),
         ("card", &card),
     ] {
-        assert!(!markup.contains("<script>alert") && !markup.contains("<img src=x"), "{what}");
+        assert!(
+            !markup.contains("<script>alert") && !markup.contains("<img src=x"),
+            "{what}"
+        );
         assert!(!markup.contains("onload=\"alert"), "{what}");
     }
     let plain = served.done("POST", "/api/answers", &json!({ "text": SMALL, "set_up": 0 }));
     assert_eq!(served.wait(&plain)["state"], "done");
     let plain = format!("/api/answers/{}/card.html", plain["id"].as_str().expect("a name"));
-    assert_eq!(served.ask("GET", &plain, None).text().matches("<script").count(), own_scripts);
+    assert_eq!(
+        served.ask("GET", &plain, None).text().matches("<script").count(),
+        own_scripts
+    );
     // And no reply may ever be taken for a page that it is not.
-    for path in [format!("/api/answers/{id}"), "/api/shoots".to_owned(), "/api/nothing/here".to_owned()] {
+    for path in [
+        format!("/api/answers/{id}"),
+        "/api/shoots".to_owned(),
+        "/api/nothing/here".to_owned(),
+    ] {
         let reply = served.ask("GET", &path, None);
         assert_eq!(reply.header("content-type"), Some("application/json"), "{path}");
         assert_eq!(reply.header("x-content-type-options"), Some("nosniff"));
-        assert!(reply.header("content-security-policy").is_some_and(|policy| policy.contains("default-src 'self'")));
-        assert_eq!(reply.header("access-control-allow-origin"), None, "nobody else may read it");
+        assert!(
+            reply
+                .header("content-security-policy")
+                .is_some_and(|policy| policy.contains("default-src 'self'"))
+        );
+        assert_eq!(
+            reply.header("access-control-allow-origin"),
+            None,
+            "nobody else may read it"
+        );
     }
 }
 
@@ -230,7 +292,11 @@ fn a_phone_gets_in_by_the_secret_of_the_moment_alone() {
     let opened = served.ask("POST", "/api/phone", Some(&json!({})));
     if opened.status == 400 {
         // A machine without any network says so; there is no door to be tried then.
-        assert!(opened.refusal().1.contains("no local network"), "{}", opened.text());
+        assert!(
+            opened.refusal().1.contains("no local network"),
+            "{}",
+            opened.text()
+        );
         return;
     }
     let opened = opened.json();
@@ -255,28 +321,64 @@ fn a_phone_gets_in_by_the_secret_of_the_moment_alone() {
     for path in ["/api/about", "/api/shoots", "/api/export", "/api/vocabulary"] {
         is_refused(&Request::new("GET", path).send(door), 403, "not_paired");
     }
-    is_refused(&about(Some("rushlight_phone=00000000000000000000000000000000")), 403, "not_paired");
+    is_refused(
+        &about(Some("rushlight_phone=00000000000000000000000000000000")),
+        403,
+        "not_paired",
+    );
     // Nor under another name, nor from another site.
-    is_refused(&Request::new("GET", "/").host("pictures.example").send(door), 403, "forbidden");
-    is_refused(&Request::new("GET", "/").host(&served.at.to_string()).send(door), 403, "forbidden");
-    let pair = |secret: &str| Request::new("POST", "/api/pair").json(Some(&json!({ "secret": secret }))).send(door);
+    is_refused(
+        &Request::new("GET", "/").host("pictures.example").send(door),
+        403,
+        "forbidden",
+    );
+    is_refused(
+        &Request::new("GET", "/").host(&served.at.to_string()).send(door),
+        403,
+        "forbidden",
+    );
+    let pair = |secret: &str| {
+        Request::new("POST", "/api/pair")
+            .json(Some(&json!({ "secret": secret })))
+            .send(door)
+    };
     // Five wrong guesses end it, and then the right one is wrong too.
-    for guess in ["", "1", "ffffffffffffffffffffffffffffffff", &secret[..31], &format!("{secret}0")] {
+    for guess in [
+        "",
+        "1",
+        "ffffffffffffffffffffffffffffffff",
+        &secret[..31],
+        &format!("{secret}0"),
+    ] {
         is_refused(&pair(guess), 403, "not_paired");
     }
     is_refused(&pair(secret), 403, "not_paired");
     let again = served.done("POST", "/api/phone", &json!({}));
-    let secret = again["url"].as_str().and_then(|url| url.split_once("#pair=")).expect("a secret").1.to_owned();
+    let secret = again["url"]
+        .as_str()
+        .and_then(|url| url.split_once("#pair="))
+        .expect("a secret")
+        .1
+        .to_owned();
     let paired = pair(&secret);
     assert_eq!(paired.status, 204, "{}", paired.text());
     let cookie = paired.header("set-cookie").expect("a cookie").to_owned();
-    assert!(cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"), "{cookie}");
+    assert!(
+        cookie.contains("HttpOnly") && cookie.contains("SameSite=Strict"),
+        "{cookie}"
+    );
     let cookie = cookie.split(';').next().expect("a pair").to_owned();
     let told = about(Some(&cookie));
-    assert_eq!((told.status, told.json()["you"].as_str().map(str::to_owned)), (200, Some("phone".to_owned())));
+    assert_eq!(
+        (told.status, told.json()["you"].as_str().map(str::to_owned)),
+        (200, Some("phone".to_owned()))
+    );
     is_refused(&pair(&secret), 403, "not_paired");
     // A phone may not let others in.
-    let more = Request::new("POST", "/api/phone").header("Cookie", &cookie).json(Some(&json!({}))).send(door);
+    let more = Request::new("POST", "/api/phone")
+        .header("Cookie", &cookie)
+        .json(Some(&json!({})))
+        .send(door);
     is_refused(&more, 403, "forbidden");
     // When the door is shut, it is shut for everyone.
     assert_eq!(served.ask("DELETE", "/api/phone", None).status, 204);

@@ -16,7 +16,11 @@ fn an_empty_store_starts_with_the_demo() {
     assert_eq!(shoots.as_array().map(Vec::len), Some(1), "{shoots}");
     let id = shoots[0]["id"].as_str().expect("a name");
     let demo = served.get(&format!("/api/shoots/{id}"));
-    let understood = served.done("POST", "/api/understand", &json!({ "text": demo["text"], "set_up": 0 }));
+    let understood = served.done(
+        "POST",
+        "/api/understand",
+        &json!({ "text": demo["text"], "set_up": 0 }),
+    );
     assert_eq!(understood["ok"], true, "{}", understood["problems"]);
     assert_eq!(demo["text"], app::serve::DEMO_SHOOT);
 }
@@ -27,7 +31,11 @@ fn two_windows_never_overwrite_one_another() {
     let first = served.done("POST", "/api/shoots", &json!({ "name": "Mine", "text": SMALL }));
     let at = format!("/api/shoots/{}", first["id"].as_str().expect("a name"));
     let save = |text: &str, based_on: i64| {
-        served.ask("PUT", &at, Some(&json!({ "name": "Mine", "text": text, "based_on": based_on })))
+        served.ask(
+            "PUT",
+            &at,
+            Some(&json!({ "name": "Mine", "text": text, "based_on": based_on })),
+        )
     };
     let one = save("# one window\n", 1);
     assert_eq!((one.status, one.json()["version"].as_i64()), (200, Some(2)));
@@ -39,14 +47,29 @@ fn two_windows_never_overwrite_one_another() {
     // Everything that was ever saved is still there, and can come back.
     let versions = served.get(&format!("{at}/versions"));
     assert_eq!(versions.as_array().map(Vec::len), Some(3));
-    let back = served.done("POST", &format!("{at}/restore"), &json!({ "version": 1, "based_on": 3 }));
-    assert_eq!((back["text"].as_str(), back["version"].as_i64()), (Some(SMALL), Some(4)));
+    let back = served.done(
+        "POST",
+        &format!("{at}/restore"),
+        &json!({ "version": 1, "based_on": 3 }),
+    );
+    assert_eq!(
+        (back["text"].as_str(), back["version"].as_i64()),
+        (Some(SMALL), Some(4))
+    );
     // A removed one leaves the list, and not the store.
-    assert_eq!(served.ask("DELETE", &format!("{at}?based_on=3"), None).status, 409);
-    assert_eq!(served.ask("DELETE", &format!("{at}?based_on=4"), None).status, 204);
+    assert_eq!(
+        served.ask("DELETE", &format!("{at}?based_on=3"), None).status,
+        409
+    );
+    assert_eq!(
+        served.ask("DELETE", &format!("{at}?based_on=4"), None).status,
+        204
+    );
     let names = |removed: bool| {
         let list = served.get(&format!("/api/shoots?removed={removed}"));
-        list.as_array().map_or(0, |list| list.iter().filter(|shoot| shoot["name"] == "Mine").count())
+        list.as_array().map_or(0, |list| {
+            list.iter().filter(|shoot| shoot["name"] == "Mine").count()
+        })
     };
     assert_eq!((names(false), names(true)), (0, 1));
 }
@@ -60,28 +83,49 @@ fn everything_goes_out_and_comes_in_again() {
         ("shoots", "a / strange: NAME", SMALL),
         ("bags", "Light bag", bag),
     ] {
-        served.done("POST", &format!("/api/{kind}"), &json!({ "name": name, "text": text }));
+        served.done(
+            "POST",
+            &format!("/api/{kind}"),
+            &json!({ "name": name, "text": text }),
+        );
     }
     let bags = served.get("/api/bags");
     let id = bags[0]["id"].as_str().expect("a name");
     let better = "[bag]\nassistant = true\nstand = true\n";
-    served.done("PUT", &format!("/api/bags/{id}"), &json!({ "name": "Light bag", "text": better, "based_on": 1 }));
+    served.done(
+        "PUT",
+        &format!("/api/bags/{id}"),
+        &json!({ "name": "Light bag", "text": better, "based_on": 1 }),
+    );
     let archive = served.ask("GET", "/api/export", None);
     assert_eq!(archive.header("content-type"), Some("application/zip"));
 
     let elsewhere = Served::new();
     let before = elsewhere.get("/api/shoots").as_array().map_or(0, Vec::len);
-    let reply = Request::new("POST", "/api/import").bytes(&archive.body).send(elsewhere.at);
+    let reply = Request::new("POST", "/api/import")
+        .bytes(&archive.body)
+        .send(elsewhere.at);
     let imported = reply.json();
     assert_eq!(imported["refused"], json!([]), "{imported}");
     assert_eq!(imported["taken"].as_array().map(Vec::len), Some(4), "{imported}");
-    assert_eq!(elsewhere.get("/api/shoots").as_array().map(Vec::len), Some(before + 3));
+    assert_eq!(
+        elsewhere.get("/api/shoots").as_array().map(Vec::len),
+        Some(before + 3)
+    );
     let bags = elsewhere.get("/api/bags");
-    assert_eq!((bags[0]["name"].as_str(), bags[0]["version"].as_i64()), (Some("Light bag"), Some(2)));
-    let versions = elsewhere.get(&format!("/api/bags/{}/versions/1", bags[0]["id"].as_str().expect("a name")));
+    assert_eq!(
+        (bags[0]["name"].as_str(), bags[0]["version"].as_i64()),
+        (Some("Light bag"), Some(2))
+    );
+    let versions = elsewhere.get(&format!(
+        "/api/bags/{}/versions/1",
+        bags[0]["id"].as_str().expect("a name")
+    ));
     assert_eq!(versions["text"], bag, "its history came along");
     // One plain file is taken as well, under its title.
-    let one = Request::new("POST", "/api/import?name=kitchen.toml").bytes(SMALL.as_bytes()).send(elsewhere.at);
+    let one = Request::new("POST", "/api/import?name=kitchen.toml")
+        .bytes(SMALL.as_bytes())
+        .send(elsewhere.at);
     assert_eq!(one.json()["taken"][0]["name"], "Small room");
 }
 
@@ -100,7 +144,8 @@ fn bad_archives_are_refused_in_sentences() {
     let nothing = vec![b'#'; 1 << 20];
     for number in 0..80 {
         let options = zip::write::SimpleFileOptions::default();
-        bomb.start_file(format!("shoots/{number}.toml"), options).expect("in memory");
+        bomb.start_file(format!("shoots/{number}.toml"), options)
+            .expect("in memory");
         bomb.write_all(&nothing).expect("in memory");
     }
     let bomb = bomb.finish().expect("in memory").into_inner();
@@ -119,16 +164,41 @@ fn an_answer_its_proof_and_its_card() {
     // The same again is there at once.
     assert_eq!(served.done("POST", "/api/answers", &asked)["state"], "done");
     let told = served.get(&format!("/api/answers/{id}"));
-    assert!(told["lines"]["camera"].as_str().is_some_and(|line| line.starts_with("f/4 · ")), "{}", told["lines"]);
-    assert!(told["drawing"].as_str().is_some_and(|svg| svg.starts_with("<svg")));
-    assert!(served.get(&format!("/api/answers/{id}/map"))["cells"].as_array().is_some_and(|cells| cells.len() > 20));
+    assert!(
+        told["lines"]["camera"]
+            .as_str()
+            .is_some_and(|line| line.starts_with("f/4 · ")),
+        "{}",
+        told["lines"]
+    );
+    assert!(
+        told["drawing"]
+            .as_str()
+            .is_some_and(|svg| svg.starts_with("<svg"))
+    );
+    assert!(
+        served.get(&format!("/api/answers/{id}/map"))["cells"]
+            .as_array()
+            .is_some_and(|cells| cells.len() > 20)
+    );
 
     let card = served.ask("GET", &format!("/api/answers/{id}/card.html"), None);
-    assert!(card.text().contains(told["lines"]["aim"].as_str().expect("a third line").trim()), "the card has the third line");
-    assert!(card.header("content-security-policy").is_some_and(|policy| policy.contains("sandbox")));
+    assert!(
+        card.text()
+            .contains(told["lines"]["aim"].as_str().expect("a third line").trim()),
+        "the card has the third line"
+    );
+    assert!(
+        card.header("content-security-policy")
+            .is_some_and(|policy| policy.contains("sandbox"))
+    );
     let pdf = served.ask("GET", &format!("/api/answers/{id}/card.pdf"), None);
     assert!(pdf.body.starts_with(b"%PDF-"));
-    let changed = served.done("POST", &format!("/api/answers/{id}/light-changed"), &json!({ "stops": -1.0 }));
+    let changed = served.done(
+        "POST",
+        &format!("/api/answers/{id}/light-changed"),
+        &json!({ "stops": -1.0 }),
+    );
     assert_eq!(changed["possible"], true, "{changed}");
 
     let proof = served.done("POST", "/api/proofs", &json!({ "answer": id, "width": 80 }));
@@ -137,7 +207,9 @@ fn an_answer_its_proof_and_its_card() {
     let at = format!("/api/proofs/{}", proof["id"].as_str().expect("a name"));
     let layers = served.ask("GET", &format!("{at}/layers"), None);
     let number = |index: usize| {
-        let bytes: [u8; 4] = layers.body[4 * index..4 * index + 4].try_into().expect("four bytes");
+        let bytes: [u8; 4] = layers.body[4 * index..4 * index + 4]
+            .try_into()
+            .expect("four bytes");
         u32::from_le_bytes(bytes)
     };
     let (magic, width, height, planes) = (number(0), number(1), number(2), number(3));
@@ -165,14 +237,24 @@ fn an_answer_its_proof_and_its_card() {
 }
 
 /// A pixel developed as the table says, with nothing else known.
-fn by_the_table(planes: &[u8], [width, height]: [u32; 2], [x, y]: [u32; 2], table: &Value, choice: &Value) -> [i32; 3] {
+fn by_the_table(
+    planes: &[u8],
+    [width, height]: [u32; 2],
+    [x, y]: [u32; 2],
+    table: &Value,
+    choice: &Value,
+) -> [i32; 3] {
     let controls = &table["controls"];
     let at = |control: &str| {
         choice[control]
             .as_u64()
             .unwrap_or_else(|| controls[control]["at"].as_u64().expect("a position")) as usize
     };
-    let factor = |control: &str| controls[control]["factors"][at(control)].as_f64().expect("a factor");
+    let factor = |control: &str| {
+        controls[control]["factors"][at(control)]
+            .as_f64()
+            .expect("a factor")
+    };
     let value = |plane: usize, channel: usize| {
         let index = 8 * (plane * (width * height) as usize + (y * width + x) as usize) + 2 * channel;
         f64::from(half::f16::from_le_bytes([planes[index], planes[index + 1]]).to_f32())
@@ -188,7 +270,9 @@ fn by_the_table(planes: &[u8], [width, height]: [u32; 2], [x, y]: [u32; 2], tabl
                 * if flash {
                     let weights = &table["gels"][at("gel")]["weights"][channel];
                     (0..16)
-                        .map(|band| weights[band].as_f64().expect("a weight") * value(first + band / 4, band % 4))
+                        .map(|band| {
+                            weights[band].as_f64().expect("a weight") * value(first + band / 4, band % 4)
+                        })
                         .sum::<f64>()
                 } else {
                     value(first, channel)
@@ -198,20 +282,34 @@ fn by_the_table(planes: &[u8], [width, height]: [u32; 2], [x, y]: [u32; 2], tabl
     let balance = &controls["balance"];
     let cut = balance["cut"][at("balance")].as_f64().expect("a cut");
     let balanced: Vec<f64> = (0..3)
-        .map(|k| (raw[k] * balance["multipliers"][at("balance")][k].as_f64().expect("a number")).min(cut))
+        .map(|k| {
+            (raw[k]
+                * balance["multipliers"][at("balance")][k]
+                    .as_f64()
+                    .expect("a number"))
+            .min(cut)
+        })
         .collect();
     let matrix = &balance["matrices"][at("balance")];
     let linear: Vec<f64> = (0..3)
-        .map(|row| (0..3).map(|k| matrix[3 * row + k].as_f64().expect("a number") * balanced[k]).sum())
+        .map(|row| {
+            (0..3)
+                .map(|k| matrix[3 * row + k].as_f64().expect("a number") * balanced[k])
+                .sum()
+        })
         .collect();
     let most = linear.iter().fold(0.0f64, |most, value| most.max(*value));
     if most <= 0.0 {
         return [0; 3];
     }
-    let (top, values) = (table["curve"]["top"].as_f64().expect("a number"), table["curve"]["values"].as_array().expect("samples"));
+    let (top, values) = (
+        table["curve"]["top"].as_f64().expect("a number"),
+        table["curve"]["values"].as_array().expect("samples"),
+    );
     let place = (most / top).min(1.0) * (values.len() - 1) as f64;
     let sample = |index: usize| values[index.min(values.len() - 1)].as_f64().expect("a number");
-    let shown = sample(place as usize) + place.fract() * (sample(place as usize + 1) - sample(place as usize));
+    let shown =
+        sample(place as usize) + place.fract() * (sample(place as usize + 1) - sample(place as usize));
     let paling = |name: &str| table["paling"][name].as_f64().expect("a number");
     let over = ((most - paling("from")) / (paling("to") - paling("from"))).clamp(0.0, 1.0);
     let pale = paling("most") * over * over;
@@ -231,21 +329,39 @@ fn by_the_table(planes: &[u8], [width, height]: [u32; 2], [x, y]: [u32; 2], tabl
 fn a_change_that_is_suggested_makes_the_ask_possible() {
     let served = Served::new();
     // A small flash, a small aperture, a low speed: it falls short.
-    let text = SMALL.replace("aperture = \"f/4\"", "aperture = \"f/16\"\niso = \"ISO 100\"\nin_hand = \"1 stop\"");
+    let text = SMALL.replace(
+        "aperture = \"f/4\"",
+        "aperture = \"f/16\"\niso = \"ISO 100\"\nin_hand = \"1 stop\"",
+    );
     let text = format!("{text}\n[bag.flash]\nkind = \"small\"\n");
     let job = served.done("POST", "/api/answers", &json!({ "text": text, "set_up": 0 }));
     assert_eq!(served.wait(&job)["state"], "done");
     let told = served.get(&format!("/api/answers/{}", job["id"].as_str().expect("a name")));
-    assert!(!told["report"]["shortfall"].is_null(), "it was meant to fall short");
+    assert!(
+        !told["report"]["shortfall"].is_null(),
+        "it was meant to fall short"
+    );
     let changes = told["changes"].as_array().expect("changes");
     assert!(!changes.is_empty());
-    let written: Vec<&Value> = changes.iter().filter(|change| change["text"].is_string()).collect();
+    let written: Vec<&Value> = changes
+        .iter()
+        .filter(|change| change["text"].is_string())
+        .collect();
     assert!(!written.is_empty(), "{changes:?}");
     for change in written {
-        let job = served.done("POST", "/api/answers", &json!({ "text": change["text"], "set_up": 0 }));
+        let job = served.done(
+            "POST",
+            "/api/answers",
+            &json!({ "text": change["text"], "set_up": 0 }),
+        );
         assert_eq!(served.wait(&job)["state"], "done");
         let told = served.get(&format!("/api/answers/{}", job["id"].as_str().expect("a name")));
-        assert!(told["report"]["shortfall"].is_null(), "{}: {}", change["what"], told["report"]["shortfall"]);
+        assert!(
+            told["report"]["shortfall"].is_null(),
+            "{}: {}",
+            change["what"],
+            told["report"]["shortfall"]
+        );
     }
 }
 
@@ -271,10 +387,22 @@ fn work_is_followed_as_it_goes() {
 #[test]
 fn a_shoot_with_a_mistake_is_told_so() {
     let served = Served::new();
-    let job = served.done("POST", "/api/answers", &json!({ "text": SMALL.replace("room", "rom"), "set_up": 0 }));
+    let job = served.done(
+        "POST",
+        "/api/answers",
+        &json!({ "text": SMALL.replace("room", "rom"), "set_up": 0 }),
+    );
     let ended = served.wait(&job);
-    assert_eq!((ended["state"].as_str(), ended["error"]["code"].as_str()), (Some("failed"), Some("bad_shoot")));
-    assert!(ended["error"]["hint"].as_str().is_some_and(|hint| hint.contains("room")), "{ended}");
+    assert_eq!(
+        (ended["state"].as_str(), ended["error"]["code"].as_str()),
+        (Some("failed"), Some("bad_shoot"))
+    );
+    assert!(
+        ended["error"]["hint"]
+            .as_str()
+            .is_some_and(|hint| hint.contains("room")),
+        "{ended}"
+    );
 }
 
 #[test]
@@ -291,10 +419,25 @@ fn live_aiming_follows_the_head() {
         serde_json::from_str(reply.header("x-aim").expect("what the aim does")).expect("JSON")
     };
     let (left, right) = (told(-90.0), told(90.0));
-    assert!(left["words"].as_str().is_some_and(|words| words.contains("LEFT")), "{left}");
-    assert!(left["azimuth_deg"].as_f64() < Some(-20.0) && right["azimuth_deg"].as_f64() > Some(20.0), "{left} {right}");
-    for bad in ["azimuth=NaN&elevation=0", "azimuth=0&elevation=91", "azimuth=0", "azimuth=0&elevation=0&zoom=-1"] {
-        assert_eq!(served.ask("GET", &format!("{at}/aim?{bad}"), None).status, 400, "{bad}");
+    assert!(
+        left["words"].as_str().is_some_and(|words| words.contains("LEFT")),
+        "{left}"
+    );
+    assert!(
+        left["azimuth_deg"].as_f64() < Some(-20.0) && right["azimuth_deg"].as_f64() > Some(20.0),
+        "{left} {right}"
+    );
+    for bad in [
+        "azimuth=NaN&elevation=0",
+        "azimuth=0&elevation=91",
+        "azimuth=0",
+        "azimuth=0&elevation=0&zoom=-1",
+    ] {
+        assert_eq!(
+            served.ask("GET", &format!("{at}/aim?{bad}"), None).status,
+            400,
+            "{bad}"
+        );
     }
 }
 
@@ -328,14 +471,24 @@ fn fifty_clients_at_once_are_served_in_order() {
                 let served = &served;
                 scope.spawn(move || {
                     let ended = served.wait(&json!({ "id": id }));
-                    (started.elapsed(), ended["state"].as_str().expect("a state").to_owned())
+                    (
+                        started.elapsed(),
+                        ended["state"].as_str().expect("a state").to_owned(),
+                    )
                 })
             })
             .collect();
-        clients.into_iter().map(|client| client.join().expect("a client")).collect()
+        clients
+            .into_iter()
+            .map(|client| client.join().expect("a client"))
+            .collect()
     });
     for (number, (_, state)) in ends.iter().enumerate() {
-        assert_eq!(state, if number % 10 == 0 { "done" } else { "failed" }, "client {number}");
+        assert_eq!(
+            state,
+            if number % 10 == 0 { "done" } else { "failed" },
+            "client {number}"
+        );
     }
     // Nobody who came later was served clearly earlier: each looks twenty times a second.
     for pair in ends.windows(2) {
@@ -350,7 +503,14 @@ fn memory() -> u64 {
     let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
     status
         .lines()
-        .find_map(|line| line.strip_prefix("VmRSS:")?.trim().strip_suffix(" kB")?.trim().parse::<u64>().ok())
+        .find_map(|line| {
+            line.strip_prefix("VmRSS:")?
+                .trim()
+                .strip_suffix(" kB")?
+                .trim()
+                .parse::<u64>()
+                .ok()
+        })
         .map_or(0, |kilobytes| kilobytes << 10)
 }
 
@@ -360,12 +520,23 @@ fn a_client_that_goes_away_frees_its_work() {
     let job = served.done("POST", "/api/answers", &json!({ "text": SMALL, "set_up": 0 }));
     assert_eq!(served.wait(&job)["state"], "done");
     // A large proof takes minutes; whoever follows it hangs up.
-    let proof = served.done("POST", "/api/proofs", &json!({ "answer": job["id"], "width": 1600 }));
+    let proof = served.done(
+        "POST",
+        "/api/proofs",
+        &json!({ "answer": job["id"], "width": 1600 }),
+    );
     let id = proof["id"].as_str().expect("a name");
     let mut stream = TcpStream::connect(served.at).expect("it listens");
-    write!(stream, "GET /api/jobs/{id}/events HTTP/1.1\r\nHost: {}\r\n\r\n", served.at).expect("it reads");
+    write!(
+        stream,
+        "GET /api/jobs/{id}/events HTTP/1.1\r\nHost: {}\r\n\r\n",
+        served.at
+    )
+    .expect("it reads");
     let mut line = String::new();
-    BufReader::new(&stream).read_line(&mut line).expect("a first line");
+    BufReader::new(&stream)
+        .read_line(&mut line)
+        .expect("a first line");
     assert!(line.contains("200"), "{line}");
     drop(stream);
     let until = Instant::now() + Duration::from_secs(60);
@@ -395,7 +566,12 @@ fn every_route_is_described_once() {
         for (method, operation) in operations.as_object().expect("operations") {
             let name = operation["operationId"].as_str().expect("a name").to_owned();
             assert!(names.insert(name), "{method} {path}");
-            assert!(operation["summary"].as_str().is_some_and(|words| words.len() > 10), "{method} {path}");
+            assert!(
+                operation["summary"]
+                    .as_str()
+                    .is_some_and(|words| words.len() > 10),
+                "{method} {path}"
+            );
         }
     }
     assert_eq!(names.len(), app::serve::routes::all().len());

@@ -19,9 +19,27 @@ fn no_request_makes_the_server_fail() {
         .args(["run", document, "--url", &format!("http://{}", served.at)])
         // Opening the door to the local network is tried in its own test.
         .args(["--exclude-path", "/api/phone"])
-        .args(["--checks", "not_a_server_error,status_code_conformance,content_type_conformance,response_schema_conformance"])
-        .args(["--phases", "examples,coverage,fuzzing", "--max-examples", "10", "--seed", "1", "--workers", "2"])
-        .args(["--request-timeout", "60", "--no-color", "--generation-database", "none"])
+        .args([
+            "--checks",
+            "not_a_server_error,status_code_conformance,content_type_conformance,response_schema_conformance",
+        ])
+        .args([
+            "--phases",
+            "examples,coverage,fuzzing",
+            "--max-examples",
+            "10",
+            "--seed",
+            "1",
+            "--workers",
+            "2",
+        ])
+        .args([
+            "--request-timeout",
+            "60",
+            "--no-color",
+            "--generation-database",
+            "none",
+        ])
         .current_dir(&folder)
         .output()
         .expect("schemathesis; install it with: pip install -r requirements-oracle.txt");

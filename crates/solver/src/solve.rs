@@ -12,6 +12,7 @@ use crate::reading::{FaceLight, mired_between};
 use crate::score;
 use crate::search::{self, Judged};
 use crate::sensitivity::{self, Moves};
+use crate::step::{Step, Watch, begin};
 use crate::survey::{
     AmbientThere, FacePoints, Survey, ZONE_RAYS, ambients_there, background_light, background_points,
     face_points, furnished,
@@ -22,7 +23,6 @@ use crate::{Job, SolverError, changes, colouring, notes, words};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
-use crate::step::{Step, Watch, begin};
 use scene::{Stage, assemble};
 use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
 use units::{LuminousExposure, Stops};

@@ -23,7 +23,9 @@ pub fn run(args: &PageArgs) -> Result<(), Failure> {
 
 async fn serve(args: &PageArgs) -> Result<(), Failure> {
     let store = open_store(args).await?;
-    let house = House::new(store).await.map_err(|error| Failure::Store(error.to_string()))?;
+    let house = House::new(store)
+        .await
+        .map_err(|error| Failure::Store(error.to_string()))?;
     let (address, served) = open(&house, args.port).await?;
     let url = format!("http://{address}/");
     output::print(&format!(
@@ -34,7 +36,9 @@ async fn serve(args: &PageArgs) -> Result<(), Failure> {
     if !args.no_browser
         && let Err(error) = opener::open_browser(&url)
     {
-        output::complain(&format!("No browser could be opened ({error}); open that address yourself.\n"));
+        output::complain(&format!(
+            "No browser could be opened ({error}); open that address yourself.\n"
+        ));
     }
     tokio::select! {
         ended = served => ended.map_err(|error| Failure::Ours(format!("the server ended: {error}"))),
@@ -49,7 +53,13 @@ async fn serve(args: &PageArgs) -> Result<(), Failure> {
 async fn open(
     house: &Arc<House>,
     port: Option<u16>,
-) -> Result<(std::net::SocketAddr, impl Future<Output = std::io::Result<()>> + use<>), Failure> {
+) -> Result<
+    (
+        std::net::SocketAddr,
+        impl Future<Output = std::io::Result<()>> + use<>,
+    ),
+    Failure,
+> {
     /// The same every time, so that a bookmark keeps working (ours).
     const USUAL_PORT: u16 = 7390;
     let first = serve::open(Arc::clone(house), port.unwrap_or(USUAL_PORT)).await;
@@ -97,7 +107,9 @@ fn usual_file() -> Result<PathBuf, Failure> {
         app_name: "rushlight".to_owned(),
     })
     .map_err(|_| {
-        Failure::Missing("this account has no home folder; say with --store where shoots are to be kept".to_owned())
+        Failure::Missing(
+            "this account has no home folder; say with --store where shoots are to be kept".to_owned(),
+        )
     })?;
     Ok(strategy.in_data_dir("shoots.sqlite"))
 }

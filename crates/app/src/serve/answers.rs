@@ -7,10 +7,10 @@ use super::proofs::Proof;
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
 use super::texts::TextRequest;
-use crate::commands::SEED;
-use crate::report::{AnswerReport, MapCellReport};
 use crate::clock;
+use crate::commands::SEED;
 use crate::commands::card;
+use crate::report::{AnswerReport, MapCellReport};
 use crate::shoot::{self, Problems, Shoot};
 use crate::understand::{Geometry, NAME};
 use axum::Json;
@@ -85,7 +85,9 @@ impl House {
 pub fn lane_of(headers: &HeaderMap) -> String {
     /// A name longer than this is cut: it only tells windows apart.
     const LONGEST: usize = 64;
-    let said = headers.get("x-rushlight-window").and_then(|value| value.to_str().ok());
+    let said = headers
+        .get("x-rushlight-window")
+        .and_then(|value| value.to_str().ok());
     said.unwrap_or("").chars().take(LONGEST).collect()
 }
 
@@ -98,7 +100,9 @@ pub async fn ask(
     let asked = (request.text.clone(), request.set_up);
     let job = house
         .jobs
-        .ask(Kind::Answer, &lane_of(&headers), &asked, move |bench| answer(bench, request))?;
+        .ask(Kind::Answer, &lane_of(&headers), &asked, move |bench| {
+            answer(bench, request)
+        })?;
     Ok((StatusCode::ACCEPTED, Json(job)))
 }
 
@@ -122,7 +126,8 @@ pub fn ask_ahead(house: &Arc<House>, text: String) {
 
 fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
     bench.say("reading the shoot", 0.0);
-    let shoot = shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
+    let shoot =
+        shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
     let watch = |step: solver::Step| {
         bench.say(step.words(), step.usual_share());
         bench.go_on()
@@ -139,7 +144,9 @@ fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
 /// A shoot text that could not be read: its first mistake, and how many there are.
 pub fn bad_shoot(problems: &Problems) -> Refusal {
     let list = problems.list();
-    let first = list.first().map_or_else(|| problems.to_string(), ToString::to_string);
+    let first = list
+        .first()
+        .map_or_else(|| problems.to_string(), ToString::to_string);
     let message = match list.len() {
         0 | 1 => format!("The shoot has a mistake: {first}."),
         count => format!("The shoot has {count} mistakes; the first: {first}."),
@@ -228,7 +235,11 @@ pub async fn read(State(house): State<Arc<House>>, At(id): At<String>) -> Result
 /// sitters where they are.
 fn changes(answered: &Answered) -> Vec<ChangeTold> {
     let shoot = &answered.shoot;
-    let suggested = answered.answer.shortfall.iter().flat_map(|shortfall| &shortfall.changes);
+    let suggested = answered
+        .answer
+        .shortfall
+        .iter()
+        .flat_map(|shortfall| &shortfall.changes);
     suggested
         .map(|change| {
             let text = shoot::with_change(&answered.text, answered.set_up, &shoot.job, &change.job);
@@ -392,8 +403,7 @@ const MOST_ON_A_CARD: usize = 40;
 
 /// What a card may do: it is one file with its own script and style, and nothing else. The sandbox keeps it from everything
 /// that the page may do.
-const CARD_POLICY: &str =
-    "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:; sandbox allow-scripts";
+const CARD_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:; sandbox allow-scripts";
 
 /// The card as one file for a phone.
 pub async fn card_html(
@@ -419,7 +429,9 @@ pub async fn card_pdf(
     let answers = on_card(&house, &id, &query)?;
     let pdf = blocking(move || {
         let cards = cards(&answers)?;
-        let title = answers.first().map_or("", |answered| answered.shoot.job.title.as_str());
+        let title = answers
+            .first()
+            .map_or("", |answered| answered.shoot.job.title.as_str());
         card::on_paper(&cards, title).map_err(|error| Refusal::new(Code::Ours, error.to_string()))
     })
     .await?;
@@ -432,7 +444,11 @@ pub async fn card_pdf(
 
 /// The answers that a card shows.
 fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answered>>, Refusal> {
-    let others = query.with.iter().flat_map(|with| with.split(',')).filter(|id| !id.is_empty());
+    let others = query
+        .with
+        .iter()
+        .flat_map(|with| with.split(','))
+        .filter(|id| !id.is_empty());
     [id].into_iter()
         .chain(others)
         .take(MOST_ON_A_CARD)

@@ -42,9 +42,15 @@ fn operation(route: &Route, generator: &mut SchemaGenerator, refusal: &Value) ->
         Gives::Json(status, make) => {
             let schema = make(generator);
             let content = json!({ "application/json": { "schema": schema } });
-            (status.as_u16().to_string(), json!({ "description": "done", "content": content }))
+            (
+                status.as_u16().to_string(),
+                json!({ "description": "done", "content": content }),
+            )
         }
-        Gives::Bytes(kind) => ("200".to_owned(), json!({ "description": "done", "content": { *kind: {} } })),
+        Gives::Bytes(kind) => (
+            "200".to_owned(),
+            json!({ "description": "done", "content": { *kind: {} } }),
+        ),
     };
     let refused = json!({
         "description": "refused, with the reason",

@@ -227,7 +227,14 @@ pub async fn save(
 ) -> Result<Json<Document>, NotSaved> {
     let saved = house
         .store
-        .save(kind_of(&kind)?, &id, &new.name, &new.text, new.based_on, clock::now_ms())
+        .save(
+            kind_of(&kind)?,
+            &id,
+            &new.name,
+            &new.text,
+            new.based_on,
+            clock::now_ms(),
+        )
         .await?;
     Ok(Json(saved.into()))
 }
@@ -310,7 +317,10 @@ pub async fn export(State(house): State<Arc<House>>) -> Result<Response, Refusal
     let bytes = archive.finish().map_err(|error| cannot(&error))?.into_inner();
     let headers = [
         (header::CONTENT_TYPE, "application/zip"),
-        (header::CONTENT_DISPOSITION, "attachment; filename=\"rushlight.zip\""),
+        (
+            header::CONTENT_DISPOSITION,
+            "attachment; filename=\"rushlight.zip\"",
+        ),
     ];
     Ok((headers, bytes).into_response())
 }
@@ -345,7 +355,13 @@ impl Names {
     fn new_name(&mut self, place: &str, name: &str) -> String {
         let plain: String = name
             .chars()
-            .map(|c| if c.is_alphanumeric() || " -_,".contains(c) { c } else { '_' })
+            .map(|c| {
+                if c.is_alphanumeric() || " -_,".contains(c) {
+                    c
+                } else {
+                    '_'
+                }
+            })
             .take(80)
             .collect();
         let plain = match plain.trim() {
@@ -461,9 +477,10 @@ fn unpacked(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
             .read_to_end(&mut text)
             .map_err(|error| broken(&error))?;
         // A small archive can hold an endless file; what comes out is counted, not what it says of itself.
-        room = room.checked_sub(text.len()).filter(|&room| room > 0).ok_or_else(|| {
-            Refusal::new(Code::TooLarge, "The archive holds more than is taken here.")
-        })?;
+        room = room
+            .checked_sub(text.len())
+            .filter(|&room| room > 0)
+            .ok_or_else(|| Refusal::new(Code::TooLarge, "The archive holds more than is taken here."))?;
         files.push((name, text));
     }
     Ok(files)
@@ -565,7 +582,14 @@ async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> 
             Some(before) => {
                 house
                     .store
-                    .save(kind, before.id.as_str(), &title, text, before.version, clock::now_ms())
+                    .save(
+                        kind,
+                        before.id.as_str(),
+                        &title,
+                        text,
+                        before.version,
+                        clock::now_ms(),
+                    )
                     .await
             }
         };

@@ -51,8 +51,18 @@ const POLICY: &str = "default-src 'self'; img-src 'self' data: blob:; frame-src 
                       base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
 
 /// Lets a request through or refuses it, and puts the same careful headers on every response.
-pub async fn guard(State((house, door)): State<(Arc<House>, Door)>, request: Request, next: Next) -> Response {
-    let allowed = may_pass(&house, door, request.method(), request.uri().path(), request.headers());
+pub async fn guard(
+    State((house, door)): State<(Arc<House>, Door)>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let allowed = may_pass(
+        &house,
+        door,
+        request.method(),
+        request.uri().path(),
+        request.headers(),
+    );
     let mut response = match allowed {
         Ok(()) => {
             let mut request = request;
@@ -87,8 +97,11 @@ fn may_pass(
     headers: &HeaderMap,
 ) -> Result<(), Refusal> {
     let foreign = |what: &str| {
-        Err(Refusal::new(Code::Forbidden, format!("This request comes from {what}, which may not ask here."))
-            .hint("Open the page at the address that the program printed."))
+        Err(Refusal::new(
+            Code::Forbidden,
+            format!("This request comes from {what}, which may not ask here."),
+        )
+        .hint("Open the page at the address that the program printed."))
     };
     let host = text(headers, header::HOST);
     if !host.is_some_and(|host| door.answers_to(host)) {
@@ -102,7 +115,9 @@ fn may_pass(
             return foreign("a page of another site");
         }
     }
-    let site = headers.get("sec-fetch-site").and_then(|value| value.to_str().ok());
+    let site = headers
+        .get("sec-fetch-site")
+        .and_then(|value| value.to_str().ok());
     let top = headers
         .get("sec-fetch-mode")
         .is_some_and(|mode| mode == "navigate");
@@ -121,9 +136,10 @@ fn may_pass(
             .filter_map(|pair| pair.trim().split_once('='))
             .any(|(name, value)| name == COOKIE && house.phone.knows(value));
         if !shown {
-            return Err(Refusal::new(Code::NotPaired, "This phone has not been let in yet.").hint(
-                "Scan the code that the page shows on the computer; each code lets one phone in.",
-            ));
+            return Err(
+                Refusal::new(Code::NotPaired, "This phone has not been let in yet.")
+                    .hint("Scan the code that the page shows on the computer; each code lets one phone in."),
+            );
         }
     }
     Ok(())

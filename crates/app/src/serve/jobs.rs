@@ -183,7 +183,8 @@ impl Bench {
 }
 
 fn stopped() -> Refusal {
-    Refusal::new(Code::Stopped, "This was stopped before it was done.").hint("Ask again if it is still wanted.")
+    Refusal::new(Code::Stopped, "This was stopped before it was done.")
+        .hint("Ask again if it is still wanted.")
 }
 
 struct Entry {
@@ -468,7 +469,10 @@ impl Queue {
             Err(refusal) => {
                 entry.found = None;
                 let stopped = refusal.code == Code::Stopped;
-                (if stopped { State::Stopped } else { State::Failed }, Some(refusal))
+                (
+                    if stopped { State::Stopped } else { State::Failed },
+                    Some(refusal),
+                )
             }
         };
         entry.told.send_modify(|job| {
@@ -487,7 +491,13 @@ impl Queue {
             .entries
             .iter()
             .filter(|(_, entry)| entry.told.borrow().state.is_final())
-            .map(|(id, entry)| (entry.used, id.clone(), entry.found.as_ref().map_or(0, Found::bytes)))
+            .map(|(id, entry)| {
+                (
+                    entry.used,
+                    id.clone(),
+                    entry.found.as_ref().map_or(0, Found::bytes),
+                )
+            })
             .collect();
         ended.sort();
         let mut bytes: usize = ended.iter().map(|(_, _, bytes)| bytes).sum();
@@ -532,7 +542,9 @@ fn work(shared: &Arc<Shared>) {
 fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
     let mut queue = shared.queue();
     queue.count_ahead();
-    let Some(entry) = queue.entries.get(id) else { return };
+    let Some(entry) = queue.entries.get(id) else {
+        return;
+    };
     let bench = Bench {
         told: entry.told.clone(),
         stop: Arc::clone(&entry.stop),
@@ -545,10 +557,13 @@ fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
         job.ahead = 0;
     });
     // A fault of ours in one piece must not end the worker.
-    let result = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
-        Err(Refusal::new(Code::Ours, "This program made a mistake while working on it.")
-            .hint("Please report it together with the shoot file."))
-    });
+    let result =
+        std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
+            Err(
+                Refusal::new(Code::Ours, "This program made a mistake while working on it.")
+                    .hint("Please report it together with the shoot file."),
+            )
+        });
     shared.queue().finish(id, result);
 }
 
@@ -597,7 +612,9 @@ mod tests {
         let (go, _) = held(&jobs);
         let first = jobs.ask(Kind::Answer, "a", &"text", nothing).expect("room");
         let again = jobs.ask(Kind::Answer, "b", &"text", nothing).expect("room");
-        let other = jobs.ask(Kind::Answer, "b", &"another text", nothing).expect("room");
+        let other = jobs
+            .ask(Kind::Answer, "b", &"another text", nothing)
+            .expect("room");
         assert_eq!(first.id, again.id);
         assert_ne!(first.id, other.id);
         assert_eq!(jobs.pending(), 3);
@@ -622,7 +639,11 @@ mod tests {
                 .expect("room")
                 .id;
         }
-        assert_eq!(jobs.look(&last).expect("known").ahead, 3, "c1 comes third of those that wait, behind the held one");
+        assert_eq!(
+            jobs.look(&last).expect("known").ahead,
+            3,
+            "c1 comes third of those that wait, behind the held one"
+        );
         drop((go, said));
         let order: Vec<&str> = heard.iter().collect();
         assert_eq!(order, ["a1", "b1", "c1", "a2", "a3"]);
@@ -666,9 +687,12 @@ mod tests {
         for number in 0..MOST_IN_A_LANE {
             jobs.ask(Kind::Answer, "greedy", &number, nothing).expect("room");
         }
-        let refused = jobs.ask(Kind::Answer, "greedy", &"more", nothing).expect_err("full");
+        let refused = jobs
+            .ask(Kind::Answer, "greedy", &"more", nothing)
+            .expect_err("full");
         assert_eq!(refused.code, Code::Busy);
-        jobs.ask(Kind::Answer, "modest", &"one", nothing).expect("another lane");
+        jobs.ask(Kind::Answer, "modest", &"one", nothing)
+            .expect("another lane");
         drop(go);
     }
 
@@ -724,7 +748,9 @@ mod tests {
     fn a_fault_of_ours_does_not_end_the_worker() {
         let jobs = Jobs::start();
         let bad = jobs
-            .ask(Kind::Answer, "a", &"panics", |_| panic!("a fault made for this test"))
+            .ask(Kind::Answer, "a", &"panics", |_| {
+                panic!("a fault made for this test")
+            })
             .expect("room");
         assert_eq!(wait_for(&jobs, &bad.id).error.expect("an error").code, Code::Ours);
         let next = jobs.ask(Kind::Answer, "a", &"next", nothing).expect("room");

@@ -4,7 +4,10 @@
 //! is one plane: the sensor's red, green and blue. The flash is four planes, its sixteen bands, so that another gel is another
 //! set of weights. All are scaled so that the factors of the table are 1 for the answer as it was given.
 
-use camera::{BalanceNumbers, CurveNumbers, Development, Picture, RawLayer, ToneCurve, develop_raw, sensor_weights, speed_of};
+use camera::{
+    BalanceNumbers, CurveNumbers, Development, Picture, RawLayer, ToneCurve, develop_raw, sensor_weights,
+    speed_of,
+};
 use colour::{BANDS, LightColour, WhiteBalance};
 use half::f16;
 use light::{Gel, GelFamily};
@@ -172,7 +175,11 @@ impl Table {
         let lights = names
             .iter()
             .map(|(name, is_flash)| {
-                let planes = if *is_flash && flash_in_bands { FLASH_PLANES } else { 1 };
+                let planes = if *is_flash && flash_in_bands {
+                    FLASH_PLANES
+                } else {
+                    1
+                };
                 let light = TableLight {
                     name: name.clone(),
                     is_flash: *is_flash,
@@ -273,9 +280,13 @@ fn powers(job: &Job, answer: &Answer) -> Steps {
     let all = (0..=thirds)
         .rev()
         .filter_map(|third| PowerFraction::from_thirds_below_full(third).ok());
-    steps(all, own, PowerFraction::fraction, |power| power.to_string(), |power| {
-        power.fraction() / own.fraction()
-    })
+    steps(
+        all,
+        own,
+        PowerFraction::fraction,
+        |power| power.to_string(),
+        |power| power.fraction() / own.fraction(),
+    )
 }
 
 /// Shutter times from two seconds to the sync speed.
@@ -285,9 +296,13 @@ fn shutters(job: &Job, answer: &Answer) -> Steps {
         .filter(|time| time.value() <= 2.1 && camera::within_sync(*time, job.body.sync))
         .collect();
     all.sort_by(|a, b| b.value().total_cmp(&a.value()));
-    let mut steps = steps(all.into_iter(), own, |time| time.value(), |time| time.to_string(), |time| {
-        time.value() / own.value()
-    });
+    let mut steps = steps(
+        all.into_iter(),
+        own,
+        |time| time.value(),
+        |time| time.to_string(),
+        |time| time.value() / own.value(),
+    );
     // The longest first would read as brighter to darker; the page's sliders go from darker to brighter.
     if steps.factors.first() > steps.factors.last() {
         steps.labels.reverse();
@@ -324,7 +339,13 @@ fn speeds(job: &Job, answer: &Answer) -> Steps {
     let all = Iso::series().filter(|iso| {
         (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
     });
-    steps(all, own, |iso| iso.value(), |iso| iso.to_string(), |iso| iso.value() / own.value())
+    steps(
+        all,
+        own,
+        |iso| iso.value(),
+        |iso| iso.to_string(),
+        |iso| iso.value() / own.value(),
+    )
 }
 
 /// Ten mired apart: less is hardly seen (common practice).
@@ -391,7 +412,8 @@ fn gels(job: &Job) -> (Vec<TableGel>, usize) {
             let flash = own.clone().with_gel(gel).ok()?;
             let passes = (-flash.gel_loss_stops()).exp2();
             let scale = (passes / own_passes / even) as f32;
-            let weights = sensor_weights(flash.colour()).map(|row| row.iter().map(|weight| weight * scale).collect());
+            let weights =
+                sensor_weights(flash.colour()).map(|row| row.iter().map(|weight| weight * scale).collect());
             let label = match flash.gel().and_then(|gel| flash.behind(gel)) {
                 Some(behind) if name != "none" => format!("{name}, {:+.0}", behind.shift.value()),
                 _ if name == "none" => "no gel".to_owned(),
@@ -475,7 +497,12 @@ impl Planes {
     /// As they are sent: a head of four numbers, then the planes.
     pub fn bytes(&self) -> Vec<u8> {
         let mut bytes = Vec::with_capacity(16 + self.size_in_memory());
-        for number in [MAGIC, self.width as u32, self.height as u32, self.planes.len() as u32] {
+        for number in [
+            MAGIC,
+            self.width as u32,
+            self.height as u32,
+            self.planes.len() as u32,
+        ] {
             bytes.extend(number.to_le_bytes());
         }
         for plane in &self.planes {
@@ -501,7 +528,9 @@ impl Planes {
                 controls.shutter.factors[choice.shutter]
             };
             let factor = (both * own) as f32;
-            let planes = self.planes.get(light.first_plane..light.first_plane + light.planes)?;
+            let planes = self
+                .planes
+                .get(light.first_plane..light.first_plane + light.planes)?;
             let weights = (light.planes > 1).then(|| &table.gels[choice.gel].weights);
             raw.par_iter_mut().enumerate().for_each(|(pixel, sum)| {
                 for (channel, sum) in sum.iter_mut().enumerate() {
@@ -509,7 +538,9 @@ impl Planes {
                         * match weights {
                             None => planes[0][4 * pixel + channel].to_f32(),
                             Some(weights) => (0..BANDS)
-                                .map(|band| planes[band / 4][4 * pixel + band % 4].to_f32() * weights[channel][band])
+                                .map(|band| {
+                                    planes[band / 4][4 * pixel + band % 4].to_f32() * weights[channel][band]
+                                })
                                 .sum(),
                         };
                 }

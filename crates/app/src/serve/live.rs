@@ -66,7 +66,11 @@ fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Found, Refusal> {
     bench.check()?;
     bench.say("making the picture ready", 0.4);
     let job = aiming.job();
-    let height = if job.viewpoint.landscape { WIDTH * 4 / 5 } else { WIDTH * 5 / 4 };
+    let height = if job.viewpoint.landscape {
+        WIDTH * 4 / 5
+    } else {
+        WIDTH * 5 / 4
+    };
     let own = aiming.at(answer.aim.turn_deg, answer.aim.tilt_deg, answer.flash.zoom_mm)?;
     let view = LiveView::new(aiming.room(), &job.viewpoint, [WIDTH, height], &own.flash, SEED);
     let table = Table::new(job, answer, &[("flash".to_owned(), true)], false);
@@ -160,15 +164,24 @@ pub async fn aim(
         .map_err(|_| Refusal::new(Code::Ours, "The picture of this aim could not be made."))??;
     let told = serde_json::to_string(&told)
         .map_err(|error| Refusal::new(Code::Ours, format!("The aim could not be told: {error}.")))?;
-    let told: String = told.chars().map(|c| if c.is_ascii() { c.to_string() } else { escaped(c) }).collect();
-    let headers = [("content-type", "application/octet-stream".to_owned()), ("x-aim", told)];
+    let told: String = told
+        .chars()
+        .map(|c| if c.is_ascii() { c.to_string() } else { escaped(c) })
+        .collect();
+    let headers = [
+        ("content-type", "application/octet-stream".to_owned()),
+        ("x-aim", told),
+    ];
     Ok((headers, bytes).into_response())
 }
 
 /// A letter beyond ASCII as JSON may write it, for a header.
 fn escaped(c: char) -> String {
     let mut units = [0; 2];
-    c.encode_utf16(&mut units).iter().map(|unit| format!("\\u{unit:04x}")).collect()
+    c.encode_utf16(&mut units)
+        .iter()
+        .map(|unit| format!("\\u{unit:04x}"))
+        .collect()
 }
 
 fn frame(session: &LiveSession, query: &AimQuery) -> Result<(AimTold, Vec<u8>), Refusal> {

@@ -5,10 +5,10 @@ use super::refusal::{Code, Refusal};
 use super::routes::Said;
 use super::{House, routes};
 use axum::Extension;
+use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use axum::Json;
 use fast_qr::QRBuilder;
 use fast_qr::convert::svg::SvgBuilder;
 use fast_qr::convert::{Builder, Shape};
@@ -87,8 +87,11 @@ impl Phone {
     /// Takes a guess; the right one gives a cookie and is used up by it.
     fn guess(&self, guess: &str) -> Result<String, Refusal> {
         let refused = || {
-            Refusal::new(Code::NotPaired, "This code does not let a phone in; it may have been used already.")
-                .hint("Have the page on the computer show a new one.")
+            Refusal::new(
+                Code::NotPaired,
+                "This code does not let a phone in; it may have been used already.",
+            )
+            .hint("Have the page on the computer show a new one.")
         };
         let cookie = chance()?;
         let mut state = self.state();
@@ -124,14 +127,21 @@ impl Phone {
 
 /// Compares without telling by its time how much was right.
 fn same(a: &str, b: &str) -> bool {
-    a.len() == b.len() && a.bytes().zip(b.bytes()).fold(0, |differ, (a, b)| differ | (a ^ b)) == 0
+    a.len() == b.len()
+        && a.bytes()
+            .zip(b.bytes())
+            .fold(0, |differ, (a, b)| differ | (a ^ b))
+            == 0
 }
 
 /// 128 bits of chance from the operating system, as text.
 fn chance() -> Result<String, Refusal> {
     let mut bytes = [0u8; 16];
     getrandom::fill(&mut bytes).map_err(|error| {
-        Refusal::new(Code::Ours, format!("The operating system gave no chance for a secret: {error}."))
+        Refusal::new(
+            Code::Ours,
+            format!("The operating system gave no chance for a secret: {error}."),
+        )
     })?;
     Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
 }
@@ -192,11 +202,19 @@ pub async fn open(
 
 async fn open_door(house: &Arc<House>) -> Result<SocketAddr, Refusal> {
     let address = local_address().ok_or_else(|| {
-        Refusal::new(Code::BadRequest, "This machine is in no local network, so no phone can reach it.")
-            .hint("Join the wireless network that the phone is in, or let the phone share its own, and try again.")
+        Refusal::new(
+            Code::BadRequest,
+            "This machine is in no local network, so no phone can reach it.",
+        )
+        .hint(
+            "Join the wireless network that the phone is in, or let the phone share its own, and try again.",
+        )
     })?;
     let cannot = |error: std::io::Error| {
-        Refusal::new(Code::Ours, format!("The door to the local network could not be opened: {error}."))
+        Refusal::new(
+            Code::Ours,
+            format!("The door to the local network could not be opened: {error}."),
+        )
     };
     let listener = TcpListener::bind(SocketAddr::from((address, 0)))
         .await
@@ -235,14 +253,14 @@ fn code(url: &str) -> Result<String, Refusal> {
     let code = QRBuilder::new(url)
         .build()
         .map_err(|error| Refusal::new(Code::Ours, format!("The code could not be drawn: {error}.")))?;
-    Ok(SvgBuilder::default()
-        .shape(Shape::Square)
-        .margin(4)
-        .to_str(&code))
+    Ok(SvgBuilder::default().shape(Shape::Square).margin(4).to_str(&code))
 }
 
 /// Shuts the door and forgets every phone.
-pub async fn shut(State(house): State<Arc<House>>, Extension(door): Extension<Door>) -> Result<StatusCode, Refusal> {
+pub async fn shut(
+    State(house): State<Arc<House>>,
+    Extension(door): Extension<Door>,
+) -> Result<StatusCode, Refusal> {
     only_here(door)?;
     house.phone.shut();
     Ok(StatusCode::NO_CONTENT)
@@ -335,7 +353,10 @@ mod tests {
     #[test]
     fn a_newer_secret_ends_an_older_one() {
         let phone = Phone::default();
-        let (first, second) = (phone.new_secret().expect("chance"), phone.new_secret().expect("chance"));
+        let (first, second) = (
+            phone.new_secret().expect("chance"),
+            phone.new_secret().expect("chance"),
+        );
         assert_ne!(first, second);
         assert!(phone.guess(&first).is_err());
         assert!(phone.guess(&second).is_ok());

@@ -55,9 +55,9 @@ impl Proof {
     /// The newest picture with its number.
     fn newest(&self) -> Result<(u32, Arc<Planes>), Refusal> {
         let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
-        newest
-            .clone()
-            .ok_or_else(|| Refusal::not_found("There is no picture yet.").hint("Follow the proof until there is one."))
+        newest.clone().ok_or_else(|| {
+            Refusal::not_found("There is no picture yet.").hint("Follow the proof until there is one.")
+        })
     }
 
     fn put(&self, number: u32, planes: Planes) {
@@ -141,7 +141,16 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
             let share = (ends - begins) / count;
             let allowance = allowance(&answered.answer, light) as f32;
             let error = error * allowance;
-            let (layer, reached) = render_one(bench, &job, &place.room, light, solved, size, error, [from, share])?;
+            let (layer, reached) = render_one(
+                bench,
+                &job,
+                &place.room,
+                light,
+                solved,
+                size,
+                error,
+                [from, share],
+            )?;
             let reached = reached.map(|reached| reached / allowance);
             worst = match (worst, reached) {
                 (Some(before), Some(now)) => Some(before.max(now)),
@@ -150,7 +159,11 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
             if light.is_flash {
                 planes.push_bands(&layer, &light.colour, light.dose, &answered.answer);
             } else {
-                planes.push_raw(&RawLayer::new(&layer, &light.colour), light.dose, &answered.answer);
+                planes.push_raw(
+                    &RawLayer::new(&layer, &light.colour),
+                    light.dose,
+                    &answered.answer,
+                );
             }
         }
         proof.put(number, planes);
@@ -183,12 +196,21 @@ impl Lit {
 /// How many times as noisy as the picture a light may be: what it adds to the noise of the face goes with its part of
 /// the light there.
 fn allowance(answer: &solver::Answer, light: &ProofLight) -> f64 {
-    let source = answer.colouring.sources.iter().find(|source| source.name == light.name);
-    source.map_or(1.0, |source| (1.0 / source.share.max(1e-3)).clamp(1.0, MOST_ALLOWANCE))
+    let source = answer
+        .colouring
+        .sources
+        .iter()
+        .find(|source| source.name == light.name);
+    source.map_or(1.0, |source| {
+        (1.0 / source.share.max(1e-3)).clamp(1.0, MOST_ALLOWANCE)
+    })
 }
 
 /// Renders one light until its error is small enough, and tells the error that it reached.
-#[allow(clippy::too_many_arguments, reason = "each is a different thing and none has a sensible default")]
+#[allow(
+    clippy::too_many_arguments,
+    reason = "each is a different thing and none has a sensible default"
+)]
 fn render_one(
     bench: &Bench,
     job: &solver::Job,
@@ -202,7 +224,10 @@ fn render_one(
     let words = format!("the picture: {}", light.name);
     let mut go_on = |glance: &Glance| {
         // The error falls with the square root of the passes.
-        let done = glance.progress.error.map_or(0.0, |reached| f64::from(error / reached).powi(2).min(1.0));
+        let done = glance
+            .progress
+            .error
+            .map_or(0.0, |reached| f64::from(error / reached).powi(2).min(1.0));
         bench.say(&words, from + share * done);
         bench.let_quick_ones_pass();
         bench.go_on()
@@ -294,7 +319,10 @@ pub async fn picture(
         balance: query.balance.unwrap_or(own.balance),
     };
     if !proof.table.has(&choice) {
-        return Err(Refusal::new(Code::BadRequest, "There is no such setting in this picture's table."));
+        return Err(Refusal::new(
+            Code::BadRequest,
+            "There is no such setting in this picture's table.",
+        ));
     }
     let png = tokio::task::spawn_blocking(move || {
         let picture = planes.develop(&proof.table, &choice, &proof.answered.answer)?;

@@ -143,7 +143,8 @@ impl From<BytesRejection> for Refusal {
 fn of_body(status: StatusCode, why: &str) -> Refusal {
     match status {
         StatusCode::PAYLOAD_TOO_LARGE => {
-            Refusal::new(Code::TooLarge, "This is larger than what is taken here.").hint("Send less at a time.")
+            Refusal::new(Code::TooLarge, "This is larger than what is taken here.")
+                .hint("Send less at a time.")
         }
         StatusCode::UNSUPPORTED_MEDIA_TYPE => Refusal::new(Code::BadRequest, "This is not sent as JSON.")
             .hint("Say \"Content-Type: application/json\"."),

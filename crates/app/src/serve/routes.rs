@@ -40,10 +40,7 @@ pub struct Query<T>(pub T);
 impl<T: DeserializeOwned, S: Send + Sync> axum::extract::FromRequestParts<S> for Query<T> {
     type Rejection = Refusal;
 
-    async fn from_request_parts(
-        parts: &mut axum::http::request::Parts,
-        state: &S,
-    ) -> Result<Self, Refusal> {
+    async fn from_request_parts(parts: &mut axum::http::request::Parts, state: &S) -> Result<Self, Refusal> {
         let query = axum::extract::Query::<T>::from_request_parts(parts, state).await;
         query
             .map(|axum::extract::Query(value)| Query(value))
@@ -57,10 +54,7 @@ pub struct At<T>(pub T);
 impl<T: DeserializeOwned + Send, S: Send + Sync> axum::extract::FromRequestParts<S> for At<T> {
     type Rejection = Refusal;
 
-    async fn from_request_parts(
-        parts: &mut axum::http::request::Parts,
-        state: &S,
-    ) -> Result<Self, Refusal> {
+    async fn from_request_parts(parts: &mut axum::http::request::Parts, state: &S) -> Result<Self, Refusal> {
         let path = axum::extract::Path::<T>::from_request_parts(parts, state).await;
         path.map(|axum::extract::Path(value)| At(value))
             .map_err(Refusal::from)
@@ -175,7 +169,13 @@ fn of_documents() -> Vec<Route> {
         Route::new("post", "/{kind}", "Keeps a new document.", post(create))
             .takes::<NewDocument>()
             .gives_as::<Document>(StatusCode::CREATED),
-        Route::new("get", "/{kind}/{id}", "The newest version of a document.", get(read)).gives::<Document>(),
+        Route::new(
+            "get",
+            "/{kind}/{id}",
+            "The newest version of a document.",
+            get(read),
+        )
+        .gives::<Document>(),
         Route::new(
             "put",
             "/{kind}/{id}",
@@ -191,9 +191,20 @@ fn of_documents() -> Vec<Route> {
             delete(remove),
         )
         .query::<BasedOn>(),
-        Route::new("get", "/{kind}/{id}/versions", "Every saved version, the newest first.", get(versions))
-            .gives::<Vec<Listed>>(),
-        Route::new("get", "/{kind}/{id}/versions/{version}", "One saved version.", get(version)).gives::<Document>(),
+        Route::new(
+            "get",
+            "/{kind}/{id}/versions",
+            "Every saved version, the newest first.",
+            get(versions),
+        )
+        .gives::<Vec<Listed>>(),
+        Route::new(
+            "get",
+            "/{kind}/{id}/versions/{version}",
+            "One saved version.",
+            get(version),
+        )
+        .gives::<Document>(),
         Route::new(
             "post",
             "/{kind}/{id}/restore",
@@ -202,8 +213,13 @@ fn of_documents() -> Vec<Route> {
         )
         .takes::<Restore>()
         .gives::<Document>(),
-        Route::new("get", "/export", "Everything as plain shoot files in one archive.", get(export))
-            .gives_bytes("application/zip"),
+        Route::new(
+            "get",
+            "/export",
+            "Everything as plain shoot files in one archive.",
+            get(export),
+        )
+        .gives_bytes("application/zip"),
         Route::new(
             "post",
             "/import",
@@ -219,21 +235,46 @@ fn of_documents() -> Vec<Route> {
 fn of_texts() -> Vec<Route> {
     use texts::*;
     vec![
-        Route::new("post", "/understand", "Says what is understood of a shoot text.", post(understand))
-            .takes::<TextRequest>()
-            .gives::<Understood>(),
-        Route::new("post", "/edit", "Changes a shoot text and keeps its remarks.", post(edit))
-            .takes::<EditRequest>()
-            .gives::<Understood>(),
-        Route::new("post", "/begin", "Writes a shoot text from a few fill-ins.", post(begin))
-            .takes::<StartForm>()
-            .gives::<Understood>(),
-        Route::new("post", "/take", "Puts a kept bag or place into a shoot text.", post(take))
-            .takes::<TakeRequest>()
-            .gives::<Understood>(),
-        Route::new("post", "/give", "Takes the bag or the place of a shoot text out, to be kept by itself.", post(give))
-            .takes::<GiveRequest>()
-            .gives::<PartText>(),
+        Route::new(
+            "post",
+            "/understand",
+            "Says what is understood of a shoot text.",
+            post(understand),
+        )
+        .takes::<TextRequest>()
+        .gives::<Understood>(),
+        Route::new(
+            "post",
+            "/edit",
+            "Changes a shoot text and keeps its remarks.",
+            post(edit),
+        )
+        .takes::<EditRequest>()
+        .gives::<Understood>(),
+        Route::new(
+            "post",
+            "/begin",
+            "Writes a shoot text from a few fill-ins.",
+            post(begin),
+        )
+        .takes::<StartForm>()
+        .gives::<Understood>(),
+        Route::new(
+            "post",
+            "/take",
+            "Puts a kept bag or place into a shoot text.",
+            post(take),
+        )
+        .takes::<TakeRequest>()
+        .gives::<Understood>(),
+        Route::new(
+            "post",
+            "/give",
+            "Takes the bag or the place of a shoot text out, to be kept by itself.",
+            post(give),
+        )
+        .takes::<GiveRequest>()
+        .gives::<PartText>(),
         Route::new(
             "post",
             "/scan",
@@ -243,7 +284,13 @@ fn of_texts() -> Vec<Route> {
         .query::<ScanQuery>()
         .takes_bytes()
         .gives::<ScannedPlace>(),
-        Route::new("get", "/vocabulary", "The words that a shoot text may use.", get(vocabulary)).gives::<Vocabulary>(),
+        Route::new(
+            "get",
+            "/vocabulary",
+            "The words that a shoot text may use.",
+            get(vocabulary),
+        )
+        .gives::<Vocabulary>(),
     ]
 }
 
@@ -255,9 +302,20 @@ fn of_work() -> Vec<Route> {
         Route::new("post", "/answers", "Asks for the answer to a set-up.", post(ask))
             .takes::<TextRequest>()
             .gives_as::<Job>(StatusCode::ACCEPTED),
-        Route::new("get", "/answers/{id}", "An answer with its drawings and reasons.", get(read)).gives::<AnswerTold>(),
-        Route::new("get", "/answers/{id}/map", "How good it is to aim at every part of the room.", get(map))
-            .gives::<MapTold>(),
+        Route::new(
+            "get",
+            "/answers/{id}",
+            "An answer with its drawings and reasons.",
+            get(read),
+        )
+        .gives::<AnswerTold>(),
+        Route::new(
+            "get",
+            "/answers/{id}/map",
+            "How good it is to aim at every part of the room.",
+            get(map),
+        )
+        .gives::<MapTold>(),
         Route::new(
             "post",
             "/answers/{id}/light-changed",
@@ -266,34 +324,84 @@ fn of_work() -> Vec<Route> {
         )
         .takes::<LightChanged>()
         .gives::<LightChangedTold>(),
-        Route::new("get", "/answers/{id}/card.html", "The card, one file that needs no network.", get(card_html))
-            .query::<CardQuery>()
-            .gives_bytes("text/html"),
-        Route::new("get", "/answers/{id}/card.pdf", "The card on paper.", get(card_pdf))
-            .query::<CardQuery>()
-            .gives_bytes("application/pdf"),
-        Route::new("post", "/proofs", "Asks for a proof of an answer.", post(proofs::ask))
-            .takes::<proofs::ProofRequest>()
-            .gives_as::<Job>(StatusCode::ACCEPTED),
-        Route::new("get", "/proofs/{id}/layers", "The lights of the newest picture, in half floats.", get(proofs::layers))
-            .query::<proofs::LayersQuery>()
-            .gives_bytes("application/octet-stream"),
-        Route::new("get", "/proofs/{id}/table", "What weighs the lights of a proof.", get(proofs::table))
-            .gives::<super::layers::Table>(),
-        Route::new("get", "/proofs/{id}/picture.png", "The picture, developed here.", get(proofs::picture))
-            .query::<proofs::PictureQuery>()
-            .gives_bytes("image/png"),
-        Route::new("post", "/live", "Makes an answer's place ready for live aiming.", post(live::ask))
-            .takes::<live::LiveRequest>()
-            .gives_as::<Job>(StatusCode::ACCEPTED),
-        Route::new("get", "/live/{id}/aim", "The picture of an aim; the header x-aim says in JSON what it does.", get(live::aim))
-            .query::<live::AimQuery>()
-            .gives_bytes("application/octet-stream"),
-        Route::new("get", "/live/{id}/table", "What weighs the light of live aiming.", get(live::table))
-            .gives::<super::layers::Table>(),
+        Route::new(
+            "get",
+            "/answers/{id}/card.html",
+            "The card, one file that needs no network.",
+            get(card_html),
+        )
+        .query::<CardQuery>()
+        .gives_bytes("text/html"),
+        Route::new(
+            "get",
+            "/answers/{id}/card.pdf",
+            "The card on paper.",
+            get(card_pdf),
+        )
+        .query::<CardQuery>()
+        .gives_bytes("application/pdf"),
+        Route::new(
+            "post",
+            "/proofs",
+            "Asks for a proof of an answer.",
+            post(proofs::ask),
+        )
+        .takes::<proofs::ProofRequest>()
+        .gives_as::<Job>(StatusCode::ACCEPTED),
+        Route::new(
+            "get",
+            "/proofs/{id}/layers",
+            "The lights of the newest picture, in half floats.",
+            get(proofs::layers),
+        )
+        .query::<proofs::LayersQuery>()
+        .gives_bytes("application/octet-stream"),
+        Route::new(
+            "get",
+            "/proofs/{id}/table",
+            "What weighs the lights of a proof.",
+            get(proofs::table),
+        )
+        .gives::<super::layers::Table>(),
+        Route::new(
+            "get",
+            "/proofs/{id}/picture.png",
+            "The picture, developed here.",
+            get(proofs::picture),
+        )
+        .query::<proofs::PictureQuery>()
+        .gives_bytes("image/png"),
+        Route::new(
+            "post",
+            "/live",
+            "Makes an answer's place ready for live aiming.",
+            post(live::ask),
+        )
+        .takes::<live::LiveRequest>()
+        .gives_as::<Job>(StatusCode::ACCEPTED),
+        Route::new(
+            "get",
+            "/live/{id}/aim",
+            "The picture of an aim; the header x-aim says in JSON what it does.",
+            get(live::aim),
+        )
+        .query::<live::AimQuery>()
+        .gives_bytes("application/octet-stream"),
+        Route::new(
+            "get",
+            "/live/{id}/table",
+            "What weighs the light of live aiming.",
+            get(live::table),
+        )
+        .gives::<super::layers::Table>(),
         Route::new("get", "/jobs/{id}", "How far a piece of work is.", get(job)).gives::<Job>(),
-        Route::new("get", "/jobs/{id}/events", "Follows a piece of work until it ends.", get(events))
-            .gives_bytes("text/event-stream"),
+        Route::new(
+            "get",
+            "/jobs/{id}/events",
+            "Follows a piece of work until it ends.",
+            get(events),
+        )
+        .gives_bytes("text/event-stream"),
         Route::new("delete", "/jobs/{id}", "Stops a piece of work.", delete(stop)),
     ]
 }
@@ -302,11 +410,27 @@ fn of_phone() -> Vec<Route> {
     use phone::*;
     vec![
         Route::new("get", "/about", "What program this is.", get(about)).gives::<About>(),
-        Route::new("post", "/phone", "Opens the door to the local network for one phone.", post(open))
-            .takes::<Nothing>()
-            .gives::<PhoneOpened>(),
-        Route::new("delete", "/phone", "Shuts the door to the local network and forgets every phone.", delete(shut)),
-        Route::new("post", "/pair", "Lets a phone in that shows the secret.", post(pair)).takes::<PairRequest>(),
+        Route::new(
+            "post",
+            "/phone",
+            "Opens the door to the local network for one phone.",
+            post(open),
+        )
+        .takes::<Nothing>()
+        .gives::<PhoneOpened>(),
+        Route::new(
+            "delete",
+            "/phone",
+            "Shuts the door to the local network and forgets every phone.",
+            delete(shut),
+        ),
+        Route::new(
+            "post",
+            "/pair",
+            "Lets a phone in that shows the secret.",
+            post(pair),
+        )
+        .takes::<PairRequest>(),
     ]
 }
 
@@ -331,7 +455,11 @@ pub fn router(house: Arc<House>, door: Door) -> Router {
 }
 
 async fn not_allowed() -> Response {
-    let mut response = Refusal::new(super::refusal::Code::BadRequest, "This address takes no such request.").into_response();
+    let mut response = Refusal::new(
+        super::refusal::Code::BadRequest,
+        "This address takes no such request.",
+    )
+    .into_response();
     *response.status_mut() = StatusCode::METHOD_NOT_ALLOWED;
     response
 }

@@ -177,7 +177,10 @@ pub async fn scan(
 ) -> Result<Json<ScannedPlace>, Refusal> {
     let bytes = body?;
     if query.turned > 3 {
-        return Err(Refusal::new(Code::BadRequest, "A scan is turned by 0 to 3 quarters."));
+        return Err(Refusal::new(
+            Code::BadRequest,
+            "A scan is turned by 0 to 3 quarters.",
+        ));
     }
     blocking(move || {
         let scan = scene::scan::read_scan(&query.name, &bytes)

@@ -32,7 +32,11 @@ fn of_ask(before: &Job, after: &Job) -> Vec<Edit> {
         edits.push(ask("iso", iso.to_string()));
     }
     if after.body.most_iso != before.body.most_iso {
-        let range = format!("{:.0} to {:.0}", after.body.least_iso.value(), after.body.most_iso.value());
+        let range = format!(
+            "{:.0} to {:.0}",
+            after.body.least_iso.value(),
+            after.body.most_iso.value()
+        );
         edits.push(Edit::set(["camera", "iso"], range));
     }
     if let Some(aperture) = now.aperture.filter(|_| now.aperture != was.aperture) {
@@ -131,7 +135,11 @@ fn of_light(before: &Job, after: &Job) -> Option<Vec<Edit>> {
 
 /// Where a single sitter stands; `None` for several, who move together.
 fn of_sitter(before: &Job, after: &Job) -> Option<Vec<Edit>> {
-    let moved = before.sitters.iter().zip(&after.sitters).any(|(was, now)| was.stand != now.stand);
+    let moved = before
+        .sitters
+        .iter()
+        .zip(&after.sitters)
+        .any(|(was, now)| was.stand != now.stand);
     if !moved {
         return Some(Vec::new());
     }
@@ -145,5 +153,8 @@ fn of_sitter(before: &Job, after: &Job) -> Option<Vec<Edit>> {
             format!("{centimetres:.2} m"),
         )
     };
-    Some(vec![to("from_left", sitter.stand.x), to("from_behind", sitter.stand.y)])
+    Some(vec![
+        to("from_left", sitter.stand.x),
+        to("from_behind", sitter.stand.y),
+    ])
 }

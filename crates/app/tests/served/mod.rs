@@ -55,8 +55,17 @@ impl Served {
     /// Asks and gives the body, whatever the kind of success.
     pub fn done(&self, method: &str, path: &str, body: &Value) -> Value {
         let reply = self.ask(method, path, Some(body));
-        assert!((200..300).contains(&reply.status), "{path}: {} {}", reply.status, reply.text());
-        if reply.body.is_empty() { Value::Null } else { reply.json() }
+        assert!(
+            (200..300).contains(&reply.status),
+            "{path}: {} {}",
+            reply.status,
+            reply.text()
+        );
+        if reply.body.is_empty() {
+            Value::Null
+        } else {
+            reply.json()
+        }
     }
 
     /// Follows a piece of work until it ends.
@@ -105,7 +114,8 @@ impl Request {
 
     pub fn json(mut self, body: Option<&Value>) -> Self {
         if let Some(body) = body {
-            self.headers.push(("Content-Type".to_owned(), "application/json".to_owned()));
+            self.headers
+                .push(("Content-Type".to_owned(), "application/json".to_owned()));
             self.body = body.to_string().into_bytes();
         }
         self
@@ -135,7 +145,10 @@ impl Request {
             .set_read_timeout(Some(Duration::from_secs(120)))
             .expect("a time limit");
         let host = self.host.unwrap_or_else(|| at.to_string());
-        let mut head = format!("{} {} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n", self.method, self.path);
+        let mut head = format!(
+            "{} {} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n",
+            self.method, self.path
+        );
         for (name, value) in &self.headers {
             head += &format!("{name}: {value}\r\n");
         }
@@ -182,7 +195,11 @@ impl Reply {
         if chunked {
             body = unchunked(&body);
         }
-        Reply { status, headers, body }
+        Reply {
+            status,
+            headers,
+            body,
+        }
     }
 
     pub fn header(&self, name: &str) -> Option<&str> {
