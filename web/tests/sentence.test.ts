@@ -52,7 +52,7 @@ describe('the ask as a sentence', () => {
   });
   it('reads a key by its angles', () => {
     const pieces = sentence({ ...band, ask: { key: { azimuth: '45 deg', elevation: '20 deg' } } }, en);
-    expect(pieces.find((p) => p.is === 'fill' && p.wish === 'key')?.text).toBe('a key 45 deg round, 20 deg up');
+    expect(pieces.find((p) => p.is === 'fill' && p.wish === 'key')?.text).toBe('a key 45° round, 20° up');
   });
   it('takes sentences apart into words, terms and fill-ins', () => {
     expect(takeApart('a {b}, [c|d e] f [g|{h}]')).toEqual([

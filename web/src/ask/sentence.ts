@@ -70,12 +70,14 @@ export function stopsWords(value: string, S: Strings): string {
   return value;
 }
 
+const degrees = (value: Value) => String(value).replace(/ ?deg$/, '°');
+
 /** A value of the shoot file in the words of the page. */
 export function shownValue(value: Value, S: Strings): string {
   if (typeof value === 'string') return S.words[value] ?? stopsWords(value, S);
   if (typeof value === 'number' || typeof value === 'boolean') return String(value);
   if (Array.isArray(value)) return value.map((v) => shownValue(v, S)).join(', ');
-  if ('azimuth' in value) return S.ask.angles(String(value.azimuth), String(value.elevation ?? '20 deg'));
+  if ('azimuth' in value) return S.ask.angles(degrees(value.azimuth), degrees(value.elevation ?? '20 deg'));
   if ('at' in value) return `${String(value.name)} ${stopsWords(String(value.at), S)}`;
   if ('from_left' in value) return S.ask.standsAt;
   return Object.values(value).map(String).join(' ');

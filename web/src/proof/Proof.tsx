@@ -168,7 +168,8 @@ export function Proof() {
   const moved = Boolean(s && home && JSON.stringify(s) !== JSON.stringify(home));
   const exposure = t && s ? exposureAt(t, s) : null;
   const label = (dial: Dial) => (t && s ? (labelsOf(t, dial)[s[dial]] ?? '') : '');
-  const old = !fresh.value || (layers.value !== null && layers.value.of !== job?.id);
+  const other = layers.value !== null && layers.value.of !== job?.id;
+  const old = !fresh.value || other;
   const noise = job?.picture?.noise_percent ?? null;
   const working = job && (job.state === 'working' || job.state === 'waiting');
 
@@ -201,9 +202,10 @@ export function Proof() {
                 canvas.current = made;
               }}
             />
-            {layers.value ? null : (
-              <p class="frame-empty">{asking.value.is === 'working' || shown ? '' : S.proof.none}</p>
+            {layers.value ? null : asking.value.is === 'working' || shown ? null : (
+              <p class="frame-empty">{S.proof.none}</p>
             )}
+            {other ? <p class="frame-old">{S.proof.old}</p> : null}
           </div>
           <div class="under">
             {proofTrouble.value ? (
@@ -226,7 +228,7 @@ export function Proof() {
             </p>
           </div>
           {t && s && home ? (
-            <fieldset class="mix">
+            <fieldset class="mix" disabled={other}>
               <legend>{S.proof.controls}</legend>
               {DIALS.map(({ dial, term }) => (
                 <Stepper

@@ -294,6 +294,7 @@ export const de: Strings = {
     alt: (camera, flash) => `Probebild bei ${camera}, Blitz ${flash}`,
     none: 'Das Probebild kommt mit der Antwort.',
     making: 'Das Probebild entsteht',
+    old: 'Das Probebild der Antwort davor. Das neue entsteht gerade.',
     noise: (n) => `Noch [noise|verrauscht]: etwa ${n} %. Es wird von selbst besser.`,
     fine: (n) => `[noise|Rauschen] etwa ${String(n).replace('.', ',')} %.`,
     fullSize:

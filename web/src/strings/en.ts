@@ -297,6 +297,7 @@ export const en = {
     alt: (camera: string, flash: string) => `Proof of the picture at ${camera}, flash ${flash}`,
     none: 'The proof comes with the answer.',
     making: 'Making the proof',
+    old: 'The proof of the answer before. The new one is being made.',
     noise: (n: number) => `Still [noise|noisy]: about ${n} %. It gets better by itself.`,
     fine: (n: number) => `[noise|Noise] about ${n} %.`,
     fullSize:
