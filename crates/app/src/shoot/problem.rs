@@ -15,6 +15,9 @@ pub type Span = Range<usize>;
 /// Beyond this many problems a list helps nobody; the first ones are usually the cause of the rest.
 const MOST_SHOWN: usize = 20;
 
+/// What tells one problem from another: its sentence, and its places with what is said of them.
+pub(crate) type Identity = (String, Vec<(Span, String)>);
+
 /// One thing that is wrong: what, where, and what to do about it.
 #[derive(Clone, Debug)]
 pub struct Problem {
@@ -79,7 +82,7 @@ impl Problem {
     }
 
     /// What tells it from every other: what is wrong, and where.
-    pub(crate) fn identity(&self) -> (String, Vec<(Span, String)>) {
+    pub(crate) fn identity(&self) -> Identity {
         (self.message.clone(), self.labels.clone())
     }
 

@@ -2,7 +2,7 @@
 
 use super::nearest::{nearest, plain};
 use super::parts::SETUP;
-use super::problem::{Problem, Span};
+use super::problem::{Identity, Problem, Span};
 use super::written::{Written, shown};
 use light::FlashUnit;
 use std::borrow::Cow;
@@ -40,7 +40,7 @@ pub(crate) struct Said<T> {
 pub(crate) struct Log {
     problems: RefCell<Vec<Problem>>,
     /// What was told already: a part that several set-ups share is read for each of them.
-    told: RefCell<HashSet<(String, Vec<(Span, String)>)>>,
+    told: RefCell<HashSet<Identity>>,
     warnings: RefCell<Vec<(usize, String)>>,
     /// Whether the file's first length is in feet, and where that was said.
     system: RefCell<Option<(bool, Span)>>,
