@@ -15,7 +15,7 @@ use camera::add_exposures;
 use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
-use transport::{AimMap, Fineness};
+use transport::{AimMap, Fineness, PlacedFlash};
 use units::{Iso, PowerFraction, Stops};
 
 /// One click of a dial, in stops.
@@ -425,19 +425,25 @@ impl Again {
 
     /// The same without a held board, from any place of the flash.
     fn dose_from(&self, survey: &Survey, map: &AimMap, way: &Way) -> Option<f64> {
-        let flash = self
+        let point = self
             .beams
             .placed(way.zoom_mm, way.dress, map.position(), way.target);
-        let aimed = map.read(&survey.operator, &flash, None);
-        let weights = self.job.bag.flash.colour().luminous_weights();
-        let spill = if way.flagged {
-            aimed.direct[meter::DOME]
-        } else {
-            0.0
+        let aimed = map.read(&survey.operator, &point, None);
+        let straight = aimed.direct[meter::DOME];
+        // The map shines from a point; near a face, an umbrella is far from one.
+        let [width, height] = self.job.bag.flash.window_of(way.dress);
+        let front = PlacedFlash {
+            half_window: [0.5 * width as f32, 0.5 * height as f32],
+            ..point
         };
-        let dose = aimed.meters[meter::DOME]
-            .map(|band| (band - spill).max(0.0))
-            .dot(&weights);
+        let from_front = match way.route {
+            Route::Direct => survey.operator.meters()[meter::DOME].read_direct(&survey.room, &front),
+            _ if way.flagged => 0.0,
+            _ => straight,
+        };
+        let weights = self.job.bag.flash.colour().luminous_weights();
+        let dome = aimed.meters[meter::DOME].map(|band| (band - straight + from_front).max(0.0));
+        let dose = dome.dot(&weights);
         Some(f64::from(dose)).filter(|dose| *dose > 0.0)
     }
 
