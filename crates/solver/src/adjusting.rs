@@ -15,7 +15,7 @@ use camera::add_exposures;
 use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
-use transport::{AimMap, Fineness};
+use transport::{AimMap, Fineness, PlacedFlash};
 use units::{Iso, PowerFraction, Stops};
 
 /// One click of a dial, in stops.
@@ -425,19 +425,25 @@ impl Again {
 
     /// The same without a held board, from any place of the flash.
     fn dose_from(&self, survey: &Survey, map: &AimMap, way: &Way) -> Option<f64> {
-        let flash = self
+        let point = self
             .beams
             .placed(way.zoom_mm, way.dress, map.position(), way.target);
-        let aimed = map.read(&survey.operator, &flash, None);
-        let weights = self.job.bag.flash.colour().luminous_weights();
-        let spill = if way.flagged {
-            aimed.direct[meter::DOME]
-        } else {
-            0.0
+        let aimed = map.read(&survey.operator, &point, None);
+        let straight = aimed.direct[meter::DOME];
+        // The map shines from a point; near a face, an umbrella is far from one.
+        let [width, height] = self.job.bag.flash.window_of(way.dress);
+        let front = PlacedFlash {
+            half_window: [0.5 * width as f32, 0.5 * height as f32],
+            ..point
         };
-        let dose = aimed.meters[meter::DOME]
-            .map(|band| (band - spill).max(0.0))
-            .dot(&weights);
+        let from_front = match way.route {
+            Route::Direct => survey.operator.meters()[meter::DOME].read_direct(&survey.room, &front),
+            _ if way.flagged => 0.0,
+            _ => straight,
+        };
+        let weights = self.job.bag.flash.colour().luminous_weights();
+        let dome = aimed.meters[meter::DOME].map(|band| (band - straight + from_front).max(0.0));
+        let dose = dome.dot(&weights);
         Some(f64::from(dose)).filter(|dose| *dose > 0.0)
     }
 
@@ -457,12 +463,13 @@ impl Again {
         let away = self.way.flash - face;
         let places: Vec<Vec3> = PARTS.iter().map(|part| face + away * *part as f32).collect();
         let stops = self.moved_flash(&places, planned);
-        // A flash on the camera goes where the camera goes, so it is never in its own way.
-        let on_camera = (self.way.flash - self.job.viewpoint.position).length() < 0.3;
+        // A flash on the camera goes where the camera goes, and one that is planned within the picture is known to be.
         let size = front_size(self.way.dress);
+        let on_camera = (self.way.flash - self.job.viewpoint.position).length() < 0.3;
+        let hidden = !on_camera && !in_the_picture(&self.job, self.way.flash, size);
         let length = |place: &Vec3| f64::from((*place - face).length());
         let steps = places.iter().zip(stops).filter_map(|(place, stops)| {
-            let seen = !on_camera && in_the_picture(&self.job, *place, size);
+            let seen = hidden && in_the_picture(&self.job, *place, size);
             (length(place) >= LEAST_M && !seen).then_some((length(place), stops?))
         });
         change(Between::FlashAndFace, f64::from(away.length()), steps)
@@ -727,7 +734,7 @@ mod tests {
             panic!("one distance")
         };
         assert_eq!(change.between, Between::FlashAndFace);
-        assert!(change.steps.len() > 4, "{:?}", change.steps);
+        assert!(change.steps.len() > 8, "{:?}", change.steps);
         assert!((change.steps[change.planned].metres - 1.2).abs() < 1e-3);
         let mut compared = 0;
         for step in change.steps.iter().filter(|step| step.metres < 1.8) {
@@ -750,7 +757,7 @@ mod tests {
             );
             compared += 1;
         }
-        assert!(compared >= 4, "{compared} distances compared");
+        assert!(compared >= 8, "{compared} distances compared");
     }
 
     /// Sitters and flash about a lit wall: the finely solved room with the same aim.

@@ -87,9 +87,9 @@ fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
             Some(flash.mark),
         );
     }
-    let _ = write!(
+    let _ = writeln!(
         page,
-        "<p class=\"line where\"><span class=\"name\">Where: </span>{} {}</p>\n",
+        "<p class=\"line where\"><span class=\"name\">Where: </span>{} {}</p>",
         arrow(card.turn_deg),
         marked(&card.aim)
     );
