@@ -274,6 +274,23 @@ export function stopAnswer(): void {
   asking.value = { is: 'stopped' };
 }
 
+/**
+ * Has something worked out and follows it to its end. Two windows that ask the same share one job: when the other one stops it,
+ * it is asked for again.
+ */
+async function work(begin: () => Promise<Job>, tell: (job: Job) => void, stop: AbortSignal): Promise<Job> {
+  for (let again = 0; ; again++) {
+    const job = await begin();
+    if (stop.aborted) {
+      void api.stop(job.id);
+      throw new DOMException('stopped', 'AbortError');
+    }
+    const end = await follow(job, tell, stop);
+    if (end.state !== 'stopped' || again === 4) return end;
+    await new Promise((go) => setTimeout(go, 400));
+  }
+}
+
 /** Works out the answer to the ask as it stands, and then its proof. */
 export async function ask(again = false): Promise<void> {
   const wanted = `${setUp.value}\n${text.value}`;
@@ -284,13 +301,8 @@ export async function ask(again = false): Promise<void> {
   askedFor = wanted;
   asking.value = { is: 'working', job: null };
   try {
-    const job = await api.startAnswer(text.value, setUp.value);
-    if (stop.aborted) {
-      void api.stop(job.id);
-      return;
-    }
-    const end = await follow(
-      job,
+    const end = await work(
+      () => api.startAnswer(text.value, setUp.value),
       (j) => {
         if (!stop.aborted && j.state !== 'done') asking.value = { is: 'working', job: j };
       },
@@ -302,7 +314,7 @@ export async function ask(again = false): Promise<void> {
       asking.value = { is: 'stopped' };
       return;
     }
-    const read = await api.answer(job.id);
+    const read = await api.answer(end.id);
     if (stop.aborted) return;
     batch(() => {
       answer.value = read;
@@ -327,13 +339,8 @@ async function prove(id: string, stop: AbortSignal): Promise<void> {
   if (about.value?.you === 'phone' && window.innerWidth < 700) return;
   proofTrouble.value = null;
   try {
-    const job = await api.startProof(id, proofWidth());
-    if (stop.aborted) {
-      void api.stop(job.id);
-      return;
-    }
-    const end = await follow(
-      job,
+    const end = await work(
+      () => api.startProof(id, proofWidth()),
       (j) => {
         if (!stop.aborted) proof.value = { answer: id, job: j };
       },
