@@ -29,7 +29,12 @@ export function CardPage() {
                 {S.card.pdf}
               </a>
             </p>
-            <iframe class="card-frame" title={S.card.frame} src={`/api/answers/${now.id}/card.html`} />
+            <iframe
+              class="card-frame"
+              allow="screen-wake-lock *"
+              title={S.card.frame}
+              src={`/api/answers/${now.id}/card.html`}
+            />
           </>
         ) : (
           <p>{S.card.none}</p>

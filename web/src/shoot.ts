@@ -321,7 +321,6 @@ export async function ask(again = false): Promise<void> {
       asking.value = { is: 'done' };
       arrivals.value++;
     });
-    void prove(read.id, stop);
   } catch (error) {
     if (stop.aborted) return;
     askedFor = '';
@@ -335,8 +334,11 @@ function proofWidth(): number {
   return most <= 480 ? 384 : most <= 800 ? 512 : 768;
 }
 
-async function prove(id: string, stop: AbortSignal): Promise<void> {
-  if (about.value?.you === 'phone' && window.innerWidth < 700) return;
+/** Has the proof of an answer made, unless it is being made. Only whoever shows it asks for it: it takes the whole machine. */
+export async function prove(id: string): Promise<void> {
+  const now = proof.value;
+  if (now?.answer === id && now.job.state !== 'stopped' && now.job.state !== 'failed') return;
+  const { signal: stop } = asked;
   proofTrouble.value = null;
   try {
     const end = await work(

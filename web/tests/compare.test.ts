@@ -50,6 +50,7 @@ describe('fields', () => {
   const v = { surfaces: [{ name: 'white paint', reflectance: 0.8, meaning: '' }] } as never;
   it('know what a surface sends back', () => {
     expect(reflectanceOf('White-Paint', v)).toBe(0.8);
+    expect(reflectanceOf('paint white', v)).toBe(0.8);
     expect(reflectanceOf({ name: 'mine', reflectance: 0.4 }, v)).toBe(0.4);
     expect(reflectanceOf({ name: 'brick', rgb: [0.6, 0.3, 0.3] }, v)).toBeCloseTo(0.4);
     expect(reflectanceOf('unheard of', v)).toBeNull();

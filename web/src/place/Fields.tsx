@@ -55,12 +55,18 @@ export function FieldInput({ field, path, value }: { field: Field; path: Path; v
           ))}
         </datalist>
       ) : null}
-      {reflects === null ? null : (
+      {field.kind === 'surface' ? (
         <small id={`${id}-back`} class="back">
-          <i class="swatch" aria-hidden="true" style={{ opacity: reflects }} />
-          {S.place.comesBack(plain(reflects, 2))}
+          {reflects === null ? (
+            '\u00a0'
+          ) : (
+            <>
+              <i class="swatch" aria-hidden="true" style={{ opacity: reflects }} />
+              {S.place.comesBack(plain(reflects, 2))}
+            </>
+          )}
         </small>
-      )}
+      ) : null}
     </div>
   );
 }

@@ -203,11 +203,14 @@ export function fieldValue(field: Field, typed: string): Value | null | undefine
 /** How much of the light a surface sends back, as far as the page knows. */
 export function reflectanceOf(value: Value | undefined, v: Vocabulary | null): number | null {
   if (typeof value === 'string') {
+    // "grey carpet" is "carpet grey", as the file takes it.
     const plain = (s: string) =>
       s
         .toLowerCase()
-        .replace(/[-_\s]+/g, ' ')
-        .trim();
+        .split(/[-_\s]+/)
+        .filter(Boolean)
+        .sort()
+        .join(' ');
     return v?.surfaces.find((s) => plain(s.name) === plain(value))?.reflectance ?? null;
   }
   if (value && typeof value === 'object' && !Array.isArray(value)) {

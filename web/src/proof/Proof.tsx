@@ -6,7 +6,7 @@ import type { Table } from '../api-types.ts';
 import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
 import { api } from '../server.ts';
-import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble } from '../shoot.ts';
+import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble, prove } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term, Words } from '../term.tsx';
 import { asAnswered, exposureAt, type Settings } from './develop.ts';
@@ -161,6 +161,10 @@ export function Proof() {
   useEffect(() => {
     aiming.value = false;
   }, [shown?.id]);
+  const isFresh = fresh.value;
+  useEffect(() => {
+    if (shown && isFresh) void prove(shown.id);
+  }, [shown?.id, isFresh]);
 
   const t = table.value?.table ?? null;
   const s = settings.value;
