@@ -100,6 +100,9 @@ export function PhoneHome() {
         ))}
       </ul>
       <p>
+        <a href="#/card">{S.card.title} →</a>
+      </p>
+      <p>
         <a href="#/">{S.card.leave} →</a>
       </p>
     </main>

@@ -6,14 +6,14 @@ import { api } from '../server.ts';
 import { edit, takePart, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
-import { choices, editFor, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
+import { type Choice, choices, editFor, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
 
 /** A small choice over the page, below the button that opened it; on a phone at its lower edge. */
 export function FillIn(props: {
   label: string;
   text: string;
   unset?: boolean;
-  items: { value: string | null; label: string; note?: string }[];
+  items: Choice[];
   current?: string | null;
   hint?: string;
   own?: boolean;
@@ -115,6 +115,7 @@ export function FillIn(props: {
               </span>
               {item.label}
               {item.note ? <small>{item.note}</small> : null}
+              {item.means ? <span class="choice-means">{item.means}</span> : null}
             </button>
           ))}
           {props.own === false ? null : (

@@ -119,7 +119,7 @@ export function sentence(form: Form, S: Strings): Piece[] {
 /** The wishes of the second row that this ask has. */
 export const wished = (form: Form): Wish[] => MORE.filter((wish) => form.ask?.[wish] !== undefined);
 
-export type Choice = { value: string | null; label: string; note?: string };
+export type Choice = { value: string | null; label: string; note?: string; means?: string };
 
 const fixed = (values: string[], S: Strings): Choice[] =>
   values.map((value) => ({ value, label: shownValue(value, S) }));
@@ -129,11 +129,15 @@ export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S
   const free: Choice = { value: null, label: wish === 'ratio' ? S.ask.ratioFree : S.ask.free };
   switch (wish) {
     case 'key':
-      return (vocabulary?.patterns ?? []).map((p) => ({
-        value: p.name,
-        label: p.name,
-        note: S.ask.keyAngles(p.azimuth.join('–'), p.elevation.join('–')),
-      }));
+      return (vocabulary?.patterns ?? []).map((p) => {
+        const means = S.terms[p.name.toLowerCase()];
+        return {
+          value: p.name,
+          label: p.name,
+          note: S.ask.keyAngles(p.azimuth.join('–'), p.elevation.join('–')),
+          ...(means ? { means } : {}),
+        };
+      });
     case 'from':
       return fixed(['left', 'right', 'either'], S);
     case 'softness':

@@ -643,6 +643,8 @@ export const de: Strings = {
     rembrandt: 'Auf der fernen Wange bleibt nur ein helles Dreieck: Licht weit seitlich und hoch.',
     butterfly: 'Der Nasenschatten fällt gerade hinunter: Licht von vorn und hoch.',
     split: 'Eine Gesichtshälfte ist hell, die andere dunkel: Licht genau von der Seite.',
+    flat: 'Kaum Schatten: Licht von nahe der Kamera.',
+    side: 'Licht von der Seite in Höhe der Augen, wie von einem Fenster.',
     broad: 'Beleuchtet ist die Gesichtsseite, die zur Kamera zeigt.',
     short: 'Beleuchtet ist die Gesichtsseite, die von der Kamera weg zeigt.',
     ratio: 'Wie viel heller die nahe Gesichtsseite ist als die ferne, etwa 3 zu 1.',

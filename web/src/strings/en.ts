@@ -646,6 +646,8 @@ export const en = {
     rembrandt: 'The far cheek keeps only a bright triangle: light far to the side and high.',
     butterfly: 'The nose shadow falls straight down: light in front and high.',
     split: 'One half of the face is lit, the other is dark: light straight from the side.',
+    flat: 'Hardly any shadow: light from close beside the camera.',
+    side: 'Light from the side at the height of the eyes, as from a window.',
     broad: 'The lit side of the face is the one turned to the camera.',
     short: 'The lit side of the face is the one turned away from the camera.',
     ratio: 'How much brighter the near side of the face is than the far side, such as 3 to 1.',
