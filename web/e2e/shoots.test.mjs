@@ -42,8 +42,8 @@ test('a shoot is begun from ten fill-ins', async () => {
 test('shoots are renamed, doubled, removed and brought back, and keep their versions', async () => {
   const { page, context, faults } = await pageOf(browser);
   const mark = Date.now().toString(36);
-  const [renamed, second] = [`test: renamed ${mark}`, `test: second ${mark}`];
-  made.push(await openCopy(page, 'test: house'));
+  const [house, renamed, second] = ['house', 'renamed', 'second'].map((name) => `test: ${name} ${mark}`);
+  made.push(await openCopy(page, house));
   await page.fill('.shoot-name input', renamed);
   await page.keyboard.press('Enter');
   await page.waitForTimeout(900);
@@ -78,7 +78,7 @@ test('shoots are renamed, doubled, removed and brought back, and keep their vers
   assert.ok((await page.locator('.versions li').count()) >= 2);
   await shot(page, 'versions');
   await page.locator('.versions button').last().click();
-  await row(page, 'test: house').waitFor();
+  await row(page, house).waitFor();
   assert.deepEqual(faults, []);
   await context.close();
 });
