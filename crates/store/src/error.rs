@@ -190,7 +190,7 @@ pub(crate) fn sqlite_code(error: &SqliteError) -> i32 {
     error.code().and_then(|code| code.parse().ok()).unwrap_or(1)
 }
 
-/// The meaning of SQLite's result codes (https://www.sqlite.org/rescode.html).
+/// The meaning of SQLite's result codes (its documentation, "Result and Error Codes").
 fn of_sqlite(place: &str, code: i32, detail: String) -> StoreError {
     const IOERR_SHORT_READ: i32 = 10 | 2 << 8;
     const IOERR_WRITE: i32 = 10 | 3 << 8;

@@ -184,7 +184,7 @@ pub async fn scan(
     }
     blocking(move || {
         let scan = scene::scan::read_scan(&query.name, &bytes)
-            .map_err(|error| Refusal::new(Code::BadRequest, capital(&error.to_string())))?
+            .map_err(|error| Refusal::new(Code::BadRequest, capital(&error.to_string()) + "."))?
             .turned(query.turned);
         Ok(Json(ScannedPlace {
             text: shoot::place_text(&scan, &query.name),

@@ -112,7 +112,15 @@ pub fn files() -> Vec<PathBuf> {
 }
 
 fn visit(folder: &Path, found: &mut Vec<PathBuf>) {
-    const LEFT_BEHIND: [&str; 6] = [".git", "target", "out", "__pycache__", "node_modules", ".venv"];
+    const LEFT_BEHIND: [&str; 7] = [
+        ".git",
+        "target",
+        "out",
+        "__pycache__",
+        "node_modules",
+        "dist",
+        ".venv",
+    ];
     for entry in std::fs::read_dir(folder)
         .expect("a folder of the repository")
         .flatten()
