@@ -248,6 +248,36 @@ fn the_last_of_an_own_list_does_not_bring_back_the_common_one() {
     assert_eq!(form(&common, 0)["later"], json!([{ "name": "dusk" }]));
 }
 
+/// A part of which only a lower heading is written is there although it has no heading; it must not go with what is in it.
+#[test]
+fn an_own_part_stays_when_it_becomes_empty() {
+    let text = "[bag]\nstand = true\n\n[[setup]]\nname = \"one\"\n\n[setup.bag.flash]\nkind = \"small\"\n";
+    let dotted = "[bag]\nstand = true\n\n[[setup]]\nname = \"one\"\nbag.flash.kind = \"small\"\n";
+    let in_line =
+        "[bag]\nstand = true\n\n[[setup]]\nname = \"one\"\nbag = { flash = { kind = \"small\" } }\n";
+    for text in [text, dotted, in_line] {
+        for (steps, value) in [
+            (json!(["bag"]), json!({})),
+            (json!(["bag", "flash"]), Value::Null),
+            (json!(["bag", "flash", "kind"]), Value::Null),
+        ] {
+            let changed = change(text, 0, steps.clone(), value).expect("a change");
+            assert!(
+                form(&changed, 0)["bag"].get("stand").is_none(),
+                "{steps}:\n{changed}"
+            );
+        }
+    }
+    // Without set-ups nothing of it is left.
+    let alone = change(
+        "[bag.flash]\nkind = \"small\"\n",
+        0,
+        json!(["bag", "flash"]),
+        Value::Null,
+    );
+    assert_eq!(alone.as_deref(), Ok(""));
+}
+
 #[test]
 fn headings_never_wander_into_another_set_up() {
     // The parts of a set-up may stand in any order, so what is last in the text is not what is last in its table.
@@ -589,7 +619,11 @@ fn remove(at: &mut Value, steps: &[Step], is_file: bool) -> bool {
         Step::Key(key) => at
             .get_mut(key.as_str())
             .is_some_and(|inner| remove(inner, rest, false)),
-        Step::At(index) => at.get_mut(*index).is_some_and(|inner| remove(inner, rest, false)),
+        // A part in a list stays without its keys.
+        Step::At(index) => at.get_mut(*index).is_some_and(|inner| {
+            let stays = inner.is_object() && !rest.is_empty();
+            remove(inner, rest, false) && !stays
+        }),
     };
     if gone {
         match step {
@@ -731,7 +765,7 @@ proptest! {
             }
         }
         // Every remark that does not belong to what went is still there.
-        if value.is_some() && !value.as_ref().is_some_and(|value| value.is_object() || value.is_array()) {
+        if steps.len() > 1 && !of_set_ups && value.is_some() && !value.as_ref().is_some_and(|value| value.is_object() || value.is_array()) {
             let remarks = |text: &str| text.matches("# ").count();
             prop_assert!(remarks(&changed) + 1 >= remarks(&text), "from:\n{text}\nto:\n{changed}");
         }

@@ -59,7 +59,9 @@ impl AsWritten {
         form.remove("setup");
         let set_ups = set_ups(self.0.as_table());
         if let Some(own) = set_ups.get(set_up) {
-            let own = own.iter().filter(|(key, _)| *key != "name");
+            let own = own
+                .iter()
+                .filter(|(key, _)| *key != "name" && SETUP.keys.contains(key));
             form.extend(own.map(|(key, item)| (key.to_owned(), plain(item))));
         }
         form

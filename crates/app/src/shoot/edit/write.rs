@@ -318,6 +318,7 @@ fn replace(item: &mut Item, value: &Json, trail: &Trail<'_>) {
     match (&mut *item, value) {
         (Item::Table(table), Json::Object(keys)) => {
             merge(table, keys, trail);
+            keep_heading(table);
         }
         (Item::ArrayOfTables(list), Json::Array(wanted))
             if !wanted.is_empty() && wanted.iter().all(Json::is_object) =>
@@ -338,6 +339,14 @@ fn replace(item: &mut Item, value: &Json, trail: &Trail<'_>) {
             replace_value(inner, value, trail);
         }
         _ => *item = item_of(value, trail),
+    }
+}
+
+/// Gives a part a heading of its own when nothing else would be written of it.
+fn keep_heading(table: &mut Table) {
+    if table.is_empty() {
+        table.set_implicit(false);
+        table.set_dotted(false);
     }
 }
 
@@ -439,7 +448,7 @@ pub(super) fn remove(root: &mut Table, steps: &[Step], path: &str) -> Result<(),
     let in_set_up = matches!(steps.first(), Some(Step::Key(key)) if key == "setup");
     let removal = Removal {
         path,
-        part_at: if in_set_up { 2 } else { 0 },
+        own_part_at: in_set_up.then_some(2),
     };
     removal.in_table(root, steps, 0)
 }
@@ -447,8 +456,8 @@ pub(super) fn remove(root: &mut Table, steps: &[Step], path: &str) -> Result<(),
 /// One removal on its way down.
 struct Removal<'r> {
     path: &'r str,
-    /// Step that names a part. A part from which the last key went is still there: it stands for what is usual.
-    part_at: usize,
+    /// Step that names a part of a set-up's own. When its last key went it is still there: it stands for what is usual.
+    own_part_at: Option<usize>,
 }
 
 impl Removal<'_> {
@@ -466,10 +475,14 @@ impl Removal<'_> {
         let Some(item) = table.get_mut(key) else {
             return Ok(());
         };
-        let is_empty = self.in_item(item, rest, depth + 1)?;
-        let stays = depth == self.part_at && item.is_table_like();
-        if is_empty && !stays {
-            table.remove(key);
+        if !self.in_item(item, rest, depth + 1)? {
+            return Ok(());
+        }
+        match item {
+            // Without it the common part would come back.
+            Item::Table(part) if Some(depth) == self.own_part_at => keep_heading(part),
+            Item::Value(Value::InlineTable(_)) if Some(depth) == self.own_part_at => {}
+            _ => drop(table.remove(key)),
         }
         Ok(())
     }
@@ -499,11 +512,12 @@ impl Removal<'_> {
     fn in_value(&self, value: &mut Value, steps: &[Step], depth: usize) -> Result<bool, EditError> {
         match value {
             Value::InlineTable(table) => {
+                let had_keys = !table.is_empty();
                 self.in_table(table, steps, depth)?;
                 if !table.is_empty() {
                     tidy(table);
                 }
-                Ok(table.is_empty())
+                Ok(had_keys && table.is_empty())
             }
             Value::Array(list) => {
                 let (index, rest) = self.indexed(steps, list.len())?;
@@ -511,7 +525,9 @@ impl Removal<'_> {
                     list.remove(index);
                 } else if let Some(item) = list.get_mut(index)
                     && self.in_value(item, rest, depth + 1)?
+                    && !item.is_inline_table()
                 {
+                    // A part in a list stays without its keys, so that those behind it keep their numbers.
                     list.remove(index);
                 }
                 Ok(list.is_empty())
