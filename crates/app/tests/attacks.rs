@@ -1,6 +1,7 @@
 //! What must never get through: requests of other sites, other names for this machine, paths that lead elsewhere, too much,
 //! nonsense, script in texts, and guesses at a phone's secret.
 
+#[allow(dead_code)]
 mod served;
 
 use serde_json::{Value, json};

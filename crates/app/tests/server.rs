@@ -1,5 +1,6 @@
 //! The page's server: what it keeps, what it works out, and what it gives.
 
+#[allow(dead_code)]
 mod served;
 
 use serde_json::{Value, json};
