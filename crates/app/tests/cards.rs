@@ -20,6 +20,7 @@ fn a_card_is_written_for_a_phone_and_for_paper() {
         let out = folder.join(format!("card.{ending}"));
         let args = CardArgs {
             shoot: shoot.clone(),
+            setup: Some("1".to_owned()),
             out: out.clone(),
         };
         run(&args).expect("the demo has a card");
@@ -40,6 +41,7 @@ fn another_ending_is_refused_before_anything_is_computed() {
     for name in ["card.png", "card", "card.html.txt"] {
         let args = CardArgs {
             shoot: folder.join("no-such-shoot.toml"),
+            setup: None,
             out: folder.join(name),
         };
         let refused = run(&args).expect_err("neither HTML nor PDF");
@@ -52,7 +54,7 @@ fn another_ending_is_refused_before_anything_is_computed() {
 /// Several set-ups in one file, and on one paper: the same answer twice stands for two.
 #[test]
 fn several_set_ups_make_one_file() {
-    let shoot = load(None).expect("the demo");
+    let shoot = load(None, None).expect("the demo");
     let answer = solver::answer(&shoot.job, 1).expect("answered");
     let answered = |title: &'static str| Answered {
         title,
@@ -76,7 +78,7 @@ fn several_set_ups_make_one_file() {
 /// With the real widths of the typeface, no row of a page runs off it.
 #[test]
 fn rows_end_on_the_page_they_are_printed_on() {
-    let shoot = load(None).expect("the demo");
+    let shoot = load(None, None).expect("the demo");
     let answer = solver::answer(&shoot.job, 1).expect("answered");
     let answered = Answered {
         title: "A title that is far too long for one row of a page, so that it must be cut at some place or other",

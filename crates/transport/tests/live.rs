@@ -219,7 +219,6 @@ fn on_face(geometry: &Geometry, view: &Viewpoint, flash: &PlacedFlash) -> [f64; 
         most_passes: 12,
         error: 0.0,
     };
-    let mut go_on = |_| true;
     let proof = render(
         &fine,
         &source,
@@ -229,7 +228,7 @@ fn on_face(geometry: &Geometry, view: &Viewpoint, flash: &PlacedFlash) -> [f64; 
         Method::Solved,
         effort,
         5,
-        &mut go_on,
+        &mut |_| true,
     );
     let face = face_mask(&room, view);
     let (ours, theirs) = (blocks(&live, &face), blocks(&proof.layer, &face));
