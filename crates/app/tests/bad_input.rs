@@ -693,7 +693,7 @@ fn a_wrong_command_line_is_a_mistake_of_its_writer() {
             "--seconds",
             "3",
         ],
-        vec![],
+        vec!["page", "--port", "seventy"],
     ] {
         let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
             .args(&arguments)
