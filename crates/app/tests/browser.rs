@@ -33,6 +33,7 @@ impl Program {
             .split_whitespace()
             .find(|word| word.starts_with("http://"))
             .unwrap_or_else(|| panic!("\"{line}\" says no address"))
+            .trim_end_matches('/')
             .to_owned();
         Program { child, url, folder }
     }
