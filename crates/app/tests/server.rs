@@ -447,7 +447,7 @@ fn fifty_clients_at_once_are_served_in_order() {
     let served = Served::new();
     // Different shoots, so that none is the same piece of work; most cannot be answered, which is told in their turn.
     let text = |number: usize| {
-        if number % 10 == 0 {
+        if number.is_multiple_of(10) {
             SMALL.replace("f/4", ["f/2.8", "f/4", "f/5.6", "f/8", "f/11"][number / 10])
         } else {
             format!("# {number}\n[place]\n")
@@ -487,7 +487,7 @@ fn fifty_clients_at_once_are_served_in_order() {
     for (number, (_, state)) in ends.iter().enumerate() {
         assert_eq!(
             state,
-            if number % 10 == 0 { "done" } else { "failed" },
+            if number.is_multiple_of(10) { "done" } else { "failed" },
             "client {number}"
         );
     }

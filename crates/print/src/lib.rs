@@ -130,8 +130,8 @@ pub fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PrintError> {
 /// Width of words set in our typeface, in the unit of the size; without kerning, which makes them narrower if anything.
 ///
 /// ```
-/// // A figure of the regular typeface is 1264 of 2048 units wide.
-/// assert!((print::width_of("0", 2048.0, false) - 1264.0).abs() < 1.0);
+/// // A nought of the regular typeface is 1292 of 2048 units wide (its own table, read with another program).
+/// assert!((print::width_of("0", 2048.0, false) - 1292.0).abs() < 1.0);
 /// ```
 pub fn width_of(words: &str, size: f32, semibold: bool) -> f32 {
     let face = if semibold { &FACES[1] } else { &FACES[0] };
