@@ -487,7 +487,11 @@ fn fifty_clients_at_once_are_served_in_order() {
     for (number, (_, state)) in ends.iter().enumerate() {
         assert_eq!(
             state,
-            if number.is_multiple_of(10) { "done" } else { "failed" },
+            if number.is_multiple_of(10) {
+                "done"
+            } else {
+                "failed"
+            },
             "client {number}"
         );
     }

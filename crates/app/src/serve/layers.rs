@@ -246,24 +246,25 @@ impl Table {
     }
 }
 
-/// A list of settings with the answer's own among them, and the factor of each against it.
+/// A control with the answer's own setting among its settings, from the darkest to the brightest; `light` is how much
+/// light a setting lets through, on any scale.
 fn steps<T: Copy>(
     all: impl Iterator<Item = T>,
     own: T,
-    value: impl Fn(T) -> f64,
+    light: impl Fn(T) -> f64,
     label: impl Fn(T) -> String,
-    factor: impl Fn(T) -> f64,
 ) -> Steps {
+    let factor = |setting: &T| light(*setting) / light(own);
+    let is_own = |setting: &T| factor(setting).log2().abs() < 0.02;
     let mut list: Vec<T> = all.collect();
-    let is_own = |other: &T| (value(*other) / value(own)).log2().abs() < 0.02;
     if !list.iter().any(is_own) {
         list.push(own);
-        list.sort_by(|a, b| value(*a).total_cmp(&value(*b)));
     }
+    list.sort_by(|a, b| factor(a).total_cmp(&factor(b)));
     let at = list.iter().position(is_own).unwrap_or(0);
     let mut steps = Steps {
         labels: list.iter().map(|setting| label(*setting)).collect(),
-        factors: list.iter().map(|setting| factor(*setting)).collect(),
+        factors: list.iter().map(factor).collect(),
         at,
     };
     // Nothing is changed by choosing what there is, to the last digit.
@@ -274,78 +275,41 @@ fn steps<T: Copy>(
 }
 
 fn powers(job: &Job, answer: &Answer) -> Steps {
-    let own = answer.flash.power;
-    let least = job.bag.flash.least_power_stops();
-    let thirds = (least * 3.0).round() as u32;
-    let all = (0..=thirds)
-        .rev()
-        .filter_map(|third| PowerFraction::from_thirds_below_full(third).ok());
-    steps(
-        all,
-        own,
-        PowerFraction::fraction,
-        |power| power.to_string(),
-        |power| power.fraction() / own.fraction(),
-    )
+    let thirds = (job.bag.flash.least_power_stops() * 3.0).round() as u32;
+    let all = (0..=thirds).filter_map(|third| PowerFraction::from_thirds_below_full(third).ok());
+    steps(all, answer.flash.power, PowerFraction::fraction, |power| {
+        power.to_string()
+    })
 }
 
 /// Shutter times from two seconds to the sync speed.
 fn shutters(job: &Job, answer: &Answer) -> Steps {
-    let own = answer.settings.shutter;
-    let mut all: Vec<ShutterTime> = ShutterTime::series()
-        .filter(|time| time.value() <= 2.1 && camera::within_sync(*time, job.body.sync))
-        .collect();
-    all.sort_by(|a, b| b.value().total_cmp(&a.value()));
-    let mut steps = steps(
-        all.into_iter(),
-        own,
+    let all =
+        ShutterTime::series().filter(|time| time.value() <= 2.1 && camera::within_sync(*time, job.body.sync));
+    steps(
+        all,
+        answer.settings.shutter,
         |time| time.value(),
         |time| time.to_string(),
-        |time| time.value() / own.value(),
-    );
-    // The longest first would read as brighter to darker; the page's sliders go from darker to brighter.
-    if steps.factors.first() > steps.factors.last() {
-        steps.labels.reverse();
-        steps.factors.reverse();
-        steps.at = steps.factors.len() - 1 - steps.at;
-    }
-    steps
+    )
 }
 
 fn apertures(job: &Job, answer: &Answer) -> Steps {
-    let own = answer.settings.aperture;
     let widest = job.body.widest.value() * 0.98;
-    let mut all: Vec<FNumber> = FNumber::series()
-        .filter(|number| (widest..=23.0).contains(&number.value()))
-        .collect();
-    all.sort_by(|a, b| b.value().total_cmp(&a.value()));
-    let mut list = steps(
-        all.into_iter(),
-        own,
-        |number| 1.0 / number.value().powi(2),
+    let all = FNumber::series().filter(|number| (widest..=23.0).contains(&number.value()));
+    steps(
+        all,
+        answer.settings.aperture,
+        |number| number.value().powi(-2),
         |number| number.nearest_third().to_string(),
-        |number| (own.value() / number.value()).powi(2),
-    );
-    if list.factors.first() > list.factors.last() {
-        list.labels.reverse();
-        list.factors.reverse();
-        list.at = list.factors.len() - 1 - list.at;
-    }
-    list
+    )
 }
 
 fn speeds(job: &Job, answer: &Answer) -> Steps {
-    let own = answer.settings.iso;
     let all = Iso::series().filter(|iso| {
         (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
     });
-    steps(
-        all,
-        own,
-        |iso| iso.value(),
-        |iso| iso.to_string(),
-        |iso| iso.value() / own.value(),
-    )
+    steps(all, answer.settings.iso, |iso| iso.value(), |iso| iso.to_string())
 }
 
 /// Ten mired apart: less is hardly seen (common practice).
