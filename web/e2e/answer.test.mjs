@@ -1,26 +1,15 @@
 // The conversation: ask, answer, reasons, what is short, two answers compared, undo, two languages.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { answered, launch, openCopy, pageOf, proved, saved, shot, tidy } from './browser.mjs';
+import { test } from 'node:test';
+import { address, answered, oneBrowser, openCopy, proved, saved, shot } from './browser.mjs';
 
-let browser;
-const made = [];
-before(async () => {
-  browser = await launch();
-});
-after(async () => {
-  const { page, context } = await pageOf(browser);
-  await page.goto(process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777');
-  await tidy(page, made);
-  await context.close();
-  await browser.close();
-});
+const { made, pageOf } = oneBrowser();
 
 const fill = (page, label) => page.locator(`.fill-in[aria-label^="${label}"]`);
 
 test('the first start opens a finished demo, and tells every term', async () => {
-  const { page, context, faults, strangers } = await pageOf(browser);
-  await page.goto(process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777');
+  const { page, context, faults, strangers } = await pageOf();
+  await page.goto(address);
   await answered(page);
   const sentence = await page.locator('.sentence').first().innerText();
   assert.match(sentence, /^Light .+ in .+, .+ from .+, .+, ratio .+, the room .+, skin .+, at .+, with .+ in hand\./s);
@@ -47,7 +36,7 @@ test('the first start opens a finished demo, and tells every term', async () => 
 });
 
 test('a fill-in is chosen by keyboard alone, re-answers, and can be undone', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: ask by keyboard'));
   await answered(page);
   const aperture = fill(page, 'aperture');
@@ -94,7 +83,7 @@ test('a fill-in is chosen by keyboard alone, re-answers, and can be undone', asy
 });
 
 test('the reasons open one by one', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: reasons'));
   await answered(page);
   for (const name of [
@@ -128,7 +117,7 @@ test('the reasons open one by one', async () => {
 });
 
 test('two answers stand side by side with their differences in words', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: compare'));
   await answered(page);
   await page.getByRole('button', { name: 'Pin this answer' }).click();
@@ -148,7 +137,7 @@ test('two answers stand side by side with their differences in words', async () 
 });
 
 test('an ask that cannot be met says what is short, and a change can be taken', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   // Far too little light: a stop in hand at f/11 and ISO 100 from a small flash.
   made.push(
     await openCopy(page, 'test: short', (text) =>
@@ -178,7 +167,7 @@ test('an ask that cannot be met says what is short, and a change can be taken', 
 });
 
 test('set-ups are walked through, and German is remembered', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: German'));
   await answered(page);
   await page.getByRole('button', { name: 'Deutsch' }).click();

@@ -2,6 +2,7 @@
 import { mkdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
+import { after, before } from 'node:test';
 import { chromium } from 'playwright-core';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -15,7 +16,7 @@ export const SIZES = {
   desktop: { width: 1440, height: 900 },
 };
 
-export const launch = () =>
+const launch = () =>
   chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -32,8 +33,27 @@ export const launch = () =>
     ],
   });
 
+/**
+ * One browser for all tests of a file. `made` holds the shoots that they make, which go when the file is done, with
+ * whatever `also` finds.
+ */
+export function oneBrowser(also = async () => []) {
+  const one = { made: [], pageOf: (size, options) => pageOf(one.browser, size, options) };
+  before(async () => {
+    one.browser = await launch();
+  });
+  after(async () => {
+    const { page, context } = await one.pageOf();
+    await page.goto(address);
+    await tidy(page, [...one.made, ...(await also(page))]);
+    await context.close();
+    await one.browser.close();
+  });
+  return one;
+}
+
 /** A fresh page of one size. It notes every error of the console and every request that leaves the server. */
-export async function pageOf(browser, size = 'desktop', options = {}) {
+async function pageOf(browser, size = 'desktop', options = {}) {
   const context = await browser.newContext({
     viewport: SIZES[size],
     locale: 'en-GB',
@@ -127,7 +147,7 @@ export const asked = (page, method, path, body) =>
 export const saved = (page) => page.waitForSelector('[data-saving=saved]');
 
 /** Removes the shoots that tests have made. */
-export async function tidy(page, ids) {
+async function tidy(page, ids) {
   for (const id of ids) {
     const now = await asked(page, 'GET', `/api/shoots/${id}`);
     if (now.status === 200)

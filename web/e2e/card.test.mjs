@@ -1,16 +1,12 @@
 // The card, the three large lines on a phone, and opening the page to a phone.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { address, answered, asked, launch, pageOf, shot } from './browser.mjs';
+import { test } from 'node:test';
+import { address, answered, asked, oneBrowser, shot } from './browser.mjs';
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser.close());
+const { pageOf } = oneBrowser();
 
 test('three lines fill a phone without scrolling, with figures at least 9 mm high', async () => {
-  const { page, context, faults } = await pageOf(browser, 'phone', { hasTouch: true, isMobile: true });
+  const { page, context, faults } = await pageOf('phone', { hasTouch: true, isMobile: true });
   await page.goto(`${address}/#/lines`);
   await page.locator('.large-line').first().waitFor({ timeout: 120_000 });
   await page.waitForTimeout(300);
@@ -57,7 +53,7 @@ test('three lines fill a phone without scrolling, with figures at least 9 mm hig
 });
 
 test('the card opens by itself and as PDF', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   await page.goto(address);
   await answered(page);
   await page.goto(`${address}/#/card`);
@@ -75,7 +71,7 @@ test('the card opens by itself and as PDF', async () => {
 });
 
 test('the page opens to a phone by a code, and shuts again', async () => {
-  const { page, context } = await pageOf(browser);
+  const { page, context } = await pageOf();
   await page.goto(`${address}/#/card`);
   await page.getByRole('button', { name: 'Open it to the phone' }).click();
   await page.locator('.qr svg').waitFor();
@@ -90,7 +86,7 @@ test('the page opens to a phone by a code, and shuts again', async () => {
 });
 
 test('a phone pairs by the secret in its address, which then leaves the address', async () => {
-  const { page, context } = await pageOf(browser, 'phone', { hasTouch: true, isMobile: true });
+  const { page, context } = await pageOf('phone', { hasTouch: true, isMobile: true });
   // The phone's side, with the server's answers played: from this machine every page is "here".
   let paired = null;
   await page.route('**/api/pair', async (route) => {
@@ -110,7 +106,7 @@ test('a phone pairs by the secret in its address, which then leaves the address'
   await page.locator('.large-page').waitFor();
   await context.close();
 
-  const other = await pageOf(browser, 'phone');
+  const other = await pageOf('phone');
   await other.page.route('**/api/about', (route) =>
     route.fulfill({ status: 403, json: { error: { code: 'not_paired', message: 'Not paired.', hint: null } } }),
   );

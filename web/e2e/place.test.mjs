@@ -1,27 +1,16 @@
 // Place and sitters, the bag, and the shoot file as text.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { asked, launch, openCopy, pageOf, saved, shot, tidy } from './browser.mjs';
+import { test } from 'node:test';
+import { address, asked, oneBrowser, openCopy, saved, shot } from './browser.mjs';
 
-let browser;
-const made = [];
-before(async () => {
-  browser = await launch();
-});
-after(async () => {
-  const { page, context } = await pageOf(browser);
-  await page.goto(process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777');
-  await tidy(page, made);
-  await context.close();
-  await browser.close();
-});
+const { made, pageOf } = oneBrowser();
 const textOf = async (page, id) => (await asked(page, 'GET', `/api/shoots/${id}`)).body.text;
 
 test('a sitter is moved by arrow keys and by dragging, and the file says so', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   const id = await openCopy(page, 'test: plan');
   made.push(id);
-  await page.goto(`${process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777'}/#/place`);
+  await page.goto(`${address}/#/place`);
   const sitter = page.locator('[data-thing=sitter-0]');
   await sitter.waitFor();
   const before = Number(/([\d.]+) m from the left wall/.exec(await sitter.getAttribute('aria-label'))[1]);
@@ -68,10 +57,10 @@ test('a sitter is moved by arrow keys and by dragging, and the file says so', as
 });
 
 test('fields write single keys; surfaces tell what comes back', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   const id = await openCopy(page, 'test: fields');
   made.push(id);
-  await page.goto(`${process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777'}/#/place`);
+  await page.goto(`${address}/#/place`);
   const ceiling = page.locator('[data-key="place.ceiling"]');
   await ceiling.fill('white paint');
   await ceiling.press('Enter');
@@ -97,10 +86,9 @@ test('fields write single keys; surfaces tell what comes back', async () => {
 });
 
 test('a place and a bag are kept, and used again', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: kept'));
-  const url = process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777';
-  await page.goto(`${url}/#/bag`);
+  await page.goto(`${address}/#/bag`);
   await page.locator('[data-keep=bags] summary').click();
   await page.fill('[data-keep=bags] input[name=name]', 'Small bag');
   await page.getByRole('button', { name: 'Keep this bag' }).click();
@@ -109,7 +97,7 @@ test('a place and a bag are kept, and used again', async () => {
   await page.waitForFunction(() => document.querySelector('.gels input')?.checked);
   await page.getByRole('button', { name: 'Use it: Small bag' }).first().click();
   await page.waitForFunction(() => !document.querySelector('.gels input')?.checked);
-  await page.goto(`${url}/#/place`);
+  await page.goto(`${address}/#/place`);
   await page.locator('[data-keep=places] summary').click();
   await page.fill('[data-keep=places] input[name=name]', 'This room');
   await page.getByRole('button', { name: 'Keep this place' }).click();
@@ -126,9 +114,9 @@ test('a place and a bag are kept, and used again', async () => {
 });
 
 test('a scan of a room becomes the place', async () => {
-  const { page, context } = await pageOf(browser);
+  const { page, context } = await pageOf();
   made.push(await openCopy(page, 'test: scan'));
-  await page.goto(`${process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777'}/#/place`);
+  await page.goto(`${address}/#/place`);
   await page.locator('[data-thing=camera]').waitFor();
   // A closed box of 6 x 5 x 2.5 m, y up.
   const v = [];
@@ -152,9 +140,9 @@ test('a scan of a room becomes the place', async () => {
 });
 
 test('the file as text points at the line that cannot be read', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: file'));
-  await page.goto(`${process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777'}/#/file`);
+  await page.goto(`${address}/#/file`);
   const area = page.locator('textarea');
   const text = await area.inputValue();
   const lines = text.split('\n');
@@ -169,7 +157,7 @@ test('the file as text points at the line that cannot be read', async () => {
   await area.fill(text);
   await page.waitForFunction(() => document.querySelectorAll('.problems li').length === 0);
   // Names with signs of the file's own notation come through unharmed.
-  await page.goto(`${process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777'}/#/`);
+  await page.goto(`${address}/#/`);
   await page.locator('.fill-in').first().click();
   await page.fill('.choices input', 'the "first" cornet <b>& \\ é');
   await page.keyboard.press('Enter');

@@ -1,20 +1,9 @@
 // The proof: both ways of drawing it, its controls, and aiming by hand.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { address, answered, launch, openCopy, pageOf, proved, shot, tidy } from './browser.mjs';
+import { test } from 'node:test';
+import { address, answered, oneBrowser, openCopy, proved, shot } from './browser.mjs';
 
-let browser;
-const made = [];
-before(async () => {
-  browser = await launch();
-});
-after(async () => {
-  const { page, context } = await pageOf(browser);
-  await page.goto(address);
-  await tidy(page, made);
-  await context.close();
-  await browser.close();
-});
+const { made, pageOf } = oneBrowser();
 
 /** Mean code and a few pixels of the canvas that is shown. */
 const look = (page) =>
@@ -47,7 +36,7 @@ const slide = (page, name, by) =>
   );
 
 test('the proof answers its controls at once, says what they mean, and goes back', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: proof'));
   await answered(page);
   await proved(page);
@@ -118,7 +107,7 @@ test('WebGL2, the plain way and the server develop the same picture within two c
   const pictures = [];
   let server = null;
   for (const way of ['', '?plain']) {
-    const { page, context } = await pageOf(browser);
+    const { page, context } = await pageOf();
     const asks = [];
     page.on('request', (r) => {
       const id = /\/api\/proofs\/([^/]+)\/layers/.exec(r.url())?.[1];
@@ -165,7 +154,7 @@ test('WebGL2, the plain way and the server develop the same picture within two c
 });
 
 test('aiming by hand follows the arrow keys and tells what it would do', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   await page.goto(address);
   await answered(page);
   await proved(page);

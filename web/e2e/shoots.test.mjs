@@ -1,26 +1,17 @@
 // Shoots: begin, rename, duplicate, remove, bring back, versions, files in and out, two windows, and a store that fails.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { after, before, test } from 'node:test';
-import { address, answered, asked, launch, openCopy, pageOf, saved, shot, tidy } from './browser.mjs';
+import { test } from 'node:test';
+import { address, answered, asked, oneBrowser, openCopy, saved, shot } from './browser.mjs';
 
-let browser;
-const made = [];
-before(async () => {
-  browser = await launch();
-});
-after(async () => {
-  const { page, context } = await pageOf(browser);
-  await page.goto(address);
+const { made, pageOf } = oneBrowser(async (page) => {
   const all = (await asked(page, 'GET', '/api/shoots')).body;
-  await tidy(page, [...made, ...all.filter((s) => /^test: |from this window$/.test(s.name)).map((s) => s.id)]);
-  await context.close();
-  await browser.close();
+  return all.filter((s) => /^test: |from this window$/.test(s.name)).map((s) => s.id);
 });
 const row = (page, name) => page.locator(`.row[data-name="${name}"]`);
 
 test('a shoot is begun from ten fill-ins', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   await page.goto(`${address}/#/shoots`);
   await page.getByRole('button', { name: 'Start my own' }).click();
   const dialog = page.getByRole('dialog', { name: 'Start my own' });
@@ -40,7 +31,7 @@ test('a shoot is begun from ten fill-ins', async () => {
 });
 
 test('shoots are renamed, doubled, removed and brought back, and keep their versions', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   const mark = Date.now().toString(36);
   const [house, renamed, second] = ['house', 'renamed', 'second'].map((name) => `test: ${name} ${mark}`);
   made.push(await openCopy(page, house));
@@ -84,7 +75,7 @@ test('shoots are renamed, doubled, removed and brought back, and keep their vers
 });
 
 test('shoots go out as files and come in again', async () => {
-  const { page, context, faults } = await pageOf(browser);
+  const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: out'));
   await page.goto(`${address}/#/shoots`);
   const [zip] = await Promise.all([
@@ -104,8 +95,8 @@ test('shoots go out as files and come in again', async () => {
 });
 
 test('two windows on one shoot never overwrite each other', async () => {
-  const one = await pageOf(browser);
-  const two = await pageOf(browser);
+  const one = await pageOf();
+  const two = await pageOf();
   const id = await openCopy(one.page, 'test: two windows');
   made.push(id);
   await two.page.goto(address);
@@ -143,7 +134,7 @@ test('two windows on one shoot never overwrite each other', async () => {
 });
 
 test('a store that fails is told, and the words can be kept as a file', async () => {
-  const { page, context } = await pageOf(browser);
+  const { page, context } = await pageOf();
   made.push(await openCopy(page, 'test: failing store'));
   await page.route('**/api/shoots/*', (route) =>
     route.request().method() === 'PUT'

@@ -1,18 +1,14 @@
 // Every part of the page at three sizes: nothing wrong by axe (contrast of 7:1 among it), nothing cut off, nothing fetched
 // from anywhere else.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { address, answered, faultsByAxe, launch, pageOf, proved, shot } from './browser.mjs';
+import { test } from 'node:test';
+import { address, answered, faultsByAxe, oneBrowser, proved, shot } from './browser.mjs';
 
-let browser;
-before(async () => {
-  browser = await launch();
-});
-after(() => browser.close());
+const { pageOf } = oneBrowser();
 
 for (const size of ['phone', 'tablet', 'desktop']) {
   test(`at the size of a ${size}`, async () => {
-    const { page, context, faults, strangers } = await pageOf(browser, size);
+    const { page, context, faults, strangers } = await pageOf(size);
     await page.goto(address);
     await answered(page);
     await proved(page);
@@ -51,7 +47,7 @@ for (const size of ['phone', 'tablet', 'desktop']) {
 }
 
 test('with the keyboard alone every control is reached, and the focus is seen', async () => {
-  const { page, context } = await pageOf(browser);
+  const { page, context } = await pageOf();
   await page.goto(address);
   await answered(page);
   await proved(page);
