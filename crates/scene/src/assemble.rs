@@ -1,6 +1,6 @@
 //! From the described place and people to one geometry.
 
-use crate::figure::{self, Figure, Landmark, Part};
+use crate::figure::{Figure, Landmark, Part};
 use crate::{
     BoxRoom, Face, Geometry, Material, ObjectKind, Opening, Place, SceneError, Sitter, SitterColours,
 };
@@ -164,10 +164,13 @@ fn add_panel(geometry: &mut Geometry, panel: &crate::Panel, index: usize) {
 }
 
 fn add_sitter(geometry: &mut Geometry, sitter: &Sitter, index: usize) -> Result<SitterObject, SceneError> {
-    let figure = figure::build(&sitter.recipe).map_err(|error| SceneError::Figure {
-        name: sitter.name.clone(),
-        reason: error.to_string(),
-    })?;
+    let figure = sitter
+        .figure
+        .of(&sitter.recipe)
+        .map_err(|error| SceneError::Figure {
+            name: sitter.name.clone(),
+            reason: error.to_string(),
+        })?;
     let turn = sitter.turn();
     let eyes = 0.5 * (figure.landmarks.eye_left.position + figure.landmarks.eye_right.position);
     let target = sitter.face();

@@ -32,6 +32,8 @@ mod surface;
 use draft::Draft;
 use glam::Vec3;
 use people::{Group, People};
+use std::fmt;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Why a figure could not be made.
 #[derive(Debug, Clone, thiserror::Error, PartialEq)]
@@ -347,6 +349,39 @@ pub struct Figure {
     pub blend: Vec<[f32; 3]>,
     /// Named places.
     pub landmarks: Landmarks,
+}
+
+/// A figure that is made when it is first asked for and kept until another recipe comes: whoever moves from scene to
+/// scene is not made anew for each. Clones share what they keep.
+#[derive(Clone, Default)]
+pub struct KeptFigure(Arc<Mutex<Option<Kept>>>);
+
+/// A recipe and what it made.
+type Kept = (FigureRecipe, Arc<Figure>);
+
+impl KeptFigure {
+    /// The figure of this recipe, the same that [`build`] makes.
+    ///
+    /// # Errors
+    /// Those of [`build`].
+    pub fn of(&self, recipe: &FigureRecipe) -> Result<Arc<Figure>, FigureError> {
+        // Whoever comes while the figure is being made waits for it, instead of making a second one.
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((of, figure)) = kept.as_ref()
+            && of == recipe
+        {
+            return Ok(Arc::clone(figure));
+        }
+        let figure = Arc::new(build(recipe)?);
+        *kept = Some((recipe.clone(), Arc::clone(&figure)));
+        Ok(figure)
+    }
+}
+
+impl fmt::Debug for KeptFigure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("KeptFigure")
+    }
 }
 
 /// Makes a figure.

@@ -1,6 +1,6 @@
 //! A person to be lit: where they are, which way they face, what they look like.
 
-use crate::figure::FigureRecipe;
+use crate::figure::{FigureRecipe, KeptFigure};
 use colour::Spectrum;
 use glam::{Mat3, Vec3};
 
@@ -39,6 +39,8 @@ pub struct Sitter {
     pub recipe: FigureRecipe,
     /// Colours.
     pub colours: SitterColours,
+    /// What the recipe made, kept from scene to scene.
+    pub figure: KeptFigure,
 }
 
 impl Sitter {

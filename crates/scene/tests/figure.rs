@@ -6,10 +6,12 @@
 )]
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use glam::Vec3;
 use scene::figure::{
-    FaceShape, Figure, FigureError, FigureRecipe, Garment, HairStyle, Part, Posture, build, face_sliders,
+    FaceShape, Figure, FigureError, FigureRecipe, Garment, HairStyle, KeptFigure, Part, Posture, build,
+    face_sliders,
 };
 
 fn adult(masculinity: f32) -> FigureRecipe {
@@ -470,6 +472,20 @@ fn recipes_are_obeyed() {
         "the same recipe gives the same figure"
     );
     assert_ne!(FaceShape::numbered(1), FaceShape::numbered(2));
+}
+
+#[test]
+fn a_kept_figure_is_that_of_the_recipe_asked_for() {
+    let kept = KeptFigure::default();
+    let of = |kept: &KeptFigure, recipe: &FigureRecipe| kept.of(recipe).expect("a figure");
+    let (man, woman) = (adult(1.0), adult(0.0));
+    let first = of(&kept, &man);
+    assert_eq!(*first, build(&man).expect("a figure"));
+    assert!(
+        Arc::ptr_eq(&first, &of(&kept.clone(), &man)),
+        "a clone finds what was made"
+    );
+    assert_eq!(*of(&kept, &woman), build(&woman).expect("a figure"));
 }
 
 #[test]

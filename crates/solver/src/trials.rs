@@ -13,7 +13,7 @@ use glam::{Vec2, Vec3};
 use light::{FlashUnit, GelFamily, HeadDress};
 use rand_pcg::Pcg32;
 use rand_pcg::rand_core::Rng as _;
-use scene::figure::FigureRecipe;
+use scene::figure::{FigureRecipe, KeptFigure};
 use scene::{BoxRoom, Face, Material, Place, Sitter, SitterColours, Viewpoint};
 use units::{FNumber, Iso, MiredShift, ShutterTime, Stops};
 
@@ -212,5 +212,6 @@ pub(crate) fn sitter(name: &str, stand: Vec3, facing: f32, face_height: f32) -> 
             trousers: *person::ClothTone::Charcoal.reflectance().spectrum(),
             cap: *person::ClothTone::Navy.reflectance().spectrum(),
         },
+        figure: KeptFigure::default(),
     }
 }

@@ -9,8 +9,14 @@ use glam::Vec3;
 use scene::{Geometry, ObjectKind};
 use std::collections::BTreeMap;
 
-/// Edge of the cubes that cut people into patches, in metres.
-const BODY_CUBE: f32 = 0.06;
+/// Edge of the cubes that cut people into patches, in metres and as a share of the flat patches' edge, whichever is
+/// more (ours). Head and shoulders light and shade the face from near by; what is below is seen from farther.
+const HEAD_CUBE: f32 = 0.06;
+const HEAD_SHARE: f32 = 0.3;
+const BODY_CUBE: f32 = 0.12;
+const BODY_SHARE: f32 = 0.6;
+/// How far down from the crown head and shoulders reach, in metres.
+const HEAD_REACH: f32 = 0.5;
 /// Sample points of a body patch.
 const BODY_SAMPLES: usize = 12;
 
@@ -96,7 +102,7 @@ impl Patches {
                         fine,
                     )
                 }
-                None => patches.cluster(geometry, index as u32),
+                None => patches.cluster(geometry, index as u32, pitch),
             };
             patches.lookup.push(lookup);
         }
@@ -148,12 +154,24 @@ impl Patches {
 
     /// Cuts a person: triangles that share a cube, a main direction and a material make one patch. Brows
     /// and lashes would otherwise darken the skin they stand on.
-    fn cluster(&mut self, geometry: &Geometry, object: u32) -> Lookup {
+    fn cluster(&mut self, geometry: &Geometry, object: u32, pitch: f32) -> Lookup {
         let run = &geometry.objects[object as usize];
-        let mut groups: BTreeMap<([i32; 3], u8, u16), Vec<u32>> = BTreeMap::new();
-        for triangle in run.first..run.first + run.count {
+        let triangles = run.first..run.first + run.count;
+        let middle = |triangle: u32| {
             let [a, b, c] = geometry.corners(triangle);
-            let cube = ((a + b + c) / (3.0 * BODY_CUBE)).floor().as_ivec3();
+            (a + b + c) / 3.0
+        };
+        let crown = triangles
+            .clone()
+            .map(|triangle| middle(triangle).z)
+            .fold(f32::MIN, f32::max);
+        let head = HEAD_CUBE.max(HEAD_SHARE * pitch);
+        let body = BODY_CUBE.max(BODY_SHARE * pitch);
+        let mut groups: BTreeMap<([i32; 3], u8, u16), Vec<u32>> = BTreeMap::new();
+        for triangle in triangles {
+            let at = middle(triangle);
+            let edge = if at.z > crown - HEAD_REACH { head } else { body };
+            let cube = (at / edge).floor().as_ivec3();
             let side = main_direction(geometry.flat_normal(triangle));
             groups
                 .entry((cube.to_array(), side, geometry.material[triangle as usize]))

@@ -11,7 +11,6 @@ use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
 use solver::{Answer, Job};
-use std::io::Cursor;
 use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Glance, Layer, Method, Progress, Room, Source, render};
@@ -77,17 +76,9 @@ fn development(args: &ProofArgs, kelvin: Kelvin, tint: Duv) -> Development {
 }
 
 fn write_picture(path: &Path, picture: &Picture) -> Result<(), Failure> {
-    let mut png = Cursor::new(Vec::new());
-    image::write_buffer_with_format(
-        &mut png,
-        &picture.srgb8(),
-        picture.width as u32,
-        picture.height as u32,
-        image::ExtendedColorType::Rgb8,
-        image::ImageFormat::Png,
-    )
-    .map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
-    output::write_file(path, png.get_ref())?;
+    let png = output::png(picture)
+        .map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
+    output::write_file(path, &png)?;
     Ok(())
 }
 

@@ -4,6 +4,7 @@ use super::House;
 use super::answers::{Answered, VerdictTold, lane_of};
 use super::jobs::{Bench, Found, Job, Kind};
 use super::layers::{Planes, Table};
+use super::proofs::pixels;
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
 use crate::commands::SEED;
@@ -66,13 +67,9 @@ fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Found, Refusal> {
     bench.check()?;
     bench.say("making the picture ready", 0.4);
     let job = aiming.job();
-    let height = if job.viewpoint.landscape {
-        WIDTH * 4 / 5
-    } else {
-        WIDTH * 5 / 4
-    };
+    let size = pixels(&job.viewpoint, WIDTH);
     let own = aiming.at(answer.aim.turn_deg, answer.aim.tilt_deg, answer.flash.zoom_mm)?;
-    let view = LiveView::new(aiming.room(), &job.viewpoint, [WIDTH, height], &own.flash, SEED);
+    let view = LiveView::new(aiming.room(), &job.viewpoint, size, &own.flash, SEED);
     let table = Table::new(job, answer, &[("flash".to_owned(), true)], false);
     Ok(Found::Live(Arc::new(LiveSession {
         answered: Arc::clone(&answered),

@@ -8,14 +8,15 @@ use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
 use crate::commands::SEED;
 use crate::lights::{Care, ProofLight, lights_of};
+use crate::output;
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use camera::{Picture, RawLayer};
+use camera::RawLayer;
+use scene::Viewpoint;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use std::io::Cursor;
 use std::ops::RangeInclusive;
 use std::sync::{Arc, PoisonError, RwLock};
 use transport::{Effort, Glance, Layer, Method, Room, SolvedLight, render};
@@ -24,7 +25,7 @@ use transport::{Effort, Glance, Layer, Method, Room, SolvedLight, render};
 const WIDTHS: RangeInclusive<u32> = 64..=1600;
 const USUAL_WIDTH: u32 = 480;
 /// The first picture is this many times smaller than the last, so that it is there at once.
-const FIRST_SMALLER: u32 = 3;
+const FIRST_SMALLER: usize = 3;
 /// The relative errors of the skin at which a picture is shown: rough but telling at once, fair in some seconds, good
 /// when one looks at it for long (ours).
 const ROUGH: f32 = 0.25;
@@ -95,13 +96,23 @@ pub async fn ask(
     let job = house
         .jobs
         .ask(Kind::Proof, &lane_of(&headers), &asked, move |bench| {
-            prove(bench, answered, width)
+            prove(bench, answered, width as usize)
         })?;
     Ok((StatusCode::ACCEPTED, Json(job)))
 }
 
+/// Width and height in pixels of a picture this wide: five to four, either way up.
+pub(super) fn pixels(viewpoint: &Viewpoint, width: usize) -> [usize; 2] {
+    let height = if viewpoint.landscape {
+        width * 4 / 5
+    } else {
+        width * 5 / 4
+    };
+    [width, height]
+}
+
 /// Renders better and better pictures until the last is good.
-fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Refusal> {
+fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Found, Refusal> {
     bench.say("building the picture", 0.0);
     let job = answered.shoot.job.as_answered(&answered.answer);
     let mut place = Lit::new(&job, &answered, Care::Sketch)?;
@@ -116,11 +127,7 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         newest: RwLock::default(),
     });
     bench.check()?;
-    let full = if job.viewpoint.landscape {
-        [width, width * 4 / 5]
-    } else {
-        [width, width * 5 / 4]
-    };
+    let full = pixels(&job.viewpoint, width);
     let small = full.map(|side| (side / FIRST_SMALLER).max(16));
     let stages = [
         (small, ROUGH, 0.0),
@@ -133,7 +140,7 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
             place = Lit::new(&job, &answered, Care::Proof)?;
         }
         let ends = stages.get(number as usize).map_or(1.0, |next| next.2);
-        let mut planes = Planes::new(size[0] as usize, size[1] as usize);
+        let mut planes = Planes::new(size[0], size[1]);
         let mut worst: Option<f32> = None;
         let count = place.lights.len() as f64;
         for (index, (light, solved)) in place.lights.iter().zip(&place.solved).enumerate() {
@@ -169,8 +176,8 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: u32) -> Result<Found, Re
         proof.put(number, planes);
         let there = PictureThere {
             number,
-            width: size[0],
-            height: size[1],
+            width: size[0] as u32,
+            height: size[1] as u32,
             noise_percent: worst.map(|error| (f64::from(error) * 1e3).round() / 10.0),
         };
         bench.show(Found::Proof(Arc::clone(&proof)), there);
@@ -217,7 +224,7 @@ fn render_one(
     room: &Room,
     light: &ProofLight,
     solved: &SolvedLight,
-    size: [u32; 2],
+    size: [usize; 2],
     error: f32,
     [from, share]: [f64; 2],
 ) -> Result<(Layer, Option<f32>), Refusal> {
@@ -237,7 +244,7 @@ fn render_one(
         &light.source,
         solved,
         &job.viewpoint,
-        size.map(|side| side as usize),
+        size,
         Method::Solved,
         Effort {
             most_passes: MOST_PASSES,
@@ -326,25 +333,11 @@ pub async fn picture(
     }
     let png = tokio::task::spawn_blocking(move || {
         let picture = planes.develop(&proof.table, &choice, &proof.answered.answer)?;
-        png(&picture)
+        output::png(&picture).ok()
     })
     .await
     .ok()
     .flatten()
     .ok_or_else(|| Refusal::new(Code::Ours, "The picture could not be developed."))?;
     Ok(([(header::CONTENT_TYPE, "image/png")], png).into_response())
-}
-
-fn png(picture: &Picture) -> Option<Vec<u8>> {
-    let mut bytes = Cursor::new(Vec::new());
-    image::write_buffer_with_format(
-        &mut bytes,
-        &picture.srgb8(),
-        picture.width as u32,
-        picture.height as u32,
-        image::ExtendedColorType::Rgb8,
-        image::ImageFormat::Png,
-    )
-    .ok()?;
-    Some(bytes.into_inner())
 }

@@ -8,7 +8,7 @@ use super::section::{Entry, Section, number_of};
 use colour::person::{self, ClothTone, HairTone, IrisTone};
 use colour::{Reflectance, SkinTone};
 use glam::{Vec2, Vec3};
-use scene::figure::{FaceShape, FigureRecipe, Garment, HairStyle, Posture};
+use scene::figure::{FaceShape, FigureRecipe, Garment, HairStyle, KeptFigure, Posture};
 use scene::{BoxRoom, Sitter, SitterColours};
 
 /// Ages of the people that can be drawn, in years; babies need other care than a flash.
@@ -138,6 +138,7 @@ pub(crate) fn read(
         facing: facing?,
         recipe,
         colours: colours.0,
+        figure: KeptFigure::default(),
     };
     let line = |key| {
         section

@@ -7,7 +7,7 @@ use colour::person::{self, ClothTone, HairTone, IrisTone};
 use colour::{SkinTone, Spectrum};
 use glam::{DVec3, Vec3};
 use light::Beam;
-use scene::figure::FigureRecipe;
+use scene::figure::{FigureRecipe, KeptFigure};
 use scene::{BoxRoom, Geometry, Material, Object, ObjectKind, Sitter, SitterColours};
 use serde_json::Value;
 use transport::{Fineness, Meter, PlacedFlash, Receptor, Room};
@@ -343,6 +343,7 @@ pub fn sitter(x: f32, y: f32, facing: f32, skin: SkinTone) -> Sitter {
             trousers: ClothTone::Charcoal.reflectance().into(),
             cap: ClothTone::Navy.reflectance().into(),
         },
+        figure: KeptFigure::default(),
     }
 }
 

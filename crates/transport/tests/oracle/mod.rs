@@ -8,7 +8,7 @@
 use colour::{BANDS, Spectrum, person, surfaces};
 use glam::{Vec2, Vec3};
 use light::{Beam, CieSky, FlashUnit, HeadDress, SkyKind};
-use scene::figure::{FigureRecipe, HairStyle};
+use scene::figure::{FigureRecipe, HairStyle, KeptFigure};
 use scene::{
     Block, BoxRoom, Face, Geometry, Material, ObjectKind, Obstacle, Opening, OpeningKind, Panel, Place,
     Sitter, SitterColours, SitterObject, Surroundings, Viewpoint, assemble, direction_of,
@@ -444,6 +444,7 @@ fn sitter(stand: Vec3, facing: f32) -> Sitter {
             trousers: *person::ClothTone::Charcoal.reflectance().spectrum(),
             cap: *person::ClothTone::Navy.reflectance().spectrum(),
         },
+        figure: KeptFigure::default(),
     }
 }
 

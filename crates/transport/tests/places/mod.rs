@@ -6,7 +6,7 @@ use glam::{Vec2, Vec3};
 use light::{FlashUnit, HeadDress};
 use rand_pcg::Pcg32;
 use rand_pcg::rand_core::Rng as _;
-use scene::figure::FigureRecipe;
+use scene::figure::{FigureRecipe, KeptFigure};
 use scene::{
     Block, BoxRoom, Face, Material, Opening, OpeningKind, Place, Sitter, SitterColours, Stage, assemble,
 };
@@ -215,6 +215,7 @@ fn sitter(stand: Vec3, facing: f32) -> Sitter {
             trousers: *person::ClothTone::Charcoal.reflectance().spectrum(),
             cap: *person::ClothTone::Navy.reflectance().spectrum(),
         },
+        figure: KeptFigure::default(),
     }
 }
 
