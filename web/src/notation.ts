@@ -25,6 +25,10 @@ export function lengthWords(metres: number, feet: boolean): string {
   return rest ? `${whole} ft ${plain(rest)} in` : `${whole} ft`;
 }
 
+/** A length as it is paced out: to the decimetre, or in feet and inches. */
+export const lengthAbout = (metres: number, feet: boolean, S: Strings) =>
+  feet ? lengthWords(metres, true) : `${metres.toFixed(1).replace('.', S.decimal)} m`;
+
 /** A length as the shoot file takes it. */
 export const lengthText = (metres: number, feet: boolean) => lengthWords(metres, feet).replace('−', '-');
 

@@ -5,6 +5,7 @@ import type { Form, Geometry } from '../api-types.ts';
 import { lengthWords } from '../notation.ts';
 import { edit } from '../shoot.ts';
 import { words } from '../strings/index.ts';
+import { aroundOf, Floor, Shape, useMetresPerPixel } from './drawn.tsx';
 import { fromLeftEnd, kept, moveEdits, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
 
 type Move = { thing: Thing; snap: Snap; moved: boolean };
@@ -26,8 +27,10 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     if (!grip.current) move.value = null;
   }, [g]);
 
-  const margin = Math.max(W, L) * 0.075 + 0.25;
-  const unit = Math.max(W, L) / 100;
+  const margin = aroundOf(g);
+  const pixel = useMetresPerPixel(svg, W + 2 * margin, L + 2 * margin);
+  // Names stay readable where the plan is small.
+  const unit = Math.max(Math.max(W, L) / 100, pixel * 3.9);
   const up = (y: number) => L - y;
   const length = (n: number) => lengthWords(n, g.feet);
   const place = (e: PointerEvent) => {
@@ -84,6 +87,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     <div class="plan">
       <svg
         ref={svg}
+        class="drawn"
         viewBox={`${-margin} ${-margin} ${W + 2 * margin} ${L + 2 * margin}`}
         role="group"
         aria-label={S.place.plan}
@@ -102,20 +106,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
           move.value = null;
         }}
       >
-        <rect x={0} y={0} width={W} height={L} class="plan-room" />
-        <Grid width={W} length={L} step={g.feet ? 0.3048 * 3 : 1} />
-        <text x={W / 2} y={-margin * 0.45} class="plan-wall">
-          {S.field.behind_sitter}
-        </text>
-        <text x={W / 2} y={L + margin * 0.72} class="plan-wall">
-          {S.field.behind_camera}
-        </text>
-        <text transform={`translate(${-margin * 0.5} ${L / 2}) rotate(-90)`} class="plan-wall">
-          {S.field.left}
-        </text>
-        <text transform={`translate(${W + margin * 0.5} ${L / 2}) rotate(90)`} class="plan-wall">
-          {S.field.right}
-        </text>
+        <Floor of={g} margin={margin} />
         {sitter && camera && apart !== null ? (
           <path
             d={`M${now(camera).x} ${up(now(camera).y)}L${now(sitter).x} ${up(now(sitter).y)}`}
@@ -178,13 +169,6 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   );
 }
 
-function Grid({ width, length, step }: { width: number; length: number; step: number }) {
-  const lines: string[] = [];
-  for (let x = step; x < width; x += step) lines.push(`M${x} 0V${length}`);
-  for (let y = step; y < length; y += step) lines.push(`M0 ${length - y}H${width}`);
-  return <path d={lines.join('')} class="plan-grid" />;
-}
-
 function Distances(props: { at: Snap; width: number; length: number; say: (n: number) => string; unit: number }) {
   const { at, length, say, unit } = props;
   const y = length - at.y;
@@ -199,114 +183,4 @@ function Distances(props: { at: Snap; width: number; length: number; say: (n: nu
       </text>
     </g>
   );
-}
-
-function Shape({
-  thing,
-  up,
-  unit,
-  facing,
-}: {
-  thing: Thing;
-  up: (y: number) => number;
-  unit: number;
-  facing?: number;
-}) {
-  const { x } = thing;
-  const y = up(thing.y);
-  const name = (dx: number, dy: number, anchor: 'start' | 'middle' | 'end' = 'middle') => (
-    <text x={x + dx} y={y + dy} text-anchor={anchor} class="plan-name" lang="en">
-      {thing.name}
-    </text>
-  );
-  switch (thing.what) {
-    case 'furniture':
-      return (
-        <>
-          <rect x={x} y={y - thing.depth} width={thing.width} height={thing.depth} class="solid" />
-          <text
-            x={x + thing.width / 2}
-            y={y - thing.depth / 2 + unit}
-            text-anchor="middle"
-            class="plan-name small"
-            lang="en"
-          >
-            {thing.name}
-          </text>
-        </>
-      );
-    case 'opening': {
-      const along = thing.wall === 'left' || thing.wall === 'right';
-      const t = unit * 2.4;
-      return (
-        <>
-          <rect
-            x={along ? x - t / 2 : x - thing.width / 2}
-            y={along ? y - thing.width / 2 : y - t / 2}
-            width={along ? t : thing.width}
-            height={along ? thing.width : t}
-            class="gap"
-          />
-          {name(
-            thing.wall === 'left' ? unit * 2.5 : thing.wall === 'right' ? -unit * 2.5 : 0,
-            thing.wall === 'behind camera' ? -unit * 2.4 : thing.wall === 'behind sitter' ? unit * 5 : unit,
-            thing.wall === 'left' ? 'start' : thing.wall === 'right' ? 'end' : 'middle',
-          )}
-        </>
-      );
-    }
-    case 'board':
-      return (
-        <>
-          <circle cx={x} cy={y} r={Math.max(thing.width / 2, unit * 2)} class="reach" />
-          <path d={`M${x - thing.width / 2} ${y}H${x + thing.width / 2}`} class="leaf" />
-          {name(0, unit * 5)}
-        </>
-      );
-    case 'lamp':
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 2.6} class="lamp" />
-          <path
-            d={`M${x - unit * 1.8} ${y - unit * 1.8}l${unit * 3.6} ${unit * 3.6}m0 ${-unit * 3.6}l${-unit * 3.6} ${unit * 3.6}`}
-            class="lamp"
-          />
-          {name(0, unit * 6)}
-        </>
-      );
-    case 'flash':
-      return (
-        <>
-          <path
-            d={`M${x} ${y - unit * 2.6}l${unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${-unit * 2.6}z`}
-            class="flash"
-          />
-          {name(0, unit * 6)}
-        </>
-      );
-    case 'camera':
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 4} class="grip" />
-          <rect x={x - unit * 2.6} y={y - unit * 1.2} width={unit * 5.2} height={unit * 3.6} class="solid-light" />
-          <rect x={x - unit * 1.1} y={y - unit * 2.8} width={unit * 2.2} height={unit * 2} class="solid-light" />
-          {name(0, unit * 6.4)}
-        </>
-      );
-    case 'sitter': {
-      // The nose shows which way they look: 0 at the wall behind the camera, positive to the camera's right.
-      const turn = -Math.round(facing ?? 0);
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 4} class="grip" />
-          <g transform={`translate(${x} ${y}) rotate(${turn})`}>
-            <ellipse cx="0" cy="0" rx={unit * 3.6} ry={unit * 1.9} class="shoulders" />
-            <circle cx="0" cy="0" r={unit * 1.9} class="solid-light" />
-            <path d={`M${-unit} ${unit * 1.5}L0 ${unit * 3.2}L${unit} ${unit * 1.5}Z`} class="solid-light" />
-          </g>
-          {name(0, -unit * 4.6)}
-        </>
-      );
-    }
-  }
 }

@@ -148,6 +148,16 @@ export const en = {
     'behind camera': 'behind the camera',
     'behind sitter': 'behind the sitter',
   } as Record<string, string>,
+  /** The sides of a room. */
+  surfaces: {
+    left: 'left wall',
+    right: 'right wall',
+    'behind camera': 'wall behind the camera',
+    'behind sitter': 'wall behind the sitter',
+    ceiling: 'ceiling',
+    floor: 'floor',
+  } as Record<string, string>,
+  decimal: '.',
   stopsDown: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} down`,
   stopsUp: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} up`,
 
@@ -341,7 +351,14 @@ export const en = {
     turnValue: (n: number) =>
       n === 0 ? 'straight at the sitter' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`,
     tiltValue: (n: number) => (n === 0 ? 'level' : n > 0 ? `${n}° up` : `${-n}° down`),
-    help: 'Arrow keys turn by 5°, with Shift by 1°.',
+    help: 'Drag the beam, or press where it should go. Arrow keys turn by 5°, with Shift by 1°.',
+    cameraAndFlash: 'camera and flash',
+    meets: (where: string) => `Middle of the beam: ${where}.`,
+    up: (n: string) => `${n} up`,
+    fromLeftWall: (n: string) => `${n} from the left wall`,
+    fromCameraWall: (n: string) => `${n} from the wall behind the camera`,
+    open: 'out into the open',
+    edge: 'The edge of the wedge is about a stop weaker than the middle.',
     power: 'Power for the same exposure',
     failed: 'Aiming by hand is not possible here.',
     levelExposure: 'Shown at equal exposure, flash alone.',
