@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { asMoved, axis, cut, end, fan, halfTurn, level, metAt, spread, tiltTo, turnTo } from '../src/aim/beam.ts';
+import { asMoved, axis, cut, end, fan, level, metAt, spread, tiltTo, turnTo } from '../src/aim/beam.ts';
 import type { Geometry } from '../src/api-types.ts';
+import { halfTurn } from '../src/place/turn.ts';
 
 const g: Geometry = {
   feet: false,

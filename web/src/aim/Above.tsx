@@ -1,7 +1,7 @@
 // Turning the head on the place from above.
 import { useMemo, useRef } from 'preact/hooks';
 import type { ChosenReport, Geometry } from '../api-types.ts';
-import { aroundOf, Floor, Shape, useMetresPerPixel } from '../place/drawn.tsx';
+import { aroundOf, Floor, numberOf, Shape, useMetresPerPixel } from '../place/drawn.tsx';
 import { type Thing, thingsOf } from '../place/plan.ts';
 import { words } from '../strings/index.ts';
 import { fan, type Point, type Stand, type Turned, turnTo } from './beam.ts';
@@ -82,6 +82,7 @@ export function Above(props: {
             thing={thing}
             up={up}
             unit={unit}
+            number={numberOf(g, thing)}
             facing={thing.what === 'sitter' ? g.sitters[Number(thing.id.slice(7))]?.facing_deg : undefined}
           />
         </g>

@@ -4,6 +4,7 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Answer, Geometry, Job, LiveAim, Table } from '../api-types.ts';
 import { lengthAbout } from '../notation.ts';
 import { Progress, Trouble } from '../parts.tsx';
+import { Numbers } from '../place/drawn.tsx';
 import { asAnswered } from '../proof/develop.ts';
 import type { Layers } from '../proof/layers.ts';
 import { Picture } from '../proof/Proof.tsx';
@@ -81,6 +82,7 @@ function Drawings(props: {
           {...value(S.aim.turnValue(turned.azimuth))}
           turn={(azimuth) => props.go({ azimuth })}
         />
+        <Numbers of={place} />
         <Side
           {...same}
           half={half.up}

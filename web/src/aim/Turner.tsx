@@ -1,7 +1,7 @@
 // A drawing that is also a slider: pressed or dragged with the hand, or turned by the arrow keys.
 import type { ComponentChildren, RefObject } from 'preact';
 import { useRef } from 'preact/hooks';
-import { halfTurn } from './beam.ts';
+import { halfTurn } from '../place/turn.ts';
 
 export function Turner(props: {
   svg: RefObject<SVGSVGElement | null>;

@@ -1,5 +1,6 @@
 // Where a beam goes: turn and tilt against points of the place, and what its middle meets. Metres and degrees, as in the API.
 import type { ChosenReport, Geometry } from '../api-types.ts';
+import { halfTurn } from '../place/turn.ts';
 
 export type Point = { x: number; y: number; z: number };
 /** Turn from the line flash to sitter, positive to the camera's right, and tilt above level. */
@@ -22,12 +23,6 @@ const rad = (deg: number) => (deg * Math.PI) / 180;
 const deg = (radians: number) => (radians * 180) / Math.PI;
 /** Clockwise seen from above, 0 straight away from the wall behind the camera. */
 const bearing = (x: number, y: number) => (Math.hypot(x, y) < 1e-6 ? 0 : deg(Math.atan2(x, y)));
-/** An angle as a turn of at most half a circle to either side. */
-export const halfTurn = (angle: number) => {
-  const n = (((angle + 180) % 360) + 360) % 360;
-  return n === 0 ? 180 : n - 180;
-};
-
 const home = ({ flash, sitter }: Stand) => bearing(sitter.x - flash.x, sitter.y - flash.y);
 
 /** Level unit vector in which a head looks that is turned so. */

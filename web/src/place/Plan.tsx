@@ -5,8 +5,13 @@ import type { Form, Geometry } from '../api-types.ts';
 import { lengthWords } from '../notation.ts';
 import { edit } from '../shoot.ts';
 import { words } from '../strings/index.ts';
-import { aroundOf, Floor, Shape, useMetresPerPixel } from './drawn.tsx';
+import { aroundOf, Floor, Numbers, numberOf, Shape, useMetresPerPixel } from './drawn.tsx';
 import { fromLeftEnd, kept, moveEdits, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
+import { facesClock, facesText, pastAt, pastCamera, snappedTurn, stepped, toCamera } from './turn.ts';
+
+/** How far before the middle of a head its handle is, in sizes of a sign. */
+const NOSE = 8.4;
+const NOSE_IN_CROWD = 3.7;
 
 type Move = { thing: Thing; snap: Snap; moved: boolean };
 
@@ -21,10 +26,15 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   const said = useSignal('');
   const svg = useRef<SVGSVGElement>(null);
   const grip = useRef<{ dx: number; dy: number } | null>(null);
+  /** A sitter who is being turned: how far past the camera they look. */
+  const turn = useSignal<{ of: number; past: number } | null>(null);
+  const turning = useRef(false);
   const writing = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  // A move stays on the screen until the shoot file has it.
+  const turnWriting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  // A move stays on the screen until the shoot file has it, and one that is still to be written stays too.
   useEffect(() => {
-    if (!grip.current) move.value = null;
+    if (!grip.current && writing.current === undefined) move.value = null;
+    if (!turning.current && turnWriting.current === undefined) turn.value = null;
   }, [g]);
 
   const margin = aroundOf(g);
@@ -63,8 +73,42 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     tell(thing, held);
   };
   const write = () => {
+    writing.current = undefined;
     const m = move.value;
     if (m?.moved) void edit(moveEdits(g, form, m.thing, m.snap.x, m.snap.y));
+  };
+
+  const sitterNow = (i: number) => {
+    const thing = things.find((t) => t.id === `sitter-${i}`);
+    return thing ? now(thing) : g.sitters[i]!;
+  };
+  const cameraNow = () => {
+    const thing = things.find((t) => t.id === 'camera');
+    return thing ? now(thing) : g.camera;
+  };
+  const pastOf = (i: number) =>
+    turn.value?.of === i ? turn.value.past : pastCamera(g.sitters[i]!.facing_deg, g.sitters[i]!, g.camera);
+  const looksWords = (past: number) => {
+    const clock = facesClock(past);
+    if (clock === '12') return S.place.looksAway;
+    return clock === null ? S.place.looksAtCamera : S.place.looksAt(clock, Math.round(Math.abs(past)), past > 0);
+  };
+  const turnTo = (of: number, past: number) => {
+    turn.value = { of, past };
+    said.value = `${g.sitters[of]!.name}: ${looksWords(past)}`;
+  };
+  const writeTurn = () => {
+    turnWriting.current = undefined;
+    const t = turn.value;
+    if (t) void edit([{ path: ['sitter', t.of, 'faces'], value: facesText(t.past) }]);
+  };
+  const onTurnKey = (of: number) => (e: KeyboardEvent) => {
+    const way = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[e.key];
+    if (!way) return;
+    e.preventDefault();
+    turnTo(of, stepped(pastOf(of), way * (e.shiftKey ? 5 : 15)));
+    clearTimeout(turnWriting.current);
+    turnWriting.current = setTimeout(writeTurn, 350);
   };
 
   const steps = { big: g.feet ? 0.1016 : 0.1, small: g.feet ? 0.0127 : 0.01 };
@@ -80,6 +124,37 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   };
 
   const held = move.value;
+  const facingOf = (i: number) =>
+    turn.value?.of === i ? turn.value.past + toCamera(sitterNow(i), cameraNow()) : g.sitters[i]?.facing_deg;
+  const noses = g.sitters.map((_, i) => {
+    const { x, y } = sitterNow(i);
+    const facing = ((facingOf(i) ?? 0) * Math.PI) / 180;
+    const before = (far: number) => ({
+      x: x + Math.sin(facing) * unit * far,
+      y: up(y - Math.cos(facing) * unit * far),
+    });
+    // In a crowd the handle stays close to its own nose.
+    const free = before(NOSE);
+    const crowded = g.sitters.some(
+      (_, n) => n !== i && Math.hypot(sitterNow(n).x - free.x, up(sitterNow(n).y) - free.y) < unit * 6,
+    );
+    return {
+      turned: facingOf(i) ?? 0,
+      far: crowded ? NOSE_IN_CROWD : NOSE,
+      ...(crowded ? before(NOSE_IN_CROWD) : free),
+    };
+  });
+  // As large as a finger likes, unless somebody else is near.
+  const reachOf = (i: number) => {
+    const { x, y } = noses[i]!;
+    const others = [
+      ...things
+        .filter((t) => t.id !== `sitter-${i}` && t.what !== 'furniture' && t.what !== 'opening')
+        .map((t) => Math.hypot(now(t).x - x, up(now(t).y) - y) - unit * (noses[i]!.far === NOSE ? 4 : 1.9)),
+      ...noses.filter((n) => n !== noses[i]).map((n) => Math.hypot(n.x - x, n.y - y) / 2),
+    ];
+    return Math.max(Math.min(unit * 4.4, ...others), unit * 1.2);
+  };
   const sitter = things.find((t) => t.id === 'sitter-0');
   const camera = things.find((t) => t.id === 'camera');
   const apart = sitter && camera ? Math.hypot(now(sitter).x - now(camera).x, now(sitter).y - now(camera).y) : null;
@@ -94,16 +169,25 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
         style={{ fontSize: `${unit * 3.2}px` }}
         onPointerMove={(e) => {
           const at = place(e);
+          if (turning.current && turn.value && at) {
+            const past = pastAt(sitterNow(turn.value.of), cameraNow(), at);
+            if (past !== null) turnTo(turn.value.of, snappedTurn(past, e.altKey));
+            return;
+          }
           if (!grip.current || !held || !at) return;
           put(held.thing, at.x + grip.current.dx, at.y + grip.current.dy, e.altKey);
         }}
         onPointerUp={() => {
           if (grip.current) write();
+          if (turning.current) writeTurn();
           grip.current = null;
+          turning.current = false;
         }}
         onPointerCancel={() => {
           grip.current = null;
           move.value = null;
+          turning.current = false;
+          turn.value = null;
         }}
       >
         <Floor of={g} margin={margin} />
@@ -153,19 +237,65 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
                 thing={at}
                 up={up}
                 unit={unit}
-                facing={thing.what === 'sitter' ? g.sitters[Number(thing.id.slice(7))]?.facing_deg : undefined}
+                number={numberOf(g, thing)}
+                facing={thing.what === 'sitter' ? facingOf(Number(thing.id.slice(7))) : undefined}
               />
             </g>
           );
         })}
+        {noses.map((nose, i) => (
+          <g
+            class={`nose ${turn.value?.of === i ? 'held' : ''}`}
+            data-turn={i}
+            role="slider"
+            tabindex={0}
+            aria-label={S.place.looks(g.sitters[i]!.name)}
+            aria-valuemin={-180}
+            aria-valuemax={180}
+            aria-valuenow={Math.round(pastOf(i))}
+            aria-valuetext={looksWords(pastOf(i))}
+            aria-describedby="turn-help"
+            onKeyDown={onTurnKey(i)}
+            onPointerDown={(e) => {
+              if (e.button !== 0) return;
+              e.preventDefault();
+              (e.currentTarget as SVGGElement).focus();
+              svg.current?.setPointerCapture(e.pointerId);
+              turning.current = true;
+              turn.value = { of: i, past: pastOf(i) };
+            }}
+          >
+            <Nose {...nose} unit={unit} reach={reachOf(i)} />
+          </g>
+        ))}
       </svg>
+      <Numbers of={g} />
       <p class="plan-said" aria-live="polite" data-said>
         {said.value || (sitter && apart !== null ? S.place.between(length(apart), S.place.camera, sitter.name) : '')}
       </p>
       <p id="plan-help" class="soft">
         {g.feet ? S.place.planHelpFeet : S.place.planHelp}
       </p>
+      <p id="turn-help" class="soft">
+        {S.place.turnHelp}
+      </p>
     </div>
+  );
+}
+
+/** The handle before a nose that turns the head; the arrows beside it only where there is room. */
+function Nose(props: { x: number; y: number; turned: number; far: number; unit: number; reach: number }) {
+  const { unit, far } = props;
+  const close = far < NOSE;
+  const size = unit * (close ? 0.9 : 1.5);
+  const tip = (side: 1 | -1) => `M${side * unit * 3.2} 0l${-side * unit * 1.1} ${-unit * 0.9}v${unit * 1.8}z`;
+  return (
+    <g transform={`translate(${props.x} ${props.y}) rotate(${-props.turned})`}>
+      <circle cx="0" cy="0" r={props.reach} class="reach" />
+      {close ? null : <path d={`M0 ${-size}V${-unit * (far - 3.4)}`} class="stem" />}
+      <circle cx="0" cy="0" r={size} class="knob" />
+      {close ? null : <path d={tip(1) + tip(-1)} class="ways" />}
+    </g>
   );
 }
 

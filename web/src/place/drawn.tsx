@@ -51,6 +51,22 @@ export function Floor({ of: g, margin }: { of: Geometry; margin: number }) {
   );
 }
 
+/** More sitters than this get numbers, since their names would cover one another. */
+const NAMED = 3;
+export const numberOf = (g: Geometry, thing: Thing) =>
+  thing.what === 'sitter' && g.sitters.length > NAMED ? Number(thing.id.slice(7)) + 1 : undefined;
+
+/** Whose number is whose. */
+export function Numbers({ of: g }: { of: Geometry }) {
+  return g.sitters.length > NAMED ? (
+    <ol class="plan-numbers" lang="en">
+      {g.sitters.map((s) => (
+        <li>{s.name}</li>
+      ))}
+    </ol>
+  ) : null;
+}
+
 function Grid({ width, length, step }: { width: number; length: number; step: number }) {
   const lines: string[] = [];
   for (let x = step; x < width; x += step) lines.push(`M${x} 0V${length}`);
@@ -64,11 +80,14 @@ export function Shape({
   up,
   unit,
   facing,
+  number,
 }: {
   thing: Thing;
   up: (y: number) => number;
   unit: number;
   facing?: number;
+  /** Stands for the name of a sitter among many. */
+  number?: number;
 }) {
   const { x } = thing;
   const y = up(thing.y);
@@ -168,7 +187,13 @@ export function Shape({
             <circle cx="0" cy="0" r={unit * 1.9} class="solid-light" />
             <path d={`M${-unit} ${unit * 1.5}L0 ${unit * 3.2}L${unit} ${unit * 1.5}Z`} class="solid-light" />
           </g>
-          {name(0, -unit * 4.6)}
+          {number === undefined ? (
+            name(0, -unit * 4.6)
+          ) : (
+            <text x={x} y={y + unit * 0.95} text-anchor="middle" class="plan-number">
+              {number}
+            </text>
+          )}
         </>
       );
     }

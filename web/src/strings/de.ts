@@ -367,6 +367,12 @@ export const de: Strings = {
       'Ziehe, was du bewegen willst, oder gehe mit Tab hin und nimm die Pfeiltasten: 10 cm je Druck, mit Umschalt 1 cm. Die Abstände werden dabei angesagt.',
     planHelpFeet:
       'Ziehe, was du bewegen willst, oder gehe mit Tab hin und nimm die Pfeiltasten: 4 Zoll je Druck, mit Umschalt einen halben Zoll. Die Abstände werden dabei angesagt.',
+    turnHelp:
+      'Der runde Griff vor einem Gesicht dreht es, durch Ziehen oder mit den Pfeiltasten: 15° je Druck, mit Umschalt 5°. Nahe der Kamera und den Stunden der Uhr hält er.',
+    looks: (name) => `Wohin ${name} blickt`,
+    looksAtCamera: 'blickt zur Kamera',
+    looksAway: 'blickt von der Kamera weg',
+    looksAt: (clock, n, right) => `blickt nach ${clock} Uhr, ${n}° ${right ? 'rechts' : 'links'} an der Kamera vorbei`,
     noPlan: 'Der Grundriss kommt wieder, sobald die Auftragsdatei zu lesen ist.',
     camera: 'Kamera',
     flash: 'Blitz',

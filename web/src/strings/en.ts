@@ -371,6 +371,13 @@ export const en = {
       'Drag what you want to move, or go to it with Tab and use the arrow keys: 10 cm a press, with Shift 1 cm. Distances are told as you move.',
     planHelpFeet:
       'Drag what you want to move, or go to it with Tab and use the arrow keys: 4 inches a press, with Shift half an inch. Distances are told as you move.',
+    turnHelp:
+      'The round handle before a face turns it, by dragging or by the arrow keys: 15° a press, with Shift 5°. Near the camera and the hours of the clock it holds.',
+    looks: (name: string) => `Where ${name} looks`,
+    looksAtCamera: 'looks at the camera',
+    looksAway: 'looks away from the camera',
+    looksAt: (clock: string, n: number, right: boolean) =>
+      `looks to ${clock.includes(':') ? clock : `${clock} o’clock`}, ${n}° past the camera to its ${right ? 'right' : 'left'}`,
     noPlan: 'The plan comes back when the shoot file can be read again.',
     camera: 'camera',
     flash: 'flash',
