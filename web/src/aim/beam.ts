@@ -1,6 +1,7 @@
 // Where a beam goes: turn and tilt against points of the place, and what its middle meets. Metres and degrees, as in the API.
 import type { ChosenReport, Geometry } from '../api-types.ts';
 import { halfTurn } from '../place/turn.ts';
+import type { Side } from '../pointing.ts';
 
 export type Point = { x: number; y: number; z: number };
 /** Turn from the line flash to sitter, positive to the camera's right, and tilt above level. */
@@ -9,9 +10,6 @@ export type Turned = { azimuth: number; elevation: number };
 export type Stand = { flash: Point; sitter: { x: number; y: number } };
 export type Dress = 'bare' | 'dome' | 'bounce_card' | 'umbrella' | 'softbox';
 
-/** Sides of the room, as the shoot file calls them. */
-export const SIDES = ['left', 'right', 'behind camera', 'behind sitter', 'ceiling', 'floor'] as const;
-export type Side = (typeof SIDES)[number];
 /** What the middle of a beam meets: a side of the room, a thing or a person in it, or nothing that is known. */
 export type Met =
   | { is: 'side'; side: Side }

@@ -158,13 +158,20 @@ export const de: Strings = {
     ceiling: 'Decke',
     floor: 'Boden',
   },
+  ways: {
+    'plastic dome, head turned up': 'weiße Kuppel, Kopf nach oben',
+    'bounce card, head turned up': 'ausgezogene Karte, Kopf nach oben',
+    'through the umbrella': 'durch den Schirm',
+    'from the softbox': 'aus der Softbox',
+    'straight at the face': 'gerade auf das Gesicht',
+    'the face itself': 'keinen Umweg',
+  },
   decimal: ',',
   stopsDown: (n) => `${n} ${many(n)} dunkler`,
   stopsUp: (n) => `${n} ${many(n)} heller`,
 
   answer: {
     title: 'Die Antwort',
-    engineNote: 'Antwort und Gründe sind auf Englisch.',
     working: 'Wird ausgerechnet',
     waiting: (n) => (n === 1 ? 'Eine andere Aufgabe ist vorher dran' : `${n} andere Aufgaben sind vorher dran`),
     stop: 'Anhalten',

@@ -157,13 +157,21 @@ export const en = {
     ceiling: 'ceiling',
     floor: 'floor',
   } as Record<string, string>,
+  /** Ways of lighting that are no surface, by the server's names. */
+  ways: {
+    'plastic dome, head turned up': 'plastic dome, head turned up',
+    'bounce card, head turned up': 'bounce card, head turned up',
+    'through the umbrella': 'through the umbrella',
+    'from the softbox': 'from the softbox',
+    'straight at the face': 'straight at the face',
+    'the face itself': 'the face itself',
+  } as Record<string, string>,
   decimal: '.',
   stopsDown: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} down`,
   stopsUp: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} up`,
 
   answer: {
     title: 'The answer',
-    engineNote: 'The answer and its reasons are in English.',
     working: 'Working it out',
     waiting: (n: number) => (n === 1 ? 'One other job is before this one' : `${n} other jobs are before this one`),
     stop: 'Stop',
