@@ -304,7 +304,7 @@ export function Alternatives() {
                 {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0)}{' '}
                 <Term k="in_hand">in hand</Term>
                 <br />
-                <span lang={aim.lang ?? S.code}>{aim.text}</span>
+                <span lang={aim.lang}>{aim.text}</span>
               </p>
               <p>
                 <span class="soft">{S.compare.prefer}:</span> <Said>{other.prefer}</Said>

@@ -246,7 +246,7 @@ function Lines3({
       ) : null}
       <LargeLine kind="camera" text={changed?.camera ?? lines.camera} />
       <LargeLine kind="flash" text={changed?.flash ?? lines.flash} />
-      <LargeLine kind="aim" text={aim.text} lang={aim.lang ?? S.code} />
+      <LargeLine kind="aim" text={aim.text} lang={aim.lang} />
     </>
   );
 }

@@ -5,8 +5,8 @@ import { lengthAbout, toDecimetre } from '../notation.ts';
 import { eyesOf, type Pointing, pointingOf, type Side, sideOf } from '../pointing.ts';
 import type { Strings } from './en.ts';
 
-/** Words, and their language where it is not the page's. */
-export type Spoken = { text: string; lang: 'en' | undefined };
+/** Words, and the language that they are in. */
+export type Spoken = { text: string; lang: string };
 
 const OVER: Record<Side, string> = {
   left: 'die LINKE WAND',
@@ -52,12 +52,12 @@ export function germanPointing(p: Pointing, feet: boolean, S: Strings): string {
   const say = (metres: number) => lengthAbout(toDecimetre(metres), feet, S);
   const head = `${turnWords(p.turn)}, ${tiltWords(p.tilt)}`;
   const { way } = p;
-  const flag = p.flagged ? '; Blitzkopf zur Person hin abdecken' : '';
+  const flag = p.flagged ? '; zur Person hin abdecken' : '';
   switch (way.is) {
     case 'direct':
-      return `${p.arrow} gerade auf das Gesicht, ${head}${flag}`;
+      return `${p.arrow} gerade auf das Gesicht, Blitzkopf ${head}${flag}`;
     case 'standing':
-      return `${p.arrow} über „${way.name}“, ${head}${flag}`;
+      return `${p.arrow} über „${way.name}“, Blitzkopf ${head}${flag}`;
     case 'held': {
       const clock = way.half ? `halb ${(way.hour % 12) + 1}` : `${way.hour} Uhr`;
       const where = `gehalten auf ${clock}, ${say(way.toFace)} vom Gesicht, Mitte ${overEyes(way.aboveEyes, feet, S)}`;
@@ -77,7 +77,7 @@ export function germanPointing(p: Pointing, feet: boolean, S: Strings): string {
 /** Where an answer, or another way of it, points the flash; `english` is the server's own sentence. */
 export function spokenAim(of: Answer, chosen: ChosenReport, english: string, S: Strings): Spoken {
   const pointing = S.code === 'de' ? pointingOf(chosen, eyesOf(of)) : null;
-  return pointing ? { text: germanPointing(pointing, of.feet, S), lang: undefined } : { text: english, lang: 'en' };
+  return pointing ? { text: germanPointing(pointing, of.feet, S), lang: S.code } : { text: english, lang: 'en' };
 }
 
 /** The third line of an answer. */
@@ -89,7 +89,7 @@ type Way = Pick<ChosenReport, 'route' | 'surface' | 'corner_with'>;
 export function spokenSurface({ route, surface }: Pick<Way, 'route' | 'surface'>, S: Strings): Spoken {
   const side = route === 'bounce' ? sideOf(surface) : null;
   const text = side ? S.surfaces[side] : route === 'direct' ? S.ways[surface] : undefined;
-  return S.code === 'de' && text ? { text, lang: undefined } : { text: surface, lang: 'en' };
+  return S.code === 'de' && text ? { text, lang: S.code } : { text: surface, lang: 'en' };
 }
 
 /** A way of lighting by name; `name` is the server's. */
@@ -97,10 +97,10 @@ export function spokenWay(name: string, way: Way, S: Strings): Spoken {
   const english: Spoken = { text: name, lang: 'en' };
   if (S.code !== 'de') return english;
   const known = S.ways[name];
-  if (known) return { text: known, lang: undefined };
-  if (way.route === 'held_board') return { text: `„${way.surface}“, gehalten`, lang: undefined };
+  if (known) return { text: known, lang: S.code };
+  if (way.route === 'held_board') return { text: `„${way.surface}“, gehalten`, lang: S.code };
   const side = way.route === 'bounce' ? sideOf(way.surface) : null;
   const corner = way.corner_with === null ? null : sideOf(way.corner_with);
   if (!side || (way.corner_with !== null && !corner)) return english;
-  return { text: corner ? `${S.surfaces[side]}, ${EDGE[corner]}` : (S.surfaces[side] ?? name), lang: undefined };
+  return { text: corner ? `${S.surfaces[side]}, ${EDGE[corner]}` : (S.surfaces[side] ?? name), lang: S.code };
 }
