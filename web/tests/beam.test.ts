@@ -66,6 +66,7 @@ describe('the end of the beam', () => {
     expect(metAt(g, { x: 4.1, y: 3.02, z: 1.2 })).toEqual({ is: 'thing', name: 'screen' });
     expect(metAt(g, { x: 2.35, y: 4.55, z: 1.2 })).toEqual({ is: 'sitter', name: 'the cornet player' });
     expect(metAt(g, { x: -12, y: 3, z: 4 })).toEqual({ is: 'open' });
+    expect(metAt(g, at(-90, 0), ['left', 'ceiling'])).toEqual({ is: 'open' });
     expect(metAt(g, { x: 1, y: 3, z: 1 })).toEqual({ is: 'unknown' });
     const held = {
       name: 'white board',
@@ -73,7 +74,7 @@ describe('the end of the beam', () => {
       normal: [1, 0, 0],
       to_face_m: 1,
     };
-    expect(metAt(g, { x: 1, y: 3, z: 1 }, held)).toEqual({ is: 'thing', name: 'white board' });
+    expect(metAt(g, { x: 1, y: 3, z: 1 }, [], held)).toEqual({ is: 'thing', name: 'white board' });
   });
   it('spreads as far as the zoom is wide, and no further than the walls', () => {
     expect(spread(50, 'bare').across).toBeCloseTo(19.8, 1);

@@ -3,12 +3,15 @@ import { useMemo, useRef } from 'preact/hooks';
 import type { ChosenReport, Geometry } from '../api-types.ts';
 import { aroundOf, Floor, numberOf, Shape, useMetresPerPixel } from '../place/drawn.tsx';
 import { type Thing, thingsOf } from '../place/plan.ts';
+import type { Side } from '../pointing.ts';
 import { words } from '../strings/index.ts';
 import { fan, type Point, type Stand, type Turned, turnTo } from './beam.ts';
 import { Handle, pathOf, Turner } from './Turner.tsx';
 
 export function Above(props: {
   place: Geometry;
+  /** Sides without a wall. */
+  open: Side[];
   stand: Stand;
   turned: Turned;
   /** Half the width of the beam across. */
@@ -33,7 +36,8 @@ export function Above(props: {
   const unit = Math.max(Math.max(W, L) / 100, pixel * 3.9);
   const up = (y: number) => L - y;
   const { flash, sitter } = stand;
-  const together = Math.hypot(g.camera.x - flash.x, g.camera.y - flash.y) < unit * 9;
+  const apart = Math.hypot(g.camera.x - flash.x, g.camera.y - flash.y);
+  const together = apart < unit * 4;
   const things = useMemo(
     () => thingsOf(g, {}, { camera: together ? S.aim.cameraAndFlash : S.place.camera, flash: S.place.flash }),
     [g, together, S],
@@ -41,7 +45,7 @@ export function Above(props: {
   const own: Thing = {
     id: 'flash',
     what: 'flash',
-    name: together ? '' : S.place.flash,
+    name: apart < unit * 14 ? '' : S.place.flash,
     x: flash.x,
     y: flash.y,
     width: 0,
@@ -73,7 +77,7 @@ export function Above(props: {
       valueAt={(x, y) => turnTo(stand, x, up(y))}
       set={props.turn}
     >
-      <Floor of={g} margin={margin} />
+      <Floor of={g} margin={margin} open={props.open} />
       <path d={pathOf([from, { x: sitter.x, y: up(sitter.y) }])} class="plan-between" />
       <path d={`${pathOf([from, ...rays])}Z`} class="beam-wedge" />
       {things.map((thing) => (
@@ -91,6 +95,17 @@ export function Above(props: {
       <path d={pathOf([from, tip])} class="beam-middle" />
       <g class="thing flash">
         <Shape thing={own} up={up} unit={unit} />
+        {together || own.name ? null : (
+          // Beside the flash, since the camera is close by.
+          <text
+            x={flash.x + unit * (flash.x < g.camera.x ? -3.4 : 3.4)}
+            y={up(flash.y) + unit}
+            text-anchor={flash.x < g.camera.x ? 'end' : 'start'}
+            class="plan-name"
+          >
+            {S.place.flash}
+          </text>
+        )}
       </g>
       <Handle {...tip} unit={unit} />
     </Turner>

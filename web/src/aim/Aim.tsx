@@ -5,11 +5,12 @@ import type { Answer, Geometry, Job, LiveAim, Table } from '../api-types.ts';
 import { lengthAbout } from '../notation.ts';
 import { Progress, Trouble } from '../parts.tsx';
 import { Numbers } from '../place/drawn.tsx';
+import { openSides } from '../place/plan.ts';
 import { asAnswered } from '../proof/develop.ts';
 import type { Layers } from '../proof/layers.ts';
 import { Picture } from '../proof/Proof.tsx';
 import { type ApiError, api, follow } from '../server.ts';
-import { asError } from '../shoot.ts';
+import { asError, understood } from '../shoot.ts';
 import type { Strings } from '../strings/index.ts';
 import { words } from '../strings/index.ts';
 import { Above } from './Above.tsx';
@@ -61,9 +62,12 @@ function Drawings(props: {
   const { of, turned, told } = props;
   const { chosen, flash, moved_to_m } = of.report;
   const place = useMemo(() => asMoved(of.geometry, moved_to_m), [of]);
+  // The beam is aimed only while the answer is that of the shoot as it stands.
+  const form = understood.value?.form;
+  const open = useMemo(() => (form ? openSides(form) : []), [form]);
   const stand = useMemo(() => standOf(of, place), [of, place]);
   const tip = told ?? end(place, stand.flash, axis(stand, turned));
-  const met = metAt(place, tip, chosen.board);
+  const met = metAt(place, tip, open, chosen.board);
   const half = spread(props.zoom, flash.dress);
   const say = (metres: number) => lengthAbout(metres, of.feet, S);
   const value = (text: string) => ({ text, heard: [text, metName(met, S)].filter(Boolean).join(', ') });
@@ -72,7 +76,7 @@ function Drawings(props: {
     met.is === 'thing'
       ? Math.hypot(tip.x - stand.flash.x, tip.y - stand.flash.y, tip.z - stand.flash.z)
       : Number.POSITIVE_INFINITY;
-  const same = { place, stand, turned, end: tip, most, held: chosen.board, help: 'aim-help' };
+  const same = { place, open, stand, turned, end: tip, most, held: chosen.board, help: 'aim-help' };
   return (
     <>
       <div class="aim-views">

@@ -3,6 +3,7 @@ import { useRef } from 'preact/hooks';
 import type { ChosenReport, Geometry } from '../api-types.ts';
 import { useMetresPerPixel } from '../place/drawn.tsx';
 import { openingPlace } from '../place/plan.ts';
+import type { Side as Face } from '../pointing.ts';
 import { words } from '../strings/index.ts';
 import { cut, fan, level, metAt, type Point, type Stand, type Turned, tiltTo } from './beam.ts';
 import { Handle, pathOf, Turner } from './Turner.tsx';
@@ -14,6 +15,8 @@ const BEHIND = 0.8;
 
 export function Side(props: {
   place: Geometry;
+  /** Sides without a wall. */
+  open: Face[];
   stand: Stand;
   turned: Turned;
   /** Half the height of the beam. */
@@ -64,7 +67,11 @@ export function Side(props: {
     y: flash.y + way.y * front,
     z: H / 2,
   });
-  const wallMet = tip.x > right - 0.01 && tip.y > 0.02 && tip.y < H - 0.02;
+  const wallOpen = wall.is === 'side' && props.open.includes(wall.side);
+  const skyOpen = props.open.includes('ceiling');
+  // Close to the flash there is no room for two names below the floor line.
+  const narrow = right - left < unit * 32;
+  const wallMet = !wallOpen && tip.x > right - 0.01 && tip.y > 0.02 && tip.y < H - 0.02;
   const held = props.held?.centre_m;
   return (
     <Turner
@@ -104,9 +111,12 @@ export function Side(props: {
         ) : null;
       })}
       <path d={`${pathOf([from, ...rays])}Z`} class="beam-wedge" />
-      <path d={`M${left} 0H${right}M${left} ${H}H${right}`} class="section-edge" />
+      <path d={`M${left} 0H${right}`} class={skyOpen ? 'section-edge open' : 'section-edge'} />
+      <path d={`M${left} ${H}H${right}`} class="section-edge" />
       {back > -BEHIND ? <path d={`M${left} 0V${H}`} class="section-edge" /> : null}
-      {front <= longest ? <path d={`M${right} 0V${H}`} class="section-edge" /> : null}
+      {front <= longest ? (
+        <path d={`M${right} 0V${H}`} class={wallOpen ? 'section-edge open' : 'section-edge'} />
+      ) : null}
       {g.openings.map((o) => {
         const p = openingPlace(g, o.wall, o.from_left_end, o.width);
         const hit = { x: flash.x + way.x * front, y: flash.y + way.y * front };
@@ -191,14 +201,19 @@ export function Side(props: {
       </g>
       <Handle {...tip} unit={unit} />
       <text x={left} y={-unit * 1.6} class="section-name">
-        {S.field.ceiling} {props.say(H)}
+        {skyOpen ? S.openSides.ceiling : `${S.field.ceiling} ${props.say(H)}`}
       </text>
       <text x={left} y={H + unit * 4} class="section-name">
         {S.field.floor}
       </text>
       {wall.is === 'side' && front <= longest ? (
-        <text x={right} y={H + unit * 4} text-anchor="end" class="section-name">
-          {S.surfaces[wall.side]}
+        <text
+          x={narrow ? right + unit * 1.6 : right}
+          y={narrow ? H - unit : H + unit * 4}
+          text-anchor={narrow ? 'start' : 'end'}
+          class="section-name"
+        >
+          {wallOpen ? S.openSides[wall.side] : S.surfaces[wall.side]}
         </text>
       ) : null}
       {wallMet ? (

@@ -124,8 +124,8 @@ export function fan(
   });
 }
 
-/** What a point that a beam meets belongs to. */
-export function metAt(g: Geometry, at: Point, held: ChosenReport['board'] = null): Met {
+/** What a point that a beam meets belongs to; `open` are the sides without a wall, `held` a board that somebody holds. */
+export function metAt(g: Geometry, at: Point, open: Side[] = [], held: ChosenReport['board'] = null): Met {
   const { width: W, length: L, height: H } = g.room;
   const near = (a: number, b: number) => Math.abs(a - b) < 0.006;
   if (Math.min(at.x, at.y, at.z, W - at.x, L - at.y, H - at.z) < -0.02) return { is: 'open' };
@@ -138,7 +138,7 @@ export function metAt(g: Geometry, at: Point, held: ChosenReport['board'] = null
     ['floor', near(at.z, 0)],
   ];
   const side = sides.find(([, met]) => met);
-  if (side) return { is: 'side', side: side[0] };
+  if (side) return open.includes(side[0]) ? { is: 'open' } : { is: 'side', side: side[0] };
   const within = (v: number, from: number, size: number) => v > from - 0.006 && v < from + size + 0.006;
   const piece = g.furniture.find(
     (f) => within(at.x, f.x, f.width) && within(at.y, f.y, f.depth) && within(at.z, f.z, f.height),

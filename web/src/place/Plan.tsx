@@ -6,7 +6,7 @@ import { lengthWords } from '../notation.ts';
 import { edit } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { aroundOf, Floor, Numbers, numberOf, Shape, useMetresPerPixel } from './drawn.tsx';
-import { fromLeftEnd, kept, moveEdits, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
+import { fromLeftEnd, kept, moveEdits, openSides, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
 import { facesClock, facesText, pastAt, pastCamera, snappedTurn, stepped, toCamera } from './turn.ts';
 
 /** How far before the middle of a head its handle is, in sizes of a sign. */
@@ -190,7 +190,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
           turn.value = null;
         }}
       >
-        <Floor of={g} margin={margin} />
+        <Floor of={g} margin={margin} open={openSides(form)} />
         {sitter && camera && apart !== null ? (
           <path
             d={`M${now(camera).x} ${up(now(camera).y)}L${now(sitter).x} ${up(now(sitter).y)}`}

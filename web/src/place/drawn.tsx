@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
 import type { Geometry } from '../api-types.ts';
+import type { Side } from '../pointing.ts';
 import { words } from '../strings/index.ts';
 import type { Thing } from './plan.ts';
 
@@ -27,25 +28,35 @@ export function useMetresPerPixel(svg: RefObject<SVGSVGElement | null>, width: n
 /** Space around a plan for the names of its walls, in metres. */
 export const aroundOf = (g: Geometry) => Math.max(g.room.width, g.room.length) * 0.075 + 0.25;
 
-/** The floor with its grid, and the walls by name. */
-export function Floor({ of: g, margin }: { of: Geometry; margin: number }) {
+/** The floor with its grid, and the walls by name; sides without a wall are broken lines. */
+export function Floor({ of: g, margin, open }: { of: Geometry; margin: number; open: Side[] }) {
   const S = words.value;
   const { width: W, length: L } = g.room;
+  const name = (side: Side, wall: string | undefined) => (open.includes(side) ? S.openSides[side] : wall);
+  const edges: [Side, string][] = [
+    ['left', `M0 0V${L}`],
+    ['right', `M${W} 0V${L}`],
+    ['behind camera', `M0 ${L}H${W}`],
+    ['behind sitter', `M0 0H${W}`],
+  ];
   return (
     <>
       <rect x={0} y={0} width={W} height={L} class="plan-room" />
       <Grid width={W} length={L} step={g.feet ? 0.3048 * 3 : 1} />
+      {edges.map(([side, path]) => (
+        <path d={path} class={open.includes(side) ? 'plan-edge open' : 'plan-edge'} />
+      ))}
       <text x={W / 2} y={-margin * 0.45} class="plan-wall">
-        {S.field.behind_sitter}
+        {name('behind sitter', S.field.behind_sitter)}
       </text>
       <text x={W / 2} y={L + margin * 0.72} class="plan-wall">
-        {S.field.behind_camera}
+        {name('behind camera', S.field.behind_camera)}
       </text>
       <text transform={`translate(${-margin * 0.5} ${L / 2}) rotate(-90)`} class="plan-wall">
-        {S.field.left}
+        {name('left', S.field.left)}
       </text>
       <text transform={`translate(${W + margin * 0.5} ${L / 2}) rotate(90)`} class="plan-wall">
-        {S.field.right}
+        {name('right', S.field.right)}
       </text>
     </>
   );

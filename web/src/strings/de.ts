@@ -158,6 +158,13 @@ export const de: Strings = {
     ceiling: 'Decke',
     floor: 'Boden',
   },
+  openSides: {
+    left: 'Links offen',
+    right: 'Rechts offen',
+    'behind camera': 'Hinter der Kamera offen',
+    'behind sitter': 'Hinter der Person offen',
+    ceiling: 'Offener Himmel',
+  },
   ways: {
     'plastic dome, head turned up': 'weiße Kuppel, Kopf nach oben',
     'bounce card, head turned up': 'ausgezogene Karte, Kopf nach oben',

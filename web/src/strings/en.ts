@@ -157,6 +157,14 @@ export const en = {
     ceiling: 'ceiling',
     floor: 'floor',
   } as Record<string, string>,
+  /** The same sides where there is no wall. */
+  openSides: {
+    left: 'Open to the left',
+    right: 'Open to the right',
+    'behind camera': 'Open behind the camera',
+    'behind sitter': 'Open behind the sitter',
+    ceiling: 'Open sky',
+  } as Record<string, string>,
   /** Ways of lighting that are no surface, by the server's names. */
   ways: {
     'plastic dome, head turned up': 'plastic dome, head turned up',
