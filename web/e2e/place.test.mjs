@@ -56,6 +56,53 @@ test('a sitter is moved by arrow keys and by dragging, and the file says so', as
   await context.close();
 });
 
+test('a sitter is turned by the handle before the nose, and the file says where they look', async () => {
+  const { page, context, faults } = await pageOf();
+  const id = await openCopy(page, 'test: turn');
+  made.push(id);
+  await page.goto(`${address}/#/place`);
+  const turn = page.locator('[data-turn="0"]');
+  await turn.waitFor();
+  const value = () => turn.getAttribute('aria-valuetext');
+  const written = async (faces) => {
+    await page.waitForFunction((want) => document.querySelector('[data-key="sitter.0.faces"]')?.value === want, faces);
+    await saved(page);
+    await page.waitForTimeout(900);
+    await saved(page);
+    assert.match(await textOf(page, id), new RegExp(`faces = "${faces}"`));
+  };
+  assert.equal(await value(), 'looks at the camera');
+
+  // Dragged round to the right of the head as the plan shows it: the camera's right, which is three on the clock.
+  const middleOf = async (what) => {
+    const box = await page.locator(what).boundingBox();
+    return [box.x + box.width / 2, box.y + box.height / 2];
+  };
+  const head = await middleOf('[data-thing=sitter-0] .shoulders');
+  await page.mouse.move(...(await middleOf('[data-turn="0"] .knob')));
+  await page.mouse.down();
+  await page.mouse.move(head[0] + 50, head[1] + 30, { steps: 4 });
+  await page.mouse.move(head[0] + 70, head[1] + 2, { steps: 4 });
+  assert.match(await page.locator('[data-said]').innerText(), /looks to 3 o’clock, 90° past the camera to its right/);
+  await shot(page, 'plan-turning');
+  await page.mouse.up();
+  await written("3 o'clock");
+
+  // Near the camera it holds; by keys it goes on in steps that the file can write.
+  await page.mouse.move(...(await middleOf('[data-turn="0"] .knob')));
+  await page.mouse.down();
+  await page.mouse.move(head[0] + 4, head[1] + 70, { steps: 4 });
+  await page.mouse.up();
+  await written('camera');
+  await turn.focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Shift+ArrowLeft');
+  assert.equal(await value(), 'looks to 6:40, 20° past the camera to its left');
+  await written('6:40');
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
 test('fields write single keys; surfaces tell what comes back', async () => {
   const { page, context, faults } = await pageOf();
   const id = await openCopy(page, 'test: fields');

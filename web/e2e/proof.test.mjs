@@ -1,7 +1,7 @@
 // The proof: both ways of drawing it, its controls, and aiming by hand.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { address, answered, oneBrowser, openCopy, proved, shot } from './browser.mjs';
+import { address, answered, faultsByAxe, oneBrowser, openCopy, proved, shot } from './browser.mjs';
 
 const { made, pageOf } = oneBrowser();
 
@@ -164,12 +164,12 @@ test('aiming by hand follows the arrow keys and tells what it would do', async (
   await settled(page);
   const first = await look(page);
   const words = await page.locator('.aim-words').innerText();
-  const dial = page.getByRole('slider', { name: 'Turn, seen from above' });
-  await dial.focus();
-  const was = Number(await dial.getAttribute('aria-valuenow'));
+  const turn = page.getByRole('slider', { name: 'Turn, seen from above' });
+  await turn.focus();
+  const was = Number(await turn.getAttribute('aria-valuenow'));
   for (let i = 0; i < 6; i++) await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Shift+ArrowRight');
-  assert.equal(Number(await dial.getAttribute('aria-valuenow')), was + 31);
+  assert.equal(Number(await turn.getAttribute('aria-valuenow')), was + 31);
   await page.waitForFunction((w) => document.querySelector('.aim-words')?.textContent !== w, words);
   await page.waitForTimeout(800);
   const moved = await look(page);
@@ -177,15 +177,38 @@ test('aiming by hand follows the arrow keys and tells what it would do', async (
     moved.pixels.some((v, i) => Math.abs(v - first.pixels[i]) > 8),
     'the picture follows',
   );
-  const box = await page.getByRole('slider', { name: 'Tilt, seen from the side' }).boundingBox();
-  await page.mouse.move(box.x + box.width * 0.9, box.y + box.height / 2);
+
+  // Pressed on a wall, the beam goes there, and the words say which wall it is.
+  const point = async (slider, x, y) => {
+    const box = await slider.boundingBox();
+    return [box.x + box.width * x, box.y + box.height * y];
+  };
+  const middle = (await turn.locator('.beam-point').boundingBox()).x;
+  const seen = await turn.locator('.plan-room').boundingBox();
+  await page.mouse.move(seen.x + 2, seen.y + seen.height * 0.8);
   await page.mouse.down();
-  await page.mouse.move(box.x + box.width * 0.75, box.y + box.height * 0.2, { steps: 4 });
+  await page.mouse.move(seen.x + 2, seen.y + seen.height * 0.75, { steps: 3 });
   await page.mouse.up();
-  const tilt = Number(
-    await page.getByRole('slider', { name: 'Tilt, seen from the side' }).getAttribute('aria-valuenow'),
-  );
-  assert.ok(tilt > 30 && tilt < 70, `tilt ${tilt}`);
+  const azimuth = Number(await turn.getAttribute('aria-valuenow'));
+  assert.ok(azimuth < -90 && azimuth > -175, `turn ${azimuth}`);
+  assert.ok((await turn.locator('.beam-point').boundingBox()).x < middle, 'the handle follows');
+  const tilt = page.getByRole('slider', { name: 'Tilt, seen from the side' });
+  await tilt.focus();
+  const level = Number(await tilt.getAttribute('aria-valuenow'));
+  for (let i = 0; i < level; i++) await page.keyboard.press('Shift+ArrowDown');
+  await page.waitForFunction(() => /left wall, 1\.\d m up/.test(document.querySelector('[data-meets]')?.textContent));
+  assert.match(await tilt.getAttribute('aria-valuetext'), /^level, left wall$/);
+
+  // The flash is near the left edge of the section: up and to the right of it is steep.
+  await tilt.scrollIntoViewIfNeeded();
+  await page.mouse.move(...(await point(tilt, 0.6, 0.5)));
+  await page.mouse.down();
+  await page.mouse.move(...(await point(tilt, 0.2, 0.1)), { steps: 4 });
+  await page.mouse.up();
+  const steep = Number(await tilt.getAttribute('aria-valuenow'));
+  assert.ok(steep > 30 && steep < 80, `tilt ${steep}`);
+  await page.waitForFunction(() => /ceiling/.test(document.querySelector('[data-meets]')?.textContent));
+  assert.deepEqual(await faultsByAxe(page), []);
   await shot(page, 'aim');
   await page.getByRole('button', { name: 'Back to the answer' }).click();
   await page.locator('.dial input').first().waitFor();

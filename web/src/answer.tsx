@@ -19,6 +19,7 @@ import {
   understood,
 } from './shoot.ts';
 import { words } from './strings/index.ts';
+import { spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
 import { Said, Term } from './term.tsx';
 
 /** Whether less than a third of a stop is in hand. */
@@ -43,6 +44,7 @@ export function Lines({ of }: { of: Answer }) {
   const S = words.value;
   const { lines } = of;
   const { flash } = of.report;
+  const aim = thirdLine(of, S);
   return (
     <dl class="lines">
       <div>
@@ -62,7 +64,7 @@ export function Lines({ of }: { of: Answer }) {
       </div>
       <div class="where">
         <dt>{S.answer.aim}</dt>
-        <dd lang="en">{lines.aim}</dd>
+        <dd lang={aim.lang}>{aim.text}</dd>
       </div>
     </dl>
   );
@@ -82,7 +84,7 @@ export function AnswerPart() {
       <p class="unseen" aria-live="polite" data-voice>
         {state.is === 'working' ? S.answer.working : ''}
         {state.is === 'done' && now && arrivals.value
-          ? `${S.answer.arrived} ${now.lines.camera}. ${now.lines.flash}. ${now.lines.aim}`
+          ? `${S.answer.arrived} ${now.lines.camera}. ${now.lines.flash}. ${thirdLine(now, S).text}`
           : ''}
       </p>
       {read && !read.ok ? (
@@ -290,22 +292,26 @@ export function Alternatives() {
     <Fold title={S.compare.alternatives} name="alternatives" aside={plain(all.length, 0)}>
       {all.length === 0 ? <p>{S.compare.noAlternatives}</p> : null}
       <ol class="others">
-        {all.map((other) => (
-          <li>
-            <h4 lang="en">{other.name}</h4>
-            <p lang="en">
-              {cameraLine(other.camera)}
-              <br />
-              {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0)}{' '}
-              <Term k="in_hand">in hand</Term>
-              <br />
-              {other.chosen.words}
-            </p>
-            <p>
-              <span class="soft">{S.compare.prefer}:</span> <Said>{other.prefer}</Said>
-            </p>
-          </li>
-        ))}
+        {all.map((other) => {
+          const way = spokenWay(other.name, other.chosen, S);
+          const aim = spokenAim(now, other.chosen, other.chosen.words, S);
+          return (
+            <li>
+              <h4 lang={way.lang}>{way.text}</h4>
+              <p lang="en">
+                {cameraLine(other.camera)}
+                <br />
+                {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0)}{' '}
+                <Term k="in_hand">in hand</Term>
+                <br />
+                <span lang={aim.lang}>{aim.text}</span>
+              </p>
+              <p>
+                <span class="soft">{S.compare.prefer}:</span> <Said>{other.prefer}</Said>
+              </p>
+            </li>
+          );
+        })}
       </ol>
     </Fold>
   );

@@ -36,6 +36,7 @@ export type Job = Omit<Told<Schemas['Job']>, 'error'> & { error: Fault | null };
 
 export type CameraSet = Told<Schemas['CameraReport']>;
 export type FlashSet = Told<Schemas['FlashReport']>;
+export type ChosenReport = Told<Schemas['ChosenReport']>;
 export type Report = Told<Schemas['AnswerReport']>;
 export type Answer = Told<Schemas['AnswerTold']>;
 export type RoomMap = Told<Schemas['MapTold']>;

@@ -7,6 +7,7 @@ import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
 import { api } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
 import { words } from './strings/index.ts';
+import { thirdLine } from './strings/spoken.ts';
 
 export function CardPage() {
   const S = words.value;
@@ -117,9 +118,9 @@ function OnThePhone() {
 }
 
 /** A line of the answer with its figures large and its words smaller, so that both can be read at arm's length. */
-export function LargeLine({ text, kind }: { text: string; kind: string }) {
+export function LargeLine({ text, kind, lang = 'en' }: { text: string; kind: string; lang?: string }) {
   return (
-    <p class={`large-line ${kind}`} lang="en">
+    <p class={`large-line ${kind}`} lang={lang}>
       {text.split(' · ').map((part, i) => (
         <>
           {i ? ' ' : ''}
@@ -234,6 +235,7 @@ function Lines3({
 }) {
   const S = words.value;
   const { lines } = of;
+  const aim = thirdLine(of, S);
   return (
     <>
       {changed ? (
@@ -244,7 +246,7 @@ function Lines3({
       ) : null}
       <LargeLine kind="camera" text={changed?.camera ?? lines.camera} />
       <LargeLine kind="flash" text={changed?.flash ?? lines.flash} />
-      <LargeLine kind="aim" text={lines.aim} />
+      <LargeLine kind="aim" text={aim.text} lang={aim.lang} />
     </>
   );
 }

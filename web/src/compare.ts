@@ -2,6 +2,7 @@
 import type { Report } from './api-types.ts';
 import { miredWords, offset, plain } from './notation.ts';
 import type { Strings } from './strings/en.ts';
+import { spokenSurface } from './strings/spoken.ts';
 
 export type Difference = { what: string; a: string; b: string; words: string };
 
@@ -44,7 +45,7 @@ export function differences(a: Report, b: Report, S: Strings): Difference[] {
   number(T.zoom, a.flash.zoom_mm, b.flash.zoom_mm, 1, (n) => plain(n, 0));
   text(T.gel, a.colour.gel?.name ?? S.words.none ?? '–', b.colour.gel?.name ?? S.words.none ?? '–');
   number(T.in_hand, a.flash.in_hand_stops, b.flash.in_hand_stops, 0.2, (n) => S.stops(Math.round(n * 10) / 10));
-  text(T.surface, a.chosen.surface, b.chosen.surface);
+  text(T.surface, spokenSurface(a.chosen, S).text, spokenSurface(b.chosen, S).text);
   number(
     T.key,
     a.key.azimuth_deg,

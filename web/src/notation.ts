@@ -25,6 +25,19 @@ export function lengthWords(metres: number, feet: boolean): string {
   return rest ? `${whole} ft ${plain(rest)} in` : `${whole} ft`;
 }
 
+/** To the decimetre; the server rounds a half up, whose digits beyond a tenth of a millimetre are not sent. */
+export const toDecimetre = (metres: number) => Math.round(metres * 10 + 1e-6) / 10;
+
+/** A length as it is paced out: to the decimetre, or to the inch, and to half of one where a tape is read closer. */
+export function lengthAbout(metres: number, feet: boolean, S: Strings): string {
+  if (!feet) return `${toDecimetre(metres).toFixed(1).replace('.', S.decimal)} m`;
+  const inches = metres / 0.0254;
+  const near = inches < 36 ? Math.round(inches * 2) / 2 : Math.round(inches);
+  const whole = Math.floor(near / 12);
+  const rest = near - whole * 12;
+  return [...(whole ? [`${whole} ft`] : []), ...(rest || !whole ? [`${plain(rest)} in`] : [])].join(' ');
+}
+
 /** A length as the shoot file takes it. */
 export const lengthText = (metres: number, feet: boolean) => lengthWords(metres, feet).replace('−', '-');
 

@@ -185,7 +185,7 @@ export function Progress({ job, say }: { job: Job | null; say: string }) {
   const stage = job && job.state === 'waiting' && job.ahead > 0 ? S.answer.waiting(job.ahead) : (job?.stage ?? say);
   return (
     <div class="progress">
-      <span lang={job?.stage && stage === job.stage ? 'en' : undefined}>{stage} …</span>
+      <span lang={job?.stage && stage === job.stage ? 'en' : S.code}>{stage} …</span>
       <progress aria-label={say} max={1} value={job?.fraction ?? undefined} />
     </div>
   );
@@ -198,7 +198,7 @@ export function Trouble({ error, again, close }: { error: ApiError; again?: () =
   return (
     <div class="trouble" role="alert">
       <p>
-        <strong lang={far ? undefined : 'en'}>{far ? S.error.unreachable : error.message}</strong>
+        <strong lang={far ? S.code : 'en'}>{far ? S.error.unreachable : error.message}</strong>
       </p>
       {far ? <p>{S.error.unreachableHint}</p> : error.hint ? <p lang="en">{error.hint}</p> : null}
       <p class="buttons">

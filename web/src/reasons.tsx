@@ -7,6 +7,7 @@ import { Drawing, Fold } from './parts.tsx';
 import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
 import { words } from './strings/index.ts';
+import { spokenWay } from './strings/spoken.ts';
 import { Said, Term, Words } from './term.tsx';
 
 export function Reasons() {
@@ -110,19 +111,22 @@ export function Reasons() {
 
       <Fold title={R.surfaces} name="surfaces" aside={String(r.surfaces.length)}>
         <ol class="others">
-          {r.surfaces.map((s) => (
-            <li class={s.verdict}>
-              <h4>
-                <span class="sign" aria-hidden="true">
-                  {s.verdict === 'chosen' ? '●' : s.verdict === 'possible' ? '○' : s.verdict === 'poor' ? '∕' : '✕'}
-                </span>{' '}
-                <span lang="en">{s.name}</span> <small>{R.verdict[s.verdict]}</small>
-              </h4>
-              <p>
-                <Said>{s.why}</Said>
-              </p>
-            </li>
-          ))}
+          {r.surfaces.map((s) => {
+            const way = spokenWay(s.name, s, S);
+            return (
+              <li class={s.verdict}>
+                <h4>
+                  <span class="sign" aria-hidden="true">
+                    {s.verdict === 'chosen' ? '●' : s.verdict === 'possible' ? '○' : s.verdict === 'poor' ? '∕' : '✕'}
+                  </span>{' '}
+                  <span lang={way.lang}>{way.text}</span> <small>{R.verdict[s.verdict]}</small>
+                </h4>
+                <p>
+                  <Said>{s.why}</Said>
+                </p>
+              </li>
+            );
+          })}
         </ol>
       </Fold>
 

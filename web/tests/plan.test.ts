@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Form, Geometry } from '../src/api-types.ts';
-import { fromLeftEnd, kept, moveEdits, openingPlace, snapped, thingsOf } from '../src/place/plan.ts';
+import { fromLeftEnd, kept, moveEdits, openingPlace, openSides, snapped, thingsOf } from '../src/place/plan.ts';
 
 const g: Geometry = {
   feet: false,
@@ -36,6 +36,16 @@ describe('the plan', () => {
       const at = openingPlace(g, wall, 1.3, 0.9)!;
       expect(fromLeftEnd(g, { ...thing('opening-0'), wall }, at.x, at.y)).toBeCloseTo(1.3);
     }
+  });
+  it('knows the sides that have no wall', () => {
+    expect(openSides({ place: { left: 'open', right: 'brick' } })).toEqual(['left']);
+    expect(openSides({ place: { ceiling: 'open', left: 'brick', right: 'open' } })).toEqual([
+      'right',
+      'behind camera',
+      'behind sitter',
+      'ceiling',
+    ]);
+    expect(openSides({})).toEqual([]);
   });
   it('keeps things in the room', () => {
     expect(kept(g, thing('sitter-0'), -3, 99)).toEqual({ x: 0.1, y: 7.4 });

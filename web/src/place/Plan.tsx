@@ -5,7 +5,13 @@ import type { Form, Geometry } from '../api-types.ts';
 import { lengthWords } from '../notation.ts';
 import { edit } from '../shoot.ts';
 import { words } from '../strings/index.ts';
-import { fromLeftEnd, kept, moveEdits, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
+import { aroundOf, Floor, Numbers, numberOf, Shape, useMetresPerPixel } from './drawn.tsx';
+import { fromLeftEnd, kept, moveEdits, openSides, type Snap, snapped, type Thing, thingsOf } from './plan.ts';
+import { facesClock, facesText, pastAt, pastCamera, snappedTurn, stepped, toCamera } from './turn.ts';
+
+/** How far before the middle of a head its handle is, in sizes of a sign. */
+const NOSE = 8.4;
+const NOSE_IN_CROWD = 3.7;
 
 type Move = { thing: Thing; snap: Snap; moved: boolean };
 
@@ -20,14 +26,21 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   const said = useSignal('');
   const svg = useRef<SVGSVGElement>(null);
   const grip = useRef<{ dx: number; dy: number } | null>(null);
+  /** A sitter who is being turned: how far past the camera they look. */
+  const turn = useSignal<{ of: number; past: number } | null>(null);
+  const turning = useRef(false);
   const writing = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  // A move stays on the screen until the shoot file has it.
+  const turnWriting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  // A move stays on the screen until the shoot file has it, and one that is still to be written stays too.
   useEffect(() => {
-    if (!grip.current) move.value = null;
+    if (!grip.current && writing.current === undefined) move.value = null;
+    if (!turning.current && turnWriting.current === undefined) turn.value = null;
   }, [g]);
 
-  const margin = Math.max(W, L) * 0.075 + 0.25;
-  const unit = Math.max(W, L) / 100;
+  const margin = aroundOf(g);
+  const pixel = useMetresPerPixel(svg, W + 2 * margin, L + 2 * margin);
+  // Names stay readable where the plan is small.
+  const unit = Math.max(Math.max(W, L) / 100, pixel * 3.9);
   const up = (y: number) => L - y;
   const length = (n: number) => lengthWords(n, g.feet);
   const place = (e: PointerEvent) => {
@@ -60,8 +73,42 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     tell(thing, held);
   };
   const write = () => {
+    writing.current = undefined;
     const m = move.value;
     if (m?.moved) void edit(moveEdits(g, form, m.thing, m.snap.x, m.snap.y));
+  };
+
+  const sitterNow = (i: number) => {
+    const thing = things.find((t) => t.id === `sitter-${i}`);
+    return thing ? now(thing) : g.sitters[i]!;
+  };
+  const cameraNow = () => {
+    const thing = things.find((t) => t.id === 'camera');
+    return thing ? now(thing) : g.camera;
+  };
+  const pastOf = (i: number) =>
+    turn.value?.of === i ? turn.value.past : pastCamera(g.sitters[i]!.facing_deg, g.sitters[i]!, g.camera);
+  const looksWords = (past: number) => {
+    const clock = facesClock(past);
+    if (clock === '12') return S.place.looksAway;
+    return clock === null ? S.place.looksAtCamera : S.place.looksAt(clock, Math.round(Math.abs(past)), past > 0);
+  };
+  const turnTo = (of: number, past: number) => {
+    turn.value = { of, past };
+    said.value = `${g.sitters[of]!.name}: ${looksWords(past)}`;
+  };
+  const writeTurn = () => {
+    turnWriting.current = undefined;
+    const t = turn.value;
+    if (t) void edit([{ path: ['sitter', t.of, 'faces'], value: facesText(t.past) }]);
+  };
+  const onTurnKey = (of: number) => (e: KeyboardEvent) => {
+    const way = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[e.key];
+    if (!way) return;
+    e.preventDefault();
+    turnTo(of, stepped(pastOf(of), way * (e.shiftKey ? 5 : 15)));
+    clearTimeout(turnWriting.current);
+    turnWriting.current = setTimeout(writeTurn, 350);
   };
 
   const steps = { big: g.feet ? 0.1016 : 0.1, small: g.feet ? 0.0127 : 0.01 };
@@ -77,6 +124,37 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   };
 
   const held = move.value;
+  const facingOf = (i: number) =>
+    turn.value?.of === i ? turn.value.past + toCamera(sitterNow(i), cameraNow()) : g.sitters[i]?.facing_deg;
+  const noses = g.sitters.map((_, i) => {
+    const { x, y } = sitterNow(i);
+    const facing = ((facingOf(i) ?? 0) * Math.PI) / 180;
+    const before = (far: number) => ({
+      x: x + Math.sin(facing) * unit * far,
+      y: up(y - Math.cos(facing) * unit * far),
+    });
+    // In a crowd the handle stays close to its own nose.
+    const free = before(NOSE);
+    const crowded = g.sitters.some(
+      (_, n) => n !== i && Math.hypot(sitterNow(n).x - free.x, up(sitterNow(n).y) - free.y) < unit * 6,
+    );
+    return {
+      turned: facingOf(i) ?? 0,
+      far: crowded ? NOSE_IN_CROWD : NOSE,
+      ...(crowded ? before(NOSE_IN_CROWD) : free),
+    };
+  });
+  // As large as a finger likes, unless somebody else is near.
+  const reachOf = (i: number) => {
+    const { x, y } = noses[i]!;
+    const others = [
+      ...things
+        .filter((t) => t.id !== `sitter-${i}` && t.what !== 'furniture' && t.what !== 'opening')
+        .map((t) => Math.hypot(now(t).x - x, up(now(t).y) - y) - unit * (noses[i]!.far === NOSE ? 4 : 1.9)),
+      ...noses.filter((n) => n !== noses[i]).map((n) => Math.hypot(n.x - x, n.y - y) / 2),
+    ];
+    return Math.max(Math.min(unit * 4.4, ...others), unit * 1.2);
+  };
   const sitter = things.find((t) => t.id === 'sitter-0');
   const camera = things.find((t) => t.id === 'camera');
   const apart = sitter && camera ? Math.hypot(now(sitter).x - now(camera).x, now(sitter).y - now(camera).y) : null;
@@ -84,38 +162,35 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
     <div class="plan">
       <svg
         ref={svg}
+        class="drawn"
         viewBox={`${-margin} ${-margin} ${W + 2 * margin} ${L + 2 * margin}`}
         role="group"
         aria-label={S.place.plan}
         style={{ fontSize: `${unit * 3.2}px` }}
         onPointerMove={(e) => {
           const at = place(e);
+          if (turning.current && turn.value && at) {
+            const past = pastAt(sitterNow(turn.value.of), cameraNow(), at);
+            if (past !== null) turnTo(turn.value.of, snappedTurn(past, e.altKey));
+            return;
+          }
           if (!grip.current || !held || !at) return;
           put(held.thing, at.x + grip.current.dx, at.y + grip.current.dy, e.altKey);
         }}
         onPointerUp={() => {
           if (grip.current) write();
+          if (turning.current) writeTurn();
           grip.current = null;
+          turning.current = false;
         }}
         onPointerCancel={() => {
           grip.current = null;
           move.value = null;
+          turning.current = false;
+          turn.value = null;
         }}
       >
-        <rect x={0} y={0} width={W} height={L} class="plan-room" />
-        <Grid width={W} length={L} step={g.feet ? 0.3048 * 3 : 1} />
-        <text x={W / 2} y={-margin * 0.45} class="plan-wall">
-          {S.field.behind_sitter}
-        </text>
-        <text x={W / 2} y={L + margin * 0.72} class="plan-wall">
-          {S.field.behind_camera}
-        </text>
-        <text transform={`translate(${-margin * 0.5} ${L / 2}) rotate(-90)`} class="plan-wall">
-          {S.field.left}
-        </text>
-        <text transform={`translate(${W + margin * 0.5} ${L / 2}) rotate(90)`} class="plan-wall">
-          {S.field.right}
-        </text>
+        <Floor of={g} margin={margin} open={openSides(form)} />
         {sitter && camera && apart !== null ? (
           <path
             d={`M${now(camera).x} ${up(now(camera).y)}L${now(sitter).x} ${up(now(sitter).y)}`}
@@ -162,27 +237,66 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
                 thing={at}
                 up={up}
                 unit={unit}
-                facing={thing.what === 'sitter' ? g.sitters[Number(thing.id.slice(7))]?.facing_deg : undefined}
+                number={numberOf(g, thing)}
+                facing={thing.what === 'sitter' ? facingOf(Number(thing.id.slice(7))) : undefined}
               />
             </g>
           );
         })}
+        {noses.map((nose, i) => (
+          <g
+            class={`nose ${turn.value?.of === i ? 'held' : ''}`}
+            data-turn={i}
+            role="slider"
+            tabindex={0}
+            aria-label={S.place.looks(g.sitters[i]!.name)}
+            aria-valuemin={-180}
+            aria-valuemax={180}
+            aria-valuenow={Math.round(pastOf(i))}
+            aria-valuetext={looksWords(pastOf(i))}
+            aria-describedby="turn-help"
+            onKeyDown={onTurnKey(i)}
+            onPointerDown={(e) => {
+              if (e.button !== 0) return;
+              e.preventDefault();
+              (e.currentTarget as SVGGElement).focus();
+              svg.current?.setPointerCapture(e.pointerId);
+              turning.current = true;
+              turn.value = { of: i, past: pastOf(i) };
+            }}
+          >
+            <Nose {...nose} unit={unit} reach={reachOf(i)} />
+          </g>
+        ))}
       </svg>
+      <Numbers of={g} />
       <p class="plan-said" aria-live="polite" data-said>
         {said.value || (sitter && apart !== null ? S.place.between(length(apart), S.place.camera, sitter.name) : '')}
       </p>
       <p id="plan-help" class="soft">
         {g.feet ? S.place.planHelpFeet : S.place.planHelp}
       </p>
+      <p id="turn-help" class="soft">
+        {S.place.turnHelp}
+      </p>
     </div>
   );
 }
 
-function Grid({ width, length, step }: { width: number; length: number; step: number }) {
-  const lines: string[] = [];
-  for (let x = step; x < width; x += step) lines.push(`M${x} 0V${length}`);
-  for (let y = step; y < length; y += step) lines.push(`M0 ${length - y}H${width}`);
-  return <path d={lines.join('')} class="plan-grid" />;
+/** The handle before a nose that turns the head; the arrows beside it only where there is room. */
+function Nose(props: { x: number; y: number; turned: number; far: number; unit: number; reach: number }) {
+  const { unit, far } = props;
+  const close = far < NOSE;
+  const size = unit * (close ? 0.9 : 1.5);
+  const tip = (side: 1 | -1) => `M${side * unit * 3.2} 0l${-side * unit * 1.1} ${-unit * 0.9}v${unit * 1.8}z`;
+  return (
+    <g transform={`translate(${props.x} ${props.y}) rotate(${-props.turned})`}>
+      <circle cx="0" cy="0" r={props.reach} class="reach" />
+      {close ? null : <path d={`M0 ${-size}V${-unit * (far - 3.4)}`} class="stem" />}
+      <circle cx="0" cy="0" r={size} class="knob" />
+      {close ? null : <path d={tip(1) + tip(-1)} class="ways" />}
+    </g>
+  );
 }
 
 function Distances(props: { at: Snap; width: number; length: number; say: (n: number) => string; unit: number }) {
@@ -199,114 +313,4 @@ function Distances(props: { at: Snap; width: number; length: number; say: (n: nu
       </text>
     </g>
   );
-}
-
-function Shape({
-  thing,
-  up,
-  unit,
-  facing,
-}: {
-  thing: Thing;
-  up: (y: number) => number;
-  unit: number;
-  facing?: number;
-}) {
-  const { x } = thing;
-  const y = up(thing.y);
-  const name = (dx: number, dy: number, anchor: 'start' | 'middle' | 'end' = 'middle') => (
-    <text x={x + dx} y={y + dy} text-anchor={anchor} class="plan-name" lang="en">
-      {thing.name}
-    </text>
-  );
-  switch (thing.what) {
-    case 'furniture':
-      return (
-        <>
-          <rect x={x} y={y - thing.depth} width={thing.width} height={thing.depth} class="solid" />
-          <text
-            x={x + thing.width / 2}
-            y={y - thing.depth / 2 + unit}
-            text-anchor="middle"
-            class="plan-name small"
-            lang="en"
-          >
-            {thing.name}
-          </text>
-        </>
-      );
-    case 'opening': {
-      const along = thing.wall === 'left' || thing.wall === 'right';
-      const t = unit * 2.4;
-      return (
-        <>
-          <rect
-            x={along ? x - t / 2 : x - thing.width / 2}
-            y={along ? y - thing.width / 2 : y - t / 2}
-            width={along ? t : thing.width}
-            height={along ? thing.width : t}
-            class="gap"
-          />
-          {name(
-            thing.wall === 'left' ? unit * 2.5 : thing.wall === 'right' ? -unit * 2.5 : 0,
-            thing.wall === 'behind camera' ? -unit * 2.4 : thing.wall === 'behind sitter' ? unit * 5 : unit,
-            thing.wall === 'left' ? 'start' : thing.wall === 'right' ? 'end' : 'middle',
-          )}
-        </>
-      );
-    }
-    case 'board':
-      return (
-        <>
-          <circle cx={x} cy={y} r={Math.max(thing.width / 2, unit * 2)} class="reach" />
-          <path d={`M${x - thing.width / 2} ${y}H${x + thing.width / 2}`} class="leaf" />
-          {name(0, unit * 5)}
-        </>
-      );
-    case 'lamp':
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 2.6} class="lamp" />
-          <path
-            d={`M${x - unit * 1.8} ${y - unit * 1.8}l${unit * 3.6} ${unit * 3.6}m0 ${-unit * 3.6}l${-unit * 3.6} ${unit * 3.6}`}
-            class="lamp"
-          />
-          {name(0, unit * 6)}
-        </>
-      );
-    case 'flash':
-      return (
-        <>
-          <path
-            d={`M${x} ${y - unit * 2.6}l${unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${unit * 2.6}l${-unit * 2.6} ${-unit * 2.6}z`}
-            class="flash"
-          />
-          {name(0, unit * 6)}
-        </>
-      );
-    case 'camera':
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 4} class="grip" />
-          <rect x={x - unit * 2.6} y={y - unit * 1.2} width={unit * 5.2} height={unit * 3.6} class="solid-light" />
-          <rect x={x - unit * 1.1} y={y - unit * 2.8} width={unit * 2.2} height={unit * 2} class="solid-light" />
-          {name(0, unit * 6.4)}
-        </>
-      );
-    case 'sitter': {
-      // The nose shows which way they look: 0 at the wall behind the camera, positive to the camera's right.
-      const turn = -Math.round(facing ?? 0);
-      return (
-        <>
-          <circle cx={x} cy={y} r={unit * 4} class="grip" />
-          <g transform={`translate(${x} ${y}) rotate(${turn})`}>
-            <ellipse cx="0" cy="0" rx={unit * 3.6} ry={unit * 1.9} class="shoulders" />
-            <circle cx="0" cy="0" r={unit * 1.9} class="solid-light" />
-            <path d={`M${-unit} ${unit * 1.5}L0 ${unit * 3.2}L${unit} ${unit * 1.5}Z`} class="solid-light" />
-          </g>
-          {name(0, -unit * 4.6)}
-        </>
-      );
-    }
-  }
 }

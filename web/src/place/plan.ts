@@ -1,6 +1,7 @@
 // What can be moved on the plan, how it snaps, and which keys of the shoot file a move changes.
 import type { Edit, Form, Geometry, Value } from '../api-types.ts';
 import { lengthText } from '../notation.ts';
+import type { Side } from '../pointing.ts';
 
 export type Thing = {
   id: string;
@@ -16,6 +17,23 @@ export type Thing = {
   /** For openings: the wall that they run along. */
   wall: string | null;
 };
+
+/** The sides of the place that are open. Under an open ceiling the walls that are not described are open too. */
+export function openSides(form: Form): Side[] {
+  const place = (form.place ?? {}) as Record<string, Value | undefined>;
+  const open = (value: Value | undefined) => value === 'open';
+  const outdoors = open(place.ceiling);
+  const walls = [
+    ['left', place.left],
+    ['right', place.right],
+    ['behind camera', place.behind_camera],
+    ['behind sitter', place.behind_sitter],
+  ] as const;
+  return [
+    ...walls.filter(([, value]) => open(value) || (outdoors && value === undefined)).map(([side]) => side),
+    ...(outdoors ? (['ceiling'] as const) : []),
+  ];
+}
 
 /** Everything on the plan. */
 export function thingsOf(g: Geometry, form: Form, names: { camera: string; flash: string }): Thing[] {

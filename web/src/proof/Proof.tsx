@@ -1,7 +1,7 @@
 // The proof, large, with controls that develop it again while they move.
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { Aim } from '../aim.tsx';
+import { Aim } from '../aim/Aim.tsx';
 import type { Table } from '../api-types.ts';
 import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
@@ -183,7 +183,7 @@ export function Proof() {
     }, 'image/png');
 
   return (
-    <section class="proof" aria-labelledby="proof-title">
+    <section class={aiming.value && shown ? 'proof aiming' : 'proof'} aria-labelledby="proof-title">
       <h2 id="proof-title" class="unseen">
         {S.proof.title}
       </h2>

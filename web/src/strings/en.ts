@@ -148,12 +148,38 @@ export const en = {
     'behind camera': 'behind the camera',
     'behind sitter': 'behind the sitter',
   } as Record<string, string>,
+  /** The sides of a room. */
+  surfaces: {
+    left: 'left wall',
+    right: 'right wall',
+    'behind camera': 'wall behind the camera',
+    'behind sitter': 'wall behind the sitter',
+    ceiling: 'ceiling',
+    floor: 'floor',
+  } as Record<string, string>,
+  /** The same sides where there is no wall. */
+  openSides: {
+    left: 'Open to the left',
+    right: 'Open to the right',
+    'behind camera': 'Open behind the camera',
+    'behind sitter': 'Open behind the sitter',
+    ceiling: 'Open sky',
+  } as Record<string, string>,
+  /** Ways of lighting that are no surface, by the server's names. */
+  ways: {
+    'plastic dome, head turned up': 'plastic dome, head turned up',
+    'bounce card, head turned up': 'bounce card, head turned up',
+    'through the umbrella': 'through the umbrella',
+    'from the softbox': 'from the softbox',
+    'straight at the face': 'straight at the face',
+    'the face itself': 'the face itself',
+  } as Record<string, string>,
+  decimal: '.',
   stopsDown: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} down`,
   stopsUp: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} up`,
 
   answer: {
     title: 'The answer',
-    engineNote: 'The answer and its reasons are in English.',
     working: 'Working it out',
     waiting: (n: number) => (n === 1 ? 'One other job is before this one' : `${n} other jobs are before this one`),
     stop: 'Stop',
@@ -341,7 +367,14 @@ export const en = {
     turnValue: (n: number) =>
       n === 0 ? 'straight at the sitter' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`,
     tiltValue: (n: number) => (n === 0 ? 'level' : n > 0 ? `${n}° up` : `${-n}° down`),
-    help: 'Arrow keys turn by 5°, with Shift by 1°.',
+    help: 'Drag the beam, or press where it should go. Arrow keys turn by 5°, with Shift by 1°.',
+    cameraAndFlash: 'camera and flash',
+    meets: (where: string) => `Middle of the beam: ${where}.`,
+    up: (n: string) => `${n} up`,
+    fromLeftWall: (n: string) => `${n} from the left wall`,
+    fromCameraWall: (n: string) => `${n} from the wall behind the camera`,
+    open: 'out into the open',
+    edge: 'The edge of the wedge is about a stop weaker than the middle.',
     power: 'Power for the same exposure',
     failed: 'Aiming by hand is not possible here.',
     levelExposure: 'Shown at equal exposure, flash alone.',
@@ -354,6 +387,13 @@ export const en = {
       'Drag what you want to move, or go to it with Tab and use the arrow keys: 10 cm a press, with Shift 1 cm. Distances are told as you move.',
     planHelpFeet:
       'Drag what you want to move, or go to it with Tab and use the arrow keys: 4 inches a press, with Shift half an inch. Distances are told as you move.',
+    turnHelp:
+      'The round handle before a face turns it, by dragging or by the arrow keys: 15° a press, with Shift 5°. Near the camera and the hours of the clock it holds.',
+    looks: (name: string) => `Where ${name} looks`,
+    looksAtCamera: 'looks at the camera',
+    looksAway: 'looks away from the camera',
+    looksAt: (clock: string, n: number, right: boolean) =>
+      `looks to ${clock.includes(':') ? clock : `${clock} o’clock`}, ${n}° past the camera to its ${right ? 'right' : 'left'}`,
     noPlan: 'The plan comes back when the shoot file can be read again.',
     camera: 'camera',
     flash: 'flash',
