@@ -155,7 +155,7 @@ export function LargeLines() {
   const shown = changed.value && changed.value.of === now?.id ? changed.value : null;
   // The words give way, not the figures, until everything stands on the screen at once.
   useLayoutEffect(() => {
-    const fit = () => {
+    const fitted = () => {
       const el = box.current;
       if (!el) return;
       let size = 6.4;
@@ -165,10 +165,10 @@ export function LargeLines() {
         el.style.setProperty('--words', `${size}mm`);
       }
     };
-    fit();
-    void document.fonts?.ready.then(fit);
-    window.addEventListener('resize', fit);
-    return () => window.removeEventListener('resize', fit);
+    fitted();
+    void document.fonts?.ready.then(fitted);
+    window.addEventListener('resize', fitted);
+    return () => window.removeEventListener('resize', fitted);
   });
   const name_ = read?.set_ups[at]?.name ?? name.value;
   return (

@@ -58,7 +58,13 @@ impl Lengths {
                 if let Some(value) = number(words[at]) {
                     out[at] = Self::Feet.print(value * in_metres, 1);
                 }
-                let linked = at >= 2 && ["x", "×", "to", "by", "and"].contains(&words[at - 1]);
+                // "and" joins two lengths behind "between" only: "at half past 7 and 1.2 m away" has one.
+                let linked = at >= 2
+                    && match words[at - 1] {
+                        "x" | "×" | "to" | "by" => true,
+                        "and" => at >= 3 && words[at - 3] == "between",
+                        _ => false,
+                    };
                 if !linked || number(words[at - 2]).is_none() {
                     break;
                 }
@@ -315,6 +321,8 @@ mod tests {
         check("5.0 m of travel", "16 ft 5 in of travel");
         check("hold it 1.0 to 1.4 m away", "hold it 3 ft 3 in to 4 ft 7 in away");
         check("board 0.7 x 1.0 m, white", "board 2 ft 3.5 in x 3 ft 3 in, white");
+        check("between 1.0 and 1.4 m away", "between 3 ft 3 in and 4 ft 7 in away");
+        check("at half past 7 and 1.2 m away", "at half past 7 and 3 ft 11 in away");
         check("GN 36 m at zoom 50", "GN 36 m at zoom 50");
         check("12 cm up.", "4.5 in up.");
         check("m is no number, nor is 3 men", "m is no number, nor is 3 men");
