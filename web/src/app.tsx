@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks';
 import { AnswerPart, Compare } from './answer.tsx';
 import { Ask } from './ask/Ask.tsx';
 import { Bag } from './bag.tsx';
+import { StartOwn } from './begin.tsx';
 import { CardPage, LargeLines } from './card.tsx';
 import { Conflict } from './conflict.tsx';
 import { ShootFile } from './file.tsx';
@@ -127,7 +128,7 @@ export function App() {
         {view.value === 'answer' && understood.value ? (
           <div class="conversation">
             <div class="sheet talk">
-              <Ask />
+              <Ask aside={<StartOwn quiet />} />
               <AnswerPart />
             </div>
             <div class="beside">

@@ -30,12 +30,7 @@ export function CardPage() {
                 {S.card.pdf}
               </a>
             </p>
-            <iframe
-              class="card-frame"
-              allow="screen-wake-lock *"
-              title={S.card.frame}
-              src={`/api/answers/${now.id}/card.html`}
-            />
+            <CardFrame key={now.id} src={`/api/answers/${now.id}/card.html`} />
           </>
         ) : (
           <p>{S.card.none}</p>
@@ -43,6 +38,24 @@ export function CardPage() {
       </section>
       <OnThePhone />
     </div>
+  );
+}
+
+/** The card as it will be; until it is there, that it is being made. */
+function CardFrame({ src }: { src: string }) {
+  const S = words.value;
+  const there = useSignal(false);
+  return (
+    <>
+      {there.value ? null : <Progress job={null} say={S.card.making} />}
+      <iframe
+        class={there.value ? 'card-frame' : 'card-frame waiting'}
+        allow="screen-wake-lock *"
+        title={S.card.frame}
+        src={src}
+        onLoad={() => (there.value = true)}
+      />
+    </>
   );
 }
 

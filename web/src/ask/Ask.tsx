@@ -1,5 +1,6 @@
 // The ask: a sentence whose fill-ins are buttons, each with a small choice.
 import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import type { Listed, Value } from '../api-types.ts';
 import { api } from '../server.ts';
@@ -219,7 +220,8 @@ export const usePlace = (id: string) =>
     await takePart('places', (await api.read('places', id)).text);
   });
 
-export function Ask() {
+/** The ask, with `aside` behind the last of its wishes. */
+export function Ask({ aside }: { aside?: ComponentChildren }) {
   const S = words.value;
   const adding = useSignal<Wish | null>(null);
   const now = understood.value;
@@ -243,7 +245,7 @@ export function Ask() {
           ),
         )}
       </p>
-      <p class="also">
+      <div class="also">
         {more.length ? <span>{S.ask.also} </span> : null}
         {more.map((wish) => (
           <span class="wish" key={wish}>
@@ -278,7 +280,8 @@ export function Ask() {
             adding.value = wish as Wish | null;
           }}
         />
-      </p>
+        {aside}
+      </div>
     </section>
   );
 }

@@ -615,6 +615,7 @@ export const de: Strings = {
     open: 'Einzeln öffnen',
     pdf: 'Als PDF',
     none: 'Die Karte kommt mit der Antwort.',
+    making: 'anderes Licht und andere Abstände werden für die Karte durchprobiert',
     frame: 'Die Karte',
     bigLines: 'Drei große Zeilen',
     leave: 'Zur ganzen Seite',

@@ -623,6 +623,7 @@ export const en = {
     open: 'Open it by itself',
     pdf: 'As PDF',
     none: 'The card comes with the answer.',
+    making: 'trying other light and other distances for the card',
     frame: 'The card',
     bigLines: 'Three large lines',
     leave: 'To the whole page',
