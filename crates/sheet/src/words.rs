@@ -321,8 +321,14 @@ mod tests {
         check("5.0 m of travel", "16 ft 5 in of travel");
         check("hold it 1.0 to 1.4 m away", "hold it 3 ft 3 in to 4 ft 7 in away");
         check("board 0.7 x 1.0 m, white", "board 2 ft 3.5 in x 3 ft 3 in, white");
-        check("between 1.0 and 1.4 m away", "between 3 ft 3 in and 4 ft 7 in away");
-        check("at half past 7 and 1.2 m away", "at half past 7 and 3 ft 11 in away");
+        check(
+            "between 1.0 and 1.4 m away",
+            "between 3 ft 3 in and 4 ft 7 in away",
+        );
+        check(
+            "at half past 7 and 1.2 m away",
+            "at half past 7 and 3 ft 11 in away",
+        );
         check("GN 36 m at zoom 50", "GN 36 m at zoom 50");
         check("12 cm up.", "4.5 in up.");
         check("m is no number, nor is 3 men", "m is no number, nor is 3 men");

@@ -161,6 +161,14 @@ fn sitter_pixels(room: &Room, view: &Viewpoint, [width, height]: [usize; 2]) -> 
         .collect()
 }
 
+/// Mean of some values, and its standard error.
+fn mean_and_error(values: &[f32]) -> (f32, f32) {
+    let count = values.len() as f32;
+    let mean = values.iter().sum::<f32>() / count;
+    let spread = values.iter().map(|v| (v - mean).powi(2)).sum::<f32>() / count;
+    (mean, (spread / count).sqrt())
+}
+
 /// White furnace: a person who absorbs nothing, coats and all, cannot be seen in a room that shines all
 /// round, and changes no meter's reading.
 ///
@@ -187,24 +195,35 @@ fn a_white_person_vanishes_in_a_shining_room() {
             material.smooth &= smooth;
         }
         let nose = stage.sitters[0].landmark("nose_tip").unwrap();
-        let room = Room::new(stage.geometry, COARSE, 3);
         let expected = PI / (1.0 - rho as f32);
         let near = Meter {
             position: nose.position + 0.05 * nose.normal,
             receptor: Receptor::Flat(-nose.normal),
         };
-        let fast = solved(&room, &Source::AllRound, near).mean() / expected - 1.0;
+        // So near to a person who loses nothing, one fan of rays or another moves a solved room by half a per cent.
+        let fast: Vec<f32> = (1..=8)
+            .map(|seed| {
+                let room = Room::new(stage.geometry.clone(), COARSE, seed);
+                solved(&room, &Source::AllRound, near).mean() / expected - 1.0
+            })
+            .collect();
+        let (fast, fast_error) = mean_and_error(&fast);
+        let room = Room::new(stage.geometry, COARSE, 3);
         // The guide knows nothing of a person who shines as much as the walls, so it would only add noise.
         let reading = read_meters(&room, &Source::AllRound, None, None, &[near], 1 << 16, 1)[0];
         let (slow, error) = value(&reading);
         let (slow, error) = (slow / expected - 1.0, error / expected);
         println!(
-            "white furnace (smooth: {smooth}), 5 cm before the face: solved {:+.2} %, referee {:+.2} % ± {:.2} %",
+            "white furnace (smooth: {smooth}), 5 cm before the face: solved {:+.2} % ± {:.2} %, referee {:+.2} % ± {:.2} %",
             100.0 * fast,
+            100.0 * fast_error,
             100.0 * slow,
             100.0 * error
         );
-        assert!(fast.abs() < 0.01, "solved {fast}");
+        assert!(
+            fast_error < 0.004 && fast.abs() < 0.01,
+            "solved {fast} ± {fast_error}"
+        );
         assert!(
             error < 0.002 && slow.abs() < most + 4.0 * error,
             "referee {slow} ± {error}"
@@ -224,16 +243,14 @@ fn a_white_person_vanishes_in_a_shining_room() {
                 .filter(|(_, shown)| **shown)
                 .map(|(p, _)| p.mean() * PI / expected - 1.0)
                 .collect();
-            let count = pixels.len() as f32;
-            let mean = pixels.iter().sum::<f32>() / count;
-            let spread = pixels.iter().map(|p| (p - mean).powi(2)).sum::<f32>() / count;
-            let error = (spread / count).sqrt();
+            let count = pixels.len();
+            let (mean, error) = mean_and_error(&pixels);
             println!(
                 "white furnace (smooth: {smooth}), {count} pixels by {method:?}: {:+.2} % ± {:.2} %",
                 100.0 * mean,
                 100.0 * error
             );
-            assert!(count > 500.0, "{count}");
+            assert!(count > 500, "{count}");
             assert!(
                 error < 0.005 && mean.abs() < most + 4.0 * error,
                 "{method:?}: {mean} ± {error}"
