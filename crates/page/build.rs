@@ -28,7 +28,9 @@ const NODE: (u32, u32) = (20, 19);
 
 fn main() {
     let out = PathBuf::from(env::var_os("OUT_DIR").expect("cargo says where to build"));
-    let web = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../web");
+    // Asked for now and not when this was compiled: a target folder may have been moved with its checkout.
+    let here = env::var_os("CARGO_MANIFEST_DIR").expect("cargo says where the crate is");
+    let web = Path::new(&here).join("../../web");
     println!("cargo:rerun-if-env-changed=RUSHLIGHT_PAGE");
     println!("cargo:rerun-if-env-changed=RUSHLIGHT_PAGE_REQUIRED");
     for source in SOURCES {

@@ -19,7 +19,7 @@ import {
   understood,
 } from './shoot.ts';
 import { words } from './strings/index.ts';
-import { spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
+import { flashLine, spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
 import { Said, Term } from './term.tsx';
 
 /** Whether less than a third of a stop is in hand. */
@@ -44,6 +44,7 @@ export function Lines({ of }: { of: Answer }) {
   const S = words.value;
   const { lines } = of;
   const { flash } = of.report;
+  const set = flashLine(lines.flash, S);
   const aim = thirdLine(of, S);
   return (
     <dl class="lines">
@@ -56,8 +57,8 @@ export function Lines({ of }: { of: Answer }) {
       <div>
         <dt>{S.answer.flash}</dt>
         <dd>
-          <span lang="en">
-            <Parts of={lines.flash} />
+          <span lang={set.lang}>
+            <Parts of={set.text} />
           </span>
           {nearTheEnd(flash) ? <span class="warn"> ▲ {S.answer.littleInHand}</span> : null}
         </dd>
@@ -84,7 +85,7 @@ export function AnswerPart() {
       <p class="unseen" aria-live="polite" data-voice>
         {state.is === 'working' ? S.answer.working : ''}
         {state.is === 'done' && now && arrivals.value
-          ? `${S.answer.arrived} ${now.lines.camera}. ${now.lines.flash}. ${thirdLine(now, S).text}`
+          ? `${S.answer.arrived} ${now.lines.camera}. ${flashLine(now.lines.flash, S).text}. ${thirdLine(now, S).text}`
           : ''}
       </p>
       {read && !read.ok ? (

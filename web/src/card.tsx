@@ -7,7 +7,7 @@ import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
 import { api } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
 import { words } from './strings/index.ts';
-import { thirdLine } from './strings/spoken.ts';
+import { flashLine, thirdLine } from './strings/spoken.ts';
 
 export function CardPage() {
   const S = words.value;
@@ -248,6 +248,7 @@ function Lines3({
 }) {
   const S = words.value;
   const { lines } = of;
+  const flash = flashLine(changed?.flash ?? lines.flash, S);
   const aim = thirdLine(of, S);
   return (
     <>
@@ -258,7 +259,7 @@ function Lines3({
         </p>
       ) : null}
       <LargeLine kind="camera" text={changed?.camera ?? lines.camera} />
-      <LargeLine kind="flash" text={changed?.flash ?? lines.flash} />
+      <LargeLine kind="flash" text={flash.text} lang={flash.lang} />
       <LargeLine kind="aim" text={aim.text} lang={aim.lang} />
     </>
   );

@@ -5,7 +5,7 @@ import { toDecimetre } from '../src/notation.ts';
 import { type Pointing, pointingOf } from '../src/pointing.ts';
 import { de } from '../src/strings/de.ts';
 import { en } from '../src/strings/en.ts';
-import { germanPointing, spokenAim, spokenSurface, spokenWay } from '../src/strings/spoken.ts';
+import { flashLine, germanPointing, spokenAim, spokenSurface, spokenWay } from '../src/strings/spoken.ts';
 
 /** The third line's data of answers to the examples and to changes of them, as the server gave them. */
 const told = JSON.parse(readFileSync(new URL('./aims.json', import.meta.url), 'utf8')) as {
@@ -129,5 +129,22 @@ describe('ways and surfaces', () => {
       text: 'left wall',
       lang: 'en',
     });
+  });
+});
+
+describe('the flash line', () => {
+  it.each([
+    ['1/2 · zoom 24 · no gel · 1 stop in hand', '1/2 · zoom 24 · keine Folie · 1 Blende Reserve'],
+    [
+      '1/8 +0.7 · zoom 50 · umbrella · 1/2 CTO, +81 · 2.3 stops in hand',
+      '1/8 +0.7 · zoom 50 · durch den Schirm · 1/2 CTO, +81 · 2,3 Blenden Reserve',
+    ],
+    [
+      '1/1 · zoom 24 · dome on · no gel · 0.4 stops short',
+      '1/1 · zoom 24 · mit weißer Kuppel · keine Folie · 0,4 Blenden zu wenig',
+    ],
+  ])('%s', (english, german) => {
+    expect(flashLine(english, de)).toEqual({ text: german, lang: 'de' });
+    expect(flashLine(english, en)).toEqual({ text: english, lang: 'en' });
   });
 });

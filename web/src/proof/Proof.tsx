@@ -7,7 +7,9 @@ import { fileName, offset } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
 import { api } from '../server.ts';
 import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble, prove } from '../shoot.ts';
+import type { Strings } from '../strings/en.ts';
 import { words } from '../strings/index.ts';
+import { flashLine } from '../strings/spoken.ts';
 import { Term, Words } from '../term.tsx';
 import { asAnswered, exposureAt, type Settings } from './develop.ts';
 import type { Layers } from './layers.ts';
@@ -66,8 +68,8 @@ const DIALS: { dial: Dial; term: string }[] = [
   { dial: 'balance', term: 'balance' },
 ];
 
-const labelsOf = (table: Table, dial: Dial) =>
-  dial === 'gel' ? table.gels.map((gel) => gel.label || gel.name) : table.controls[dial].labels;
+const labelsOf = (table: Table, dial: Dial, S: Strings) =>
+  dial === 'gel' ? table.gels.map((gel) => flashLine(gel.label || gel.name, S).text) : table.controls[dial].labels;
 
 /** One control: a slider with a step on each side. */
 function Stepper(props: {
@@ -171,7 +173,7 @@ export function Proof() {
   const home = t ? asAnswered(t) : null;
   const moved = Boolean(s && home && JSON.stringify(s) !== JSON.stringify(home));
   const exposure = t && s ? exposureAt(t, s) : null;
-  const label = (dial: Dial) => (t && s ? (labelsOf(t, dial)[s[dial]] ?? '') : '');
+  const label = (dial: Dial) => (t && s ? (labelsOf(t, dial, S)[s[dial]] ?? '') : '');
   const other = layers.value !== null && layers.value.of !== job?.id;
   const old = !fresh.value || other;
   const noise = job?.picture?.noise_percent ?? null;
@@ -239,7 +241,7 @@ export function Proof() {
                   key={dial}
                   name={S.proof[dial]}
                   term={term}
-                  labels={labelsOf(t, dial)}
+                  labels={labelsOf(t, dial, S)}
                   at={s[dial]}
                   home={home[dial]}
                   set={(n) => {
@@ -278,7 +280,7 @@ export function Proof() {
                   {label('aperture')} · {label('shutter')} · {label('iso')} · {label('balance')}
                 </span>
                 <br />
-                <span lang="en">
+                <span lang={S.code}>
                   {label('power')} · zoom {shown?.report.flash.zoom_mm ?? ''} · {label('gel')}
                 </span>
                 <br />

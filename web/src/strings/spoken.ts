@@ -104,3 +104,29 @@ export function spokenWay(name: string, way: Way, S: Strings): Spoken {
   if (!side || (way.corner_with !== null && !corner)) return english;
   return { text: corner ? `${S.surfaces[side]}, ${EDGE[corner]}` : (S.surfaces[side] ?? name), lang: S.code };
 }
+
+const WORN: Record<string, string> = {
+  'no gel': 'keine Folie',
+  'dome on': 'mit weißer Kuppel',
+  'card up': 'mit ausgezogener Karte',
+  umbrella: 'durch den Schirm',
+  softbox: 'mit Softbox',
+};
+
+/** The flash line in German: a notation, in which only a few signs are words. Powers, zooms and gels are called the same. */
+function germanFlash(line: string, S: Strings): string {
+  return line
+    .split(' · ')
+    .map((part) => {
+      const hand = /^([\d.]+) stops? (in hand|short)$/.exec(part);
+      if (!hand) return WORN[part] ?? part;
+      const [, number, which] = hand;
+      const stops = S.stops(Number(number));
+      return which === 'short' ? `${stops} zu wenig` : `${stops} Reserve`;
+    })
+    .join(' · ');
+}
+
+/** The flash line, or a part of it, of which `line` is what the server writes. */
+export const flashLine = (line: string, S: Strings): Spoken =>
+  S.code === 'de' ? { text: germanFlash(line, S), lang: S.code } : { text: line, lang: 'en' };
