@@ -504,14 +504,19 @@ fn limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
         return Vec::new();
     };
     let mut limits = Vec::new();
-    let mut add = |kind, what: &str, wish: f64, found: Option<MiredShift>| {
-        let Some(found) = found else { return };
-        let asked = if wish == 0.0 {
+    let mut add = |kind, what: &str, wish: f64, read: Option<&ColourZone>| {
+        let Some((zone, found)) = read.and_then(|zone| Some((zone, zone.shift?))) else {
+            return;
+        };
+        let mut asked = if wish == 0.0 {
             format!("{what} neutral")
         } else {
             let side = if wish > 0.0 { "warm" } else { "cool" };
             format!("{what} {side} by {:.0} mired", wish.abs())
         };
+        if zone.name == SHADOW_SIDE {
+            asked += ", on the shadow side too";
+        }
         limits.push(Limit {
             kind,
             asked,
@@ -520,13 +525,14 @@ fn limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
         });
     };
     // Of the two sides the one that is further off decides.
-    let skin = zones[..2].iter().filter_map(|zone| zone.shift).max_by(|a, b| {
-        let off = |shift: &MiredShift| (shift.value() - wish.skin.value()).abs();
-        off(a).total_cmp(&off(b))
-    });
+    let off = |zone: &ColourZone| {
+        zone.shift
+            .map_or(-1.0, |shift| (shift.value() - wish.skin.value()).abs())
+    };
+    let skin = zones[..2].iter().max_by(|a, b| off(a).total_cmp(&off(b)));
     add(LimitKind::SkinColour, "skin", wish.skin.value(), skin);
     if let Some(room) = wish.room {
-        add(LimitKind::RoomColour, "room", room.value(), zones[2].shift);
+        add(LimitKind::RoomColour, "room", room.value(), Some(&zones[2]));
     }
     limits
 }

@@ -23,7 +23,8 @@ use crate::{Job, SolverError, changes, colouring, notes, words};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
-use scene::{Stage, assemble};
+use scene::{Panel, Stage, assemble};
+use std::sync::Arc;
 use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
 use units::{LuminousExposure, Stops};
 
@@ -196,9 +197,20 @@ pub(crate) fn confirmed(
         return Ok((first, fine(job, &best[first].way, seed)?));
     }
     let mut held: Option<((bool, f64), usize, Fine)> = None;
+    // Ways that bring nothing into the place are read in one and the same.
+    let mut bare: Option<Arc<FinePlace>> = None;
     for index in close {
-        let fine = fine(job, &best[index].way, seed)?;
         let mut way = best[index].way.clone();
+        let aim = aim(job, &way);
+        let panels = panels_of(job, &aim);
+        let place = match &bare {
+            Some(place) if panels.is_empty() => Arc::clone(place),
+            _ => Arc::new(FinePlace::new(job, &panels, seed)?),
+        };
+        if panels.is_empty() {
+            bare = Some(Arc::clone(&place));
+        }
+        let fine = fine_in(job, place, &way, &aim)?;
         referee_light(job, &fine, &mut way.light, seed);
         let rank = search::judge(job, survey, way)?.rank();
         let better = held
@@ -214,16 +226,16 @@ pub(crate) fn confirmed(
 
 /// What the referee reads of a way at the meters that decide.
 fn referee_light(job: &Job, fine: &Fine, light: &mut FaceLight, seed: u64) {
-    let points = &fine.points;
+    let points = &fine.place.points;
     let meters: Vec<Meter> = [points.dome]
         .into_iter()
         .chain(points.along)
         .chain(points.cheeks)
         .collect();
-    let guide = Guide::new(&fine.room, &fine.light.radiosity);
+    let guide = Guide::new(&fine.place.room, &fine.light.radiosity);
     let radiosity = Some(fine.light.radiosity.as_slice());
     let readings = read_meters(
-        &fine.room,
+        &fine.place.room,
         &fine.source,
         Some(&guide),
         radiosity,
@@ -261,14 +273,36 @@ fn zoom_gains(job: &Job, survey: &Survey, beams: &Beams, best: &mut [Judged]) {
     }
 }
 
-/// The chosen way in its own finely solved room: the board it needs is built in.
-pub(crate) struct Fine {
+/// A place solved finely, with the boards that a way brings into it.
+pub(crate) struct FinePlace {
+    pub stage: Stage,
     pub room: Room,
+    pub ambients: Vec<AmbientThere>,
+    pub points: FacePoints,
+}
+
+impl FinePlace {
+    fn new(job: &Job, panels: &[Panel], seed: u64) -> Result<FinePlace, SolverError> {
+        let stage = stage_with(job, panels)?;
+        let fineness = Fineness::proof_in(job.place.room.area());
+        let room = Room::new(stage.geometry.clone(), fineness, seed);
+        let points = face_points(&stage, 0, job.viewpoint.position);
+        let ambients = ambients_there(job, &stage, &room, &points);
+        Ok(FinePlace {
+            stage,
+            room,
+            ambients,
+            points,
+        })
+    }
+}
+
+/// A way in its finely solved place.
+pub(crate) struct Fine {
+    pub place: Arc<FinePlace>,
     pub source: Source,
     pub light: SolvedLight,
     pub face: FaceLight,
-    pub ambients: Vec<AmbientThere>,
-    pub points: FacePoints,
     pub zones: FlashZones,
 }
 
@@ -277,12 +311,12 @@ pub(crate) struct Fine {
 /// # Errors
 /// Those of building the scene or the beam.
 pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), SolverError> {
-    build(
-        &job.as_answered(answer),
-        &answer.aim,
-        answer.flash.zoom_mm,
-        answer.flash.dress,
-    )
+    let job = &job.as_answered(answer);
+    let aim = &answer.aim;
+    Ok((
+        stage_with(job, &panels_of(job, aim))?,
+        aimed(job, aim, answer.flash.zoom_mm, answer.flash.dress)?,
+    ))
 }
 
 /// The ambient lights of a job in a room that has been built: each source, its colour and the factor on
@@ -299,56 +333,65 @@ pub fn ambient_layers(
         .collect()
 }
 
-fn build(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<(Stage, Source), SolverError> {
-    let mut place = furnished(job);
-    if aim.flagged {
-        place.panels.push(ways::flag_panel(
-            aim.flash,
-            job.sitters[0].face(),
-            job.place.room.size,
-        ));
-    }
-    if let Route::HeldBoard {
-        board,
-        centre,
-        normal,
-        ..
-    } = &aim.route
-    {
-        place.panels.push(ways::held_panel(job, *board, *centre, *normal));
-    }
-    let stage = assemble(&place, &job.sitters)?;
-    let beam = job.bag.flash.beam(zoom_mm, dress)?;
-    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_of(dress));
-    Ok((stage, Source::Flash(flash)))
+/// The boards that a way brings into the place: a flag beside the head, and the board that is held.
+fn panels_of(job: &Job, aim: &Aim) -> Vec<Panel> {
+    let flag = aim
+        .flagged
+        .then(|| ways::flag_panel(aim.flash, job.sitters[0].face(), job.place.room.size));
+    let held = match &aim.route {
+        Route::HeldBoard {
+            board,
+            centre,
+            normal,
+            ..
+        } => Some(ways::held_panel(job, *board, *centre, *normal)),
+        _ => None,
+    };
+    flag.into_iter().chain(held).collect()
 }
 
+/// The place of a job with its people, lamps and these boards.
+fn stage_with(job: &Job, panels: &[Panel]) -> Result<Stage, SolverError> {
+    let mut place = furnished(job);
+    place.panels.extend_from_slice(panels);
+    Ok(assemble(&place, &job.sitters)?)
+}
+
+/// The flash as it is aimed.
+fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<Source, SolverError> {
+    let beam = job.bag.flash.beam(zoom_mm, dress)?;
+    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_of(dress));
+    Ok(Source::Flash(flash))
+}
+
+/// A way in a finely solved place of its own.
 pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
-    let (stage, source) = build(job, &aim(job, way), way.zoom_mm, way.dress)?;
-    let room = Room::new(
-        stage.geometry.clone(),
-        Fineness::proof_in(job.place.room.area()),
-        seed,
-    );
+    let aim = aim(job, way);
+    let place = FinePlace::new(job, &panels_of(job, &aim), seed)?;
+    fine_in(job, Arc::new(place), way, &aim)
+}
+
+/// A way in a finely solved place that holds all the boards it brings.
+fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) -> Result<Fine, SolverError> {
+    let source = aimed(job, aim, way.zoom_mm, way.dress)?;
+    let FinePlace {
+        stage, room, points, ..
+    } = &*place;
     let light = room.solve(&source);
-    let points = face_points(&stage, 0, job.viewpoint.position);
-    let ambients = ambients_there(job, &stage, &room, &points);
-    let face = read_face(job, &stage, &room, &source, &light, way, &points);
+    let face = read_face(job, stage, room, &source, &light, way, points);
     let zones = FlashZones {
         dome: face.dome,
         cheeks: points
             .cheeks
-            .map(|cheek| read_light(&room, &source, &light, &cheek, ZONE_RAYS)),
-        background: background_light(&room, &source, &light, &background_points(job, &stage, &room)),
+            .map(|cheek| read_light(room, &source, &light, &cheek, ZONE_RAYS)),
+        background: background_light(room, &source, &light, &background_points(job, stage, room)),
     };
     Ok(Fine {
-        zones,
-        room,
+        place,
         source,
         light,
         face,
-        ambients,
-        points,
+        zones,
     })
 }
 
@@ -429,7 +472,7 @@ fn finish(
         .map(|a| (a.name.clone(), a.dome_lx, a.metered_lx))
         .collect();
     let (exposure, power, exact) = exposure(job, &there, &settings, dose)?;
-    let colouring = colouring::colouring(job, &fine.zones, &fine.ambients, &exposure, &mut settings);
+    let colouring = colouring::colouring(job, &fine.zones, &fine.place.ambients, &exposure, &mut settings);
     let flash = FlashSetting {
         power,
         exact_stops_below_full: exact,
@@ -437,12 +480,12 @@ fn finish(
         dress: chosen.way.dress,
         in_hand: Stops(exact.min(power.stops_below_full())),
     };
-    let off_computed = fine.ambients.iter().find_map(|there| there.off_computed);
+    let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
     let chart = chart(job, &chosen.way, &fine, &settings, &aim, &exposure, dose);
     let shares = paint_shares(
-        &fine.room,
+        &fine.place.room,
         &fine.light,
-        &fine.points.dome,
+        &fine.place.points.dome,
         job.bag.flash.colour(),
         dose,
     );
@@ -619,9 +662,9 @@ fn chart(
     {
         // Light adds as amounts, so what a source adds depends on what is there before it; the order is the
         // file's, and the lines add up to the whole.
-        let all_lx: f64 = fine.ambients.iter().map(|there| there.dome_lx).sum();
+        let all_lx: f64 = fine.place.ambients.iter().map(|there| there.dome_lx).sum();
         let mut so_far = exposure.flash_alone.value().exp2();
-        for there in &fine.ambients {
+        for there in &fine.place.ambients {
             let more = so_far + ambient.value().exp2() * there.dome_lx / all_lx;
             chart.push(line(format!("ambient: {}", there.name), (more / so_far).log2()));
             so_far = more;
@@ -672,13 +715,13 @@ pub(crate) fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
 
 /// Asks the unbiased path tracer about the chosen aim.
 fn confirm(job: &Job, fine: &Fine, dose: f64, facing: Vec3, seed: u64) -> Confirmation {
-    let guide = Guide::new(&fine.room, &fine.light.radiosity);
-    let points = &fine.points;
+    let guide = Guide::new(&fine.place.room, &fine.light.radiosity);
+    let points = &fine.place.points;
     let meters: Vec<Meter> = [points.dome].into_iter().chain(points.along).collect();
     let weights = job.bag.flash.colour().luminous_weights();
     let light = Some(fine.light.radiosity.as_slice());
     let readings = read_meters(
-        &fine.room,
+        &fine.place.room,
         &fine.source,
         Some(&guide),
         light,

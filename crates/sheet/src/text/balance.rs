@@ -25,7 +25,7 @@ fn later_words(later: &LaterSettings) -> String {
     );
     if let Some(instead) = &later.instead {
         words += &format!(
-            "; {} is slow for a person, so or else {}",
+            ". {} is slow for a person; or else: {}",
             later.then.settings.shutter, instead.words
         );
     }
