@@ -8,7 +8,7 @@ import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { spokenWay } from './strings/spoken.ts';
-import { Said, Term, Words } from './term.tsx';
+import { Said, Term, Told, Words } from './term.tsx';
 
 export function Reasons() {
   const S = words.value;
@@ -30,8 +30,8 @@ export function Reasons() {
           <tbody>
             {r.chart.map((line) => (
               <tr class={line.kind}>
-                <th scope="row" lang="en">
-                  {line.label}
+                <th scope="row">
+                  <Told part="chart">{line.label}</Told>
                 </th>
                 <td class="number">
                   {line.stops === null ? '–' : `${line.stops < 0 ? '−' : '+'}${plain(Math.abs(line.stops))}`}
@@ -68,7 +68,9 @@ export function Reasons() {
               {r.limits.map((limit) => (
                 <tr>
                   <th scope="row">
-                    <Said most={1}>{limit.asked}</Said>
+                    <Said part="asked" most={1}>
+                      {limit.asked}
+                    </Said>
                   </th>
                   <td>{found(limit.kind, limit.found)}</td>
                   <td>{limit.met ? `✓ ${R.table.yes}` : `✕ ${R.table.no(found(limit.kind, limit.short))}`}</td>
@@ -122,7 +124,7 @@ export function Reasons() {
                   <span lang={way.lang}>{way.text}</span> <small>{R.verdict[s.verdict]}</small>
                 </h4>
                 <p>
-                  <Said>{s.why}</Said>
+                  <Said part="why">{s.why}</Said>
                 </p>
               </li>
             );
@@ -146,7 +148,7 @@ export function Reasons() {
         </p>
         {r.colour.told.map((one) => (
           <p>
-            <Said>{one}</Said>
+            <Said part="mixed">{one}</Said>
           </p>
         ))}
         <table class="figures">
@@ -159,8 +161,8 @@ export function Reasons() {
           <tbody>
             {r.colour.zones.map((zone) => (
               <tr>
-                <th scope="row" lang="en">
-                  {zone.name}
+                <th scope="row">
+                  <Told part="zone">{zone.name}</Told>
                 </th>
                 <td>
                   {miredWords(zone.mired, S)}
@@ -183,8 +185,8 @@ export function Reasons() {
           <tbody>
             {r.colour.sources.map((source) => (
               <tr>
-                <th scope="row" lang="en">
-                  {source.name}
+                <th scope="row">
+                  <Told part="zone">{source.name}</Told>
                 </th>
                 <td>{source.temperature_k === null ? '–' : `${Math.round(source.temperature_k / 100) * 100} K`}</td>
                 <td>{source.share === null ? '–' : `${plain(source.share * 100, 0)} %`}</td>
@@ -218,8 +220,8 @@ export function Reasons() {
             <tbody>
               {r.balance.controls.map((control) => (
                 <tr>
-                  <th scope="row" lang="en">
-                    {control.name}, {control.step}
+                  <th scope="row">
+                    <Told part="control">{`${control.name}, ${control.step}`}</Told>
                   </th>
                   <td>{offset(control.flash_stops, S)}</td>
                   <td>{offset(control.ambient_stops, S)}</td>
@@ -232,8 +234,9 @@ export function Reasons() {
         {r.balance.reach.length ? (
           <ul class="plain-list">
             {r.balance.reach.map((one) => (
-              <li lang="en">
-                {one.name}: {one.distance_m === null ? '–' : lengthWords(one.distance_m, now.feet)}
+              <li>
+                <Told part="control">{one.name}</Told>:{' '}
+                {one.distance_m === null ? '–' : lengthWords(one.distance_m, now.feet)}
               </li>
             ))}
           </ul>
@@ -261,13 +264,13 @@ export function Reasons() {
                 <h4>
                   <span lang="en">{one.name}</span> <small>{R.change(offset(one.change_stops, S))}</small>
                 </h4>
-                <p lang="en">
-                  {one.then.words}: {one.then.camera.aperture} · {one.then.camera.shutter} · ISO {one.then.camera.iso} ·{' '}
-                  {one.then.power}
+                <p>
+                  <Told part="later">{one.then.words}</Told>: {one.then.camera.aperture} · {one.then.camera.shutter} ·
+                  ISO {one.then.camera.iso} · {one.then.power}
                 </p>
                 {one.instead ? (
                   <p>
-                    {R.instead}: <span lang="en">{one.instead.words}</span>
+                    {R.instead}: <Told part="later">{one.instead.words}</Told>
                   </p>
                 ) : null}
               </li>
@@ -288,9 +291,11 @@ export function Reasons() {
           <tbody>
             {r.uncertainty.parts.map((part) => (
               <tr>
-                <th scope="row" lang="en">
-                  {part.input}
-                  <small>{part.spread}</small>
+                <th scope="row">
+                  <Told part="input">{part.input}</Told>
+                  <small>
+                    <Told part="spread">{part.spread}</Told>
+                  </small>
                 </th>
                 <td class="number">± {plain(part.standard_deviation_stops ?? 0, 2)}</td>
                 <td class="bar" aria-hidden="true">
@@ -327,8 +332,8 @@ export function Reasons() {
             <tbody>
               {r.sensitivities.map((one) => (
                 <tr>
-                  <th scope="row" lang="en">
-                    {one.what}
+                  <th scope="row">
+                    <Told part="sensitive">{one.what}</Told>
                   </th>
                   <td>{offset(one.exposure_stops, S)}</td>
                   <td>{one.azimuth_deg === null ? '–' : `${plain(one.azimuth_deg, 0)}°`}</td>
@@ -360,7 +365,7 @@ export function Reasons() {
         <ul class="notes">
           {r.notes.map((note) => (
             <li>
-              <Said>{note}</Said>
+              <Said part="notes">{note}</Said>
             </li>
           ))}
         </ul>
@@ -382,7 +387,7 @@ function found(kind: string, value: number | null): string {
     case 'cast':
     case 'skin_colour':
     case 'room_colour':
-      return `${plain(value, 0)} mired`;
+      return `${plain(value, 0)} ${words.value.bag.mired}`;
     case 'green_magenta':
       return `Duv ${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(3)}`;
     case 'direction':

@@ -245,6 +245,7 @@ export const de: Strings = {
     },
     alternatives: 'Andere Wege, es zu beleuchten',
     prefer: 'Warum man ihn vorziehen könnte',
+    inHand: 'Reserve',
     noAlternatives: 'Nichts wirklich anderes würde diesem Wunsch dienen.',
   },
   reasons: {

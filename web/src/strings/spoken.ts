@@ -130,3 +130,9 @@ function germanFlash(line: string, S: Strings): string {
 /** The flash line, or a part of it, of which `line` is what the server writes. */
 export const flashLine = (line: string, S: Strings): Spoken =>
   S.code === 'de' ? { text: germanFlash(line, S), lang: S.code } : { text: line, lang: 'en' };
+
+/** The camera line: a notation too, in which only a filter on the lens is said in words. */
+export const cameraLine = (line: string, S: Strings): Spoken =>
+  S.code === 'de'
+    ? { text: line.replace(/ND ([\d.]+) stops?/, (_, n) => `ND ${S.stops(Number(n))}`), lang: S.code }
+    : { text: line, lang: 'en' };
