@@ -307,8 +307,7 @@ export function Alternatives() {
               <p>
                 <span lang="en">{cameraSet(other.camera)}</span>
                 <br />
-                {other.flash.power} · zoom {other.flash.zoom_mm} ·{' '}
-                {plain(other.flash.in_hand_stops ?? 0).replace('.', S.decimal)}{' '}
+                {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0, 1, S.decimal)}{' '}
                 <Term k="in_hand">{S.compare.inHand}</Term>
                 <br />
                 <span lang={aim.lang}>{aim.text}</span>
