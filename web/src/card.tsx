@@ -256,8 +256,13 @@ function Lines3({
     <>
       {changed ? (
         <p class="large-note" data-changed>
-          {changed.possible ? S.card.now : S.card.cannot} {offsetWords(changed.stops)}{' '}
-          {changed.words ? <Told part="later">{changed.words}</Told> : null}
+          {changed.possible ? S.card.now : S.card.cannot} {offsetWords(changed.stops)}
+          {changed.words ? (
+            <>
+              {' · '}
+              <Told part="later">{changed.words}</Told>
+            </>
+          ) : null}
         </p>
       ) : null}
       <LargeLine kind="camera" text={camera.text} lang={camera.lang} />

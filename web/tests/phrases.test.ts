@@ -182,6 +182,11 @@ describe('a German sentence', () => {
       'about 58 mired warm: unusable for neutral skin; comes from 44° beside the nose; 2.4 stops weaker (f/3.2 at full power, ISO 100)',
       'etwa 58 Mired warm; für neutrale Haut nicht zu brauchen; kommt aus 44° seitlich der Nase; 2,4 Blenden schwächer (f/3.2 bei voller Leistung, ISO 100)',
     );
+    says(
+      'why',
+      'key from 45° camera left, -12° above the eyes, cheeks 8.4:1, cast +9 mired; f/7.2 at full power, ISO 100; see the notes',
+      'Hauptlicht aus 45° kameralinks, 12° unter den Augen, Wangen 8,4:1, Farbstich +9 Mired; f/7.2 bei voller Leistung, ISO 100; siehe „Gut zu wissen“',
+    );
     says('prefer', 'softer: the light is 1.7 times as wide', 'weicher: Das Licht ist 1,7-mal so breit');
   });
   it('notes, and takes care', () => {

@@ -24,6 +24,7 @@ export const what: Form[] = [
   ['let the skin take the colour of the surface', 'die Haut die Farbe der Fläche annehmen lassen'],
   ['let the key be up to {n}° off its angle', 'das Hauptlicht bis zu {n}° neben seinem Winkel zulassen'],
   ['let the key come from {side}', 'das Hauptlicht von {side} kommen lassen'],
+  ['take the key from -{n}° above the eyes', 'das Hauptlicht aus {n}° unter den Augen nehmen'],
   ['take the key from {n}° above the eyes', 'das Hauptlicht aus {n}° über den Augen nehmen'],
   ['accept soft light', 'weiches Licht annehmen'],
   ['accept hard light', 'hartes Licht annehmen'],

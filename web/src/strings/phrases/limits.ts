@@ -19,6 +19,8 @@ export const asked: Form[] = [
     'key {n}° from the nose from {side}, give or take {n2}°',
     'Hauptlicht {n}° seitlich der Nase, von {side}, {n2}° mehr oder weniger',
   ],
+  // Less than nothing above is below; the sign would be overlooked.
+  ['key -{n}° above the eyes', 'Hauptlicht {n}° unter den Augen'],
   ['key {n}° above the eyes', 'Hauptlicht {n}° über den Augen'],
   ['soft light', 'weiches Licht'],
   ['hard light', 'hartes Licht'],

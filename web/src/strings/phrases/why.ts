@@ -35,13 +35,21 @@ export const reason: Form[] = [
   ['{stops} stronger', '{stops} stärker'],
 ];
 
-const KEY = 'key from {n}° {side}, {n2}° above the eyes, cheeks {n3}:1, cast {n4} mired; {f} at full power, ISO 100';
-const HAUPTLICHT =
-  'Hauptlicht aus {n}° {side}, {n2}° über den Augen, Wangen {n3}:1, Farbstich {n4} Mired; {f} bei voller Leistung, ISO 100';
+/** How the chosen way's reason goes on. */
+export const rest: Form[] = [
+  [
+    'cheeks {n}:1, cast {n2} mired; {f} at full power, ISO 100',
+    'Wangen {n}:1, Farbstich {n2} Mired; {f} bei voller Leistung, ISO 100',
+  ],
+  [
+    'cheeks {n}:1, cast {n2} mired; {f} at full power, ISO 100; see the notes',
+    'Wangen {n}:1, Farbstich {n2} Mired; {f} bei voller Leistung, ISO 100; siehe „Gut zu wissen“',
+  ],
+];
 
 export const why: Form[] = [
-  [KEY, HAUPTLICHT],
-  [`${KEY}; see the notes`, `${HAUPTLICHT}; siehe „Gut zu wissen“`],
+  ['key from {n}° {side}, -{n2}° above the eyes, {rest}', 'Hauptlicht aus {n}° {side}, {n2}° unter den Augen, {rest}'],
+  ['key from {n}° {side}, {n2}° above the eyes, {rest}', 'Hauptlicht aus {n}° {side}, {n2}° über den Augen, {rest}'],
   ['{reasons} ({f} at full power, ISO 100)', '{reasons} ({f} bei voller Leistung, ISO 100)'],
 ];
 
