@@ -19,8 +19,8 @@ import {
   understood,
 } from './shoot.ts';
 import { words } from './strings/index.ts';
-import { flashLine, spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
-import { Said, Term } from './term.tsx';
+import { cameraLine, flashLine, spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
+import { Said, Term, Told } from './term.tsx';
 
 /** Whether less than a third of a stop is in hand. */
 const nearTheEnd = (flash: FlashSet) => flash.in_hand_stops !== null && flash.in_hand_stops < 0.3;
@@ -44,14 +44,15 @@ export function Lines({ of }: { of: Answer }) {
   const S = words.value;
   const { lines } = of;
   const { flash } = of.report;
+  const camera = cameraLine(lines.camera, S);
   const set = flashLine(lines.flash, S);
   const aim = thirdLine(of, S);
   return (
     <dl class="lines">
       <div>
         <dt>{S.answer.camera}</dt>
-        <dd lang="en">
-          <Parts of={lines.camera} />
+        <dd lang={camera.lang}>
+          <Parts of={camera.text} />
         </dd>
       </div>
       <div>
@@ -85,7 +86,7 @@ export function AnswerPart() {
       <p class="unseen" aria-live="polite" data-voice>
         {state.is === 'working' ? S.answer.working : ''}
         {state.is === 'done' && now && arrivals.value
-          ? `${S.answer.arrived} ${now.lines.camera}. ${flashLine(now.lines.flash, S).text}. ${thirdLine(now, S).text}`
+          ? `${S.answer.arrived} ${cameraLine(now.lines.camera, S).text}. ${flashLine(now.lines.flash, S).text}. ${thirdLine(now, S).text}`
           : ''}
       </p>
       {read && !read.ok ? (
@@ -123,14 +124,16 @@ export function AnswerPart() {
           {fresh.value ? null : <p class="old-note">{S.answer.old}</p>}
           <Lines of={now} />
           <p class="about">
-            <Said>{now.lines.about}</Said>
+            <Said part="about">{now.lines.about}</Said>
           </p>
           {now.report.cautions.length ? (
             <div class="cautions">
               <h3>▲ {S.answer.cautions}</h3>
-              <ul lang="en">
+              <ul>
                 {now.report.cautions.map((caution) => (
-                  <li>{caution}</li>
+                  <li>
+                    <Told part="cautions">{caution}</Told>
+                  </li>
                 ))}
               </ul>
             </div>
@@ -166,7 +169,7 @@ function Shortfall({ of }: { of: Answer }) {
     <div class="short" data-short>
       <h3>{S.short.title}</h3>
       <p class="short-words">
-        <Said>{short.words}</Said>
+        <Said part="short">{short.words}</Said>
       </p>
       {changes.length ? (
         <>
@@ -174,14 +177,14 @@ function Shortfall({ of }: { of: Answer }) {
           <ol class="changes">
             {changes.map((change) => (
               <li>
-                <p class="change-what" lang="en">
-                  {change.what}
+                <p class="change-what">
+                  <Told part="what">{change.what}</Told>
                 </p>
                 <p>
-                  <span class="soft">{S.short.cost}:</span> <span lang="en">{change.cost}</span>
+                  <span class="soft">{S.short.cost}:</span> <Told part="cost">{change.cost}</Told>
                 </p>
                 <p>
-                  <span class="soft">{S.short.then}:</span> <span lang="en">{change.then}</span>
+                  <span class="soft">{S.short.then}:</span> <Told part="then">{change.then}</Told>
                 </p>
                 {change.text === null ? (
                   <p class="soft">{S.short.byHand}</p>
@@ -198,9 +201,11 @@ function Shortfall({ of }: { of: Answer }) {
       {short.tried.length ? (
         <>
           <h4>{S.short.tried}</h4>
-          <ul lang="en">
+          <ul>
             {short.tried.map((one) => (
-              <li>{one}</li>
+              <li>
+                <Told part="what">{one}</Told>
+              </li>
             ))}
           </ul>
         </>
@@ -209,7 +214,7 @@ function Shortfall({ of }: { of: Answer }) {
   );
 }
 
-const cameraLine = (c: CameraSet) =>
+const cameraSet = (c: CameraSet) =>
   [c.aperture, c.shutter, `ISO ${c.iso ?? '–'}`, `${c.white_balance_k ?? '–'} K`].join(' · ');
 
 /** Pinning, two answers side by side, and the other ways that the answer itself names. */
@@ -299,16 +304,16 @@ export function Alternatives() {
           return (
             <li>
               <h4 lang={way.lang}>{way.text}</h4>
-              <p lang="en">
-                {cameraLine(other.camera)}
+              <p>
+                <span lang="en">{cameraSet(other.camera)}</span>
                 <br />
-                {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0)}{' '}
-                <Term k="in_hand">in hand</Term>
+                {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0, 1, S.decimal)}{' '}
+                <Term k="in_hand">{S.compare.inHand}</Term>
                 <br />
                 <span lang={aim.lang}>{aim.text}</span>
               </p>
               <p>
-                <span class="soft">{S.compare.prefer}:</span> <Said>{other.prefer}</Said>
+                <span class="soft">{S.compare.prefer}:</span> <Said part="prefer">{other.prefer}</Said>
               </p>
             </li>
           );

@@ -7,7 +7,8 @@ import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
 import { api } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
 import { words } from './strings/index.ts';
-import { flashLine, thirdLine } from './strings/spoken.ts';
+import { cameraLine, flashLine, thirdLine } from './strings/spoken.ts';
+import { Told } from './term.tsx';
 
 export function CardPage() {
   const S = words.value;
@@ -248,17 +249,23 @@ function Lines3({
 }) {
   const S = words.value;
   const { lines } = of;
+  const camera = cameraLine(changed?.camera ?? lines.camera, S);
   const flash = flashLine(changed?.flash ?? lines.flash, S);
   const aim = thirdLine(of, S);
   return (
     <>
       {changed ? (
         <p class="large-note" data-changed>
-          {changed.possible ? S.card.now : S.card.cannot} {offsetWords(changed.stops)}{' '}
-          {changed.words ? <span lang="en">{changed.words}</span> : null}
+          {changed.possible ? S.card.now : S.card.cannot} {offsetWords(changed.stops)}
+          {changed.words ? (
+            <>
+              {' · '}
+              <Told part="later">{changed.words}</Told>
+            </>
+          ) : null}
         </p>
       ) : null}
-      <LargeLine kind="camera" text={changed?.camera ?? lines.camera} />
+      <LargeLine kind="camera" text={camera.text} lang={camera.lang} />
       <LargeLine kind="flash" text={flash.text} lang={flash.lang} />
       <LargeLine kind="aim" text={aim.text} lang={aim.lang} />
     </>

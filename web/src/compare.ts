@@ -54,9 +54,9 @@ export function differences(a: Report, b: Report, S: Strings): Difference[] {
     (n) => `${plain(Math.abs(n), 0)}° ${S.words[n < 0 ? 'left' : 'right']}`,
   );
   number(T.height, a.key.elevation_deg, b.key.elevation_deg, 3, (n) => `${plain(n, 0)}°`);
-  number(T.ratio, a.key.ratio, b.key.ratio, 0.3, (n) => `${plain(n)}:1`);
+  number(T.ratio, a.key.ratio, b.key.ratio, 0.3, (n) => `${plain(n, 1, S.decimal)}:1`);
   number(T.cast, a.key.cast.mired, b.key.cast.mired, 5, (n) => miredWords(n, S));
-  number(T.softness, a.key.softness, b.key.softness, 0.1, (n) => plain(n, 2));
+  number(T.softness, a.key.softness, b.key.softness, 0.1, (n) => plain(n, 2, S.decimal));
   stops(T.room, a.exposure.ambient_alone_stops, b.exposure.ambient_alone_stops);
   stops(T.flash, a.exposure.flash_alone_stops, b.exposure.flash_alone_stops);
   number(T.sure, a.uncertainty.within_stops, b.uncertainty.within_stops, 0.1, (n) => S.stops(Math.round(n * 10) / 10));

@@ -1,11 +1,11 @@
 // Numbers as the trade writes them. Nothing is computed here but the spelling.
 import type { Strings } from './strings/en.ts';
 
-/** A number with at most so many decimals, with a true minus sign. */
-export function plain(n: number, decimals = 1): string {
+/** A number with at most so many decimals, with a true minus sign and the point that is said. */
+export function plain(n: number, decimals = 1, point = '.'): string {
   const fixed = n.toFixed(decimals);
   const text = fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed;
-  return (Number(text) === 0 ? '0' : text).replace('-', '−');
+  return (Number(text) === 0 ? '0' : text).replace('-', '−').replace('.', point);
 }
 
 /** Stops with their sign and the word that goes with it: "−1.3 darker". */
@@ -13,7 +13,7 @@ export function offset(stops: number | null, S: Strings): string {
   if (stops === null) return '–';
   const rounded = Math.round(stops * 10) / 10;
   if (rounded === 0) return `±0, ${S.reasons.even}`;
-  return `${rounded > 0 ? '+' : '−'}${plain(Math.abs(rounded))} ${rounded > 0 ? S.signs.brighter : S.signs.darker}`;
+  return `${rounded > 0 ? '+' : '−'}${plain(Math.abs(rounded), 1, S.decimal)} ${rounded > 0 ? S.signs.brighter : S.signs.darker}`;
 }
 
 /** A length for reading: metres with centimetres, or feet and inches. */

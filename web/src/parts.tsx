@@ -4,6 +4,7 @@ import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import type { Job } from './api-types.ts';
 import type { ApiError } from './server.ts';
 import { words } from './strings/index.ts';
+import { german } from './strings/phrases.ts';
 
 /** A window over the page. Escape closes it; the focus goes in and comes back. */
 export function Dialog(props: {
@@ -182,10 +183,12 @@ export function Drawing({ svg, view, label }: { svg: string; view?: 'above' | 's
 /** How far a job is, in words and as a bar. */
 export function Progress({ job, say }: { job: Job | null; say: string }) {
   const S = words.value;
-  const stage = job && job.state === 'waiting' && job.ahead > 0 ? S.answer.waiting(job.ahead) : (job?.stage ?? say);
+  const behind = job && job.state === 'waiting' && job.ahead > 0;
+  const stage = !behind && job?.stage ? german(job.stage, S, 'stage') : null;
+  const own = behind ? S.answer.waiting(job.ahead) : say;
   return (
     <div class="progress">
-      <span lang={job?.stage && stage === job.stage ? 'en' : S.code}>{stage} …</span>
+      <span lang={stage?.lang ?? S.code}>{stage?.text ?? own} …</span>
       <progress aria-label={say} max={1} value={job?.fraction ?? undefined} />
     </div>
   );

@@ -8,7 +8,10 @@ import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { spokenWay } from './strings/spoken.ts';
-import { Said, Term, Words } from './term.tsx';
+import { Said, Term, Told, Words } from './term.tsx';
+
+/** A figure as the language of the page writes it. */
+const figure = (n: number, decimals = 1) => plain(n, decimals, words.value.decimal);
 
 export function Reasons() {
   const S = words.value;
@@ -30,11 +33,11 @@ export function Reasons() {
           <tbody>
             {r.chart.map((line) => (
               <tr class={line.kind}>
-                <th scope="row" lang="en">
-                  {line.label}
+                <th scope="row">
+                  <Told part="chart">{line.label}</Told>
                 </th>
                 <td class="number">
-                  {line.stops === null ? '–' : `${line.stops < 0 ? '−' : '+'}${plain(Math.abs(line.stops))}`}
+                  {line.stops === null ? '–' : `${line.stops < 0 ? '−' : '+'}${figure(Math.abs(line.stops))}`}
                 </td>
                 <td class="word">
                   {line.kind === 'start'
@@ -68,7 +71,9 @@ export function Reasons() {
               {r.limits.map((limit) => (
                 <tr>
                   <th scope="row">
-                    <Said most={1}>{limit.asked}</Said>
+                    <Said part="asked" most={1}>
+                      {limit.asked}
+                    </Said>
                   </th>
                   <td>{found(limit.kind, limit.found)}</td>
                   <td>{limit.met ? `✓ ${R.table.yes}` : `✕ ${R.table.no(found(limit.kind, limit.short))}`}</td>
@@ -78,7 +83,7 @@ export function Reasons() {
           </table>
         </div>
         {r.evenness ? (
-          <p>{R.evenness(r.evenness.brightest, r.evenness.darkest, plain(r.evenness.spread_stops ?? 0))}</p>
+          <p>{R.evenness(r.evenness.brightest, r.evenness.darkest, figure(r.evenness.spread_stops ?? 0))}</p>
         ) : null}
         {r.evenness ? (
           <ul class="plain-list">
@@ -122,7 +127,7 @@ export function Reasons() {
                   <span lang={way.lang}>{way.text}</span> <small>{R.verdict[s.verdict]}</small>
                 </h4>
                 <p>
-                  <Said>{s.why}</Said>
+                  <Said part="why">{s.why}</Said>
                 </p>
               </li>
             );
@@ -137,8 +142,8 @@ export function Reasons() {
           {r.colour.gel ? (
             R.gelIs(
               r.colour.gel.name,
-              r.colour.gel.shift_mired === null ? '–' : plain(r.colour.gel.shift_mired, 0),
-              plain(r.colour.gel.loss_stops ?? 0),
+              r.colour.gel.shift_mired === null ? '–' : figure(r.colour.gel.shift_mired, 0),
+              figure(r.colour.gel.loss_stops ?? 0),
             )
           ) : (
             <>{R.gelNone}</>
@@ -146,7 +151,7 @@ export function Reasons() {
         </p>
         {r.colour.told.map((one) => (
           <p>
-            <Said>{one}</Said>
+            <Said part="mixed">{one}</Said>
           </p>
         ))}
         <table class="figures">
@@ -159,13 +164,13 @@ export function Reasons() {
           <tbody>
             {r.colour.zones.map((zone) => (
               <tr>
-                <th scope="row" lang="en">
-                  {zone.name}
+                <th scope="row">
+                  <Told part="zone">{zone.name}</Told>
                 </th>
                 <td>
                   {miredWords(zone.mired, S)}
                   {zone.duv !== null && Math.abs(zone.duv) >= 0.002
-                    ? `, ${zone.duv > 0 ? R.green : R.magenta} (Duv ${zone.duv > 0 ? '+' : '−'}${Math.abs(zone.duv).toFixed(3)})`
+                    ? `, ${zone.duv > 0 ? R.green : R.magenta} (Duv ${zone.duv > 0 ? '+' : '−'}${Math.abs(zone.duv).toFixed(3).replace('.', S.decimal)})`
                     : ''}
                 </td>
               </tr>
@@ -183,11 +188,11 @@ export function Reasons() {
           <tbody>
             {r.colour.sources.map((source) => (
               <tr>
-                <th scope="row" lang="en">
-                  {source.name}
+                <th scope="row">
+                  <Told part="zone">{source.name}</Told>
                 </th>
                 <td>{source.temperature_k === null ? '–' : `${Math.round(source.temperature_k / 100) * 100} K`}</td>
-                <td>{source.share === null ? '–' : `${plain(source.share * 100, 0)} %`}</td>
+                <td>{source.share === null ? '–' : `${figure(source.share * 100, 0)} %`}</td>
               </tr>
             ))}
           </tbody>
@@ -199,10 +204,10 @@ export function Reasons() {
           <Words>{R.inHand(S.stops(Math.round((r.flash.in_hand_stops ?? 0) * 10) / 10), r.flash.power)}</Words>
         </p>
         {r.balance.flash_percent !== null && r.balance.ambient_percent !== null ? (
-          <p>{R.share(plain(r.balance.flash_percent, 0), plain(r.balance.ambient_percent, 0))}</p>
+          <p>{R.share(figure(r.balance.flash_percent, 0), figure(r.balance.ambient_percent, 0))}</p>
         ) : null}
         {r.balance.depth_of_field_m !== null ? (
-          <p>{R.sharp(lengthWords(r.balance.depth_of_field_m, now.feet))}</p>
+          <p>{R.sharp(lengthWords(r.balance.depth_of_field_m, now.feet).replace('.', S.decimal))}</p>
         ) : null}
         <h4>{R.controls}</h4>
         <div class="scroll" tabIndex={0} role="group" aria-label={R.controls}>
@@ -218,8 +223,8 @@ export function Reasons() {
             <tbody>
               {r.balance.controls.map((control) => (
                 <tr>
-                  <th scope="row" lang="en">
-                    {control.name}, {control.step}
+                  <th scope="row">
+                    <Told part="control">{`${control.name}, ${control.step}`}</Told>
                   </th>
                   <td>{offset(control.flash_stops, S)}</td>
                   <td>{offset(control.ambient_stops, S)}</td>
@@ -232,8 +237,9 @@ export function Reasons() {
         {r.balance.reach.length ? (
           <ul class="plain-list">
             {r.balance.reach.map((one) => (
-              <li lang="en">
-                {one.name}: {one.distance_m === null ? '–' : lengthWords(one.distance_m, now.feet)}
+              <li>
+                <Told part="control">{one.name}</Told>:{' '}
+                {one.distance_m === null ? '–' : lengthWords(one.distance_m, now.feet).replace('.', S.decimal)}
               </li>
             ))}
           </ul>
@@ -261,13 +267,13 @@ export function Reasons() {
                 <h4>
                   <span lang="en">{one.name}</span> <small>{R.change(offset(one.change_stops, S))}</small>
                 </h4>
-                <p lang="en">
-                  {one.then.words}: {one.then.camera.aperture} · {one.then.camera.shutter} · ISO {one.then.camera.iso} ·{' '}
-                  {one.then.power}
+                <p>
+                  <Told part="later">{one.then.words}</Told>: {one.then.camera.aperture} · {one.then.camera.shutter} ·
+                  ISO {one.then.camera.iso} · {one.then.power}
                 </p>
                 {one.instead ? (
                   <p>
-                    {R.instead}: <span lang="en">{one.instead.words}</span>
+                    {R.instead}: <Told part="later">{one.instead.words}</Told>
                   </p>
                 ) : null}
               </li>
@@ -279,20 +285,22 @@ export function Reasons() {
       <Fold
         title={R.unsure}
         name="unsure"
-        aside={r.uncertainty.within_stops === null ? '' : `± ${plain(r.uncertainty.within_stops)}`}
+        aside={r.uncertainty.within_stops === null ? '' : `± ${figure(r.uncertainty.within_stops)}`}
       >
         <p>
-          <Words>{R.within(plain(r.uncertainty.within_stops ?? 0))}</Words>
+          <Words>{R.within(figure(r.uncertainty.within_stops ?? 0))}</Words>
         </p>
         <table class="chart unsure">
           <tbody>
             {r.uncertainty.parts.map((part) => (
               <tr>
-                <th scope="row" lang="en">
-                  {part.input}
-                  <small>{part.spread}</small>
+                <th scope="row">
+                  <Told part="input">{part.input}</Told>
+                  <small>
+                    <Told part="spread">{part.spread}</Told>
+                  </small>
                 </th>
-                <td class="number">± {plain(part.standard_deviation_stops ?? 0, 2)}</td>
+                <td class="number">± {figure(part.standard_deviation_stops ?? 0, 2)}</td>
                 <td class="bar" aria-hidden="true">
                   <i
                     style={{
@@ -327,12 +335,12 @@ export function Reasons() {
             <tbody>
               {r.sensitivities.map((one) => (
                 <tr>
-                  <th scope="row" lang="en">
-                    {one.what}
+                  <th scope="row">
+                    <Told part="sensitive">{one.what}</Told>
                   </th>
                   <td>{offset(one.exposure_stops, S)}</td>
-                  <td>{one.azimuth_deg === null ? '–' : `${plain(one.azimuth_deg, 0)}°`}</td>
-                  <td>{one.elevation_deg === null ? '–' : `${plain(one.elevation_deg, 0)}°`}</td>
+                  <td>{one.azimuth_deg === null ? '–' : `${figure(one.azimuth_deg, 0)}°`}</td>
+                  <td>{one.elevation_deg === null ? '–' : `${figure(one.elevation_deg, 0)}°`}</td>
                   <td>{miredWords(one.cast_mired, S)}</td>
                 </tr>
               ))}
@@ -348,11 +356,11 @@ export function Reasons() {
       >
         <p>
           <Words>
-            {R.refereeWords(offset(r.referee.difference_stops, S), plain(r.referee.standard_error_stops ?? 0, 2))}
+            {R.refereeWords(offset(r.referee.difference_stops, S), figure(r.referee.standard_error_stops ?? 0, 2))}
           </Words>
         </p>
         {r.referee.azimuth_deg !== null && r.referee.elevation_deg !== null ? (
-          <p>{R.refereeKey(plain(Math.abs(r.referee.azimuth_deg), 0), plain(r.referee.elevation_deg, 0))}</p>
+          <p>{R.refereeKey(figure(Math.abs(r.referee.azimuth_deg), 0), figure(r.referee.elevation_deg, 0))}</p>
         ) : null}
       </Fold>
 
@@ -360,7 +368,7 @@ export function Reasons() {
         <ul class="notes">
           {r.notes.map((note) => (
             <li>
-              <Said>{note}</Said>
+              <Said part="notes">{note}</Said>
             </li>
           ))}
         </ul>
@@ -382,18 +390,18 @@ function found(kind: string, value: number | null): string {
     case 'cast':
     case 'skin_colour':
     case 'room_colour':
-      return `${plain(value, 0)} mired`;
+      return `${figure(value, 0)} ${words.value.bag.mired}`;
     case 'green_magenta':
-      return `Duv ${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(3)}`;
+      return `Duv ${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(3).replace('.', words.value.decimal)}`;
     case 'direction':
     case 'height':
-      return `${plain(value, 0)}°`;
+      return `${figure(value, 0)}°`;
     case 'softness':
-      return plain(value, 2);
+      return figure(value, 2);
     case 'ratio':
-      return `${plain(value)}:1`;
+      return `${figure(value)}:1`;
     case 'recycle':
-      return `${plain(value)} s`;
+      return `${figure(value)} s`;
     default: {
       const S = words.value;
       return ['power', 'least_power', 'evenness'].includes(kind)

@@ -3,7 +3,8 @@ import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { takeApart } from './ask/sentence.ts';
-import { words } from './strings/index.ts';
+import { type Language, words } from './strings/index.ts';
+import { german, type Part } from './strings/phrases.ts';
 
 const shown = signal<{ id: string; term: string; x: number; y: number; above: boolean } | null>(null);
 
@@ -68,8 +69,8 @@ export function TermShown() {
   );
 }
 
-// The words by which the engine's English sentences name terms, the longer before the shorter.
-const NAMED: [RegExp, string][] = [
+// The words by which the engine's sentences name terms, the longer before the shorter.
+const ENGLISH: [RegExp, string][] = [
   [/\bin hand\b/, 'in_hand'],
   [/\bmired\b/, 'mired'],
   [/\bDuv\b/, 'duv'],
@@ -88,15 +89,43 @@ const NAMED: [RegExp, string][] = [
   [/\bstops?\b/, 'stop'],
   [/\bzoom\b/, 'zoom'],
 ];
+const GERMAN: [RegExp, string][] = [
+  [/\bReserve\b/, 'in_hand'],
+  [/\bMired\b/, 'mired'],
+  [/\bDuv\b/, 'duv'],
+  [/\bStreulicht\b/, 'spill'],
+  [/\bSynchronzeit\b/, 'sync'],
+  [/\bzurückgeworfenen Licht\b/, 'bounce'],
+  [/\bFarbstich\b/, 'cast'],
+  [/\bCTO\b/, 'cto'],
+  [/\bCTB\b/, 'ctb'],
+  [/\bFolie\b/, 'gel'],
+  [/\bND\b/, 'nd'],
+  [/\b[Vv]orhandene[ns]? Licht\b/, 'ambient'],
+  [/\bFarbstich-Regler\b/, 'tint'],
+  [/\bHauptlicht\b/, 'key'],
+  [/\b(?:Weißa|A)bgleich\b/, 'balance'],
+  [/(?<=\d )Blenden?\b/, 'stop'],
+  [/\bzoom\b/i, 'zoom'],
+];
+const NAMED: Record<Language, [RegExp, string][]> = { en: ENGLISH, de: GERMAN };
 
-/** A sentence of the engine: in English, with the first of each few terms explained. */
-export function Said({ children, most = 2 }: { children: string; most?: number }) {
+/** A sentence of the engine, in the language of the page where the phrasebook has it. */
+export function Told({ part, children }: { part: Part; children: string }) {
+  const { text, lang } = german(children, words.value, part);
+  return <span lang={lang}>{text}</span>;
+}
+
+/** The same, with the first of each few terms explained. */
+export function Said({ part, children, most = 2 }: { part: Part; children: string; most?: number }) {
+  const { text, lang } = german(children, words.value, part);
+  const named = NAMED[lang as Language];
   const pieces: ComponentChildren[] = [];
-  let rest = children;
+  let rest = text;
   const used = new Set<string>();
   while (used.size < most) {
     let first: { at: number; text: string; term: string } | null = null;
-    for (const [pattern, term] of NAMED) {
+    for (const [pattern, term] of named) {
       if (used.has(term)) continue;
       const hit = pattern.exec(rest);
       if (hit && (!first || hit.index < first.at)) first = { at: hit.index, text: hit[0], term };
@@ -107,7 +136,7 @@ export function Said({ children, most = 2 }: { children: string; most?: number }
     rest = rest.slice(first.at + first.text.length);
   }
   pieces.push(rest);
-  return <span lang="en">{pieces}</span>;
+  return <span lang={lang}>{pieces}</span>;
 }
 
 /** A sentence of the page itself, in which `[term|words]` marks words with an explanation. */

@@ -16,7 +16,7 @@ describe('numbers as the trade writes them', () => {
 
   it('carry the word that goes with the sign', () => {
     expect(offset(-1.33, en)).toBe('−1.3 darker');
-    expect(offset(0.5, de)).toBe('+0.5 heller');
+    expect(offset(0.5, de)).toBe('+0,5 heller');
     expect(offset(0.01, en)).toBe('±0, the same');
     expect(offset(null, en)).toBe('–');
     expect(miredWords(-30.2, en)).toBe('30 mired colder');

@@ -13,6 +13,8 @@ import { type ApiError, api, follow } from '../server.ts';
 import { asError, understood } from '../shoot.ts';
 import type { Strings } from '../strings/index.ts';
 import { words } from '../strings/index.ts';
+import { german } from '../strings/phrases.ts';
+import { Told } from '../term.tsx';
 import { Above } from './Above.tsx';
 import { asMoved, axis, end, type Met, metAt, type Point, type Stand, spread, type Turned } from './beam.ts';
 import { Side } from './Side.tsx';
@@ -180,7 +182,7 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
           table={t}
           settings={t ? asAnswered(t) : null}
           marks={false}
-          label={now?.words ?? S.aim.title}
+          label={now ? german(now.words, S, 'aim').text : S.aim.title}
         />
       </div>
       <div class="mix">
@@ -205,10 +207,14 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
         <Drawings of={of} turned={at.value} zoom={at.value.zoom} told={toldEnd} go={go} />
         {now ? (
           <div class="aim-told" aria-live="polite">
-            <p class="aim-words" lang="en">
-              {now.words}
+            <p class="aim-words">
+              <Told part="aim">{now.words}</Told>
             </p>
-            {now.why ? <p lang="en">{now.why}</p> : null}
+            {now.why ? (
+              <p>
+                <Told part="why">{now.why}</Told>
+              </p>
+            ) : null}
             <p class="soft">{S.aim.levelExposure}</p>
           </div>
         ) : null}

@@ -81,7 +81,7 @@ export const de: Strings = {
       depth: 'scharf von vorn bis hinten',
       evenness: 'Gleichmäßigkeit',
       background: 'Hintergrund',
-      recycle: 'längste Pause zwischen zwei Bildern',
+      recycle: 'längste Pause zwischen Bildern',
       white_balance: 'Weißabgleich',
       tint: 'Farbstich-Regler',
       colour: 'Farbe des Bildes',
@@ -245,6 +245,7 @@ export const de: Strings = {
     },
     alternatives: 'Andere Wege, es zu beleuchten',
     prefer: 'Warum man ihn vorziehen könnte',
+    inHand: 'Reserve',
     noAlternatives: 'Nichts wirklich anderes würde diesem Wunsch dienen.',
   },
   reasons: {

@@ -246,6 +246,7 @@ export const en = {
     },
     alternatives: 'Other ways to light it',
     prefer: 'Why one might prefer it',
+    inHand: 'in hand',
     noAlternatives: 'Nothing truly different would serve this ask.',
   },
   reasons: {

@@ -8,7 +8,7 @@ import type { Strings } from './en.ts';
 /** Words, and the language that they are in. */
 export type Spoken = { text: string; lang: string };
 
-const OVER: Record<Side, string> = {
+export const OVER: Record<Side, string> = {
   left: 'die LINKE WAND',
   right: 'die RECHTE WAND',
   'behind camera': 'die WAND HINTER DER KAMERA',
@@ -16,7 +16,7 @@ const OVER: Record<Side, string> = {
   ceiling: 'die DECKE',
   floor: 'den BODEN',
 };
-const EDGE: Record<Side, string> = {
+export const EDGE: Record<Side, string> = {
   left: 'an der Kante zur linken Wand',
   right: 'an der Kante zur rechten Wand',
   'behind camera': 'an der Kante zur Wand hinter der Kamera',
@@ -130,3 +130,9 @@ function germanFlash(line: string, S: Strings): string {
 /** The flash line, or a part of it, of which `line` is what the server writes. */
 export const flashLine = (line: string, S: Strings): Spoken =>
   S.code === 'de' ? { text: germanFlash(line, S), lang: S.code } : { text: line, lang: 'en' };
+
+/** The camera line: a notation too, in which only a filter on the lens is said in words. */
+export const cameraLine = (line: string, S: Strings): Spoken =>
+  S.code === 'de'
+    ? { text: line.replace(/ND ([\d.]+) stops?/, (_, n) => `ND ${S.stops(Number(n))}`), lang: S.code }
+    : { text: line, lang: 'en' };
