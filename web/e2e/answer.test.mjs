@@ -166,10 +166,24 @@ test('an ask that cannot be met says what is short, and a change can be taken', 
   await context.close();
 });
 
+/** What of the answer and its reasons is still English, but for names and what is English as a whole. */
+async function englishSentences(page) {
+  const folds = page.locator('.reasons summary, .below summary');
+  for (let i = 0; i < (await folds.count()); i++)
+    if (!(await folds.nth(i).evaluate((s) => s.closest('details').open))) await folds.nth(i).click();
+  return page.evaluate(() =>
+    [...document.querySelectorAll('.answer [lang=en], .below [lang=en]')]
+      .filter((e) => !e.closest('pre, svg, .drawings, .map'))
+      .map((e) => e.textContent.trim())
+      .filter((text) => /[a-z]{3,} [a-z]+ [a-z]+/.test(text)),
+  );
+}
+
 test('set-ups are walked through, and German is remembered', async () => {
   const { page, context, faults } = await pageOf();
   made.push(await openCopy(page, 'test: German'));
   await answered(page);
+  assert.ok((await englishSentences(page)).length > 10, 'the English page has its sentences where they are looked for');
   await page.getByRole('button', { name: 'Deutsch' }).click();
   assert.match(await page.locator('.sentence').first().innerText(), /^Beleuchte .+Reserve/s);
   assert.equal(await page.evaluate(() => document.documentElement.lang), 'de');
@@ -182,6 +196,8 @@ test('set-ups are walked through, and German is remembered', async () => {
   await page.reload();
   await page.locator('.sentence').first().waitFor();
   assert.match(await page.locator('.sentence').first().innerText(), /^Beleuchte/);
+  await answered(page);
+  assert.deepEqual(await englishSentences(page), [], 'sentences of the server that the phrasebook does not know');
   const setUps = page.locator('.set-ups li button');
   if ((await setUps.count()) > 1) {
     await setUps.nth(1).click();
