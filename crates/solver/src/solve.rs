@@ -467,6 +467,7 @@ fn finish(
         .reading(colour, &own_reflectance(job, &chosen.way.route), facing);
     let (mut settings, exposing_notes) = settings_for(job, survey, dose)?;
     let there: Vec<(String, f64, f64)> = fine
+        .place
         .ambients
         .iter()
         .map(|a| (a.name.clone(), a.dome_lx, a.metered_lx))
