@@ -405,7 +405,8 @@ fn agrees(text: &str) -> Result<(), TestCaseError> {
         }
         Err(problems) => {
             prop_assert!(!problems.list().is_empty());
-            let mut told: Vec<_> = problems.list().iter().map(|p| (p.message(), p.place())).collect();
+            // The same words at the same place may be two problems: one sitter behind the cameras of two set-ups.
+            let mut told: Vec<_> = problems.list().iter().map(|p| format!("{p:?}")).collect();
             let count = told.len();
             told.dedup();
             prop_assert_eq!(told.len(), count);
