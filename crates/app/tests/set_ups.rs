@@ -1,6 +1,7 @@
 //! Shoot files with several set-ups: what each sees of the file, and what is told of mistakes.
 
-use app::shoot::{self, Problems, Shoot};
+use app::shoot::{self, Problem, Problems, Shoot};
+use miette::Diagnostic;
 use proptest::prelude::*;
 use std::process::Command;
 
@@ -391,6 +392,12 @@ fn the_command_line_chooses_a_set_up() {
     std::fs::remove_dir_all(&folder).expect("our own folder");
 }
 
+/// Every place that a problem points at: first byte and length.
+fn places(problem: &Problem) -> Vec<(usize, usize)> {
+    let labels = problem.labels().into_iter().flatten();
+    labels.map(|label| (label.offset(), label.len())).collect()
+}
+
 /// Reading all set-ups says of each what reading it alone says.
 fn agrees(text: &str) -> Result<(), TestCaseError> {
     match shoot::parse_file("fuzz.toml", text) {
@@ -406,7 +413,7 @@ fn agrees(text: &str) -> Result<(), TestCaseError> {
         Err(problems) => {
             prop_assert!(!problems.list().is_empty());
             // The same words at the same place may be two problems: one sitter behind the cameras of two set-ups.
-            let mut told: Vec<_> = problems.list().iter().map(|p| format!("{p:?}")).collect();
+            let mut told: Vec<_> = problems.list().iter().map(|p| (p.message(), places(p))).collect();
             let count = told.len();
             told.dedup();
             prop_assert_eq!(told.len(), count);
