@@ -14,17 +14,8 @@ pub mod sun;
 
 use crate::cli::{Cli, Command, PageArgs};
 use crate::output::WriteError;
-use crate::shoot::{self, Problems, Shoot};
+use shoot::{DEMO, DEMO_NAME, Problems, Shoot};
 use std::path::Path;
-
-/// The example that is answered when no file is given.
-pub const DEMO: &str = include_str!(concat!(
-    env!("CARGO_MANIFEST_DIR"),
-    "/../../examples/brass-band.toml"
-));
-
-/// What the example is called in messages.
-pub const DEMO_NAME: &str = "brass-band.toml";
 
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]

@@ -23,17 +23,17 @@ pub use describe::api_document;
 pub use refusal::Refusal;
 
 use crate::clock;
-use crate::shoot::edit::AsWritten;
 use guard::Door;
 use jobs::Jobs;
 use phone::Phone;
+use shoot::edit::AsWritten;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::{Arc, OnceLock};
 use store::{Kind, Store};
 use tokio::net::TcpListener;
 
 /// The shoot that an empty store starts with.
-pub const DEMO_SHOOT: &str = crate::commands::DEMO;
+pub const DEMO_SHOOT: &str = shoot::DEMO;
 
 /// Everything that requests share.
 pub struct House {

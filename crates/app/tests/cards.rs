@@ -2,7 +2,8 @@
 
 use app::cli::CardArgs;
 use app::commands::card::{Answered, cards, on_paper, run};
-use app::commands::{DEMO, load};
+use app::commands::load;
+use shoot::DEMO;
 use std::path::PathBuf;
 
 fn folder(name: &str) -> PathBuf {

@@ -4,8 +4,8 @@ use super::{Failure, SEED, load, solve};
 use crate::cli::CardArgs;
 use crate::clock;
 use crate::output;
-use crate::shoot::{self, Shoot};
 use sheet::Card;
+use shoot::Shoot;
 use solver::{Answer, Job, Variations};
 use std::path::Path;
 

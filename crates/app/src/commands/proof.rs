@@ -5,11 +5,11 @@ use super::{Failure, SEED, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
 use crate::lights::{Care, ProofLight, lights_of};
 use crate::output;
-use crate::shoot::Shoot;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
+use shoot::Shoot;
 use solver::{Answer, Job};
 use std::path::Path;
 use std::time::Instant;
@@ -274,9 +274,8 @@ mod tests {
     #[test]
     fn a_gel_that_is_not_in_the_bag_is_of_its_family() {
         let check = |family: &str, expected: f64| {
-            let text =
-                crate::commands::DEMO.replacen("[bag]\n", &format!("[bag]\ngel_family = \"{family}\"\n"), 1);
-            let job = crate::shoot::parse("demo", &text).expect("a good shoot file").job;
+            let text = shoot::DEMO.replacen("[bag]\n", &format!("[bag]\ngel_family = \"{family}\"\n"), 1);
+            let job = shoot::parse("demo", &text).expect("a good shoot file").job;
             assert!(job.bag.gels.is_empty(), "the gel is not in the bag");
             let flash = gelled(&job, "1/2 CTO").unwrap_or_else(|_| panic!("a gel of the {family} family"));
             let gel = flash.gel().expect("it is on the flash");

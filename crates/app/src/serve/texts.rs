@@ -3,18 +3,19 @@
 use super::answers::blocking;
 use super::refusal::{Code, Refusal};
 use super::routes::{Query, Said};
-use crate::shoot;
-use crate::shoot::edit::{self, Edit, EditError, PartKind};
-use crate::shoot::vocabulary as words;
-use crate::understand as reader;
+
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use shoot::Shoot;
+use shoot::edit::{self, Edit, EditError, PartKind};
+use shoot::understand as reader;
+use shoot::vocabulary as words;
 
-pub use crate::shoot::vocabulary::Vocabulary;
-pub use crate::understand::{StartForm, Understood};
+pub use shoot::understand::{StartForm, Understood};
+pub use shoot::vocabulary::Vocabulary;
 
 /// A set-up of a shoot text.
 #[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
@@ -113,9 +114,14 @@ fn capital(words: &str) -> String {
         .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// What was read, from above and from the side.
+fn sketch(shoot: &Shoot) -> String {
+    sheet::drawing_svg(&shoot.job, None, shoot.uses_feet)
+}
+
 /// What is understood of a shoot text.
 async fn understood(text: String, set_up: usize) -> Result<Json<Understood>, Refusal> {
-    blocking(move || Ok(Json(reader::understand(&text, set_up)))).await
+    blocking(move || Ok(Json(reader::understand(&text, set_up, sketch)))).await
 }
 
 /// Says what is understood of a shoot text.

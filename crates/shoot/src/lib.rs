@@ -16,11 +16,11 @@
 //! from_left = "2.0 m"
 //! from_behind = "4.0 m"
 //! "#;
-//! let shoot = app::shoot::parse("kitchen.toml", text).expect("a complete file");
+//! let shoot = shoot::parse("kitchen.toml", text).expect("a complete file");
 //! assert_eq!(shoot.job.title, "kitchen");
 //! assert_eq!(shoot.job.place.room.size.x, 4.4);
 //!
-//! let wrong = app::shoot::parse("kitchen.toml", &text.replace("room", "rom")).expect_err("a misspelt key");
+//! let wrong = shoot::parse("kitchen.toml", &text.replace("room", "rom")).expect_err("a misspelt key");
 //! assert_eq!(wrong.list()[0].remedy(), Some("Did you mean \"room\"?"));
 //! ```
 
@@ -29,6 +29,7 @@ mod ask;
 mod bag;
 mod camera;
 mod checks;
+mod demo;
 pub mod edit;
 mod fronts;
 mod gels;
@@ -43,13 +44,16 @@ mod section;
 mod set_ups;
 mod sitters;
 mod sky;
+pub mod summary;
 mod surface;
 mod taken;
 mod text;
+pub mod understand;
 pub mod vocabulary;
 mod written;
 mod zones;
 
+pub use demo::{DEMO, DEMO_NAME};
 pub use nearest::nearest;
 pub use problem::{Problem, Problems, Span};
 pub use scanned::place_text;
@@ -60,9 +64,9 @@ pub use sky::{Obstacle, SkyRead, compass_point};
 pub use taken::with_change;
 pub use text::MOST_BYTES;
 
-use ask::AskRead;
-use bag::BagRead;
-use camera::CameraRead;
+use crate::ask::AskRead;
+use crate::bag::BagRead;
+use crate::camera::CameraRead;
 use edit::PartKind;
 use glam::Vec3;
 use place::{Clock, PlaceRead};

@@ -1,6 +1,6 @@
 //! Where everything stands in metres, for a drawing whose things can be dragged.
 
-use crate::shoot::Shoot;
+use crate::Shoot;
 use glam::Vec3;
 use scene::{Face, OpeningKind};
 use schemars::JsonSchema;

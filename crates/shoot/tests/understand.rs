@@ -1,14 +1,12 @@
 //! What is understood of a text while it is being written, the words that it may use, and a shoot begun from fill-ins.
 
-use app::shoot::edit::{Edit, PartKind, edit};
-use app::shoot::vocabulary::vocabulary;
-use app::shoot::{self, Shoot};
-use app::understand::{
-    Mistake, StartForm, Understood, UnderstoodPart, WallName, begin, understand, understand_part,
-};
 use proptest::prelude::*;
 use schemars::schema_for;
 use serde_json::{Value, json};
+use shoot::Shoot;
+use shoot::edit::{Edit, PartKind, edit};
+use shoot::understand::{Mistake, StartForm, Understood, UnderstoodPart, WallName, begin, understand_part};
+use shoot::vocabulary::vocabulary;
 use units::Metres;
 
 const GOOD: &str = include_str!("bad/good.toml");
@@ -19,6 +17,12 @@ const REFERENCE: &str = include_str!("../../../SHOOT_FILE.md");
 fn metres(text: &Value) -> f64 {
     let text = text.as_str().expect("a length in quotes");
     text.parse::<Metres>().expect("a length").value()
+}
+
+fn understand(text: &str, set_up: usize) -> Understood {
+    shoot::understand::understand(text, set_up, |shoot| {
+        sheet::drawing_svg(&shoot.job, None, shoot.uses_feet)
+    })
 }
 
 fn read(text: &str) -> Shoot {

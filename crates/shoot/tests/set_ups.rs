@@ -1,9 +1,8 @@
 //! Shoot files with several set-ups: what each sees of the file, and what is told of mistakes.
 
-use app::shoot::{self, Problem, Problems, Shoot};
 use miette::Diagnostic;
 use proptest::prelude::*;
-use std::process::Command;
+use shoot::{Problem, Problems, Shoot};
 
 /// Common parts and two set-ups, of which each test replaces something.
 const SHARED: &str = r#"shoot = "Mill"
@@ -354,44 +353,6 @@ fn feet_and_metres_do_not_mix_across_set_ups() {
     assert_eq!(found.list().len(), 1, "{found:?}");
 }
 
-/// The commands take the set-up that is said, and `check` reads them all.
-#[test]
-fn the_command_line_chooses_a_set_up() {
-    let folder = std::env::temp_dir().join(format!("rushlight-set-ups-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).expect("a temporary folder");
-    let path = folder.join("mill.toml");
-    std::fs::write(&path, good()).expect("a writable folder");
-    let run = |arguments: &[&str]| {
-        let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
-            .arg("check")
-            .arg(&path)
-            .args(arguments)
-            .output()
-            .expect("the program runs");
-        let text = String::from_utf8(if output.status.success() {
-            output.stdout
-        } else {
-            output.stderr
-        });
-        (output.status.code(), text.expect("messages are UTF-8"))
-    };
-    let titles = |text: &str| text.lines().filter(|line| line.starts_with("Mill: ")).count();
-    let (code, all) = run(&[]);
-    assert_eq!((code, titles(&all)), (Some(0), 3), "{all}");
-    let (code, one) = run(&["--setup", "together"]);
-    assert_eq!((code, titles(&one)), (Some(0), 1), "{one}");
-    assert!(
-        one.starts_with("Mill: together") && one.contains("\"Sam\""),
-        "{one}"
-    );
-    let (code, second) = run(&["--setup", "2"]);
-    assert_eq!((code, second), (Some(0), one));
-    let (code, wrong) = run(&["--setup", "5"]);
-    assert_eq!(code, Some(2), "{wrong}");
-    assert!(wrong.contains("there is no set-up \"5\""), "{wrong}");
-    std::fs::remove_dir_all(&folder).expect("our own folder");
-}
-
 /// Every place that a problem points at: first byte and length.
 fn places(problem: &Problem) -> Vec<(usize, usize)> {
     let labels = problem.labels().into_iter().flatten();
@@ -455,7 +416,7 @@ proptest! {
 /// The built-in example begins with the band room as it is told by itself, and has the bandstand in it.
 #[test]
 fn the_demo_holds_the_examples_that_it_takes_up() {
-    let demo = file(app::commands::DEMO);
+    let demo = file(shoot::DEMO);
     assert_eq!(demo.title, "Brass band, winter concert");
     assert_eq!(demo.set_ups.len(), 5);
     let untitled = |shoot: &Shoot| {

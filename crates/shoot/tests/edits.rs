@@ -1,8 +1,8 @@
 //! Changes to the text of a shoot file: what is asked for is there afterwards, and everything else as it was.
 
-use app::shoot::edit::{AsWritten, Edit, EditError, PartKind, Step, edit, make_own};
 use proptest::prelude::*;
 use serde_json::{Map, Value, json};
+use shoot::edit::{AsWritten, Edit, EditError, PartKind, Step, edit, make_own};
 
 const BAND_ROOM: &str = include_str!("../../../examples/band-room.toml");
 

@@ -2,9 +2,9 @@
 
 use super::places::{Kind, kind_of, part_at};
 use super::{EditError, MOST_DEPTH, Step};
-use crate::shoot::parts;
-use crate::shoot::section::Part;
-use crate::shoot::text::{MOST_BYTES, is_refused};
+use crate::parts;
+use crate::section::Part;
+use crate::text::{MOST_BYTES, is_refused};
 use serde_json::{Map, Value as Json};
 use toml_edit::{Array, ArrayOfTables, InlineTable, Item, Table, TableLike, Value};
 

@@ -7,9 +7,9 @@ mod geometry;
 pub use begin::{StartForm, begin};
 pub use geometry::{BoardAt, FurnitureAt, Geometry, LampAt, OpeningAt, Point, RoomSize, SitterAt, WallName};
 
-use crate::commands::check;
-use crate::shoot::edit::{AsWritten, PartKind};
-use crate::shoot::{self, Problem, Problems, Shoot};
+use crate::edit::{AsWritten, PartKind};
+use crate::summary::understood;
+use crate::{Problem, Problems, Shoot};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -84,9 +84,9 @@ pub struct Understood {
     pub geometry: Option<Geometry>,
 }
 
-/// Reads the text of a shoot as set-up number `set_up`, from 0, sees it.
-pub fn understand(text: &str, set_up: usize) -> Understood {
-    let read = shoot::parse_set_up(NAME, text, set_up);
+/// Reads the text of a shoot as set-up number `set_up`, from 0, sees it; `draw` draws what was read.
+pub fn understand(text: &str, set_up: usize, draw: impl FnOnce(&Shoot) -> String) -> Understood {
+    let read = crate::parse_set_up(NAME, text, set_up);
     let written = AsWritten::open(text);
     let shoot = read.as_ref().ok();
     Understood {
@@ -98,14 +98,14 @@ pub fn understand(text: &str, set_up: usize) -> Understood {
             .err()
             .map_or_else(Vec::new, |problems| Mistake::all(problems)),
         warnings: shoot.map_or_else(Vec::new, |shoot| shoot.warnings.clone()),
-        summary: shoot.map_or_else(Vec::new, check::understood),
+        summary: shoot.map_or_else(Vec::new, understood),
         form: written
             .as_ref()
             .map_or_else(Map::new, |written| written.form(set_up)),
         owned: written
             .as_ref()
             .map_or_else(Vec::new, |written| written.owned(set_up)),
-        drawing: shoot.map(|shoot| sheet::drawing_svg(&shoot.job, None, shoot.uses_feet)),
+        drawing: shoot.map(draw),
         geometry: shoot.map(Geometry::of),
         text: text.to_owned(),
     }
@@ -140,7 +140,7 @@ pub struct UnderstoodPart {
 
 /// Reads the text of a bag or a place that is kept by itself.
 pub fn understand_part(kind: PartKind, text: &str) -> UnderstoodPart {
-    let read = shoot::parse_part(&format!("{}.toml", kind.key()), text, kind);
+    let read = crate::parse_part(&format!("{}.toml", kind.key()), text, kind);
     let form = AsWritten::open(text).map_or_else(Map::new, |written| written.whole());
     let (ok, problems, warnings) = match read {
         Ok(warnings) => (true, Vec::new(), warnings),

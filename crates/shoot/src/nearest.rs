@@ -10,9 +10,9 @@ const LONGEST: usize = 40;
 ///
 /// ```
 /// let walls = ["left", "right", "ceiling"];
-/// assert_eq!(app::shoot::nearest("cieling", walls), Some("ceiling"));
-/// assert_eq!(app::shoot::nearest("ceil", walls), Some("ceiling"));
-/// assert_eq!(app::shoot::nearest("banana", walls), None);
+/// assert_eq!(shoot::nearest("cieling", walls), Some("ceiling"));
+/// assert_eq!(shoot::nearest("ceil", walls), Some("ceiling"));
+/// assert_eq!(shoot::nearest("banana", walls), None);
 /// ```
 pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = plain(word);

@@ -1,9 +1,9 @@
 //! Good shoot files: what is read from them, what is assumed, and that damage never ends in a panic.
 
-use app::shoot::{self, Shoot, parts};
 use glam::Vec3;
 use proptest::prelude::*;
 use scene::Face;
+use shoot::{Shoot, parts};
 use solver::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, MeterFacing, Side, Softness};
 use std::fs;
 use std::path::PathBuf;
@@ -395,7 +395,7 @@ fn a_move_in_feet_is_a_move_in_feet() {
     let shoot = read(text);
     // 18 in of 25.4 mm.
     assert!((shoot.job.ask.may_move_m - 0.4572).abs() < 1e-6);
-    let summary = app::commands::check::summary(&shoot);
+    let summary = shoot::summary::summary(&shoot);
     assert!(summary.contains("the sitter may move 1 ft 6 in"), "{summary}");
 }
 
@@ -446,7 +446,7 @@ fn limits_that_rest_on_something_unsaid_come_with_a_note() {
 
 #[test]
 fn the_summary_repeats_every_limit() {
-    let summary = app::commands::check::summary(&read(&full()));
+    let summary = shoot::summary::summary(&read(&full()));
     for words in [
         "2.6 s to recycle",
         "a stand",
@@ -461,7 +461,7 @@ fn the_summary_repeats_every_limit() {
     ] {
         assert!(summary.contains(words), "no \"{words}\" in:\n{summary}");
     }
-    let plain = app::commands::check::summary(&read(GOOD));
+    let plain = shoot::summary::summary(&read(GOOD));
     for words in [
         "ratio",
         "faces within",
@@ -723,7 +723,7 @@ proptest! {
 
     #[test]
     fn damaged_files_never_panic(damages in prop::collection::vec(damage(), 1..6), which in 0usize..3) {
-        let text = generic([app::commands::DEMO, GOOD, &full()][which]);
+        let text = generic([shoot::DEMO, GOOD, &full()][which]);
         is_answered(&damaged(&text, &damages))?;
     }
 
@@ -795,7 +795,7 @@ fn lamps_levels_gels_and_colour() {
 /// Height and bearing of the sun by the ephemeris DE421 (Skyfield 1.55), with its refraction.
 #[test]
 fn the_summary_says_where_and_when_and_where_the_sun_is() {
-    let summary = app::commands::check::summary(&read(GOOD));
+    let summary = shoot::summary::summary(&read(GOOD));
     let line = summary.lines().find(|line| line.starts_with("Sky "));
     assert_eq!(
         line,
@@ -817,7 +817,7 @@ fn a_sun_that_has_set_is_behind_nothing() {
                 1,
             )
             .replacen("time = \"16:40\"", &format!("time = \"{time}\""), 1);
-        let summary = app::commands::check::summary(&read(&evening));
+        let summary = shoot::summary::summary(&read(&evening));
         assert_eq!(summary.contains("behind \"church\""), hidden, "{summary}");
     };
     check("19:30", true);

@@ -5,7 +5,7 @@
 //! set-up's own; if it was not yet, the common one is copied first. `["setup", 2, "name"]` reaches a set-up itself.
 //!
 //! ```
-//! use app::shoot::edit::{Edit, edit};
+//! use shoot::edit::{Edit, edit};
 //! let text = "[ask]\naperture = \"f/4\" # as wide as it goes\n";
 //! let edits = [Edit::set(["ask", "aperture"], "f/2.8"), Edit::remove(["ask", "key"])];
 //! let changed = edit(text, 0, &edits).expect("a change that can be made");

@@ -206,7 +206,7 @@ fn remark(text: &mut String, sentence: &str) {
 #[cfg(test)]
 mod tests {
     use super::place_text;
-    use crate::shoot;
+    use crate as shoot;
     use glam::{Vec2, Vec3};
     use scene::scan::{Scan, ScannedThing};
     use scene::{Face, Opening, OpeningKind};
