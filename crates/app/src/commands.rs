@@ -60,15 +60,12 @@ impl Failure {
     }
 }
 
-/// Seed of everything that is computed: the same shoot always gives the same answer and the same picture.
-pub(crate) const SEED: u64 = 1;
-
 /// Answers a shoot.
 ///
 /// # Errors
 /// A place that cannot be lit.
 pub(crate) fn solve(shoot: &Shoot) -> Result<solver::Answer, Failure> {
-    Ok(solver::answer(&shoot.job, SEED)?)
+    Ok(server::answering::answer(shoot)?)
 }
 
 /// Does what the command line asks.

@@ -13,7 +13,4 @@ pub mod cli;
 pub mod clock;
 pub mod commands;
 pub mod day;
-pub mod lights;
 pub mod output;
-pub mod report;
-pub mod serve;

@@ -1,14 +1,16 @@
 //! `rushlight proof`: a computed picture of the answer.
 
 use super::layers::{self, About, StoredLight};
-use super::{Failure, SEED, load, solve};
+use super::{Failure, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
-use crate::lights::{Care, ProofLight, lights_of};
 use crate::output;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
+use server::answering::SEED;
+use server::lights::{Care, ProofLight, lights_of};
+use server::png::png;
 use shoot::Shoot;
 use solver::{Answer, Job};
 use std::path::Path;
@@ -76,9 +78,9 @@ fn development(args: &ProofArgs, kelvin: Kelvin, tint: Duv) -> Development {
 }
 
 fn write_picture(path: &Path, picture: &Picture) -> Result<(), Failure> {
-    let png = output::png(picture)
-        .map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
-    output::write_file(path, &png)?;
+    let bytes =
+        png(picture).map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
+    output::write_file(path, &bytes)?;
     Ok(())
 }
 

@@ -7,7 +7,7 @@ use super::layers::{Planes, Table};
 use super::proofs::pixels;
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
-use crate::commands::SEED;
+use crate::answering::SEED;
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};

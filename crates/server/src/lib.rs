@@ -5,35 +5,38 @@
 //! passes [`guard`] first. Long work is done by [`jobs`], one piece at a time in a fair order. The routes stand in one table,
 //! [`routes`], which serves requests and describes itself as an OpenAPI document.
 
+pub mod answering;
 pub mod answers;
 mod assets;
+pub mod card;
 mod describe;
 pub mod documents;
 pub mod guard;
 pub mod jobs;
 pub mod layers;
+pub mod lights;
 pub mod live;
+pub mod moment;
 pub mod phone;
+pub mod png;
 pub mod proofs;
 pub mod refusal;
+pub mod report;
 pub mod routes;
 pub mod texts;
 
 pub use describe::api_document;
 pub use refusal::Refusal;
 
-use crate::clock;
 use guard::Door;
 use jobs::Jobs;
+use moment::Clock;
 use phone::Phone;
 use shoot::edit::AsWritten;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::{Arc, OnceLock};
 use store::{Kind, Store};
 use tokio::net::TcpListener;
-
-/// The shoot that an empty store starts with.
-pub const DEMO_SHOOT: &str = shoot::DEMO;
 
 /// Everything that requests share.
 pub struct House {
@@ -43,33 +46,45 @@ pub struct House {
     pub jobs: Jobs,
     /// The phone's door.
     pub phone: Phone,
+    clock: Clock,
     /// Where the loopback door listens.
     here: OnceLock<SocketAddr>,
 }
 
 impl House {
-    /// A house around a store. An empty store gets the demo shoot.
+    /// A house around a store, with a clock. An empty store gets the demo shoot.
     ///
     /// # Errors
     /// What the store says.
-    pub async fn new(store: Store) -> Result<Arc<Self>, store::StoreError> {
+    pub async fn new(store: Store, clock: Clock) -> Result<Arc<Self>, store::StoreError> {
         if store.is_empty().await? {
-            let written = AsWritten::open(DEMO_SHOOT);
+            let written = AsWritten::open(shoot::DEMO);
             let name = written
                 .as_ref()
                 .and_then(AsWritten::title)
                 .unwrap_or("Demo")
                 .to_owned();
             store
-                .create(Kind::Shoot, &name, DEMO_SHOOT, clock::now_ms())
+                .create(
+                    Kind::Shoot,
+                    &name,
+                    shoot::DEMO,
+                    clock().timestamp().as_millisecond(),
+                )
                 .await?;
         }
         Ok(Arc::new(House {
             store,
             jobs: Jobs::start(),
             phone: Phone::default(),
+            clock,
             here: OnceLock::new(),
         }))
+    }
+
+    /// Milliseconds since 1970 in universal time.
+    fn now_ms(&self) -> i64 {
+        (self.clock)().timestamp().as_millisecond()
     }
 
     /// Where the loopback door listens, once it does.

@@ -7,9 +7,9 @@ use super::proofs::Proof;
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
 use super::texts::TextRequest;
-use crate::clock;
-use crate::commands::SEED;
-use crate::commands::card;
+use crate::answering::SEED;
+use crate::card;
+use crate::moment;
 use crate::report::{AnswerReport, MapCellReport};
 use axum::Json;
 use axum::extract::State;
@@ -412,7 +412,8 @@ pub async fn card_html(
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
-    let html = blocking(move || Ok(sheet::card_html(&cards(&answers)?))).await?;
+    let made = moment::for_people(&(house.clock)());
+    let html = blocking(move || Ok(sheet::card_html(&cards(&answers, &made)?))).await?;
     let headers = [
         (header::CONTENT_TYPE, "text/html; charset=utf-8"),
         (header::CONTENT_SECURITY_POLICY, CARD_POLICY),
@@ -427,8 +428,9 @@ pub async fn card_pdf(
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
+    let made = moment::for_people(&(house.clock)());
     let pdf = blocking(move || {
-        let cards = cards(&answers)?;
+        let cards = cards(&answers, &made)?;
         let title = answers
             .first()
             .map_or("", |answered| answered.shoot.job.title.as_str());
@@ -457,14 +459,13 @@ fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answere
 }
 
 /// The cards of some answers.
-fn cards(answers: &[Arc<Answered>]) -> Result<Vec<sheet::Card>, Refusal> {
-    let made = clock::for_people();
+fn cards(answers: &[Arc<Answered>], made: &str) -> Result<Vec<sheet::Card>, Refusal> {
     let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
     let set_ups: Vec<card::Answered<'_>> = answers
         .iter()
         .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
         .collect();
-    card::cards(&set_ups, feet, &made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
+    card::cards(&set_ups, feet, made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
 }
 
 /// Work of a second or two that keeps no other request waiting.

@@ -23,7 +23,7 @@ fn an_empty_store_starts_with_the_demo() {
         &json!({ "text": demo["text"], "set_up": 0 }),
     );
     assert_eq!(understood["ok"], true, "{}", understood["problems"]);
-    assert_eq!(demo["text"], app::serve::DEMO_SHOOT);
+    assert_eq!(demo["text"], shoot::DEMO);
 }
 
 #[test]
@@ -558,14 +558,14 @@ fn the_document_of_the_api_is_the_published_one() {
     let published: Value = serde_json::from_str(&published).expect("JSON");
     assert_eq!(
         published,
-        app::serve::api_document(),
+        server::api_document(),
         "schema/api.json is not what the code says; write it anew with: rushlight schema --api > schema/api.json"
     );
 }
 
 #[test]
 fn every_route_is_described_once() {
-    let document = app::serve::api_document();
+    let document = server::api_document();
     let mut names = BTreeSet::new();
     for (path, operations) in document["paths"].as_object().expect("paths") {
         for (method, operation) in operations.as_object().expect("operations") {
@@ -579,5 +579,5 @@ fn every_route_is_described_once() {
             );
         }
     }
-    assert_eq!(names.len(), app::serve::routes::all().len());
+    assert_eq!(names.len(), server::routes::all().len());
 }

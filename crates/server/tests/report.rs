@@ -3,8 +3,8 @@
 #[path = "../../sheet/tests/fixture/mod.rs"]
 mod fixture;
 
-use app::report::{AnswerReport, REPORT_VERSION};
 use serde_json::Value;
+use server::report::{AnswerReport, REPORT_VERSION};
 
 const SCHEMA_FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../schema/answer.schema.json");
 

@@ -6,9 +6,9 @@ use super::jobs::{Bench, Found, Job, Kind, PictureThere};
 use super::layers::{Choice, Planes, Table};
 use super::refusal::{Code, Refusal};
 use super::routes::{At, Query, Said};
-use crate::commands::SEED;
+use crate::answering::SEED;
 use crate::lights::{Care, ProofLight, lights_of};
-use crate::output;
+use crate::png::png;
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -333,7 +333,7 @@ pub async fn picture(
     }
     let png = tokio::task::spawn_blocking(move || {
         let picture = planes.develop(&proof.table, &choice, &proof.answered.answer)?;
-        output::png(&picture).ok()
+        png(&picture).ok()
     })
     .await
     .ok()

@@ -3,7 +3,7 @@
 use super::House;
 use super::refusal::{Code, Refusal, RefusalBody};
 use super::routes::{At, MOST_IMPORTED, Query, Said};
-use crate::clock;
+use crate::moment;
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::State;
@@ -44,7 +44,7 @@ impl From<store::Document> for Document {
             id: document.id.to_string(),
             name: document.name,
             version: document.version,
-            saved_at: clock::written(document.saved_at_ms),
+            saved_at: moment::written(document.saved_at_ms),
             text: document.text,
         }
     }
@@ -71,7 +71,7 @@ impl From<store::Listed> for Listed {
             id: listed.id.to_string(),
             name: listed.name,
             version: listed.version,
-            saved_at: clock::written(listed.saved_at_ms),
+            saved_at: moment::written(listed.saved_at_ms),
             removed: listed.removed,
         }
     }
@@ -206,7 +206,7 @@ pub async fn create(
     let kind = kind_of(&kind)?;
     let document = house
         .store
-        .create(kind, &new.name, &new.text, clock::now_ms())
+        .create(kind, &new.name, &new.text, house.now_ms())
         .await?;
     Ok((StatusCode::CREATED, Json(document.into())))
 }
@@ -233,7 +233,7 @@ pub async fn save(
             &new.name,
             &new.text,
             new.based_on,
-            clock::now_ms(),
+            house.now_ms(),
         )
         .await?;
     Ok(Json(saved.into()))
@@ -247,7 +247,7 @@ pub async fn remove(
 ) -> Result<StatusCode, NotSaved> {
     house
         .store
-        .remove(kind_of(&kind)?, &id, query.based_on, clock::now_ms())
+        .remove(kind_of(&kind)?, &id, query.based_on, house.now_ms())
         .await?;
     Ok(StatusCode::NO_CONTENT)
 }
@@ -279,7 +279,7 @@ pub async fn restore(
 ) -> Result<Json<Document>, NotSaved> {
     let restored = house
         .store
-        .restore(kind_of(&kind)?, &id, wish.version, wish.based_on, clock::now_ms())
+        .restore(kind_of(&kind)?, &id, wish.version, wish.based_on, house.now_ms())
         .await?;
     Ok(Json(restored.into()))
 }
@@ -578,7 +578,7 @@ async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> 
     let mut kept: Option<store::Document> = None;
     for text in &texts {
         let saved = match &kept {
-            None => house.store.create(kind, &title, text, clock::now_ms()).await,
+            None => house.store.create(kind, &title, text, house.now_ms()).await,
             Some(before) => {
                 house
                     .store
@@ -588,7 +588,7 @@ async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> 
                         &title,
                         text,
                         before.version,
-                        clock::now_ms(),
+                        house.now_ms(),
                     )
                     .await
             }

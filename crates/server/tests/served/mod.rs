@@ -1,7 +1,7 @@
 //! A served house for tests, and a client that says exactly what it is told to say.
 
-use app::serve::{self, House};
 use serde_json::Value;
+use server::House;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{SocketAddr, TcpStream};
 use std::path::PathBuf;
@@ -27,8 +27,10 @@ impl Served {
         let runtime = tokio::runtime::Runtime::new().expect("threads");
         let (house, at) = runtime.block_on(async move {
             let store = Store::open_file(&file).await.expect("a temporary folder");
-            let house = House::new(store).await.expect("an empty store");
-            let (at, served) = serve::open(Arc::clone(&house), 0).await.expect("a free port");
+            let house = House::new(store, jiff::ZonedDateTime::now)
+                .await
+                .expect("an empty store");
+            let (at, served) = server::open(Arc::clone(&house), 0).await.expect("a free port");
             tokio::spawn(served);
             (house, at)
         });

@@ -1,62 +1,18 @@
-//! `rushlight card`: what is written, and what is refused.
+//! Cards: several on one paper, and rows that end on it.
 
-use app::cli::CardArgs;
-use app::commands::card::{Answered, cards, on_paper, run};
-use app::commands::load;
-use shoot::DEMO;
-use std::path::PathBuf;
+use server::answering::answer;
+use server::card::{Answered, cards, on_paper};
+use shoot::Shoot;
 
-fn folder(name: &str) -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("rushlight-card-{name}-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).expect("a temporary folder");
-    folder
-}
-
-#[test]
-fn a_card_is_written_for_a_phone_and_for_paper() {
-    let folder = folder("written");
-    let shoot = folder.join("band-room.toml");
-    std::fs::write(&shoot, DEMO).expect("a writable folder");
-    for (ending, begins) in [("html", "<!DOCTYPE html>"), ("PDF", "%PDF-1.")] {
-        let out = folder.join(format!("card.{ending}"));
-        let args = CardArgs {
-            shoot: shoot.clone(),
-            setup: Some("1".to_owned()),
-            out: out.clone(),
-        };
-        run(&args).expect("the demo has a card");
-        let bytes = std::fs::read(&out).expect("just written");
-        assert!(bytes.starts_with(begins.as_bytes()), "{ending}");
-        assert!(
-            bytes.len() > 20_000 && bytes.len() < 400_000,
-            "{ending}: {} bytes",
-            bytes.len()
-        );
-    }
-    std::fs::remove_dir_all(&folder).expect("our own folder");
-}
-
-#[test]
-fn another_ending_is_refused_before_anything_is_computed() {
-    let folder = folder("refused");
-    for name in ["card.png", "card", "card.html.txt"] {
-        let args = CardArgs {
-            shoot: folder.join("no-such-shoot.toml"),
-            setup: None,
-            out: folder.join(name),
-        };
-        let refused = run(&args).expect_err("neither HTML nor PDF");
-        assert_eq!(refused.exit_code(), 2);
-        assert!(refused.to_string().contains("Try  -o card.html"), "{refused}");
-    }
-    std::fs::remove_dir_all(&folder).expect("our own folder");
+fn demo() -> Shoot {
+    shoot::parse(shoot::DEMO_NAME, shoot::DEMO).expect("the demo")
 }
 
 /// Several set-ups in one file, and on one paper: the same answer twice stands for two.
 #[test]
 fn several_set_ups_make_one_file() {
-    let shoot = load(None, None).expect("the demo");
-    let answer = solver::answer(&shoot.job, 1).expect("answered");
+    let shoot = demo();
+    let answer = answer(&shoot).expect("answered");
     let answered = |title: &'static str| Answered {
         title,
         job: &shoot.job,
@@ -79,8 +35,8 @@ fn several_set_ups_make_one_file() {
 /// With the real widths of the typeface, no row of a page runs off it.
 #[test]
 fn rows_end_on_the_page_they_are_printed_on() {
-    let shoot = load(None, None).expect("the demo");
-    let answer = solver::answer(&shoot.job, 1).expect("answered");
+    let shoot = demo();
+    let answer = answer(&shoot).expect("answered");
     let answered = Answered {
         title: "A title that is far too long for one row of a page, so that it must be cut at some place or other",
         job: &shoot.job,
