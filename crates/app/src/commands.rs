@@ -13,6 +13,7 @@ pub mod schema;
 pub mod sun;
 
 use crate::cli::{Cli, Command, PageArgs};
+use crate::files;
 use crate::output::WriteError;
 use shoot::{DEMO, DEMO_NAME, Problems, Shoot};
 use std::path::Path;
@@ -96,8 +97,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
 /// Everything that is wrong with the file, or that it has no such set-up.
 pub fn load(path: Option<&Path>, set_up: Option<&str>) -> Result<Shoot, Failure> {
     Ok(match (path, set_up) {
-        (Some(path), Some(called)) => shoot::read_set_up(path, called)?,
-        (Some(path), None) => shoot::read(path)?,
+        (Some(path), set_up) => files::read(path, set_up)?,
         (None, Some(called)) => shoot::parse_called(DEMO_NAME, DEMO, called)?,
         (None, None) => shoot::parse(DEMO_NAME, DEMO)?,
     })

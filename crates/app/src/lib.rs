@@ -13,4 +13,5 @@ pub mod cli;
 pub mod clock;
 pub mod commands;
 pub mod day;
+pub mod files;
 pub mod output;

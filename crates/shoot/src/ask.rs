@@ -1,15 +1,16 @@
 //! `[ask]`: the picture that is wanted.
 
+use super::ask_colour;
 use super::bag::BagRead;
 use super::camera::inner;
-use super::gels;
-use super::limits::{self, difference};
+use super::differences::difference;
+use super::limits;
 use super::nearest::{nearest, plain};
 use super::parts::KEY;
 use super::place::inline_point;
 use super::problem::{Problem, Span};
+use super::quoting::shown;
 use super::section::{Entry, Said, Section, find_word};
-use super::written::shown;
 use super::zones;
 use scene::BoxRoom;
 use solver::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
@@ -108,7 +109,7 @@ pub(crate) fn read(
     let limits = limits::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
-    let coloured = gels::asked(section, bag, other_light);
+    let coloured = ask_colour::asked(section, bag, other_light);
     let stand = section.entry("flash").map(|entry| stand(&entry, room));
     if let (Some(aperture), Some(depth)) = (section.entry("aperture"), section.entry("depth")) {
         section.log.problem(

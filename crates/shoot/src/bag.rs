@@ -4,9 +4,9 @@ use super::camera::inner;
 use super::fronts;
 use super::parts::{BAG_BOARD, FLASH};
 use super::problem::{Problem, Span};
-use super::section::{Entry, Said, Section, number_of};
+use super::quoting::shown;
+use super::section::{Entry, Log, Said, Section, number_of};
 use super::surface;
-use super::written::shown;
 use glam::Vec2;
 use light::{FlashUnit, GelFamily, HeadDress, LightError};
 use solver::{Bag, Board};
@@ -438,7 +438,7 @@ fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
 }
 
 /// Stops that must stay in hand, against what the flash can do at all.
-pub(crate) fn check_in_hand(log: &super::section::Log, bag: &BagRead, in_hand: Option<&Said<units::Stops>>) {
+pub(crate) fn check_in_hand(log: &Log, bag: &BagRead, in_hand: Option<&Said<units::Stops>>) {
     let Some(said) = in_hand else { return };
     let range = bag.bag.flash.least_power_stops();
     if said.value.value() > range {

@@ -2,8 +2,8 @@
 
 use super::place::{distance, height, inline_point};
 use super::problem::{Problem, Span};
-use super::section::{Entry, Said, Section};
-use super::written::shown;
+use super::quoting::shown;
+use super::section::{Entry, Log, Said, Section};
 use glam::{Vec2, Vec3};
 use scene::BoxRoom;
 use solver::CameraBody;
@@ -141,7 +141,7 @@ fn iso_range(entry: &Entry<'_>) -> Option<Said<(Iso, Iso)>> {
 
 /// Settings that the body or the lens cannot make.
 pub(crate) fn check_settings(
-    log: &super::section::Log,
+    log: &Log,
     camera: &CameraRead,
     aperture: Option<&Said<FNumber>>,
     apertures: Option<&Said<(FNumber, FNumber)>>,

@@ -1,6 +1,7 @@
 //! What can only be seen when the parts are put together: things in one another, and wishes that contradict.
 
 use super::ask::AskRead;
+use super::bag::BagRead;
 use super::camera::CameraRead;
 use super::nearest::plain;
 use super::place::PlaceRead;
@@ -11,7 +12,7 @@ use glam::{Vec2, Vec3};
 use scene::figure::Posture;
 use scene::{Block, Panel, Sitter};
 use solver::{Ambient, AmbientLevel, AmbientWish, FlashStand, MeterFacing};
-use units::{Ev, Stops};
+use units::{Ev, PowerFraction, Stops};
 
 /// Nearest that two people's heads can be, in metres; the same as where the scene is put together.
 const HEADS_APART: f32 = 0.3;
@@ -316,6 +317,58 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], dayli
             .at(span.clone(), format!("asked for {asked}"))
             .at(shutter.span.clone(), "fixed here, with aperture and ISO")
             .help("Leave out one of aperture, shutter and iso, or write  ambient = \"any\""),
+        );
+    }
+}
+
+/// Limits against the bag and the people.
+pub(crate) fn limits(log: &Log, ask: &AskRead, bag: Option<&BagRead>, sitters: &[SitterRead]) {
+    if let Some(span) = &ask.evenness
+        && sitters.len() == 1
+    {
+        log.warn(span, "evenness compares faces, and there is only one");
+    }
+    let Some(bag) = bag else { return };
+    check_recycle(log, ask, bag);
+    let nobody = bag.bag.helpers == 0 && !bag.bag.stand;
+    if let Some(span) = &ask.stand
+        && ask.ask.stand == FlashStand::Anywhere
+        && nobody
+    {
+        log.problem(
+            Problem::new("the flash may be anywhere, but nothing and nobody is there to hold it")
+                .at(span.clone(), "off the camera")
+                .help("Add  stand = true  or  helpers = 1  under [bag], or write  flash = \"on camera\""),
+        );
+    }
+}
+
+/// The wait that is asked for, against the shortest that the flash has.
+fn check_recycle(log: &Log, ask: &AskRead, bag: &BagRead) {
+    let Some(asked) = &ask.recycle else { return };
+    let flash = &bag.bag.flash;
+    let least = flash.least_power_stops();
+    let shortest = flash.recycle_s(least);
+    if asked.value < shortest {
+        let power = PowerFraction::from_stops_below_full(least)
+            .map_or_else(|_| String::new(), |p| format!(" at {p}"));
+        let mut problem = Problem::new(format!("the flash is never ready after {} s", asked.value)).at(
+            asked.span.clone(),
+            format!("even{power} it takes {shortest:.2} s"),
+        );
+        if let Some(span) = &bag.recycle {
+            problem = problem.at(span.clone(), "its time after a full flash");
+        }
+        log.problem(
+            problem.help("Allow a longer wait, or check \"recycle\" and \"least_power\" under [bag.flash]."),
+        );
+    } else if bag.recycle.is_none() {
+        log.warn(
+            &asked.span,
+            format!(
+                "recycle of the flash not said, so taken as {:.1} s after full power",
+                flash.recycle_s(0.0)
+            ),
         );
     }
 }

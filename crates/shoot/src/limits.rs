@@ -1,17 +1,12 @@
 //! The numbers under `[ask]` that an answer is held to: ratio, skin, evenness, background, waits and moves.
 
-use super::ask::AskRead;
-use super::bag::BagRead;
 use super::camera::inner;
+use super::differences::difference;
 use super::nearest::plain;
-use super::problem::Problem;
-use super::section::{Entry, Log, Said, Section, number_of};
-use super::sitters::SitterRead;
-use super::written::shown;
-use solver::FlashStand;
+use super::quoting::shown;
+use super::section::{Entry, Said, Section, number_of};
 use toml::de::DeValue;
-use units::limits::STOPS;
-use units::{MiredShift, PowerFraction, Ratio, Seconds, Stops};
+use units::{MiredShift, Ratio, Seconds, Stops};
 
 /// Cast that skin bears when it must stay neutral and nothing narrower is said (common practice: two lights
 /// 40 mired apart are rejected on one face).
@@ -215,130 +210,4 @@ fn may_move(entry: &Entry<'_>) -> Option<f32> {
     }
     let said = entry.length("how far a sitter is moved", 0.0, FARTHEST_MOVE_M)?;
     Some(said.value)
-}
-
-/// Words behind a number of stops that say which way it goes.
-const WAYS: &[(&str, f64)] = &[
-    ("under", -1.0),
-    ("below", -1.0),
-    ("down", -1.0),
-    ("darker", -1.0),
-    ("over", 1.0),
-    ("above", 1.0),
-    ("up", 1.0),
-    ("brighter", 1.0),
-];
-
-/// A difference in stops whose direction is said, by its sign or by a word behind it; one without is refused,
-/// because half of its readers would mean the other.
-pub(crate) fn difference(entry: &Entry<'_>, what: &str, than: &str, words: &[&str]) -> Option<Stops> {
-    let Some(text) = entry.value.as_str() else {
-        return difference_without_quotes(entry, than);
-    };
-    if let Some(stops) = by_word(text) {
-        return Some(stops);
-    }
-    let is_signed = text.trim().starts_with(['+', '-', '\u{2212}']);
-    match text.parse::<Stops>() {
-        Ok(stops) if is_signed || stops.value() == 0.0 => Some(stops),
-        Ok(_) => {
-            entry.refuse(
-                &format!("{} could mean darker or brighter", shown(text)),
-                "without a sign",
-                &format!(
-                    "Write \"-{0}\" for darker than {than}, \"+{0}\" for brighter.",
-                    text.trim()
-                ),
-            );
-            None
-        }
-        Err(_) => {
-            entry.unknown_word(text, what, words.iter().copied());
-            None
-        }
-    }
-}
-
-/// A bare number gets its unit proposed, and both directions if it has none.
-fn difference_without_quotes(entry: &Entry<'_>, than: &str) -> Option<Stops> {
-    let number = number_of(entry.value);
-    let word = if number == Some(1.0) { "stop" } else { "stops" };
-    match number {
-        // A number that is out of range anyway is refused as any other.
-        Some(number) if number > 0.0 && number <= STOPS.highest => entry.refuse(
-            &format!("\"{}\" says a number, but not of what", entry.key),
-            "a difference in stops belongs here, in quotes",
-            &format!("Write \"-{number} {word}\" for darker than {than}, \"+{number} {word}\" for brighter."),
-        ),
-        _ => {
-            entry.quantity::<Stops>()?;
-        }
-    }
-    None
-}
-
-/// "2 stops under"; a sign in front must say the same as the word.
-fn by_word(text: &str) -> Option<Stops> {
-    let lower = text.trim().to_lowercase();
-    let (amount, way) = WAYS
-        .iter()
-        .find_map(|(word, way)| Some((lower.strip_suffix(word)?.trim_end(), way)))?;
-    let stops = amount.parse::<Stops>().ok()?.value();
-    if amount.starts_with(['+', '-', '\u{2212}']) {
-        return (stops * way >= 0.0).then_some(Stops(stops));
-    }
-    // Nothing darker is nothing, and not minus nothing.
-    Some(Stops(stops * way + 0.0))
-}
-
-/// Limits against the bag and the people.
-pub(crate) fn check(log: &Log, ask: &AskRead, bag: Option<&BagRead>, sitters: &[SitterRead]) {
-    if let Some(span) = &ask.evenness
-        && sitters.len() == 1
-    {
-        log.warn(span, "evenness compares faces, and there is only one");
-    }
-    let Some(bag) = bag else { return };
-    check_recycle(log, ask, bag);
-    let nobody = bag.bag.helpers == 0 && !bag.bag.stand;
-    if let Some(span) = &ask.stand
-        && ask.ask.stand == FlashStand::Anywhere
-        && nobody
-    {
-        log.problem(
-            Problem::new("the flash may be anywhere, but nothing and nobody is there to hold it")
-                .at(span.clone(), "off the camera")
-                .help("Add  stand = true  or  helpers = 1  under [bag], or write  flash = \"on camera\""),
-        );
-    }
-}
-
-/// The wait that is asked for, against the shortest that the flash has.
-fn check_recycle(log: &Log, ask: &AskRead, bag: &BagRead) {
-    let Some(asked) = &ask.recycle else { return };
-    let flash = &bag.bag.flash;
-    let least = flash.least_power_stops();
-    let shortest = flash.recycle_s(least);
-    if asked.value < shortest {
-        let power = PowerFraction::from_stops_below_full(least)
-            .map_or_else(|_| String::new(), |p| format!(" at {p}"));
-        let mut problem = Problem::new(format!("the flash is never ready after {} s", asked.value)).at(
-            asked.span.clone(),
-            format!("even{power} it takes {shortest:.2} s"),
-        );
-        if let Some(span) = &bag.recycle {
-            problem = problem.at(span.clone(), "its time after a full flash");
-        }
-        log.problem(
-            problem.help("Allow a longer wait, or check \"recycle\" and \"least_power\" under [bag.flash]."),
-        );
-    } else if bag.recycle.is_none() {
-        log.warn(
-            &asked.span,
-            format!(
-                "recycle of the flash not said, so taken as {:.1} s after full power",
-                flash.recycle_s(0.0)
-            ),
-        );
-    }
 }

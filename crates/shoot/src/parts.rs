@@ -1,6 +1,13 @@
 //! The parts of a shoot file and their keys: the one list that reading, suggestions and the reference share.
 
-use super::section::Part;
+/// A part of the file and the keys that it may have.
+#[derive(Debug)]
+pub struct Part {
+    /// As its heading is written: `[camera]`, `[[sitter]]`.
+    pub title: &'static str,
+    /// The keys, in the order in which they are explained.
+    pub keys: &'static [&'static str],
+}
 
 macro_rules! parts {
     ($($(#[$doc:meta])* $name:ident: $title:literal [$($key:literal),* $(,)?];)*) => {

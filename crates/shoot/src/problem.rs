@@ -1,6 +1,6 @@
 //! What is wrong with a shoot file, said to the person who wrote it.
 
-use super::text::presentable;
+use super::quoting::presentable;
 use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
     SourceCode, SourceSpan, SpanContents,
@@ -205,7 +205,7 @@ impl Problems {
     }
 
     /// A file that could not be read at all.
-    pub(crate) fn of_file(name: &str, problem: Problem) -> Self {
+    pub fn of_file(name: &str, problem: Problem) -> Self {
         Problems {
             name: presentable(name),
             list: vec![problem],

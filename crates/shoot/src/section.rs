@@ -1,14 +1,15 @@
 //! Reading the parts of a shoot file: which keys they have, what was written, and where.
 
+use super::beside::Beside;
 use super::nearest::{nearest, plain};
-use super::parts::SETUP;
+use super::parts::{Part, SETUP};
 use super::problem::{Identity, Problem, Span};
-use super::written::{Written, shown};
+use super::quoting::{cut, shorten, shown};
+use super::written::Written;
 use light::FlashUnit;
 use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
-use std::path::{Path, PathBuf};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 use units::{Metres, UnitError};
@@ -19,15 +20,6 @@ const MOST_UNKNOWN_KEYS: usize = 20;
 /// More of a kind than this is no longer a description of a room (ours).
 const MOST_OF_A_KIND: usize = 100;
 
-/// A part of the file and the keys that it may have.
-#[derive(Debug)]
-pub struct Part {
-    /// As its heading is written: `[camera]`, `[[sitter]]`.
-    pub title: &'static str,
-    /// The keys, in the order in which they are explained.
-    pub keys: &'static [&'static str],
-}
-
 /// A value with the place where it was said.
 #[derive(Clone, Debug)]
 pub(crate) struct Said<T> {
@@ -37,7 +29,7 @@ pub(crate) struct Said<T> {
 
 /// Everything that was found while reading.
 #[derive(Debug, Default)]
-pub(crate) struct Log {
+pub(crate) struct Log<'a> {
     problems: RefCell<Vec<Problem>>,
     /// What was told already: a part that several set-ups share is read for each of them.
     told: RefCell<HashSet<Identity>>,
@@ -49,21 +41,22 @@ pub(crate) struct Log {
     untold: RefCell<BTreeSet<usize>>,
     /// The flashes that were read, by where they stand: to prove that one can be takes longer than all the rest.
     flashes: RefCell<BTreeMap<usize, Option<FlashUnit>>>,
-    /// The folder of the file, where the files that it names are looked for.
-    folder: Option<PathBuf>,
+    /// Where the files that it names are looked for.
+    beside: Option<&'a dyn Beside>,
 }
 
-impl Log {
-    /// For a file in a folder; none for a text that is not on disk.
-    pub fn beside(folder: Option<&Path>) -> Self {
+impl<'a> Log<'a> {
+    /// For a file that lies beside others; none for a text by itself.
+    pub fn beside(beside: Option<&'a dyn Beside>) -> Self {
         Log {
-            folder: folder.map(Path::to_owned),
+            beside,
             ..Log::default()
         }
     }
 
-    pub fn folder(&self) -> Option<&Path> {
-        self.folder.as_deref()
+    /// Where the files that this one names are looked for.
+    pub fn neighbours(&self) -> Option<&'a dyn Beside> {
+        self.beside
     }
 
     /// Notes a problem, once even if it is met again.
@@ -187,13 +180,13 @@ pub(crate) struct Section<'a> {
     /// Whether it stands inside a set-up.
     within_set_up: bool,
     pub span: Span,
-    pub log: &'a Log,
+    pub log: &'a Log<'a>,
     /// Position among its like, from 1.
     number: usize,
 }
 
 impl<'a> Section<'a> {
-    pub fn new(part: &'static Part, table: &'a DeTable<'a>, span: Span, log: &'a Log) -> Self {
+    pub fn new(part: &'static Part, table: &'a DeTable<'a>, span: Span, log: &'a Log<'a>) -> Self {
         Section {
             part,
             table,
@@ -566,7 +559,7 @@ pub(crate) struct Entry<'a> {
     pub span: Span,
     /// Whether it stands inside a set-up.
     pub within_set_up: bool,
-    pub log: &'a Log,
+    pub log: &'a Log<'a>,
 }
 
 impl<'a> Entry<'a> {
@@ -947,16 +940,3 @@ fn number_word(count: usize) -> &'static str {
 
 /// Reasons up to this many letters fit under the snippet.
 const SHORT_REASON: usize = 60;
-
-/// Long texts are cut, so that a message stays a message.
-pub(crate) fn shorten(text: &str) -> String {
-    cut(text, 60)
-}
-
-fn cut(text: &str, most: usize) -> String {
-    let text = text.trim();
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    format!("{}…", text.chars().take(most - 3).collect::<String>())
-}

@@ -4,8 +4,8 @@ use super::checks;
 use super::nearest::{nearest, plain};
 use super::parts::{self, SETUP};
 use super::problem::Problem;
+use super::quoting::shown;
 use super::section::{Said, Section};
-use super::written::shown;
 use toml::de::DeValue;
 
 /// More pictures than this are not made on one day with one flash (ours).
@@ -13,7 +13,7 @@ pub const MOST_SET_UPS: usize = 40;
 
 /// Which set-ups of a file are read; the parts of the others are not looked at.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum Wanted<'w> {
+pub enum Wanted<'w> {
     /// Every one, and what can be wrong between them.
     All,
     /// The one at this position, from 0.
@@ -24,7 +24,7 @@ pub(crate) enum Wanted<'w> {
 
 impl Wanted<'_> {
     /// What was asked for, as it is counted or called.
-    pub fn words(&self) -> String {
+    pub(crate) fn words(&self) -> String {
         match self {
             Wanted::All => String::new(),
             Wanted::At(index) => index.saturating_add(1).to_string(),

@@ -221,7 +221,7 @@ fn direction(entry: &Entry<'_>, clock: &Clock) -> Option<Vec3> {
     };
     if by_word.is_none() {
         entry.refuse(
-            &format!("{} is not a direction to look in", super::written::shown(&text)),
+            &format!("{} is not a direction to look in", super::quoting::shown(&text)),
             "\"camera\" or a clock hour",
             "Seen from above with the sitter in the middle, the camera is at 6, its left at 9 and its right at 3: \
              faces = \"7 o'clock\"",

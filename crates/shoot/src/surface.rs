@@ -3,8 +3,8 @@
 use super::nearest::{nearest, plain};
 use super::parts::SURFACE;
 use super::problem::Problem;
+use super::quoting::shown;
 use super::section::{Entry, Section, number_of};
-use super::written::shown;
 use colour::{Reflectance, surfaces, upsample};
 use scene::Material;
 use toml::de::DeValue;
@@ -112,7 +112,7 @@ fn refuse_name(entry: &Entry<'_>, text: &str) {
         &format!(
             "{meant} Any other can be described:  {} = {{ name = \"{}\", rgb = [0.45, 0.16, 0.12] }}",
             entry.key,
-            super::section::shorten(text).replace('"', "'")
+            super::quoting::shorten(text).replace('"', "'")
         ),
     );
 }

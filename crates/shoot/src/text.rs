@@ -1,11 +1,7 @@
-//! From a file on the disk to a TOML table, or to a sentence that says why not.
+//! From the bytes of a file to a TOML table, or to a sentence that says why not.
 
-use super::nearest::nearest;
 use super::problem::{Problem, Problems, Span};
-use super::section::shorten;
-use std::fs::{self, File};
-use std::io::{self, ErrorKind, Read};
-use std::path::Path;
+use super::quoting::{is_invisible_command, presentable, shorten};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -18,90 +14,11 @@ pub(crate) const LONGEST_LINE: usize = 1000;
 /// A text with more lines than this that cannot be read is no shoot file, and need not be shown whole.
 const MOST_SYNTAX_PROBLEMS: usize = 5;
 
-/// All of a file, or nothing if it holds more than [`MOST_BYTES`], of which no more is taken in.
-pub(crate) fn bounded(file: File) -> io::Result<Option<Vec<u8>>> {
-    let mut bytes = Vec::new();
-    file.take(MOST_BYTES + 1).read_to_end(&mut bytes)?;
-    Ok((bytes.len() as u64 <= MOST_BYTES).then_some(bytes))
-}
-
-/// Reads a file as text without ever taking in more than [`MOST_BYTES`].
-pub(crate) fn from_disk(path: &Path) -> Result<String, Problem> {
-    let shown = path.display();
-    let file = match File::open(path) {
-        Ok(file) => file,
-        Err(error) if path.is_dir() || error.kind() == ErrorKind::IsADirectory => {
-            return Err(is_a_folder(path));
-        }
-        Err(error) if error.kind() == ErrorKind::NotFound => {
-            let help = match file_of_nearly_this_name(path) {
-                Some(name) => format!("Did you mean {name}?"),
-                None => "Check the name and the folder.".to_owned(),
-            };
-            return Err(Problem::new(format!("there is no file {shown}")).help(help));
-        }
-        Err(error) if error.kind() == ErrorKind::PermissionDenied => {
-            return Err(Problem::new(format!("{shown} may not be opened"))
-                .help("Allow yourself to read the file, or copy it to a folder of your own."));
-        }
-        Err(error) => {
-            return Err(Problem::new(format!("{shown} could not be opened: {error}"))
-                .help("Check the disk or the connection, then try again."));
-        }
-    };
-    if path.is_dir() {
-        return Err(is_a_folder(path));
-    }
-    match bounded(file) {
-        Ok(Some(bytes)) => decode(bytes, path),
-        Ok(None) => Err(Problem::new(format!("{shown} is larger than 1 MB, so it is not a shoot file"))
-            .help("A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead.")),
-        Err(error) => Err(Problem::new(format!("{shown} could not be read: {error}"))
-            .help("Check the disk or the connection, then try again.")),
-    }
-}
-
-fn is_a_folder(path: &Path) -> Problem {
-    let inside = shoot_files_in(path);
-    let help = match inside.first() {
-        Some(first) => format!("Give the file inside it, such as {}", path.join(first).display()),
-        None => "Give a shoot file, a text whose name ends in .toml.".to_owned(),
-    };
-    Problem::new(format!("{} is a folder, not a shoot file", path.display())).help(help)
-}
-
-/// Names of the shoot files in a folder, sorted; only the first thousand entries are looked at.
-fn shoot_files_in(folder: &Path) -> Vec<String> {
-    let Ok(entries) = fs::read_dir(folder) else {
-        return Vec::new();
-    };
-    let mut names: Vec<String> = entries
-        .take(1000)
-        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .filter(|name| name.ends_with(".toml"))
-        .collect();
-    names.sort();
-    names
-}
-
-fn file_of_nearly_this_name(path: &Path) -> Option<String> {
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or(Path::new("."));
-    let names = shoot_files_in(folder);
-    let wanted = path.file_name()?.to_str()?;
-    let found = nearest(wanted, names.iter().map(String::as_str))?;
-    Some(if folder == Path::new(".") {
-        found.to_owned()
-    } else {
-        folder.join(found).display().to_string()
-    })
-}
-
-/// Bytes to text; says what they are when they are no text.
-fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
-    let shown = path.display();
+/// The bytes of a file as text; says what they are when they are no text. `shown` is where they came from.
+///
+/// # Errors
+/// Bytes of a picture or of another kind of file, or letters in another encoding.
+pub fn decode(bytes: Vec<u8>, shown: &str) -> Result<String, Problem> {
     let picture = [
         b"\xFF\xD8\xFF".as_slice(),
         b"\x89PNG",
@@ -138,24 +55,6 @@ fn decode(bytes: Vec<u8>, path: &Path) -> Result<String, Problem> {
         ))
         .help("In the text editor choose \"Save as\" and the encoding UTF-8.")
     })
-}
-
-/// Letters that are not seen but change what is seen: they could command a terminal, or turn the reading
-/// direction so that a line looks like another (Unicode Standard Annex 9, table of directional characters).
-fn is_invisible_command(c: char) -> bool {
-    c.is_control() && !matches!(c, '\t' | '\r' | '\n')
-        || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-}
-
-/// What is shown of a text in messages: as many bytes, so that places stay right, but no invisible commands.
-pub(crate) fn presentable(text: &str) -> String {
-    let shown = |c: char| match c.len_utf8() {
-        _ if !is_invisible_command(c) => c,
-        1 => '?',
-        2 => '¿',
-        _ => '\u{fffd}',
-    };
-    text.chars().map(shown).collect()
 }
 
 /// Checks that this is a text that could be a shoot file, and parses it.

@@ -1,6 +1,5 @@
 //! Quantities as a shoot file writes them.
 
-use super::section::shorten;
 use std::str::FromStr;
 use units::limits::{self, Limit};
 use units::{
@@ -56,9 +55,4 @@ fn shutter_with_unit(number: &str) -> String {
         Ok(value) if value >= 2.0 => format!("1/{number}"),
         _ => format!("{number} s"),
     }
-}
-
-/// A text in quotes, cut when it is long.
-pub(crate) fn shown(text: &str) -> String {
-    format!("\"{}\"", shorten(text))
 }

@@ -1,11 +1,11 @@
 //! `[[zone]]`, `[[later]]` and the wishes for zones: what the flash does not reach, and how it will change.
 
-use super::limits::difference;
+use super::differences::difference;
 use super::nearest::{nearest, plain};
 use super::parts::ZONE_WISH;
 use super::problem::Problem;
+use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
-use super::written::shown;
 use solver::{Later, Zone, ZoneWish};
 use toml::de::DeValue;
 use units::{Ev, FNumber, Iso, Kelvin, ShutterTime, Stops};

@@ -43,7 +43,8 @@ fn every_example_is_a_good_file() {
             .extension()
             .is_some_and(|extension| extension == "toml")
         {
-            let file = shoot::read_file(&entry.path())
+            let text = fs::read_to_string(entry.path()).expect("a text");
+            let file = shoot::parse_file("example.toml", &text)
                 .unwrap_or_else(|problems| panic!("{}", problems.render(100, false)));
             for shoot in &file.set_ups {
                 assert!(

@@ -3,6 +3,7 @@
 use super::{Failure, load, solve};
 use crate::cli::CardArgs;
 use crate::clock;
+use crate::files;
 use crate::output;
 use server::card::{Answered, cards, on_paper};
 use server::moment::for_people;
@@ -29,7 +30,7 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
             (shoot.job.title.clone(), vec![shoot])
         }
         None => {
-            let file = shoot::read_file(&args.shoot)?;
+            let file = files::read_file(&args.shoot)?;
             (file.title, file.set_ups)
         }
     };

@@ -2,6 +2,7 @@
 
 use super::{Failure, load};
 use crate::cli::CheckArgs;
+use crate::files;
 use crate::output;
 use shoot::summary::summary;
 
@@ -12,7 +13,7 @@ use shoot::summary::summary;
 pub fn run(args: &CheckArgs) -> Result<(), Failure> {
     let set_ups = match &args.setup {
         Some(_) => vec![load(Some(&args.shoot), args.setup.as_deref())?],
-        None => shoot::read_file(&args.shoot)?.set_ups,
+        None => files::read_file(&args.shoot)?.set_ups,
     };
     let summaries: Vec<String> = set_ups.iter().map(summary).collect();
     output::print(&summaries.join("\n"))?;

@@ -1,12 +1,14 @@
 //! A shoot file as plain JSON, exactly as it is written.
 
-use super::super::parts::SETUP;
-use super::super::set_ups::usual_name;
-use super::{Draft, EditError, known_part, places};
+use super::change::EditError;
+use super::draft::{Draft, known_part, set_ups};
+use super::places;
+use crate::parts::SETUP;
+use crate::set_ups::usual_name;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Number, Value as Json};
-use toml_edit::{DocumentMut, Item, Table, TableLike, Value};
+use toml_edit::{DocumentMut, Item, TableLike, Value};
 
 /// A text that was taken apart, to be looked at.
 #[derive(Clone, Debug)]
@@ -15,7 +17,9 @@ pub struct AsWritten(DocumentMut);
 impl AsWritten {
     /// Takes a text apart; `None` if it is no TOML.
     pub fn open(text: &str) -> Option<Self> {
-        Draft::open(text).ok().map(|draft| AsWritten(draft.document))
+        Draft::open(text)
+            .ok()
+            .map(|draft| AsWritten(draft.into_document()))
     }
 
     /// What the shoot is called, if it says so.
@@ -70,18 +74,6 @@ impl AsWritten {
     /// The whole text as plain JSON.
     pub fn whole(&self) -> Map<String, Json> {
         object(self.0.as_table())
-    }
-}
-
-/// The tables of the set-ups.
-pub(super) fn set_ups(root: &Table) -> Vec<&dyn TableLike> {
-    match root.get("setup") {
-        Some(Item::ArrayOfTables(list)) => list.iter().map(|table| table as &dyn TableLike).collect(),
-        Some(Item::Value(Value::Array(list))) => list
-            .iter()
-            .filter_map(|item| item.as_inline_table().map(|table| table as &dyn TableLike))
-            .collect(),
-        _ => Vec::new(),
     }
 }
 
@@ -146,7 +138,7 @@ impl PartKind {
     /// A text that is no TOML, one without the part, or a set-up that is not there.
     pub fn take(self, shoot_text: &str, set_up: usize, text: &str) -> Result<String, EditError> {
         let part = Draft::open(text)?
-            .document
+            .document()
             .remove(self.key())
             .ok_or_else(|| self.missing())?;
         let mut draft = Draft::open(shoot_text)?;

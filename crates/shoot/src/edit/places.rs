@@ -1,12 +1,11 @@
 //! Where in the text new headings stand: below what they belong to, and never inside another set-up.
 
-use super::super::parts;
-use super::super::section::Part;
+use crate::parts::{self, Part};
 use toml_edit::{ArrayOfTables, Item, Table, TableLike};
 
 /// How a part is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum Layout {
     /// Under a heading in single brackets.
     Heading,
     /// Under a heading in double brackets for each.
@@ -28,11 +27,11 @@ pub(super) fn part_at(names: &[&str]) -> Option<&'static Part> {
 }
 
 /// How what stands at these keys is written, by the headings of the reader.
-pub(super) fn kind_of(names: &[&str]) -> Kind {
+pub(super) fn layout_of(names: &[&str]) -> Layout {
     match part_at(names) {
-        Some(part) if part.title.starts_with("[[") => Kind::Headings,
-        Some(_) => Kind::Heading,
-        None => Kind::Line,
+        Some(part) if part.title.starts_with("[[") => Layout::Headings,
+        Some(_) => Layout::Heading,
+        None => Layout::Line,
     }
 }
 

@@ -1,9 +1,8 @@
 //! Writing and removing values in a document.
 
-use super::places::{Kind, kind_of, part_at};
-use super::{EditError, MOST_DEPTH, Step};
-use crate::parts;
-use crate::section::Part;
+use super::change::{EditError, MOST_DEPTH, Step};
+use super::places::{Layout, layout_of, part_at};
+use crate::parts::{self, Part};
 use crate::text::{MOST_BYTES, is_refused};
 use serde_json::{Map, Value as Json};
 use toml_edit::{Array, ArrayOfTables, InlineTable, Item, Table, TableLike, Value};
@@ -157,7 +156,7 @@ fn set_in_item<'t>(
             Ok(())
         }
         // A list with nothing in it yet can still be written under headings.
-        Item::Value(Value::Array(list)) if list.is_empty() && kind_of(&trail.names) == Kind::Headings => {
+        Item::Value(Value::Array(list)) if list.is_empty() && layout_of(&trail.names) == Layout::Headings => {
             index_of(step, 0, trail)?;
             *item = item_of(&Json::Array(vec![wrapped(rest, value, trail)?]), trail);
             Ok(())
@@ -232,13 +231,13 @@ fn insert(table: &mut dyn TableLike, key: &str, value: &Json, trail: &Trail<'_>)
 /// A new item, under headings where the reader has them.
 fn item_of(value: &Json, trail: &Trail<'_>) -> Item {
     let kind = if trail.in_line {
-        Kind::Line
+        Layout::Line
     } else {
-        kind_of(&trail.names)
+        layout_of(&trail.names)
     };
     match (kind, value) {
-        (Kind::Heading, Json::Object(keys)) => Item::Table(table_of(keys, trail)),
-        (Kind::Headings, Json::Array(list)) if !list.is_empty() && list.iter().all(Json::is_object) => {
+        (Layout::Heading, Json::Object(keys)) => Item::Table(table_of(keys, trail)),
+        (Layout::Headings, Json::Array(list)) if !list.is_empty() && list.iter().all(Json::is_object) => {
             let tables = list.iter().filter_map(Json::as_object);
             Item::ArrayOfTables(
                 tables
@@ -334,7 +333,7 @@ fn replace(item: &mut Item, value: &Json, trail: &Trail<'_>) {
             }
         }
         (Item::Value(inner), _)
-            if inner.is_inline_table() || !is_part(value) || kind_of(&trail.names) == Kind::Line =>
+            if inner.is_inline_table() || !is_part(value) || layout_of(&trail.names) == Layout::Line =>
         {
             replace_value(inner, value, trail);
         }

@@ -1,6 +1,6 @@
 //! A shoot of one's own from a few fill-ins.
 
-use crate::is_in_feet;
+use crate::section::is_in_feet;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::fmt::Write as _;
