@@ -1,9 +1,10 @@
 //! `rushlight answer`: settings, aim and reasons.
 
-use super::{Failure, load, solve};
+use super::asked::{load, solve};
+use super::failure::Failure;
 use crate::cli::AnswerArgs;
 use crate::output;
-use crate::report::AnswerReport;
+use server::report::AnswerReport;
 
 /// Answers a shoot.
 ///

@@ -1,10 +1,10 @@
 //! `rushlight scan`: a scan of a room becomes the part `[place]` of a shoot file.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::cli::ScanArgs;
 use crate::output;
-use crate::shoot::place_text;
 use scene::scan::{Known, MOST_BYTES, Scan, ScanError, read_scan_knowing};
+use shoot::place_text;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
 use std::path::Path;

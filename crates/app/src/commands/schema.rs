@@ -1,10 +1,10 @@
 //! `rushlight schema`: the shape of the answer's JSON, or of the page's API.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::cli::SchemaArgs;
 use crate::output;
-use crate::report::AnswerReport;
-use crate::serve::api_document;
+use server::api_document;
+use server::report::AnswerReport;
 
 /// Prints the JSON schema of the answer, or the OpenAPI document of the page's server.
 ///

@@ -1,10 +1,11 @@
 //! `rushlight sun`: the day of a shoot out of doors.
 
-use super::{Failure, load};
+use super::asked::load;
+use super::failure::Failure;
 use crate::cli::SunArgs;
 use crate::day::{Day, DayReport};
 use crate::output;
-use crate::shoot::Shoot;
+use shoot::Shoot;
 
 /// Works out the day, prints it, and draws it if asked.
 ///
