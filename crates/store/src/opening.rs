@@ -1,18 +1,43 @@
 //! Opening: what is found in a place, whether it is ours, and bringing it up to date.
 
 use crate::error::{StoreError, sqlite_code};
-use sqlx::migrate::{MigrateError, Migrator};
+use sqlx::migrate::{MigrateError, Migration, MigrationType, Migrator};
 use sqlx::postgres::{PgConnectOptions, PgPool, PgPoolOptions};
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteError, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
-use sqlx::{ConnectOptions, Connection, PgConnection, SqliteConnection};
+use sqlx::{ConnectOptions, Connection, PgConnection, SqlStr, SqliteConnection};
 use std::path::Path;
 use std::str::FromStr;
+use std::sync::LazyLock;
 use std::time::Duration;
 
-static FOR_SQLITE: Migrator = sqlx::migrate!("migrations/sqlite");
-static FOR_POSTGRES: Migrator = sqlx::migrate!("migrations/postgres");
+static FOR_SQLITE: LazyLock<Migrator> = LazyLock::new(|| {
+    migrator(&[(
+        1,
+        "documents",
+        include_str!("../migrations/sqlite/0001_documents.sql"),
+    )])
+});
+static FOR_POSTGRES: LazyLock<Migrator> = LazyLock::new(|| {
+    migrator(&[(
+        1,
+        "documents",
+        include_str!("../migrations/postgres/0001_documents.sql"),
+    )])
+});
+
+/// The steps that bring a database up to date, each with its number, its name and its text.
+///
+/// They are listed here instead of by the library's macro, which would build both databases once more for the machine
+/// that compiles. A database keeps number and checksum of each step, so both ways are the same to it.
+fn migrator(steps: &[(i64, &'static str, &'static str)]) -> Migrator {
+    let step = |&(version, name, text): &(i64, &'static str, &'static str)| {
+        let text = SqlStr::from_static(text);
+        Migration::new(version, name.into(), MigrationType::Simple, text, false)
+    };
+    Migrator::with_migrations(steps.iter().map(step).collect())
+}
 
 /// "Rush", as the first migration writes it.
 const APPLICATION: i64 = 0x5275_7368;
