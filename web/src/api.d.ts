@@ -783,7 +783,7 @@ export interface components {
             shutter: string;
             /**
              * Format: double
-             * @description Shutter time in seconds.
+             * @description True shutter time in seconds, such as 0.03125 for 1/30.
              */
             shutter_s?: number | null;
             /**

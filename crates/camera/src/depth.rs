@@ -160,3 +160,60 @@ pub fn aperture_for_depth(focal: Millimetres, distance: Metres, depth: Metres) -
     let h = u * (s + s.hypot(d)) / d;
     FNumber::new(focal.metres() * focal.value() / (h * CIRCLE_OF_CONFUSION_MM))
 }
+
+/// A rectangle of sensor that takes the picture, in millimetres.
+///
+/// ```
+/// use camera::Frame;
+/// let half = Frame { width_mm: 23.6, height_mm: 15.7 };
+/// assert!((half.crop_factor() - 1.526418).abs() < 1e-6);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Frame {
+    /// The long side.
+    pub width_mm: f64,
+    /// The short side.
+    pub height_mm: f64,
+}
+
+impl Frame {
+    /// 36 × 24 mm, after which lenses and flash zooms are named.
+    pub const FULL: Frame = Frame {
+        width_mm: 36.0,
+        height_mm: 24.0,
+    };
+
+    /// From corner to corner.
+    pub fn diagonal_mm(&self) -> f64 {
+        self.width_mm.hypot(self.height_mm)
+    }
+
+    /// The diagonal of [`Frame::FULL`] over this one's.
+    pub fn crop_factor(&self) -> f64 {
+        Self::FULL.diagonal_mm() / self.diagonal_mm()
+    }
+}
+
+/// How wide an angle, in degrees, a side or the diagonal of the frame takes in, focused far away: 2·atan(side / 2f).
+///
+/// ```
+/// use camera::{Frame, angle_of_view_deg};
+/// let wide = angle_of_view_deg(Frame::FULL.width_mm, "85 mm".parse()?);
+/// assert!((wide - 23.913168).abs() < 1e-6);
+/// # Ok::<(), units::UnitError>(())
+/// ```
+pub fn angle_of_view_deg(frame_side_mm: f64, focal: Millimetres) -> f64 {
+    2.0 * (0.5 * frame_side_mm / focal.value()).atan().to_degrees()
+}
+
+/// Diameter in micrometres of the disc that diffraction makes of a point (Airy's, to the first dark ring):
+/// 2.44·λ·N·(1 + m), with m the magnification.
+///
+/// ```
+/// let disc = camera::airy_disc_um(units::FNumber::new(16.0)?, 550.0, 0.0);
+/// assert!((disc - 21.472).abs() < 1e-9);
+/// # Ok::<(), units::UnitError>(())
+/// ```
+pub fn airy_disc_um(aperture: FNumber, wavelength_nm: f64, magnification: f64) -> f64 {
+    2.44 * wavelength_nm / 1000.0 * aperture.value() * (1.0 + magnification)
+}

@@ -19,8 +19,8 @@ impl Settings {
     /// 2 log₂ N − log₂ t − log₂(S/100) (ISO 2720:1974).
     ///
     /// ```
-    /// let sunny = camera::Settings { aperture: "f/16".parse()?, shutter: "1/100".parse()?, iso: "ISO 100".parse()? };
-    /// assert!((sunny.ev().value() - 14.643856).abs() < 1e-6);
+    /// let sunny = camera::Settings { aperture: "f/16".parse()?, shutter: "1/125".parse()?, iso: "ISO 100".parse()? };
+    /// assert!((sunny.ev().value() - 15.0).abs() < 1e-12);
     /// # Ok::<(), units::UnitError>(())
     /// ```
     pub fn ev(&self) -> Ev {
@@ -66,7 +66,7 @@ fn dose_factor(dose: LuminousExposure, aperture: FNumber, iso: Iso) -> f64 {
 ///
 /// ```
 /// use units::Illuminance;
-/// let aperture = camera::aperture_for_ambient(Illuminance(2500.0), "1/125".parse()?, "ISO 100".parse()?);
+/// let aperture = camera::aperture_for_ambient(Illuminance(2560.0), "1/125".parse()?, "ISO 100".parse()?);
 /// assert!((aperture - 8f64.sqrt()).abs() < 1e-12);
 /// # Ok::<(), units::UnitError>(())
 /// ```

@@ -9,8 +9,8 @@
 //! use camera::{Settings, add_exposures, ambient_exposure, flash_exposure};
 //! use units::{Illuminance, LuminousExposure};
 //! let settings = Settings { aperture: "f/5.6".parse()?, shutter: "1/125".parse()?, iso: "ISO 400".parse()? };
-//! // A room at 78 lx is five stops below the flash that was set for this aperture.
-//! let ambient = ambient_exposure(Illuminance(78.125), &settings);
+//! // A room at 80 lx is five stops below the flash that was set for this aperture.
+//! let ambient = ambient_exposure(Illuminance(80.0), &settings);
 //! let flash = flash_exposure(LuminousExposure(20.0), settings.aperture, settings.iso);
 //! assert!((ambient.value() + 5.0).abs() < 1e-9 && flash.value().abs() < 1e-9);
 //! // Amounts of light add, stops do not: the room lifts the picture by less than a twentieth of a stop.
@@ -38,7 +38,8 @@ pub use battery::{BatteryPack, Capacitor};
 pub use burst::Burst;
 pub use daylight::sunny_sixteen;
 pub use depth::{
-    CIRCLE_OF_CONFUSION_MM, DepthLimits, Focus, aperture_for_depth, distance_for_field, hyperfocal_m,
+    CIRCLE_OF_CONFUSION_MM, DepthLimits, Focus, Frame, airy_disc_um, angle_of_view_deg, aperture_for_depth,
+    distance_for_field, hyperfocal_m,
 };
 pub use exposure::{
     Mix, Settings, add_exposures, ambient_exposure, aperture_for_ambient, ev_of, falloff, illuminance_of,

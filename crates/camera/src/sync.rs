@@ -14,7 +14,7 @@ pub fn within_sync(shutter: ShutterTime, sync: ShutterTime) -> bool {
     shutter.value() >= sync.value() * (1.0 - 1e-9)
 }
 
-/// The fastest shutter time that is safe with a radio trigger: a third of a stop slower than sync.
+/// The fastest shutter time that is safe with a radio trigger: at least a third of a stop slower than sync.
 ///
 /// Triggers take a moment, and the curtain then shadows an edge of the frame at exactly the sync time (common practice).
 /// A sync time at the long end of the series is returned as it is.
@@ -25,9 +25,9 @@ pub fn within_sync(shutter: ShutterTime, sync: ShutterTime) -> bool {
 /// # Ok::<(), units::UnitError>(())
 /// ```
 pub fn fastest_clean_shutter(sync: ShutterTime) -> ShutterTime {
-    // Nominal thirds are between 0.21 and 0.42 stop apart.
+    // The margin is for rounding alone: thirds are exact.
     ShutterTime::series()
-        .find(|time| time.stops_longer_than(sync) > Stops(0.2))
+        .find(|time| time.stops_longer_than(sync) > Stops(1.0 / 3.0 - 1e-9))
         .unwrap_or(sync)
 }
 
@@ -36,7 +36,7 @@ pub fn fastest_clean_shutter(sync: ShutterTime) -> ShutterTime {
 /// Constant light over the whole travel is assumed, and the same energy as one normal pulse.
 ///
 /// ```
-/// let slit = camera::SlitExposure { curtain_travel_s: 0.004, shutter: "1/1000".parse()? };
+/// let slit = camera::SlitExposure { curtain_travel_s: 1.0 / 256.0, shutter: "1/1000".parse()? };
 /// assert!((slit.loss().value() - 2.321928).abs() < 1e-6);
 /// # Ok::<(), units::UnitError>(())
 /// ```

@@ -20,6 +20,7 @@ pub mod course;
 mod daylight;
 mod error;
 pub mod events;
+pub mod eye;
 mod flash;
 mod gel;
 mod lamp;

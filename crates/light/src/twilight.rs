@@ -23,9 +23,9 @@ const FULL_MOON: [Piece; 3] = [
     (-0.8, [-2.79, 24.27, -252.95, 1321.29]),
 ];
 
-/// Half the width, in degrees, over which neighbouring pieces are mixed (ours): at their ends they differ by up to 1.5 %, and a
-/// step would show in a table of stops per minute.
-const MIXED_DEG: f64 = 0.25;
+/// Width, in degrees above the end of a piece, over which it gives way to the next (ours): at their ends they differ by up to
+/// 1.5 %, and a step would show in a table of stops per minute.
+const MIXED_DEG: f64 = 0.5;
 
 fn log_of(piece: &Piece, altitude_deg: f64) -> f64 {
     let x = altitude_deg / 90.0;
@@ -41,18 +41,12 @@ fn log_fit(pieces: &[Piece], altitude_deg: f64) -> f64 {
         .position(|piece| altitude_deg >= piece.0)
         .unwrap_or(last);
     let here = log_of(&pieces[at], altitude_deg);
-    let mix = |other: usize, edge: f64| {
-        // At the edge itself both count half.
-        let share = smooth_step(0.5 - (altitude_deg - edge).abs() / (2.0 * MIXED_DEG));
-        here + (log_of(&pieces[other], altitude_deg) - here) * share
-    };
-    if at < last && altitude_deg < pieces[at].0 + MIXED_DEG {
-        mix(at + 1, pieces[at].0)
-    } else if at > 0 && altitude_deg > pieces[at - 1].0 - MIXED_DEG {
-        mix(at - 1, pieces[at - 1].0)
-    } else {
-        here
+    let into = (altitude_deg - pieces[at].0) / MIXED_DEG;
+    if at == last || into >= 1.0 {
+        return here;
     }
+    let below = log_of(&pieces[at + 1], altitude_deg);
+    below + (here - below) * smooth_step(into)
 }
 
 /// Sun and clear sky on the ground in lux, for an altitude of the sun's centre, −18° to 90°.

@@ -24,6 +24,7 @@ pub mod scan;
 mod sitter;
 mod surroundings;
 mod viewpoint;
+pub mod wind;
 
 pub use assemble::{SitterObject, Stage, assemble};
 pub use error::SceneError;

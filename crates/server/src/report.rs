@@ -115,7 +115,7 @@ pub struct CameraReport {
     pub f_number: Number,
     /// Shutter as engraved, such as "1/160".
     pub shutter: String,
-    /// Shutter time in seconds.
+    /// True shutter time in seconds, such as 0.03125 for 1/30.
     pub shutter_s: Number,
     /// Speed on the ISO scale.
     pub iso: Number,

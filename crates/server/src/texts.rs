@@ -160,7 +160,7 @@ pub async fn give(JsonBody(request): JsonBody<GiveRequest>) -> Result<Json<PartT
 pub struct ScanQuery {
     /// The name of its file: its ending says what it is.
     pub name: String,
-    /// Quarters of a turn, 0 to 3, seen from above and clockwise: which wall is behind the sitter.
+    /// Quarters of a turn, 0 to 3, anticlockwise seen from above: which wall is behind the sitter.
     #[serde(default)]
     #[schemars(range(max = 3))]
     pub turned: u8,
@@ -202,4 +202,33 @@ pub async fn scan(
 /// The words that a shoot text may use.
 pub async fn vocabulary() -> Json<Vocabulary> {
     Json(words::vocabulary())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use glam::Vec3;
+    use scene::Face;
+    use scene::scan::Scan;
+
+    #[test]
+    fn a_scan_turns_the_way_that_the_document_says() {
+        let mut faces = [None; 6];
+        faces[Face::Left.index()] = Some([0.5; 3]);
+        let scan = Scan {
+            room: Vec3::new(3.0, 4.0, 2.5),
+            faces,
+            openings: Vec::new(),
+            furniture: Vec::new(),
+            told: Vec::new(),
+        };
+        // Seen from above with the camera at the bottom, from the left to the bottom is anticlockwise.
+        let turned = scan.turned(1);
+        assert!(turned.faces[Face::BehindCamera.index()].is_some());
+        let document = schemars::schema_for!(ScanQuery);
+        let said = document.as_value()["properties"]["turned"]["description"]
+            .as_str()
+            .expect("a description");
+        assert!(said.contains("anticlockwise seen from above"), "{said}");
+    }
 }

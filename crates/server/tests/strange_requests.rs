@@ -1,7 +1,7 @@
 //! Thousands of requests that the API's document allows, and as many that it forbids, by a program that knows only the
 //! document: none may make the server fail.
 //!
-//! The program is schemathesis (PyPI, see `requirements-oracle.txt`); without it the test fails and says so.
+//! The program is schemathesis (a Python package, see `requirements-oracle.txt`); without it the test fails and says so.
 
 #[allow(dead_code)]
 mod served;

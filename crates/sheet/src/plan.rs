@@ -1,7 +1,7 @@
 //! The place from above.
 
 use crate::label::{Area, Hand, Labels};
-use crate::path::{Carrier, LightPath, hull};
+use crate::path::{Carrier, LightPath, hull, on_camera};
 use crate::svg::{Svg, fit, ink, num, text_width};
 use crate::words::{Lengths, plain, shorten, signed};
 use crate::{drawing, swatch};
@@ -770,7 +770,7 @@ fn name_light(
 ) {
     let camera = job.viewpoint.position;
     let up = |height: f32| lengths.exact(f64::from(height));
-    let on_camera = path.is_some_and(|path| path.flash.distance(camera) < 0.4);
+    let on_camera = path.is_some_and(|path| on_camera(path.flash, camera));
     let words = if on_camera {
         "camera with the flash".to_owned()
     } else {

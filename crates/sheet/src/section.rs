@@ -4,7 +4,7 @@
 //! towards the face, so that both parts of the way, their heights and their angles appear in true size.
 
 use crate::label::{Area, Hand, Labels};
-use crate::path::{Carrier, LightPath};
+use crate::path::{Carrier, LightPath, on_camera};
 use crate::plan::{
     BEAM, LIT, OPEN_SIDE, arc, arrow, degrees, dimension, draw_break, draw_flash, surface_words,
 };
@@ -295,7 +295,7 @@ fn draw_stand(
     let looks = if face.x >= flash.x { 1.0 } else { -1.0 };
     let floor = Vec2::new(flash.x, view.inner.max.y);
     match path {
-        Some(path) if path.flash.distance(camera) >= 0.4 => {
+        Some(path) if !on_camera(path.flash, camera) => {
             svg.line(flash, floor, &[("stroke", ink::LINE), ("stroke-width", "1.6")]);
             let foot = Vec2::new(14.0, 0.0);
             svg.line(

@@ -3,9 +3,10 @@
 mod fixture;
 
 use fixture::{Case, cases};
+use glam::Vec3;
 use roxmltree::{Document, Node};
 use serde_json::Value;
-use sheet::{Card, card_html, card_pages};
+use sheet::{Card, card_html, card_pages, drawing_svg};
 use solver::{
     Between, DistanceChange, DistanceStep, LightChange, Variations, when_flash_changes, when_light_changes,
 };
@@ -446,5 +447,19 @@ fn a_card_in_feet_has_no_metres() {
             .split(|c: char| c.is_whitespace() || "<>,.;:()".contains(c))
             .collect();
         assert!(!tokens.contains(&"m") && tokens.contains(&"ft"), "{}", case.name);
+    }
+}
+
+#[test]
+fn the_card_and_the_drawings_agree_on_what_sits_on_the_camera() {
+    for metres in [0.1, 0.37, 0.43, 1.0] {
+        let mut case = fixture::direct();
+        let camera = case.job.viewpoint.position;
+        case.answer.aim.flash = camera + Vec3::X * metres;
+        let on_plan = drawing_svg(&case.job, Some(&case.answer), case.feet).contains("camera with the flash");
+        // Only a flash that is not on the camera is in somebody's hand or on a stand.
+        let html = markup(&card_html(&[card(&case)]));
+        let in_hand = html.contains("The flash in your hand") || html.contains("The flash on its stand");
+        assert_eq!((on_plan, in_hand), (metres < 0.4, metres >= 0.4), "{metres} m");
     }
 }

@@ -395,3 +395,46 @@ fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> 
         span: entry.span.clone(),
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::PATTERNS;
+    use serde_json::Value;
+
+    /// Patterns of the check data that no word of a shoot file asks for: the key never comes from behind or from below.
+    const NOT_ASKED_FOR: [&str; 2] = ["rim_or_kicker", "under"];
+
+    /// Typical places of the key, from `checks/rigging_patterns.json`: each lies in the range of its own pattern alone.
+    #[test]
+    fn patterns_are_where_they_usually_are() {
+        let text = include_str!(concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/../../checks/rigging_patterns.json"
+        ));
+        let file: Value = serde_json::from_str(text).expect("the check data are JSON");
+        let cases = file["cases"].as_array().expect("a list of cases");
+        let (mut compared, mut left_out) = (0, 0);
+        for case in cases.iter().filter(|case| case["group"] == "pattern_typical") {
+            let number = |key: &str| case[key].as_f64().expect("degrees");
+            let within = |(from, to): (f64, f64), degrees: f64| (from..=to).contains(&degrees);
+            let (azimuth, elevation) = (
+                number("light_azimuth_from_nose_deg"),
+                number("light_elevation_above_eyes_deg"),
+            );
+            let found: Vec<String> = PATTERNS
+                .iter()
+                .filter(|(_, range)| within(range.azimuth, azimuth) && within(range.elevation, elevation))
+                .map(|(name, _)| name.to_lowercase())
+                .collect();
+            let expected = case["pattern"].as_str().expect("a name");
+            if NOT_ASKED_FOR.contains(&expected) {
+                assert!(found.is_empty(), "{}: {found:?}", case["id"]);
+                left_out += 1;
+            } else {
+                assert_eq!(found, [expected], "{}", case["id"]);
+                compared += 1;
+            }
+        }
+        assert_eq!((compared, left_out), (9, 4));
+    }
+}

@@ -46,9 +46,7 @@ pub(crate) fn read(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Came
     // Each of these was refused with a reason when it is inside but empty.
     let (sync, iso, widest) = (inner(sync)?, inner(iso)?, inner(widest)?);
     let body = CameraBody {
-        sync: sync
-            .as_ref()
-            .map_or(ShutterTime::new(1.0 / 200.0).ok()?, |said| said.value),
+        sync: sync.as_ref().map_or("1/200".parse().ok()?, |said| said.value),
         least_iso: iso.as_ref().map_or(Iso::new(100.0).ok()?, |said| said.value.0),
         most_iso: iso.as_ref().map_or(Iso::new(6400.0).ok()?, |said| said.value.1),
         widest: widest.as_ref().map_or("f/2.8".parse().ok()?, |said| said.value),
@@ -170,7 +168,7 @@ pub(crate) fn check_settings(
                 )),
         );
     }
-    if let Some(said) = shutter.filter(|said| said.value.value() < body.sync.value() * 0.99) {
+    if let Some(said) = shutter.filter(|said| !camera::within_sync(said.value, body.sync)) {
         log.problem(
             Problem::new(format!(
                 "{} is faster than the sync speed, so part of the frame would get no flash",

@@ -13,8 +13,8 @@ const PLAIN_APERTURE: f64 = 4.0;
 /// The ambient level that counts as out of the picture, in stops (common practice: −3).
 pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
 
-/// The slowest shutter for a posed person without a support: 1/60 (common practice).
-pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 60.0 + 1e-9;
+/// The slowest shutter for a posed person without a support: the engraved 1/60, which is 1/64 s (common practice).
+pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 64.0 + 1e-9;
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
 pub(crate) fn settings_for(

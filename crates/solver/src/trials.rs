@@ -15,7 +15,7 @@ use rand_pcg::Pcg32;
 use rand_pcg::rand_core::Rng as _;
 use scene::figure::{FigureRecipe, KeptFigure};
 use scene::{BoxRoom, Face, Material, Place, Sitter, SitterColours, Viewpoint};
-use units::{FNumber, Iso, MiredShift, ShutterTime, Stops};
+use units::{FNumber, Iso, MiredShift, Stops};
 
 /// Rooms of every trial.
 pub(crate) const ROOMS: usize = 10;
@@ -104,7 +104,7 @@ pub(crate) fn random_job(room: usize) -> Job {
             landscape: false,
         },
         body: CameraBody {
-            sync: ShutterTime::new(1.0 / 200.0).unwrap(),
+            sync: "1/200".parse().unwrap(),
             least_iso: Iso::new(100.0).unwrap(),
             most_iso: Iso::new(3200.0).unwrap(),
             widest: "f/1.8".parse().unwrap(),

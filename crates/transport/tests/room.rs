@@ -129,7 +129,7 @@ fn rooms_agree_with_two_independent_solutions() {
             "{id}: the referee's error {error} is too large to judge"
         );
         assert!(
-            (fast / expected - 1.0).abs() <= 0.03,
+            (fast / expected - 1.0).abs() <= tolerance,
             "{id}: solved room {fast} against {expected}"
         );
         tested += 1;

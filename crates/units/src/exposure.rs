@@ -11,7 +11,8 @@ const MARKED_F_NUMBERS: [f64; 37] = [
     11.0, 13.0, 14.0, 16.0, 18.0, 20.0, 22.0, 25.0, 29.0, 32.0, 36.0, 40.0, 45.0, 51.0, 57.0, 64.0,
 ];
 
-/// A written f-number this close to an engraved one, relatively, means the engraved one (ours; a third is 12 %).
+/// A written f-number or shutter time this close to an engraved one, relatively, means the engraved one (ours; a third is
+/// 12 % of an f-number, and 26 % of a time).
 const MARKED_TOLERANCE: f64 = 0.03;
 
 checked_quantity! {
@@ -96,8 +97,8 @@ impl fmt::Display for FNumber {
     }
 }
 
-/// Shutter times in thirds of a stop, the long ones in seconds.
-const SHUTTER_SERIES: [f64; 55] = [
+/// Engraved shutter times in thirds of a stop; the k-th stands for 2^((k − 39)/3) s.
+const MARKED_SHUTTER_TIMES: [f64; 55] = [
     1.0 / 8000.0,
     1.0 / 6400.0,
     1.0 / 5000.0,
@@ -156,42 +157,60 @@ const SHUTTER_SERIES: [f64; 55] = [
 ];
 
 checked_quantity! {
-    /// An exposure time in seconds as the camera names it, 1/100 000 s to an hour.
+    /// An exposure time by its true value in seconds: `1/30` is 2^(-5) = 1/32 s (ISO 516). From 1/100 000 s to an hour.
     ///
-    /// The nominal time is kept: `1/160` is 0.00625 s, although a camera may open for 2^(-22/3) s.
+    /// A written time within 3 % of an engraved one is taken to mean it; any other is kept as it is.
+    /// Thus printing and reading again gives the same value for every third of a stop, and for every value that is not
+    /// within 3 % of an engraved time.
     ///
     /// ```
     /// use units::ShutterTime;
-    /// let shutter: ShutterTime = "1/160".parse()?;
-    /// assert_eq!(shutter.value(), 0.00625);
-    /// assert_eq!(shutter.to_string(), "1/160");
+    /// let shutter: ShutterTime = "1/30".parse()?;
+    /// assert_eq!(shutter.value(), 1.0 / 32.0);
+    /// assert_eq!(shutter.to_string(), "1/30");
     /// assert_eq!("0.5 s".parse::<ShutterTime>()?.to_string(), "0.5 s");
     /// # Ok::<(), units::UnitError>(())
     /// ```
     ShutterTime, SHUTTER_SECONDS, "seconds"
 }
 
+/// Where one second stands in the series.
+const ONE_SECOND: usize = 39;
+
 impl ShutterTime {
-    /// The series a camera offers, 1/8000 s to 30 s in thirds.
+    /// The engraved series from 1/8000 s to 30 s in thirds, as true values.
     pub fn series() -> impl Iterator<Item = Self> {
-        SHUTTER_SERIES.into_iter().map(Self)
+        (0..MARKED_SHUTTER_TIMES.len()).map(|k| Self(true_shutter_time(k)))
     }
 
-    /// The nearest time, in stops, that a camera offers.
+    /// The nearest engraved third between 1/8000 s and 30 s.
     pub fn nearest_third(self) -> Self {
-        let distance = |seconds: f64| (seconds / self.0).log2().abs();
-        Self(
-            SHUTTER_SERIES
-                .into_iter()
-                .min_by(|a, b| distance(*a).total_cmp(&distance(*b)))
-                .unwrap_or(self.0),
-        )
+        Self(true_shutter_time(self.nearest_third_index()))
     }
 
     /// How many stops more light this time lets in than another: 1/50 against 1/200 is 2.
     pub fn stops_longer_than(self, other: Self) -> Stops {
         Stops::from_factor(self.0 / other.0)
     }
+
+    /// The engraved time that a written one means, or the written one.
+    fn meant(seconds: f64) -> Result<Self, UnitError> {
+        let marked = MARKED_SHUTTER_TIMES
+            .iter()
+            .position(|marked| (seconds / marked - 1.0).abs() <= MARKED_TOLERANCE);
+        Self::new(marked.map_or(seconds, true_shutter_time))
+    }
+
+    fn nearest_third_index(self) -> usize {
+        let last = MARKED_SHUTTER_TIMES.len() - 1;
+        (3.0 * self.0.log2() + ONE_SECOND as f64)
+            .round()
+            .clamp(0.0, last as f64) as usize
+    }
+}
+
+fn true_shutter_time(thirds: usize) -> f64 {
+    ((thirds as f64 - ONE_SECOND as f64) / 3.0).exp2()
 }
 
 impl FromStr for ShutterTime {
@@ -210,7 +229,7 @@ impl FromStr for ShutterTime {
             {
                 return Err(limit.not_understood(text, format!("\"{rest}\" is not seconds")));
             }
-            return Self::new(number);
+            return Self::meant(number);
         };
         let (denominator, rest) = number_then_rest(denominator, text, limit)?;
         if !matches!(rest, "" | "s" | "sec" | "S") {
@@ -219,18 +238,25 @@ impl FromStr for ShutterTime {
         if denominator <= 0.0 {
             return Err(limit.not_understood(text, "nothing can be divided by zero"));
         }
-        Self::new(number / denominator)
+        Self::meant(number / denominator)
     }
 }
 
 impl fmt::Display for ShutterTime {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let denominator = (1.0 / self.0).round();
+        let third = self.nearest_third_index();
+        let engraved = (self.0 / true_shutter_time(third) - 1.0).abs() < 1e-9;
+        let shown = if engraved {
+            MARKED_SHUTTER_TIMES[third]
+        } else {
+            self.0
+        };
+        let denominator = (1.0 / shown).round();
         // From about a third of a second on, cameras count in seconds.
-        if self.0 < 0.3 && 1.0 / denominator == self.0 {
+        if shown < 0.3 && 1.0 / denominator == shown {
             write!(f, "1/{denominator}")
         } else {
-            write_number(f, self.0, 0)?;
+            write_number(f, shown, 0)?;
             f.write_str(" s")
         }
     }

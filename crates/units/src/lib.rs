@@ -16,13 +16,13 @@
 //! let room = parse_size("5.5 x 4.4 x 2.6 m")?;
 //! assert_eq!(room[2].value(), 2.6);
 //!
-//! // f/5.6 is the engraved name of 2^(5/2).
+//! // f/5.6 is the engraved name of 2^(5/2), and 1/125 that of 2^(-7) s.
 //! let aperture: FNumber = "f/5.6".parse()?;
 //! assert!((aperture.value() - 5.657).abs() < 0.001);
 //!
 //! // Only the shutter turns a rate of light into a dose.
-//! let shutter: ShutterTime = "1/160".parse()?;
-//! let dose = Illuminance(320.0) * shutter;
+//! let shutter: ShutterTime = "1/125".parse()?;
+//! let dose = Illuminance(256.0) * shutter;
 //! assert_eq!(dose.to_string(), "2 lx s");
 //!
 //! // A third more light than a quarter of full power.

@@ -21,8 +21,8 @@ additive_quantity! {
     /// ```
     /// use units::{Illuminance, LuminousExposure, ShutterTime};
     /// let lamps: Illuminance = "80 lx".parse()?;
-    /// let shutter: ShutterTime = "1/160".parse()?;
-    /// assert_eq!(lamps * shutter + LuminousExposure(2.0), LuminousExposure(2.5));
+    /// let shutter: ShutterTime = "1/15".parse()?;
+    /// assert_eq!(lamps * shutter + LuminousExposure(2.0), LuminousExposure(7.0));
     /// # Ok::<(), units::UnitError>(())
     /// ```
     Illuminance, ILLUMINANCE, "lux"

@@ -55,10 +55,25 @@ fn check_ladder(nominal: impl Iterator<Item = f64>, anchor: f64) {
     }
 }
 
+/// The number that a camera shows for a shutter time, in seconds.
+fn engraved(time: ShutterTime) -> f64 {
+    let shown = time.to_string();
+    let number = |text: &str| text.parse::<f64>().expect("a number");
+    match shown.strip_prefix("1/") {
+        Some(denominator) => 1.0 / number(denominator),
+        None => number(shown.strip_suffix(" s").expect("a fraction or seconds")),
+    }
+}
+
 #[test]
 fn series_are_ladders_of_thirds() {
-    check_ladder(ShutterTime::series().map(ShutterTime::value), 1.0);
+    check_ladder(ShutterTime::series().map(engraved), 1.0);
     check_ladder(Iso::series().map(Iso::value), 100.0);
+    let times: Vec<_> = ShutterTime::series().collect();
+    assert_eq!(times.len(), 55);
+    for pair in times.windows(2) {
+        assert!((pair[1].stops_longer_than(pair[0]).value() - 1.0 / 3.0).abs() < 1e-12);
+    }
     let apertures: Vec<_> = FNumber::series().collect();
     assert_eq!(apertures.len(), 37);
     for pair in apertures.windows(2) {
@@ -87,11 +102,21 @@ proptest! {
     }
 
     #[test]
-    fn exposure(seconds in 1e-5..3600.0f64, denominator in 1u32..50_000, iso in 3.0..6_000_000.0f64) {
-        check(ShutterTime::new(seconds)?);
-        check(ShutterTime::new(1.0 / f64::from(denominator))?);
+    fn exposure(seconds in 1e-5..3600.0f64, iso in 3.0..6_000_000.0f64) {
         check(Iso::new(iso)?);
         check(Seconds::new(seconds)?);
+    }
+
+    #[test]
+    fn shutter_times_between_the_thirds_are_kept_and_others_snap(seconds in 1e-5..3600.0f64, denominator in 1u32..50_000) {
+        for value in [seconds, 1.0 / f64::from(denominator)] {
+            let time = ShutterTime::new(value)?;
+            let read: ShutterTime = time.to_string().parse()?;
+            // 3 % from an engraved time, which is at most a tenth of a stop from the true one.
+            prop_assert!(read == time || (read.value() / value).log2().abs() < 0.1 + 1.03f64.log2());
+            // Once read, reading again changes nothing.
+            check(read);
+        }
     }
 
     #[test]

@@ -41,6 +41,10 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     if let Some(from) = &args.from {
         return develop_again(&shoot.job, from, args);
     }
+    let has_ambient = !shoot.job.ambients.is_empty() || shoot.job.outdoors.is_some();
+    if args.light == LightChoice::Ambient && !has_ambient {
+        return Err(nothing_but_flash());
+    }
     let answer = solve(&shoot)?;
     let lights = render_lights(&shoot, &answer, args)?;
     if let Some(path) = &args.layers {
@@ -57,13 +61,18 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         })
         .collect();
     if shown.is_empty() {
-        return Err(Failure::Ours(
-            "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
-        ));
+        return Err(nothing_but_flash());
     }
     let settings = &answer.settings;
     let development = development(args, settings.white_balance, settings.tint);
     write_picture(&args.out, &develop(&shown, &settings.exposing(), &development))
+}
+
+/// The refusal of a proof of the ambient alone where there is none: the shoot file or the command can be put right.
+fn nothing_but_flash() -> Failure {
+    Failure::Missing(
+        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
+    )
 }
 
 /// Balance and curve of a picture.

@@ -1,7 +1,10 @@
-//! Cases of `checks/dof.json` that concern focus: thin-lens geometry.
+//! Every case of `checks/dof.json` but the scales of cameras: thin-lens geometry and diffraction.
 
-use crate::cases::{Case, cases};
-use camera::{CIRCLE_OF_CONFUSION_MM, Focus, aperture_for_depth, distance_for_field, hyperfocal_m};
+use crate::cases::{Case, cases, groups};
+use camera::{
+    CIRCLE_OF_CONFUSION_MM, Focus, Frame, airy_disc_um, angle_of_view_deg, aperture_for_depth,
+    distance_for_field, hyperfocal_m,
+};
 use units::{FNumber, Metres, Millimetres};
 
 const FILE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/../../checks/dof.json"));
@@ -24,6 +27,55 @@ fn focus(case: &Case, aperture: FNumber) -> Focus {
         aperture,
         distance: Metres::new(case.number("focus_distance_m")).expect("a distance"),
     }
+}
+
+/// What cameras engrave is compared where it is read: `crates/units/tests/check_data.rs`.
+const ENGRAVED: [&str; 2] = ["f_number_scale", "shutter_scale"];
+
+#[test]
+fn no_group_is_forgotten() {
+    let (here, of_units) = (
+        include_str!("depth.rs"),
+        include_str!("../../../units/tests/check_data.rs"),
+    );
+    for group in groups(FILE) {
+        let (tested, call) = if ENGRAVED.contains(&group.as_str()) {
+            (of_units, format!("each(\"dof\", \"{group}\""))
+        } else {
+            (here, format!("each(\"{group}\""))
+        };
+        assert!(tested.contains(&call), "{group}");
+    }
+}
+
+#[test]
+fn field_of_view() {
+    each("field_of_view", |case| {
+        let frame = Frame {
+            width_mm: case.number("sensor_width_mm"),
+            height_mm: case.number("sensor_height_mm"),
+        };
+        for (key, side) in [
+            ("hfov_deg", frame.width_mm),
+            ("vfov_deg", frame.height_mm),
+            ("dfov_deg", frame.diagonal_mm()),
+        ] {
+            case.check(key, angle_of_view_deg(side, focal(case)));
+        }
+        case.check("crop_factor_diagonal", frame.crop_factor());
+    });
+}
+
+#[test]
+fn diffraction() {
+    each("diffraction", |case| {
+        let disc = airy_disc_um(
+            aperture(case),
+            case.number("wavelength_nm"),
+            case.number("magnification"),
+        );
+        case.check("airy_disc_diameter_um", disc);
+    });
 }
 
 #[test]

@@ -519,6 +519,15 @@ fn sync() {
     check("1/180", "1/125");
     check("30 s", "30 s");
     assert!(!within_sync(time("1/250"), time("1/200")));
+    // Every step of the series is within itself, and its next faster one is not.
+    let series: Vec<ShutterTime> = ShutterTime::series().collect();
+    for pair in series.windows(2) {
+        assert!(within_sync(pair[1], pair[1]) && within_sync(pair[1], pair[0]));
+        assert!(!within_sync(pair[0], pair[1]), "{} within {}", pair[0], pair[1]);
+        assert_eq!(fastest_clean_shutter(pair[0]), pair[1]);
+        // Written by hand, it is the same.
+        assert!(within_sync(time(&pair[0].to_string()), pair[0]));
+    }
 }
 
 #[test]

@@ -3,6 +3,7 @@
 mod cases;
 mod cie_sky;
 mod daylight;
+mod eye;
 mod solar;
 mod sunspec;
 mod twilight;

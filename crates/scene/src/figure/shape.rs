@@ -14,6 +14,8 @@ fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>,
     let sexes = [("female", 1.0 - recipe.masculinity), ("male", recipe.masculinity)];
     list.push(("baby".to_owned(), baby));
     list.push(("smile+".to_owned(), CALM_SMILE));
+    list.push(("ear size+".to_owned(), EARS_LARGER));
+    list.push(("ear wing+".to_owned(), EARS_WIDER));
     // Lids sink a little with age.
     list.push(("eye opening-".to_owned(), 0.35 * old));
     list.push(("head age+".to_owned(), 0.5 * old));
@@ -87,15 +89,23 @@ const HEAD_MALE: Vec3 = Vec3::new(1.095, 0.985, 1.055);
 /// How much narrower than the skull's factor says the sides of the face are; ours, from the bizygomatic breadth of ANSUR II.
 const FACE_NARROWER: f32 = 0.085;
 
+/// The same for the jaw; ours, by eye.
+const JAW_NARROWER: f32 = 0.045;
+
 /// How much of the smile everybody has: a resting face without any looks cross. Ours.
 const CALM_SMILE: f32 = 0.18;
 
-/// The same for the jaw; ours, by eye.
-const JAW_NARROWER: f32 = 0.045;
+/// How much of the morphs of larger and of wider standing ears everybody has, so that ears are as long and stand off as far as
+/// in ANSUR II; ours.
+const EARS_LARGER: f32 = 0.25;
+const EARS_WIDER: f32 = 0.4;
 
 /// Metres by which the source's legs are too short for grown people's sitting height in ANSUR II; ours.
 const LEGS_FEMALE: f32 = 0.052;
 const LEGS_MALE: f32 = 0.022;
+
+/// Metres by which the source's knees are too high for grown people's thighs and knees in ANSUR II; ours.
+const KNEES_LOWER: f32 = 0.028;
 
 /// The morphed shape in metres, ground at z = 0, at its full stature.
 pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, FigureError> {
@@ -140,7 +150,8 @@ pub(super) fn shape(recipe: &FigureRecipe, people: &People) -> Result<Shape, Fig
     Ok(shape)
 }
 
-/// Lengthens the legs at the cost of the trunk, so that grown people sit as high as in ANSUR II, and sets them closer.
+/// Lengthens the legs at the cost of the trunk and the thighs at the cost of the shins, so that grown people sit as in ANSUR II,
+/// and sets the legs closer.
 fn proportion(shape: &mut Shape, people: &People, recipe: &FigureRecipe) {
     let grown = step(11.0, 18.0, recipe.age_years);
     let longer = (LEGS_FEMALE + (LEGS_MALE - LEGS_FEMALE) * recipe.masculinity) * grown;
@@ -148,6 +159,10 @@ fn proportion(shape: &mut Shape, people: &People, recipe: &FigureRecipe) {
     for p in shape.positions.iter_mut().chain(shape.joints.iter_mut()) {
         let t = (p.z - hip) / (neck - hip);
         p.z += longer * if t < 0.0 { p.z / hip } else { (1.0 - t).max(0.0) };
+    }
+    let [hip, knee, ankle] = [Joint::Hip, Joint::Knee, Joint::Ankle].map(|joint| shape.joint(joint).z);
+    for p in shape.positions.iter_mut().chain(shape.joints.iter_mut()) {
+        p.z -= KNEES_LOWER * grown * step(ankle, knee, p.z) * step(hip, knee, p.z);
     }
     let hip = shape.joint(Joint::Hip);
     let ankle = shape.joint(Joint::Ankle) - hip;

@@ -1,5 +1,6 @@
 //! Five lines for whoever helps: where to stand, how high, where to point, what to hold, what to watch.
 
+use crate::path::on_camera;
 use crate::words::{Lengths, clean, clock, shorten};
 use glam::Vec3;
 use light::HeadDress;
@@ -9,8 +10,6 @@ use solver::{Answer, Job, Route};
 const PACE_M: f64 = 0.75;
 /// A hand held flat, in metres (common practice).
 const HAND_M: f64 = 0.1;
-/// A flash within this of the camera sits on it, in metres.
-const ON_CAMERA_M: f32 = 0.35;
 
 /// One line: a word for the eye to find, and what it says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,7 +66,7 @@ impl Scene<'_> {
     }
 
     fn on_camera(&self) -> bool {
-        (self.answer.aim.flash - self.job.viewpoint.position).length() < ON_CAMERA_M
+        on_camera(self.answer.aim.flash, self.job.viewpoint.position)
     }
 
     fn face(&self) -> Vec3 {

@@ -2,7 +2,7 @@
 
 use super::net::Net;
 use crate::label::{Area, Hand, Labels};
-use crate::path::{Carrier, LightPath};
+use crate::path::{Carrier, LightPath, on_camera};
 use crate::plan;
 use crate::svg::{Svg, ink};
 use crate::words::{Lengths, shorten};
@@ -116,7 +116,7 @@ fn draw_flashes(
         plan::draw_flash(svg, view.at(flash));
         labels.take(Area::around(view.at(flash), Vec2::splat(18.0)));
     }
-    if flash.distance(camera) < 0.4 {
+    if on_camera(flash, camera) {
         let wordings = [&*format!("camera, flash {} up", high(flash)), "camera"];
         labels.near_first_that_fits(view.at(camera), 17.0, &wordings, Hand::PLAIN);
     } else {
