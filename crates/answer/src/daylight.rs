@@ -1,11 +1,14 @@
 //! Daylight as part of a job: what the sky and the sun give, and what a reading makes of it.
 
-use crate::MeterFacing;
+use crate::{LightName, MeterFacing};
 use colour::LightColour;
 use glam::{DVec3, Quat, Vec3};
 use light::{CieSky, Daylight};
-use transport::SUN_HALF_ANGLE;
 use units::{Ev, Illuminance, Kelvin, Stops};
+
+/// Half the angle that the moon fills, in radians: the sun's at the mean distance, 959.63″ (Astronomical Almanac), for
+/// the two look alike from the earth.
+const MOON_HALF_ANGLE: f32 = 0.004_652;
 
 /// Colour temperature that stands for a light too far from white to have one: a deep blue sky.
 const DEEP_BLUE_K: f64 = 25_000.0;
@@ -32,8 +35,8 @@ pub struct DaylightHere {
 /// A part of daylight: its strength and its colour.
 #[derive(Clone, Debug)]
 pub struct DaylightPart {
-    /// "sky", "sun" or "moon".
-    pub name: String,
+    /// Sky, sun or moon.
+    pub name: LightName,
     /// Of open ground for a sky; of a surface that faces it for a sun.
     pub illuminance: Illuminance,
     /// Colour.
@@ -61,8 +64,8 @@ impl DaylightHere {
         let towards = |direction: DVec3| in_place(direction.as_vec3(), camera_looks_deg);
         let sun = towards(daylight.sun.direction());
         let deep_blue = Kelvin::new(DEEP_BLUE_K).expect("a colour temperature that has a unit");
-        let part = |name: &str, illuminance: Illuminance, colour: LightColour| DaylightPart {
-            name: name.to_owned(),
+        let part = |name: LightName, illuminance: Illuminance, colour: LightColour| DaylightPart {
+            name,
             illuminance,
             colour,
             kelvin: colour.cct_duv().map_or(deep_blue, |(kelvin, _)| kelvin),
@@ -71,20 +74,20 @@ impl DaylightHere {
             Some(Disc {
                 towards: sun,
                 half_angle: (0.5 * daylight.sun.angular_diameter_deg()).to_radians() as f32,
-                light: part("sun", daylight.sun_normal, daylight.sun_colour),
+                light: part(LightName::Sun, daylight.sun_normal, daylight.sun_colour),
             })
         } else if daylight.moon_normal > daylight.sky_horizontal * FAINT {
             Some(Disc {
                 towards: towards(daylight.moon_direction),
-                half_angle: SUN_HALF_ANGLE,
-                light: part("moon", daylight.moon_normal, daylight.moon_colour),
+                half_angle: MOON_HALF_ANGLE,
+                light: part(LightName::Moon, daylight.moon_normal, daylight.moon_colour),
             })
         } else {
             None
         };
         DaylightHere {
             pattern: CieSky::new(daylight.sky.kind(), sun),
-            sky: part("sky", daylight.sky_horizontal, daylight.sky_colour),
+            sky: part(LightName::Sky, daylight.sky_horizontal, daylight.sky_colour),
             disc,
             reading: None,
             spread: daylight.spread,
@@ -96,7 +99,7 @@ impl DaylightHere {
 ///
 /// ```
 /// // A camera that looks east has the north on its left.
-/// let north = solver::in_place(glam::Vec3::Y, 90.0);
+/// let north = answer::in_place(glam::Vec3::Y, 90.0);
 /// assert!((north + glam::Vec3::X).length() < 1e-6);
 /// ```
 pub fn in_place(direction: Vec3, camera_looks_deg: f64) -> Vec3 {

@@ -5,6 +5,8 @@ use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
 use scene::{Material, Place, Sitter, Viewpoint};
+use schemars::JsonSchema;
+use serde::Serialize;
 use units::{Duv, Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
 
 /// One set-up to be answered.
@@ -39,7 +41,11 @@ impl Job {
     /// draws or renders an answer starts from this.
     pub fn as_answered(&self, answer: &Answer) -> Job {
         let mut job = match (answer.moved, self.sitters.first()) {
-            (Some(stand), Some(first)) => crate::changes::moved(self, stand - first.stand),
+            (Some(stand), Some(first)) => {
+                let mut moved = self.clone();
+                moved.move_everyone(stand - first.stand);
+                moved
+            }
             _ => self.clone(),
         };
         let gel = answer.colouring.gel.as_ref().map(|worn| worn.gel.clone());
@@ -47,6 +53,14 @@ impl Job {
             job.bag.flash = flash;
         }
         job
+    }
+
+    /// Moves everyone, and what the camera looks at, by a step in the place.
+    pub fn move_everyone(&mut self, by: Vec3) {
+        for sitter in &mut self.sitters {
+            sitter.stand += by;
+        }
+        self.viewpoint.look_at += by;
     }
 }
 
@@ -133,7 +147,7 @@ impl AmbientLevel {
     }
 
     /// Stops by which this is stronger than another level of the same light.
-    pub(crate) fn stops_over(self, other: Self) -> f64 {
+    pub fn stops_over(self, other: Self) -> f64 {
         match (self, other) {
             (AmbientLevel::Reading(a), AmbientLevel::Reading(b)) => a.value() - b.value(),
             (AmbientLevel::Lumens(a), AmbientLevel::Lumens(b)) => (a / b).log2(),
@@ -294,7 +308,8 @@ pub enum AmbientWish {
 }
 
 /// A side, seen from the camera.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Side {
     /// The camera's left.
     Left,
@@ -316,7 +331,8 @@ pub struct KeyWish {
 }
 
 /// How soft the key should be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Softness {
     /// A source at least about half as wide as its distance.
     Soft,
