@@ -4,10 +4,10 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import type { Listed, Value } from '../api-types.ts';
 import { api } from '../server.ts';
-import { edit, takePart, trying, understood, vocabulary } from '../shoot.ts';
+import { edit, inFeet, takePart, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
-import { type Choice, choices, editFor, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
+import { type Choice, choices, editFor, hintOf, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
 
 /** A small choice over the page, below the button that opened it; on a phone at its lower edge. */
 export function FillIn(props: {
@@ -177,7 +177,7 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
         : typeof value === 'string'
           ? value
           : '';
-  const items = choices(wish, form, vocabulary.value, S);
+  const items = choices(wish, form, vocabulary.value, S, inFeet.value);
   // A list shows what stands, also when it was typed in another spelling.
   const current = typeof value === 'string' ? value.replace(wish === 'key' ? / from (left|right)$/ : /$^/, '') : null;
   return (
@@ -187,13 +187,7 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
       unset={wish !== 'sitter' && wish !== 'place' && value === undefined}
       items={wish === 'place' ? kept.value.map((p) => ({ value: `kept:${p.id}`, label: p.name })) : items}
       current={current}
-      hint={
-        wish === 'sitter'
-          ? S.ask.nameHint
-          : wish === 'place'
-            ? S.ask.roomHint
-            : S.ask.hint[wish as keyof typeof S.ask.hint]
-      }
+      hint={hintOf(wish, inFeet.value, S)}
       typed={typeof written === 'string' ? written : ''}
       onOpen={() => {
         if (wish === 'place') void trying(async () => void (kept.value = await api.list('places')));
@@ -260,8 +254,8 @@ export function Ask({ aside }: { aside?: ComponentChildren }) {
               label={S.ask.what[adding.value]}
               text="…"
               startOpen
-              items={choices(adding.value, form, vocabulary.value, S).filter((c) => c.value !== null)}
-              hint={S.ask.hint[adding.value as keyof typeof S.ask.hint]}
+              items={choices(adding.value, form, vocabulary.value, S, inFeet.value).filter((c) => c.value !== null)}
+              hint={hintOf(adding.value, inFeet.value, S)}
               take={(value) => {
                 const wish = adding.value;
                 adding.value = null;
