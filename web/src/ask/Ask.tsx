@@ -9,7 +9,7 @@ import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { type Choice, choices, editFor, hintOf, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
 
-/** A small choice over the page, below the button that opened it; on a phone at its lower edge. */
+/** A small choice over the page, beside the button that opened it; on a phone at its lower edge. */
 export function FillIn(props: {
   label: string;
   text: string;
@@ -36,26 +36,11 @@ export function FillIn(props: {
   };
   useEffect(() => {
     if (!open.value) return;
+    // Over everything else, a dialog too. A browser without popovers shows it all the same, at the lower edge.
+    box.current?.showPopover?.();
     props.onOpen?.();
     const first = (what: string) => box.current?.querySelector<HTMLElement>(what);
     (first('[aria-pressed=true]') ?? first('.choice, input'))?.focus();
-    const panel = box.current;
-    const from = button.current?.getBoundingClientRect();
-    if (panel && from && window.innerWidth > 640) {
-      if (button.current?.closest('dialog')) {
-        // A dialog would cut it off; on the window it can be whole.
-        panel.style.position = 'fixed';
-        const below = window.innerHeight - from.bottom > Math.min(panel.offsetHeight, 320) + 20;
-        panel.style.maxHeight = `${(below ? window.innerHeight - from.bottom : from.top) - 20}px`;
-        panel.style.top = below ? `${from.bottom + 6}px` : 'auto';
-        panel.style.bottom = below ? 'auto' : `${window.innerHeight - from.top + 6}px`;
-        panel.style.left = `${Math.min(from.left, window.innerWidth - panel.offsetWidth - 12)}px`;
-      } else {
-        // It must not stick out of the window on the right.
-        const over = panel.getBoundingClientRect().right - window.innerWidth + 12;
-        if (over > 0) panel.style.left = `${-over}px`;
-      }
-    }
     const outside = (e: PointerEvent) => {
       if (!box.current?.contains(e.target as Node) && !button.current?.contains(e.target as Node)) close(false);
     };
@@ -68,6 +53,8 @@ export function FillIn(props: {
   };
   const move = (e: KeyboardEvent) => {
     if (e.key === 'Escape') {
+      // The dialog around it stays.
+      e.preventDefault();
       e.stopPropagation();
       close();
     }
@@ -95,6 +82,7 @@ export function FillIn(props: {
       {open.value ? (
         <div
           ref={box}
+          popover="manual"
           class="choices"
           role="dialog"
           aria-label={S.ask.choose(props.label)}
