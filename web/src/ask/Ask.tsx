@@ -34,6 +34,9 @@ export function FillIn(props: {
     open.value = false;
     if (back) button.current?.focus();
   };
+  // The button that opened it closes it by itself.
+  const isOutside = (at: EventTarget | null) =>
+    !box.current?.contains(at as Node) && !button.current?.contains(at as Node);
   useEffect(() => {
     if (!open.value) return;
     // Over everything else, a dialog too. A browser without popovers shows it all the same, at the lower edge.
@@ -42,7 +45,7 @@ export function FillIn(props: {
     const first = (what: string) => box.current?.querySelector<HTMLElement>(what);
     (first('[aria-pressed=true]') ?? first('.choice, input'))?.focus();
     const outside = (e: PointerEvent) => {
-      if (!box.current?.contains(e.target as Node) && !button.current?.contains(e.target as Node)) close(false);
+      if (isOutside(e.target)) close(false);
     };
     document.addEventListener('pointerdown', outside);
     return () => document.removeEventListener('pointerdown', outside);
@@ -88,7 +91,7 @@ export function FillIn(props: {
           aria-label={S.ask.choose(props.label)}
           onKeyDown={move}
           onFocusOut={(e) => {
-            if (e.relatedTarget && !box.current?.contains(e.relatedTarget as Node)) close(false);
+            if (e.relatedTarget && isOutside(e.relatedTarget)) close(false);
           }}
         >
           <p class="choices-title">{props.label}</p>
