@@ -1,37 +1,8 @@
 //! The time of day: the only place that asks for it.
 
-use std::time::{SystemTime, UNIX_EPOCH};
+use jiff::ZonedDateTime;
 
-/// Milliseconds since 1970 in universal time.
-pub fn now_ms() -> i64 {
-    SystemTime::now()
-        .duration_since(UNIX_EPOCH)
-        .map_or(0, |since| i64::try_from(since.as_millis()).unwrap_or(i64::MAX))
-}
-
-/// A moment as people and programs read it, such as "2026-11-25T16:20:00Z".
-pub fn written(ms: i64) -> String {
-    jiff::Timestamp::from_millisecond(ms).map_or_else(
-        |_| String::new(),
-        |moment| moment.strftime("%Y-%m-%dT%H:%M:%SZ").to_string(),
-    )
-}
-
-/// This moment as a card says it: "Made 25 November 2026, 16:20."
-pub fn for_people() -> String {
-    jiff::ZonedDateTime::now()
-        .strftime("Made %-d %B %Y, %H:%M.")
-        .to_string()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::written;
-
-    #[test]
-    fn moments_are_written_in_universal_time() {
-        let check = |ms: i64, expected: &str| assert_eq!(written(ms), expected);
-        check(0, "1970-01-01T00:00:00Z");
-        check(1_764_087_600_999, "2025-11-25T16:20:00Z");
-    }
+/// This moment, as the clocks at this place show it.
+pub fn now() -> ZonedDateTime {
+    ZonedDateTime::now()
 }

@@ -13,18 +13,10 @@ pub mod schema;
 pub mod sun;
 
 use crate::cli::{Cli, Command, PageArgs};
+use crate::files;
 use crate::output::WriteError;
-use crate::shoot::{self, Problems, Shoot};
+use shoot::{DEMO, DEMO_NAME, Problems, Shoot};
 use std::path::Path;
-
-/// The example that is answered when no file is given.
-pub const DEMO: &str = include_str!(concat!(
-    env!("CARGO_MANIFEST_DIR"),
-    "/../../examples/brass-band.toml"
-));
-
-/// What the example is called in messages.
-pub const DEMO_NAME: &str = "brass-band.toml";
 
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]
@@ -69,15 +61,12 @@ impl Failure {
     }
 }
 
-/// Seed of everything that is computed: the same shoot always gives the same answer and the same picture.
-pub(crate) const SEED: u64 = 1;
-
 /// Answers a shoot.
 ///
 /// # Errors
 /// A place that cannot be lit.
 pub(crate) fn solve(shoot: &Shoot) -> Result<solver::Answer, Failure> {
-    Ok(solver::answer(&shoot.job, SEED)?)
+    Ok(server::answering::answer(shoot)?)
 }
 
 /// Does what the command line asks.
@@ -108,8 +97,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
 /// Everything that is wrong with the file, or that it has no such set-up.
 pub fn load(path: Option<&Path>, set_up: Option<&str>) -> Result<Shoot, Failure> {
     Ok(match (path, set_up) {
-        (Some(path), Some(called)) => shoot::read_set_up(path, called)?,
-        (Some(path), None) => shoot::read(path)?,
+        (Some(path), set_up) => files::read(path, set_up)?,
         (None, Some(called)) => shoot::parse_called(DEMO_NAME, DEMO, called)?,
         (None, None) => shoot::parse(DEMO_NAME, DEMO)?,
     })

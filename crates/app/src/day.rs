@@ -1,9 +1,9 @@
 //! One day out of doors, as text, as JSON and for its drawing.
 
-use crate::shoot::{SkyRead, compass_point};
 use light::{DayEvents, Look, Moment, Stretch, SunLevel};
 use schemars::JsonSchema;
 use serde::Serialize;
+use shoot::{SkyRead, compass_point};
 use std::fmt::Write as _;
 use units::Illuminance;
 

@@ -4,7 +4,7 @@
 //! It holds no formula: light is computed in the crates below, and drawn in `sheet`.
 //!
 //! ```
-//! let demo = app::shoot::parse_file("demo.toml", app::commands::DEMO).expect("the demo is a good shoot file");
+//! let demo = shoot::parse_file("demo.toml", shoot::DEMO).expect("the demo is a good shoot file");
 //! assert_eq!(demo.set_ups.len(), 5);
 //! assert_eq!(demo.set_ups[0].job.sitters.len(), 1);
 //! ```
@@ -13,9 +13,5 @@ pub mod cli;
 pub mod clock;
 pub mod commands;
 pub mod day;
-pub mod lights;
+pub mod files;
 pub mod output;
-pub mod report;
-pub mod serve;
-pub mod shoot;
-pub mod understand;

@@ -1,9 +1,8 @@
 //! What leaves the program: text on the screen, files on the disk.
 
-use camera::Picture;
 use std::fmt;
 use std::fs;
-use std::io::{self, Cursor, ErrorKind, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// Something that could not be written.
@@ -49,23 +48,6 @@ pub fn print(text: &str) -> Result<(), WriteError> {
 /// Writes text to standard error; when even that fails there is nobody left to tell.
 pub fn complain(text: &str) {
     let _ = io::stderr().lock().write_all(text.as_bytes());
-}
-
-/// A picture as the bytes of a PNG file.
-///
-/// # Errors
-/// What the encoder refuses: a picture without pixels.
-pub fn png(picture: &Picture) -> Result<Vec<u8>, image::ImageError> {
-    let mut bytes = Cursor::new(Vec::new());
-    image::write_buffer_with_format(
-        &mut bytes,
-        &picture.srgb8(),
-        picture.width as u32,
-        picture.height as u32,
-        image::ExtendedColorType::Rgb8,
-        image::ImageFormat::Png,
-    )?;
-    Ok(bytes.into_inner())
 }
 
 /// Writes a whole file, so that a reader sees either the old one or the new one and never half of it.

@@ -7,7 +7,7 @@ use std::process::{Command, Output};
 use std::time::{Duration, Instant};
 
 /// A file without mistakes; every case spoils one thing in it.
-const GOOD: &str = include_str!("bad/good.toml");
+const GOOD: &str = include_str!("../../shoot/tests/bad/good.toml");
 
 /// No wrong file may take longer than this, the start of the program included.
 const LONGEST: Duration = Duration::from_secs(1);

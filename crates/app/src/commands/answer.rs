@@ -3,7 +3,7 @@
 use super::{Failure, load, solve};
 use crate::cli::AnswerArgs;
 use crate::output;
-use crate::report::AnswerReport;
+use server::report::AnswerReport;
 
 /// Answers a shoot.
 ///

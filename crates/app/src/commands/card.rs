@@ -1,12 +1,13 @@
 //! `rushlight card`: one screen or page for each set-up, for the day itself.
 
-use super::{Failure, SEED, load, solve};
+use super::{Failure, load, solve};
 use crate::cli::CardArgs;
 use crate::clock;
+use crate::files;
 use crate::output;
-use crate::shoot::{self, Shoot};
-use sheet::Card;
-use solver::{Answer, Job, Variations};
+use server::card::{Answered, cards, on_paper};
+use server::moment::for_people;
+use solver::Answer;
 use std::path::Path;
 
 /// What a card file becomes.
@@ -14,16 +15,6 @@ use std::path::Path;
 enum Kind {
     Html,
     Pdf,
-}
-
-/// A set-up that has been answered.
-pub struct Answered<'a> {
-    /// What it is called.
-    pub title: &'a str,
-    /// What was asked.
-    pub job: &'a Job,
-    /// What was found.
-    pub answer: &'a Answer,
 }
 
 /// Answers a shoot and writes its card.
@@ -39,7 +30,7 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
             (shoot.job.title.clone(), vec![shoot])
         }
         None => {
-            let file = shoot::read_file(&args.shoot)?;
+            let file = files::read_file(&args.shoot)?;
             (file.title, file.set_ups)
         }
     };
@@ -50,61 +41,13 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
         .map(|(shoot, answer)| Answered::of(shoot, answer))
         .collect();
     let feet = shoots.first().is_some_and(|shoot| shoot.uses_feet);
-    let cards = cards(&set_ups, feet, &clock::for_people())?;
+    let cards = cards(&set_ups, feet, &for_people(&clock::now()))?;
     let bytes = match kind {
         Kind::Html => sheet::card_html(&cards).into_bytes(),
-        Kind::Pdf => on_paper(&cards, &title)?,
+        Kind::Pdf => on_paper(&cards, &title).map_err(|error| Failure::Ours(error.to_string()))?,
     };
     output::write_file(&args.out, &bytes)?;
     Ok(())
-}
-
-impl<'a> Answered<'a> {
-    /// A set-up under its own name, or the shoot's where it has none.
-    pub fn of(shoot: &'a Shoot, answer: &'a Answer) -> Self {
-        Answered {
-            title: shoot.set_up.as_deref().unwrap_or(&shoot.job.title),
-            job: &shoot.job,
-            answer,
-        }
-    }
-}
-
-/// The cards of some answered set-ups, in their order.
-///
-/// # Errors
-/// A place that cannot be built.
-pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, Failure> {
-    let card = |set_up: &Answered<'_>| {
-        let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
-        Ok(Card::new(
-            set_up.title,
-            set_up.job,
-            set_up.answer,
-            &variations,
-            feet,
-            made,
-        ))
-    };
-    set_ups.iter().map(card).collect()
-}
-
-/// The pages of some cards as a PDF file.
-///
-/// # Errors
-/// Pages that could not be printed, which is a fault of ours.
-pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, Failure> {
-    let pages = cards
-        .iter()
-        .flat_map(|card| sheet::card_pages(card, &print::width_of));
-    let pages: Vec<print::Page> = pages
-        .map(|page| print::Page {
-            svg: page.svg,
-            width_mm: page.width_mm,
-            height_mm: page.height_mm,
-        })
-        .collect();
-    print::pdf(&pages, title).map_err(|error| Failure::Ours(error.to_string()))
 }
 
 /// What the ending of a file asks for.

@@ -2,9 +2,10 @@
 
 use super::Failure;
 use crate::cli::PageArgs;
+use crate::clock;
 use crate::output;
-use crate::serve::{self, House, answers};
 use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
+use server::{House, answers};
 use std::path::PathBuf;
 use std::sync::Arc;
 use store::Store;
@@ -23,7 +24,7 @@ pub fn run(args: &PageArgs) -> Result<(), Failure> {
 
 async fn serve(args: &PageArgs) -> Result<(), Failure> {
     let store = open_store(args).await?;
-    let house = House::new(store)
+    let house = House::new(store, clock::now)
         .await
         .map_err(|error| Failure::Store(error.to_string()))?;
     let (address, served) = open(&house, args.port).await?;
@@ -62,10 +63,10 @@ async fn open(
 > {
     /// The same every time, so that a bookmark keeps working (ours).
     const USUAL_PORT: u16 = 7390;
-    let first = serve::open(Arc::clone(house), port.unwrap_or(USUAL_PORT)).await;
+    let first = server::open(Arc::clone(house), port.unwrap_or(USUAL_PORT)).await;
     let opened = match (first, port) {
         (Ok(opened), _) => Ok(opened),
-        (Err(_), None) => serve::open(Arc::clone(house), 0).await,
+        (Err(_), None) => server::open(Arc::clone(house), 0).await,
         (Err(error), Some(_)) => Err(error),
     };
     opened.map_err(|error| {

@@ -1,15 +1,17 @@
 //! `rushlight proof`: a computed picture of the answer.
 
 use super::layers::{self, About, StoredLight};
-use super::{Failure, SEED, load, solve};
+use super::{Failure, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
-use crate::lights::{Care, ProofLight, lights_of};
 use crate::output;
-use crate::shoot::Shoot;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
+use server::answering::SEED;
+use server::lights::{Care, ProofLight, lights_of};
+use server::png::png;
+use shoot::Shoot;
 use solver::{Answer, Job};
 use std::path::Path;
 use std::time::Instant;
@@ -76,9 +78,9 @@ fn development(args: &ProofArgs, kelvin: Kelvin, tint: Duv) -> Development {
 }
 
 fn write_picture(path: &Path, picture: &Picture) -> Result<(), Failure> {
-    let png = output::png(picture)
-        .map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
-    output::write_file(path, &png)?;
+    let bytes =
+        png(picture).map_err(|error| Failure::Ours(format!("the picture could not be encoded: {error}")))?;
+    output::write_file(path, &bytes)?;
     Ok(())
 }
 
@@ -274,9 +276,8 @@ mod tests {
     #[test]
     fn a_gel_that_is_not_in_the_bag_is_of_its_family() {
         let check = |family: &str, expected: f64| {
-            let text =
-                crate::commands::DEMO.replacen("[bag]\n", &format!("[bag]\ngel_family = \"{family}\"\n"), 1);
-            let job = crate::shoot::parse("demo", &text).expect("a good shoot file").job;
+            let text = shoot::DEMO.replacen("[bag]\n", &format!("[bag]\ngel_family = \"{family}\"\n"), 1);
+            let job = shoot::parse("demo", &text).expect("a good shoot file").job;
             assert!(job.bag.gels.is_empty(), "the gel is not in the bag");
             let flash = gelled(&job, "1/2 CTO").unwrap_or_else(|_| panic!("a gel of the {family} family"));
             let gel = flash.gel().expect("it is on the flash");

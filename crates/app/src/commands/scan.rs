@@ -3,8 +3,8 @@
 use super::Failure;
 use crate::cli::ScanArgs;
 use crate::output;
-use crate::shoot::place_text;
 use scene::scan::{Known, MOST_BYTES, Scan, ScanError, read_scan_knowing};
+use shoot::place_text;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
 use std::path::Path;

@@ -3,8 +3,8 @@
 use super::Failure;
 use crate::cli::SchemaArgs;
 use crate::output;
-use crate::report::AnswerReport;
-use crate::serve::api_document;
+use server::api_document;
+use server::report::AnswerReport;
 
 /// Prints the JSON schema of the answer, or the OpenAPI document of the page's server.
 ///

@@ -4,7 +4,7 @@ use super::{Failure, load};
 use crate::cli::SunArgs;
 use crate::day::{Day, DayReport};
 use crate::output;
-use crate::shoot::Shoot;
+use shoot::Shoot;
 
 /// Works out the day, prints it, and draws it if asked.
 ///

@@ -1,0 +1,52 @@
+//! `rushlight card`: what is written, and what is refused.
+
+use app::cli::CardArgs;
+use app::commands::card::run;
+use shoot::DEMO;
+use std::path::PathBuf;
+
+fn folder(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("rushlight-card-{name}-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a temporary folder");
+    folder
+}
+
+#[test]
+fn a_card_is_written_for_a_phone_and_for_paper() {
+    let folder = folder("written");
+    let shoot = folder.join("band-room.toml");
+    std::fs::write(&shoot, DEMO).expect("a writable folder");
+    for (ending, begins) in [("html", "<!DOCTYPE html>"), ("PDF", "%PDF-1.")] {
+        let out = folder.join(format!("card.{ending}"));
+        let args = CardArgs {
+            shoot: shoot.clone(),
+            setup: Some("1".to_owned()),
+            out: out.clone(),
+        };
+        run(&args).expect("the demo has a card");
+        let bytes = std::fs::read(&out).expect("just written");
+        assert!(bytes.starts_with(begins.as_bytes()), "{ending}");
+        assert!(
+            bytes.len() > 20_000 && bytes.len() < 400_000,
+            "{ending}: {} bytes",
+            bytes.len()
+        );
+    }
+    std::fs::remove_dir_all(&folder).expect("our own folder");
+}
+
+#[test]
+fn another_ending_is_refused_before_anything_is_computed() {
+    let folder = folder("refused");
+    for name in ["card.png", "card", "card.html.txt"] {
+        let args = CardArgs {
+            shoot: folder.join("no-such-shoot.toml"),
+            setup: None,
+            out: folder.join(name),
+        };
+        let refused = run(&args).expect_err("neither HTML nor PDF");
+        assert_eq!(refused.exit_code(), 2);
+        assert!(refused.to_string().contains("Try  -o card.html"), "{refused}");
+    }
+    std::fs::remove_dir_all(&folder).expect("our own folder");
+}

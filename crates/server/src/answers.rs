@@ -1,0 +1,478 @@
+//! Answers: asked for, followed, read, and taken further.
+
+use super::House;
+use super::jobs::{Bench, Found, Job, Kind};
+use super::live::LiveSession;
+use super::proofs::Proof;
+use super::refusal::{Code, Refusal};
+use super::routes::{At, Query, Said};
+use super::texts::TextRequest;
+use crate::answering::SEED;
+use crate::card;
+use crate::moment;
+use crate::report::{AnswerReport, MapCellReport};
+use axum::Json;
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::sse::{Event, KeepAlive, Sse};
+use axum::response::{IntoResponse, Response};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use shoot::understand::{Geometry, NAME};
+use shoot::{Problems, Shoot};
+use solver::{Answer, Verdict};
+use std::convert::Infallible;
+use std::sync::Arc;
+use tokio_stream::Stream;
+use tokio_stream::wrappers::ReceiverStream;
+
+/// An answer with what it answers.
+pub struct Answered {
+    /// The shoot text.
+    pub text: String,
+    /// Which of its set-ups.
+    pub set_up: usize,
+    /// What was understood of it.
+    pub shoot: Shoot,
+    /// The answer.
+    pub answer: Answer,
+}
+
+impl Answered {
+    /// About how much memory it takes (measured on the examples: two thirds of it are the map).
+    pub fn bytes(&self) -> usize {
+        const CELL: usize = 600;
+        64 * 1024 + self.text.len() + CELL * self.answer.map.cells.len()
+    }
+}
+
+impl House {
+    /// A finished answer.
+    ///
+    /// # Errors
+    /// Nothing of that name, or nothing finished.
+    pub fn answered(&self, id: &str) -> Result<Arc<Answered>, Refusal> {
+        match self.jobs.found(id)? {
+            Found::Answer(answered) => Ok(answered),
+            _ => Err(Refusal::not_found("This is no answer.")),
+        }
+    }
+
+    /// A proof that has begun.
+    ///
+    /// # Errors
+    /// Nothing of that name, or nothing to be seen yet.
+    pub fn proof(&self, id: &str) -> Result<Arc<Proof>, Refusal> {
+        match self.jobs.found(id)? {
+            Found::Proof(proof) => Ok(proof),
+            _ => Err(Refusal::not_found("This is no proof.")),
+        }
+    }
+
+    /// A place that is ready for live aiming.
+    ///
+    /// # Errors
+    /// Nothing of that name, or not ready yet.
+    pub fn live(&self, id: &str) -> Result<Arc<LiveSession>, Refusal> {
+        match self.jobs.found(id)? {
+            Found::Live(session) => Ok(session),
+            _ => Err(Refusal::not_found("This is not ready for live aiming.")),
+        }
+    }
+}
+
+/// The lane of who asks: each window of the page says a name of its own.
+pub fn lane_of(headers: &HeaderMap) -> String {
+    /// A name longer than this is cut: it only tells windows apart.
+    const LONGEST: usize = 64;
+    let said = headers
+        .get("x-rushlight-window")
+        .and_then(|value| value.to_str().ok());
+    said.unwrap_or("").chars().take(LONGEST).collect()
+}
+
+/// Asks for the answer to a set-up.
+pub async fn ask(
+    State(house): State<Arc<House>>,
+    headers: HeaderMap,
+    Said(request): Said<TextRequest>,
+) -> Result<(StatusCode, Json<Job>), Refusal> {
+    let asked = (request.text.clone(), request.set_up);
+    let job = house
+        .jobs
+        .ask(Kind::Answer, &lane_of(&headers), &asked, move |bench| {
+            answer(bench, request)
+        })?;
+    Ok((StatusCode::ACCEPTED, Json(job)))
+}
+
+/// Asks for the first answer of a shoot before anybody does, and listens to it so that it is not given up.
+pub fn ask_ahead(house: &Arc<House>, text: String) {
+    let asked = (text.clone(), 0usize);
+    let request = TextRequest { text, set_up: 0 };
+    let job = house
+        .jobs
+        .ask(Kind::Answer, "ahead", &asked, move |bench| answer(bench, request));
+    if let Some(mut changes) = job.ok().and_then(|job| house.jobs.follow(&job.id).ok()) {
+        tokio::spawn(async move {
+            while !changes.borrow_and_update().state.is_final() {
+                if changes.changed().await.is_err() {
+                    break;
+                }
+            }
+        });
+    }
+}
+
+fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
+    bench.say("reading the shoot", 0.0);
+    let shoot =
+        shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
+    let watch = |step: solver::Step| {
+        bench.say(step.words(), step.usual_share());
+        bench.go_on()
+    };
+    let answer = solver::answer_watched(&shoot.job, SEED, &watch)?;
+    Ok(Found::Answer(Arc::new(Answered {
+        text: request.text,
+        set_up: request.set_up,
+        shoot,
+        answer,
+    })))
+}
+
+/// A shoot text that could not be read: its first mistake, and how many there are.
+pub fn bad_shoot(problems: &Problems) -> Refusal {
+    let list = problems.list();
+    let first = list
+        .first()
+        .map_or_else(|| problems.to_string(), ToString::to_string);
+    let message = match list.len() {
+        0 | 1 => format!("The shoot has a mistake: {first}."),
+        count => format!("The shoot has {count} mistakes; the first: {first}."),
+    };
+    let refusal = Refusal::new(Code::BadShoot, message);
+    match list.first().and_then(|problem| problem.remedy()) {
+        Some(remedy) => refusal.hint(remedy),
+        None => refusal,
+    }
+}
+
+/// An answer as it is told.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct AnswerTold {
+    /// What it is called here.
+    pub id: String,
+    /// The answer; its map has no cells here, they are given by themselves.
+    pub report: AnswerReport,
+    /// The same three lines in the units of the file.
+    pub lines: crate::report::LinesReport,
+    /// From above and from the side, SVG.
+    pub drawing: String,
+    /// Where the stops go, SVG.
+    pub chart: String,
+    /// Whether lengths are in feet.
+    pub feet: bool,
+    /// The whole answer as printed text.
+    pub text: String,
+    /// The shoot text that it answers.
+    pub shoot_text: String,
+    /// Which set-up of it.
+    pub set_up: usize,
+    /// What stands where.
+    pub geometry: Geometry,
+    /// The smallest changes that make an ask possible that cannot be met, each with the shoot text that has it.
+    pub changes: Vec<ChangeTold>,
+}
+
+/// A change that would make an ask possible.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct ChangeTold {
+    /// What to do.
+    pub what: String,
+    /// What it costs the look.
+    pub cost: String,
+    /// The answer that it leads to, in one line.
+    pub then: String,
+    /// The shoot text with it; null where it cannot be written in a line or two.
+    pub text: Option<String>,
+}
+
+/// Reads an answer.
+pub async fn read(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<AnswerTold>, Refusal> {
+    let answered = house.answered(&id)?;
+    let Answered {
+        text,
+        set_up,
+        shoot,
+        answer,
+    } = &*answered;
+    let feet = shoot.uses_feet;
+    let mut report = AnswerReport::new(&shoot.job, answer);
+    report.map.cells.clear();
+    let lines = sheet::answer_lines(answer, feet);
+    Ok(Json(AnswerTold {
+        id,
+        report,
+        lines: crate::report::LinesReport {
+            camera: lines.camera,
+            flash: lines.flash,
+            aim: lines.aim,
+            about: lines.about,
+        },
+        drawing: sheet::drawing_svg(&shoot.job, Some(answer), feet),
+        chart: sheet::stops_chart_svg(answer, feet),
+        feet,
+        text: sheet::answer_text(&shoot.job, answer, feet),
+        shoot_text: text.clone(),
+        set_up: *set_up,
+        geometry: Geometry::of(shoot),
+        changes: changes(&answered),
+    }))
+}
+
+/// The changes that an answer suggests, written into its text. Lengths are written in metres, so a text in feet keeps its
+/// sitters where they are.
+fn changes(answered: &Answered) -> Vec<ChangeTold> {
+    let shoot = &answered.shoot;
+    let suggested = answered
+        .answer
+        .shortfall
+        .iter()
+        .flat_map(|shortfall| &shortfall.changes);
+    suggested
+        .map(|change| {
+            let text = shoot::with_change(&answered.text, answered.set_up, &shoot.job, &change.job);
+            let readable = |text: &String| shoot::parse_set_up(NAME, text, answered.set_up).is_ok();
+            ChangeTold {
+                what: change.what.clone(),
+                cost: change.cost.clone(),
+                then: change.then.clone(),
+                text: text.filter(readable),
+            }
+        })
+        .collect()
+}
+
+/// The room unrolled, with how good it is to aim at every part of it.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct MapTold {
+    /// As a drawing, SVG.
+    pub svg: String,
+    /// Every piece by itself.
+    pub cells: Vec<MapCellReport>,
+}
+
+/// The map of an answer.
+pub async fn map(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<MapTold>, Refusal> {
+    let answered = house.answered(&id)?;
+    let Answered { shoot, answer, .. } = &*answered;
+    Ok(Json(MapTold {
+        svg: sheet::room_map_svg(&shoot.job, answer, shoot.uses_feet),
+        cells: AnswerReport::new(&shoot.job, answer).map.cells,
+    }))
+}
+
+/// The light has changed.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct LightChanged {
+    /// By so many stops, -8 to 8; negative is darker.
+    #[schemars(range(min = -8, max = 8))]
+    pub stops: f64,
+}
+
+/// What to set when the light has changed.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct LightChangedTold {
+    /// The camera line.
+    pub camera: String,
+    /// The flash line.
+    pub flash: String,
+    /// What to do, in words.
+    pub words: String,
+    /// Whether the look can be kept.
+    pub possible: bool,
+}
+
+/// Whether a way of lighting serves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum VerdictTold {
+    /// It is the answer.
+    Chosen,
+    /// It would do.
+    Possible,
+    /// It would spoil the look.
+    Poor,
+    /// It cannot be used.
+    Unusable,
+}
+
+impl From<Verdict> for VerdictTold {
+    fn from(verdict: Verdict) -> Self {
+        match verdict {
+            Verdict::Chosen => VerdictTold::Chosen,
+            Verdict::Possible => VerdictTold::Possible,
+            Verdict::Poor => VerdictTold::Poor,
+            Verdict::Unusable => VerdictTold::Unusable,
+        }
+    }
+}
+
+/// How far a piece of work is.
+pub async fn job(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<Job>, Refusal> {
+    Ok(Json(house.jobs.look(&id)?))
+}
+
+/// Stops a piece of work.
+pub async fn stop(State(house): State<Arc<House>>, At(id): At<String>) -> Result<StatusCode, Refusal> {
+    house.jobs.stop(&id)?;
+    Ok(StatusCode::NO_CONTENT)
+}
+
+/// Follows a piece of work: an event for every change, the last when it ends.
+pub async fn events(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refusal> {
+    let mut changes = house.jobs.follow(&id)?;
+    let (tell, told) = tokio::sync::mpsc::channel(1);
+    tokio::spawn(async move {
+        loop {
+            let job = changes.borrow_and_update().clone();
+            let over = job.state.is_final();
+            let Ok(event) = Event::default().json_data(&job) else {
+                return;
+            };
+            if tell.send(Ok(event)).await.is_err() || over {
+                return;
+            }
+            tokio::select! {
+                changed = changes.changed() => if changed.is_err() { return },
+                // Whoever listened has gone: the work hears of it because nobody follows it any more.
+                () = tell.closed() => return,
+            }
+        }
+    });
+    Ok(Sse::new(ReceiverStream::new(told)).keep_alive(KeepAlive::default()))
+}
+
+/// What to set when the light has changed: the same aim, as few controls as possible.
+pub async fn light_changed(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Said(change): Said<LightChanged>,
+) -> Result<Json<LightChangedTold>, Refusal> {
+    const MOST_STOPS: f64 = 8.0;
+    let answered = house.answered(&id)?;
+    if change.stops.is_nan() || change.stops.abs() > MOST_STOPS {
+        return Err(Refusal::new(
+            Code::BadRequest,
+            format!("Light changes here by {MOST_STOPS} stops at most, either way."),
+        ));
+    }
+    let Answered { shoot, answer, .. } = &*answered;
+    let changed = solver::when_light_changes(&shoot.job, answer, units::Stops(change.stops));
+    let best = changed.instead.as_ref().unwrap_or(&changed.then);
+    let mut then = answer.clone();
+    then.settings = best.settings;
+    then.flash.power = best.power;
+    then.flash.in_hand = best.in_hand;
+    let lines = sheet::answer_lines(&then, shoot.uses_feet);
+    Ok(Json(LightChangedTold {
+        camera: lines.camera,
+        flash: lines.flash,
+        words: match &changed.lost {
+            Some(lost) => format!("{}. {lost}", best.words),
+            None => best.words.clone(),
+        },
+        possible: changed.lost.is_none(),
+    }))
+}
+
+/// A card may hold several set-ups.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+pub struct CardQuery {
+    /// Further answers whose cards follow, by their names, with commas between.
+    #[serde(default)]
+    pub with: Option<String>,
+}
+
+/// Set-ups on one card (ours).
+const MOST_ON_A_CARD: usize = 40;
+
+/// What a card may do: it is one file with its own script and style, and nothing else. The sandbox keeps it from everything
+/// that the page may do.
+const CARD_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:; sandbox allow-scripts";
+
+/// The card as one file for a phone.
+pub async fn card_html(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(query): Query<CardQuery>,
+) -> Result<Response, Refusal> {
+    let answers = on_card(&house, &id, &query)?;
+    let made = moment::for_people(&(house.clock)());
+    let html = blocking(move || Ok(sheet::card_html(&cards(&answers, &made)?))).await?;
+    let headers = [
+        (header::CONTENT_TYPE, "text/html; charset=utf-8"),
+        (header::CONTENT_SECURITY_POLICY, CARD_POLICY),
+    ];
+    Ok((headers, html).into_response())
+}
+
+/// The card on paper.
+pub async fn card_pdf(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Query(query): Query<CardQuery>,
+) -> Result<Response, Refusal> {
+    let answers = on_card(&house, &id, &query)?;
+    let made = moment::for_people(&(house.clock)());
+    let pdf = blocking(move || {
+        let cards = cards(&answers, &made)?;
+        let title = answers
+            .first()
+            .map_or("", |answered| answered.shoot.job.title.as_str());
+        card::on_paper(&cards, title).map_err(|error| Refusal::new(Code::Ours, error.to_string()))
+    })
+    .await?;
+    let headers = [
+        (header::CONTENT_TYPE, "application/pdf"),
+        (header::CONTENT_DISPOSITION, "inline; filename=\"card.pdf\""),
+    ];
+    Ok((headers, pdf).into_response())
+}
+
+/// The answers that a card shows.
+fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answered>>, Refusal> {
+    let others = query
+        .with
+        .iter()
+        .flat_map(|with| with.split(','))
+        .filter(|id| !id.is_empty());
+    [id].into_iter()
+        .chain(others)
+        .take(MOST_ON_A_CARD)
+        .map(|id| house.answered(id))
+        .collect()
+}
+
+/// The cards of some answers.
+fn cards(answers: &[Arc<Answered>], made: &str) -> Result<Vec<sheet::Card>, Refusal> {
+    let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
+    let set_ups: Vec<card::Answered<'_>> = answers
+        .iter()
+        .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
+        .collect();
+    card::cards(&set_ups, feet, made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
+}
+
+/// Work of a second or two that keeps no other request waiting.
+pub async fn blocking<T: Send + 'static>(
+    work: impl FnOnce() -> Result<T, Refusal> + Send + 'static,
+) -> Result<T, Refusal> {
+    tokio::task::spawn_blocking(work)
+        .await
+        .unwrap_or_else(|_| Err(Refusal::new(Code::Ours, "This program made a mistake here.")))
+}

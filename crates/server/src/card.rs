@@ -1,0 +1,65 @@
+//! Cards for the day itself: one screen or page for each set-up.
+
+use crate::answering::SEED;
+use print::PrintError;
+use sheet::Card;
+use shoot::Shoot;
+use solver::{Answer, Job, SolverError, Variations};
+
+/// A set-up that has been answered.
+pub struct Answered<'a> {
+    /// What it is called.
+    pub title: &'a str,
+    /// What was asked.
+    pub job: &'a Job,
+    /// What was found.
+    pub answer: &'a Answer,
+}
+
+impl<'a> Answered<'a> {
+    /// A set-up under its own name, or the shoot's where it has none.
+    pub fn of(shoot: &'a Shoot, answer: &'a Answer) -> Self {
+        Answered {
+            title: shoot.set_up.as_deref().unwrap_or(&shoot.job.title),
+            job: &shoot.job,
+            answer,
+        }
+    }
+}
+
+/// The cards of some answered set-ups, in their order.
+///
+/// # Errors
+/// A place that cannot be built.
+pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, SolverError> {
+    let card = |set_up: &Answered<'_>| {
+        let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
+        Ok(Card::new(
+            set_up.title,
+            set_up.job,
+            set_up.answer,
+            &variations,
+            feet,
+            made,
+        ))
+    };
+    set_ups.iter().map(card).collect()
+}
+
+/// The pages of some cards as a PDF file.
+///
+/// # Errors
+/// Pages that could not be printed, which is a fault of ours.
+pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, PrintError> {
+    let pages = cards
+        .iter()
+        .flat_map(|card| sheet::card_pages(card, &print::width_of));
+    let pages: Vec<print::Page> = pages
+        .map(|page| print::Page {
+            svg: page.svg,
+            width_mm: page.width_mm,
+            height_mm: page.height_mm,
+        })
+        .collect();
+    print::pdf(&pages, title)
+}

@@ -1,0 +1,463 @@
+//! `[bag]`: the flash, boards, a stand, and who can help.
+
+use super::camera::inner;
+use super::fronts;
+use super::parts::{BAG_BOARD, FLASH};
+use super::problem::{Problem, Span};
+use super::quoting::shown;
+use super::section::{Entry, Log, Said, Section, number_of};
+use super::surface;
+use glam::Vec2;
+use light::{FlashUnit, GelFamily, HeadDress, LightError};
+use solver::{Bag, Board};
+use toml::de::DeValue;
+use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, Seconds, ZoomMm};
+
+/// Lumen seconds in one f-number² × metre² × steradian at ISO 100.
+const LUMEN_SECONDS: f64 = light::INCIDENT_CONSTANT / 100.0;
+
+/// More people than this do not work on one portrait with one small flash (ours).
+const MOST_HELPERS: f64 = 4.0;
+
+/// Seconds after a full flash until a small flash is ready again (ours: the quickest on an outside battery, and
+/// cells that are nearly flat).
+const RECYCLE_SECONDS: (f64, f64) = (0.1, 30.0);
+
+/// Typical flashes, for those who do not know the figures of theirs.
+pub(crate) const FLASH_KINDS: &[(&str, &str)] =
+    &[("small", "small"), ("medium", "medium"), ("large", "large")];
+
+/// The bag, and the names in it.
+pub(crate) struct BagRead {
+    pub bag: Bag,
+    pub boards: Vec<Said<String>>,
+    /// Where the time to recycle is said.
+    pub recycle: Option<Span>,
+}
+
+pub(crate) fn read(section: Option<&Section<'_>>) -> Option<BagRead> {
+    let Some(section) = section else {
+        let flash = FlashUnit::medium();
+        let bag = Bag {
+            flash,
+            nd: Vec::new(),
+            dresses: vec![HeadDress::Bare],
+            boards: Vec::new(),
+            helpers: 0,
+            stand: false,
+            gels: Vec::new(),
+            gel_family: GelFamily::Straw,
+        };
+        return Some(BagRead {
+            bag,
+            boards: Vec::new(),
+            recycle: None,
+        });
+    };
+    section.close(super::parts::ALL);
+    let flash_part = section.part("flash", &FLASH);
+    let (flash, dresses) = match &flash_part {
+        Some(part) => {
+            part.close(super::parts::ALL);
+            let flash = part.log.flash_once(part.span.start, || flash(part));
+            (flash, dresses(part))
+        }
+        None => (Some(FlashUnit::medium()), Some(vec![HeadDress::Bare])),
+    };
+    let boards: Vec<_> = section
+        .parts("board", &BAG_BOARD)
+        .iter()
+        .filter_map(|part| {
+            part.close(super::parts::ALL);
+            board(part)
+        })
+        .collect();
+    let gels = super::gels::read(section);
+    let helpers = helpers(section);
+    let nd = section.entry("nd").map(|entry| super::zones::filters(&entry));
+    let stand = section
+        .entry("stand")
+        .map_or(Some(false), |entry| entry.yes_or_no());
+    let names = boards
+        .iter()
+        .map(|board| Said {
+            value: board.value.name.clone(),
+            span: board.span.clone(),
+        })
+        .collect();
+    let (gels, gel_family) = gels?;
+    let bag = Bag {
+        flash: flash?,
+        nd: inner(nd)?.unwrap_or_default(),
+        dresses: dresses?,
+        boards: boards.into_iter().map(|board| board.value).collect(),
+        helpers: helpers?,
+        stand: stand?,
+        gels,
+        gel_family,
+    };
+    let recycle = flash_part.and_then(|part| part.entry("recycle"));
+    Some(BagRead {
+        bag,
+        boards: names,
+        recycle: recycle.map(|entry| entry.span),
+    })
+}
+
+/// `assistant = true` for one pair of hands, or how many there are.
+fn helpers(section: &Section<'_>) -> Option<u32> {
+    match (section.entry("assistant"), section.entry("helpers")) {
+        (None, None) => Some(0),
+        (Some(assistant), None) => assistant.yes_or_no().map(u32::from),
+        (None, Some(helpers)) => number_of_helpers(&helpers),
+        (Some(assistant), Some(helpers)) => {
+            section.log.problem(
+                Problem::new("assistant and helpers are both given, but each says who can help")
+                    .at(helpers.key_span, "how many there are")
+                    .at(assistant.key_span, "whether there is one")
+                    .help("Keep helpers; assistant = true is another way to write helpers = 1."),
+            );
+            None
+        }
+    }
+}
+
+fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
+    let number = number_of(entry.value);
+    if let Some(number) = number.filter(|number| number.is_finite() && number.fract() != 0.0) {
+        entry.refuse(
+            &format!("{number} cannot be a number of people"),
+            "a whole number belongs here",
+            &format!(
+                "Write it like:  helpers = {}",
+                number.trunc().clamp(1.0, MOST_HELPERS)
+            ),
+        );
+        return None;
+    }
+    let said = entry.number("a number of people who can help", 0.0, MOST_HELPERS, "2")?;
+    Some(said.value as u32)
+}
+
+fn board(section: &Section<'_>) -> Option<Said<Board>> {
+    let name = section.name("board");
+    let size = section
+        .need("size", "\"0.7 x 1.0 m\"")
+        .and_then(|entry| entry.size::<2>("width x height", "0.7 x 1.0 m", 0.05, 20.0));
+    let material = section
+        .entry("surface")
+        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let board = Board {
+        name: name.value,
+        size: Vec2::from(size?.value),
+        material: material?,
+    };
+    Some(Said {
+        value: board,
+        span: name.span,
+    })
+}
+
+fn dresses(section: &Section<'_>) -> Option<Vec<HeadDress>> {
+    let has = |key| {
+        section
+            .entry(key)
+            .is_some_and(|entry| entry.yes_or_no() == Some(true))
+    };
+    let mut dresses = vec![HeadDress::Bare];
+    dresses.extend(has("dome").then_some(HeadDress::Dome));
+    dresses.extend(has("bounce_card").then_some(HeadDress::BounceCard));
+    dresses.extend(fronts::read(section)?);
+    Some(dresses)
+}
+
+fn flash(section: &Section<'_>) -> Option<FlashUnit> {
+    let (kind, numbers) = (section.entry("kind"), section.entry("guide_numbers"));
+    if let (Some(kind), Some(numbers)) = (&kind, &numbers) {
+        section.log.problem(
+            Problem::new("a flash has either a kind or guide numbers, not both")
+                .at(kind.key_span.clone(), "a typical flash of this kind")
+                .at(numbers.key_span.clone(), "a flash that is known exactly")
+                .help("Keep guide_numbers if you trust them; kind is for when you do not know them."),
+        );
+        return None;
+    }
+    let guide = match (&kind, &numbers) {
+        (_, Some(entry)) => guide_numbers(entry),
+        (Some(entry), None) => entry
+            .word("a kind of flash", FLASH_KINDS)
+            .map(|said| guide_of(&generic(said.value))),
+        (None, None) => Some(guide_of(&FlashUnit::medium())),
+    };
+    let colour = section.entry("colour").map(|entry| colour(&entry));
+    let total = section.entry("total_light").map(|entry| total_light(&entry));
+    let least = section.entry("least_power").map(|entry| least_power(&entry));
+    let recycle = section.entry("recycle").map(|entry| recycle(&entry));
+    let name = match (&kind, section.entry("name")) {
+        (Some(kind), None) => format!("{} flash", kind.value.as_str().unwrap_or("medium")),
+        _ => section.name("flash").value,
+    };
+    let (guide, colour, total) = (guide?, inner(colour)?, inner(total)?);
+    let (least, recycle) = (inner(least)?, inner(recycle)?);
+    let kelvin = colour.map_or(Kelvin::new(5600.0).ok()?, |said| said.value);
+    let place = numbers.as_ref().or(kind.as_ref());
+    let flash = FlashUnit::new(&name, &guide, kelvin, total.as_ref().map(|said| said.value));
+    let flash = match flash {
+        Ok(flash) => flash,
+        Err(error) => {
+            refuse_flash(section, place, total.as_ref(), &error);
+            return None;
+        }
+    };
+    // A generic flash is known to have beams; one that was described may contradict itself.
+    if numbers.is_some() || total.is_some() {
+        let impossible = flash
+            .zooms()
+            .find_map(|zoom| flash.beam(zoom, HeadDress::Bare).err());
+        if let Some(error) = impossible {
+            refuse_flash(section, place, total.as_ref(), &error);
+            return None;
+        }
+    }
+    let flash = match least {
+        Some(stops) => flash.with_least_power(stops),
+        None => flash,
+    };
+    Some(match recycle {
+        Some(full_s) => flash.with_recycle(full_s),
+        None => flash,
+    })
+}
+
+/// A typical flash of a kind.
+fn generic(kind: &str) -> FlashUnit {
+    match kind {
+        "small" => FlashUnit::small(),
+        "large" => FlashUnit::large(),
+        _ => FlashUnit::medium(),
+    }
+}
+
+/// The guide numbers of a typical flash, so that its colour or its total can be another.
+fn guide_of(flash: &FlashUnit) -> Vec<GuideNumber> {
+    let number = |zoom| {
+        let metres = flash.guide_number_m(zoom).ok()?;
+        GuideNumber::new(metres, ZoomMm::new(zoom).ok()?, flash.basis()).ok()
+    };
+    flash.zooms().filter_map(number).collect()
+}
+
+fn refuse_flash(
+    section: &Section<'_>,
+    place: Option<&Entry<'_>>,
+    total: Option<&Said<f64>>,
+    error: &LightError,
+) {
+    let span = place.map_or(section.span.clone(), |entry| entry.span.clone());
+    let problem = match error {
+        LightError::TotalDoesNotFit { reason, zoom, .. } => {
+            let span = total.map_or(span, |said| said.span.clone());
+            Problem::new(format!("the total light does not go with the guide number at zoom {zoom}: {reason}"))
+                .at(span, "too little or too much light")
+                .help("Leave total_light out; it is then worked out from the widest zoom. Or check the guide numbers.")
+        }
+        LightError::RepeatedZoom { zoom } => {
+            Problem::new(format!("two guide numbers are given for zoom {zoom}"))
+                .at(span, "two of one zoom")
+                .help("Keep one of them.")
+        }
+        LightError::FallingGuideNumber {
+            wide_zoom,
+            long_zoom,
+            wide,
+            long,
+        } => Problem::new(format!(
+            "the guide number falls from {wide:.0} m at zoom {wide_zoom} to {long:.0} m at zoom {long_zoom}"
+        ))
+        .at(span, "zooming in makes a beam stronger")
+        .help("One of the two is mistyped; check them against the table in the flash's manual."),
+        other => Problem::new(other.to_string())
+            .at(span, "here")
+            .help("Check the figures of the flash."),
+    };
+    section.log.problem(problem);
+}
+
+fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
+    let example = "guide_numbers = [\"GN 36 m at zoom 50 (measured)\"]";
+    let items = match entry.value {
+        DeValue::Array(list) if list.len() <= 30 => list,
+        DeValue::Array(_) => {
+            entry.refuse(
+                "a flash has no more than 30 zoom settings",
+                "too many",
+                "Keep those that you use.",
+            );
+            return None;
+        }
+        _ => {
+            entry.refuse(
+                "guide_numbers needs a list in square brackets",
+                "not a list",
+                &format!("Write it like:  {example}"),
+            );
+            return None;
+        }
+    };
+    if items.is_empty() {
+        entry.refuse(
+            "this list of guide numbers is empty",
+            "nothing here",
+            &format!("Write it like:  {example}"),
+        );
+        return None;
+    }
+    let mut found = Vec::new();
+    for item in items {
+        let one = entry.item(item);
+        let text = one.text("guide numbers in quotes", &example["guide_numbers = ".len()..])?;
+        match text.parse::<GuideNumber>() {
+            Ok(number) => found.push((number, item.span())),
+            Err(error) => {
+                one.refuse_quantity(text, &error, |number| {
+                    format!("GN {number} m at zoom 50 (claimed)")
+                });
+                return None;
+            }
+        }
+    }
+    let (first, first_span) = found.first()?.clone();
+    if let Some((other, span)) = found.iter().find(|(number, _)| number.basis != first.basis) {
+        let words = |basis| {
+            if basis == GuideBasis::Claimed {
+                "claimed by the maker"
+            } else {
+                "measured"
+            }
+        };
+        entry.log.problem(
+            Problem::new(
+                "claimed and measured guide numbers cannot be mixed, because claimed ones are hopeful",
+            )
+            .at(span.clone(), words(other.basis))
+            .at(first_span, words(first.basis))
+            .help("Keep the measured ones if you have any; otherwise mark all of them (claimed)."),
+        );
+        return None;
+    }
+    Some(found.into_iter().map(|(number, _)| number).collect())
+}
+
+fn colour(entry: &Entry<'_>) -> Option<Said<Kelvin>> {
+    let said = entry.quantity::<Kelvin>()?;
+    if !(4500.0..=7500.0).contains(&said.value.value()) {
+        entry.refuse(
+            "no flash has this colour by itself",
+            "from 4500 K to 7500 K can be used",
+            "Most are near \"5600 K\". Give the colour of the bare flash, without any gel.",
+        );
+        return None;
+    }
+    Some(said)
+}
+
+fn least_power(entry: &Entry<'_>) -> Option<f64> {
+    let said = entry.quantity::<PowerFraction>()?;
+    let stops = said.value.stops_below_full();
+    if !(1.0..=9.0).contains(&stops) {
+        entry.refuse(
+            "no flash has this as its least power",
+            "from 1/2 to 1/512 can be used",
+            "It is the smallest fraction on the display, most often \"1/128\".",
+        );
+        return None;
+    }
+    Some(stops)
+}
+
+fn recycle(entry: &Entry<'_>) -> Option<f64> {
+    let said = entry.quantity::<Seconds>()?;
+    if !(RECYCLE_SECONDS.0..=RECYCLE_SECONDS.1).contains(&said.value.value()) {
+        entry.refuse(
+            &format!("{} cannot be how long a small flash recycles", said.value),
+            &format!("from {} s to {} s can be used", RECYCLE_SECONDS.0, RECYCLE_SECONDS.1),
+            "It is the wait after a full flash until the ready lamp comes on, most often 2.5 to 3.5 s on fresh cells.",
+        );
+        return None;
+    }
+    Some(said.value.value())
+}
+
+/// `"700 m2 sr"` (f-number² × metre² × steradian at ISO 100 and full power) or `"1750 lm s"`.
+fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
+    let help = "Write it like \"700 m2 sr\" (guide number squared times solid angle) or \"1750 lm s\", or leave it out.";
+    if number_of(entry.value).is_some() {
+        entry.refuse(
+            "\"total_light\" says a number, but not of what",
+            "in quotes, with its unit",
+            help,
+        );
+        return None;
+    }
+    let text = entry.text("an amount of light in quotes", "\"700 m2 sr\"")?;
+    let amount = text.trim().strip_suffix("at ISO 100").unwrap_or(text).trim();
+    let factor = |unit: &str| match unit.trim() {
+        "m2 sr" | "m² sr" => Some(LUMEN_SECONDS),
+        "lm s" => Some(1.0),
+        _ => None,
+    };
+    let split = amount
+        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .unwrap_or(amount.len());
+    let (number, unit) = amount.split_at(split);
+    let Some(value) = number
+        .parse::<f64>()
+        .ok()
+        .zip(factor(unit))
+        .map(|(number, factor)| number * factor)
+    else {
+        entry.refuse(
+            &format!("{} is not an amount of light", shown(text)),
+            "number and unit",
+            help,
+        );
+        return None;
+    };
+    if !(10.0..=100_000.0).contains(&value) {
+        entry.refuse(
+            &format!("{} cannot be the light of a small flash", shown(text)),
+            "from 10 lm s to 100000 lm s can be used",
+            help,
+        );
+        return None;
+    }
+    Some(Said {
+        value,
+        span: entry.span.clone(),
+    })
+}
+
+/// Stops that must stay in hand, against what the flash can do at all.
+pub(crate) fn check_in_hand(log: &Log, bag: &BagRead, in_hand: Option<&Said<units::Stops>>) {
+    let Some(said) = in_hand else { return };
+    let range = bag.bag.flash.least_power_stops();
+    if said.value.value() > range {
+        log.problem(
+            Problem::new(format!(
+                "{} in hand is more than the whole range of the flash",
+                plain_stops(said.value.value())
+            ))
+            .at(
+                said.span.clone(),
+                format!("the flash goes {range:.0} stops down from full power"),
+            )
+            .help("One stop in hand is usual: it halves recycling, and leaves room for a correction."),
+        );
+    }
+}
+
+/// "1 stop", "2 stops", without a sign.
+fn plain_stops(stops: f64) -> String {
+    let word = if stops.abs() == 1.0 { "stop" } else { "stops" };
+    format!("{} {word}", (stops.abs() * 10.0).round() / 10.0)
+}

@@ -1,0 +1,213 @@
+//! The numbers under `[ask]` that an answer is held to: ratio, skin, evenness, background, waits and moves.
+
+use super::camera::inner;
+use super::differences::difference;
+use super::nearest::plain;
+use super::quoting::shown;
+use super::section::{Entry, Said, Section, number_of};
+use toml::de::DeValue;
+use units::{MiredShift, Ratio, Seconds, Stops};
+
+/// Cast that skin bears when it must stay neutral and nothing narrower is said (common practice: two lights
+/// 40 mired apart are rejected on one face).
+const NEUTRAL_CAST: MiredShift = MiredShift(40.0);
+/// Casts that can be asked for, in mired: the first is what a careful eye sees, the last is daylight against
+/// tungsten (common practice: a full orange gel is about 160).
+const CAST_LIMITS: (f64, f64) = (5.0, 200.0);
+/// Ratios that can be asked for; beyond five stops the shadow side is black (ours).
+const RATIOS: (f64, f64) = (1.0, 32.0);
+/// Stops between the brightest and the darkest face that can be asked for (ours: below a tenth no meter agrees
+/// with another, beyond three stops one face is out of the picture).
+const SPREADS: (f64, f64) = (0.1, 3.0);
+/// Stops of the background against the face that can be asked for (ours: black below, white above).
+const BACKGROUNDS: (f64, f64) = (-6.0, 3.0);
+/// Waits between two frames that can be asked for, in seconds (ours: 20 frames a second to a slow group).
+const WAITS: (f64, f64) = (0.05, 30.0);
+/// Farther than this a sitter is not moved but set up anew, in metres (ours).
+const FARTHEST_MOVE_M: f64 = 3.0;
+
+/// What was read.
+pub(crate) struct Limits {
+    pub neutral_skin: bool,
+    pub cast: MiredShift,
+    pub ratio: Option<Ratio>,
+    pub evenness: Option<Said<Stops>>,
+    pub background: Option<Stops>,
+    pub recycle: Option<Said<f64>>,
+    pub may_move_m: f32,
+}
+
+/// Reads all of them, so that every mistake is told; `None` if one was refused.
+pub(crate) fn read(section: &Section<'_>) -> Option<Limits> {
+    let skin = section
+        .entry("skin")
+        .map_or(Some((true, NEUTRAL_CAST)), |entry| skin(&entry));
+    let ratio = section.entry("ratio").map(|entry| ratio(&entry));
+    let evenness = section.entry("evenness").map(|entry| evenness(&entry));
+    let background = section.entry("background").map(|entry| background(&entry));
+    let recycle = section.entry("recycle").map(|entry| wait(&entry));
+    let may_move = section.entry("sitter_may_move").map(|entry| may_move(&entry));
+    let (neutral_skin, cast) = skin?;
+    Some(Limits {
+        neutral_skin,
+        cast,
+        ratio: inner(ratio)?,
+        evenness: inner(evenness)?,
+        background: inner(background)?,
+        recycle: inner(recycle)?,
+        may_move_m: inner(may_move)?.unwrap_or(0.0),
+    })
+}
+
+/// `"neutral"`, `"any"` or `"within 25 mired"`: whether skin must stay neutral, and how strictly.
+fn skin(entry: &Entry<'_>) -> Option<(bool, MiredShift)> {
+    let text = match (entry.value, number_of(entry.value)) {
+        (_, Some(number)) if number.is_finite() => {
+            refuse_cast(entry, &number.to_string());
+            return None;
+        }
+        _ => entry.text("a wish for the skin in quotes", "\"neutral\"")?,
+    };
+    match plain(text).as_str() {
+        "neutral" => return Some((true, NEUTRAL_CAST)),
+        "any" => return Some((false, NEUTRAL_CAST)),
+        _ => {}
+    }
+    let lower = text.trim().to_lowercase();
+    let Some(amount) = lower.strip_prefix("within") else {
+        if lower.starts_with(|c: char| c.is_ascii_digit()) {
+            refuse_cast(entry, text);
+        } else {
+            entry.unknown_word(text, "a wish for the skin", ["neutral", "any", "within 25 mired"]);
+        }
+        return None;
+    };
+    // A limit goes both ways, so it has no sign, unlike a shift.
+    let Ok(cast) = format!("+{}", amount.trim()).parse::<MiredShift>() else {
+        refuse_cast(entry, text);
+        return None;
+    };
+    if !(CAST_LIMITS.0..=CAST_LIMITS.1).contains(&cast.value()) {
+        entry.refuse(
+            &format!("skin cannot be held within {} mired", cast.value()),
+            &format!("from {} to {} mired can be used", CAST_LIMITS.0, CAST_LIMITS.1),
+            "Plain \"neutral\" is within 40 mired, where a cast begins to show; write \"any\" if it does not matter.",
+        );
+        return None;
+    }
+    Some((true, cast))
+}
+
+/// Proposes the whole wish around a number that stands alone.
+fn refuse_cast(entry: &Entry<'_>, text: &str) {
+    let number = text
+        .trim()
+        .trim_start_matches(|c: char| c.is_alphabetic() || c == ' ')
+        .split(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .next()
+        .filter(|number| number.len() <= 6 && number.parse::<f64>().is_ok())
+        .unwrap_or("25");
+    entry.refuse(
+        &format!("{} is not a wish for the skin", shown(text)),
+        "a limit is written as \"within … mired\"",
+        &format!("Did you mean:  skin = \"within {number} mired\""),
+    );
+}
+
+fn ratio(entry: &Entry<'_>) -> Option<Ratio> {
+    let said = entry.quantity::<Ratio>()?;
+    if !(RATIOS.0..=RATIOS.1).contains(&said.value.value()) {
+        entry.refuse(
+            &format!("{} is not a portrait", said.value),
+            &format!("from {}:1 to {}:1 can be used", RATIOS.0, RATIOS.1),
+            "It is the near side of the face over the far side: \"2:1\" is gentle, \"3:1\" usual, \"8:1\" dramatic.",
+        );
+        return None;
+    }
+    Some(said.value)
+}
+
+/// `"1/3 stop"`, also as it is spoken: `"within 1/3 stop"`.
+fn evenness(entry: &Entry<'_>) -> Option<Said<Stops>> {
+    let DeValue::String(text) = entry.value else {
+        // Whatever else it is, it is refused with the right words.
+        entry.quantity::<Stops>()?;
+        return None;
+    };
+    let amount = text.trim();
+    let amount = amount.strip_prefix("within ").unwrap_or(amount);
+    let Ok(stops) = amount.parse::<Stops>() else {
+        entry.refuse(
+            &format!("{} is not a difference between faces", shown(text)),
+            "a number of stops belongs here",
+            "Write it like:  evenness = \"1/3 stop\"",
+        );
+        return None;
+    };
+    if !(SPREADS.0..=SPREADS.1).contains(&stops.value()) {
+        entry.refuse(
+            &format!("{} cannot be asked of several faces", shown(text)),
+            &format!("from {} to {} stops can be used", SPREADS.0, SPREADS.1),
+            "It is the most that the brightest face may be above the darkest; \"1/3 stop\" is hardly seen.",
+        );
+        return None;
+    }
+    Some(Said {
+        value: stops,
+        span: entry.span.clone(),
+    })
+}
+
+/// `"-1 stop"`, `"1 stop down"` or `"same"`.
+fn background(entry: &Entry<'_>) -> Option<Stops> {
+    if matches!(
+        entry.value.as_str().map(plain).as_deref(),
+        Some("same" | "the same" | "as the face")
+    ) {
+        return Some(Stops(0.0));
+    }
+    let words = ["same", "-1 stop", "1 stop down", "+1 stop"];
+    let stops = difference(entry, "a wish for the background", "the face", &words)?;
+    if !(BACKGROUNDS.0..=BACKGROUNDS.1).contains(&stops.value()) {
+        entry.refuse(
+            &format!("a background at {stops} against the face is not a picture"),
+            &format!("from {} stops to +{} stops can be used", BACKGROUNDS.0, BACKGROUNDS.1),
+            "Two stops down is dark, \"same\" is as light as the face; leave the line out if it does not matter.",
+        );
+        return None;
+    }
+    Some(stops)
+}
+
+/// The longest wait between two frames, in seconds.
+fn wait(entry: &Entry<'_>) -> Option<Said<f64>> {
+    let said = entry.quantity::<Seconds>()?;
+    let seconds = said.value.value();
+    if !(WAITS.0..=WAITS.1).contains(&seconds) {
+        entry.refuse(
+            &format!("{} cannot be the longest wait between two frames", said.value),
+            &format!("from {} s to {} s can be used", WAITS.0, WAITS.1),
+            "It is how soon the flash must be ready again; for two frames in a second write \"0.5 s\".",
+        );
+        return None;
+    }
+    Some(Said {
+        value: seconds,
+        span: said.span,
+    })
+}
+
+/// How far the first sitter may be moved, in metres.
+fn may_move(entry: &Entry<'_>) -> Option<f32> {
+    let signed = entry.value.as_str().map(str::trim);
+    if signed.is_some_and(|text| text.starts_with(['-', '\u{2212}'])) {
+        entry.refuse(
+            "a sitter cannot be moved by less than nothing",
+            "any way that serves, so without a sign",
+            "Write how far they may be moved from where they stand, or leave the line out if they must stay.",
+        );
+        return None;
+    }
+    let said = entry.length("how far a sitter is moved", 0.0, FARTHEST_MOVE_M)?;
+    Some(said.value)
+}

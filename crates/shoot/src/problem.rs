@@ -1,0 +1,275 @@
+//! What is wrong with a shoot file, said to the person who wrote it.
+
+use super::quoting::presentable;
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
+    SourceCode, SourceSpan, SpanContents,
+};
+use std::fmt::{self, Write as _};
+use std::ops::Range;
+use std::sync::Arc;
+
+/// Bytes of the file that a message is about.
+pub type Span = Range<usize>;
+
+/// Beyond this many problems a list helps nobody; the first ones are usually the cause of the rest.
+const MOST_SHOWN: usize = 20;
+
+/// What tells one problem from another: its sentence, and its places with what is said of them.
+pub(crate) type Identity = (String, Vec<(Span, String)>);
+
+/// One thing that is wrong: what, where, and what to do about it.
+#[derive(Clone, Debug)]
+pub struct Problem {
+    message: String,
+    labels: Vec<(Span, String)>,
+    help: Option<String>,
+    source: Option<Arc<Shown>>,
+}
+
+impl Problem {
+    /// A problem without a place in the file.
+    pub fn new(message: impl Into<String>) -> Self {
+        Problem {
+            message: presentable(&message.into()),
+            labels: Vec::new(),
+            help: None,
+            source: None,
+        }
+    }
+
+    /// Points at a place in the file, with a few words under it.
+    #[must_use]
+    pub fn at(mut self, span: Span, label: impl Into<String>) -> Self {
+        self.labels.push((span, presentable(&label.into())));
+        self
+    }
+
+    /// Says what to do.
+    #[must_use]
+    pub fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(presentable(&help.into()));
+        self
+    }
+
+    /// What is wrong, without the place.
+    pub fn message(&self) -> &str {
+        &self.message
+    }
+
+    /// A few words on what is found at its first place, as they stand under it.
+    pub fn why(&self) -> Option<&str> {
+        let (_, words) = self.labels.first()?;
+        Some(words.as_str()).filter(|words| !words.is_empty())
+    }
+
+    /// Line and column of its first place, both from 1, the column in letters; `None` if it has no place.
+    pub fn place(&self) -> Option<(usize, usize)> {
+        let (span, _) = self.labels.first()?;
+        let text = &self.source.as_ref()?.text;
+        // The shown text has the bytes of the file; only a place inside a letter could not be cut.
+        let before = text.get(..span.start.min(text.len()))?;
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        Some((
+            1 + before.matches('\n').count(),
+            1 + before[line_start..].chars().count(),
+        ))
+    }
+
+    /// What to do about it.
+    pub fn remedy(&self) -> Option<&str> {
+        self.help.as_deref()
+    }
+
+    /// What tells it from every other: what is wrong, and where.
+    pub(crate) fn identity(&self) -> Identity {
+        (self.message.clone(), self.labels.clone())
+    }
+
+    /// First byte of the first place that it points at.
+    pub(crate) fn position(&self) -> usize {
+        self.labels.first().map_or(0, |(span, _)| span.start)
+    }
+}
+
+/// The text of the file, as it is shown in snippets.
+#[derive(Debug)]
+struct Shown {
+    name: String,
+    text: String,
+}
+
+/// The library's own source counts the lines of a snippet from the start of the file, and so joins two places
+/// that are far apart into one long snippet; this one counts those of the snippet.
+impl SourceCode for Shown {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        lines_before: usize,
+        lines_after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let (from, to) = (span.offset(), span.offset() + span.len());
+        let (Some(before), Some(after)) = (self.text.get(..from), self.text.get(to..)) else {
+            return Err(MietteError::OutOfBounds);
+        };
+        let first = before
+            .rmatch_indices('\n')
+            .nth(lines_before)
+            .map_or(0, |(at, _)| at + 1);
+        let end = after
+            .match_indices('\n')
+            .nth(lines_after)
+            .map_or(self.text.len(), |(at, _)| to + at);
+        let line = self.text[..first].matches('\n').count();
+        // A snippet that starts above the span starts at the beginning of its line.
+        let column = if lines_before == 0 {
+            from - before.rfind('\n').map_or(0, |at| at + 1)
+        } else {
+            0
+        };
+        let start = if lines_before == 0 { from } else { first };
+        let shown = &self.text[start..end];
+        let contents = MietteSpanContents::new_named(
+            self.name.clone(),
+            shown.as_bytes(),
+            (start, shown.len()).into(),
+            line,
+            column,
+            shown.matches('\n').count() + 1,
+        );
+        Ok(Box::new(contents))
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Problem {}
+
+impl Diagnostic for Problem {
+    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        self.help
+            .as_ref()
+            .map(|help| Box::new(help) as Box<dyn fmt::Display>)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        if self.labels.is_empty() {
+            return None;
+        }
+        let label = |(index, (span, text)): (usize, &(Span, String))| {
+            let text = Some(text.clone()).filter(|text| !text.is_empty());
+            // The snippet's heading takes its line and column from the primary label.
+            if index == 0 {
+                LabeledSpan::new_primary_with_span(text, span.clone())
+            } else {
+                LabeledSpan::new_with_span(text, span.clone())
+            }
+        };
+        Some(Box::new(self.labels.iter().enumerate().map(label)))
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.source.as_deref().map(|source| source as &dyn SourceCode)
+    }
+}
+
+/// Everything that is wrong with one shoot file, in the order of the file.
+#[derive(Clone, Debug)]
+pub struct Problems {
+    name: String,
+    list: Vec<Problem>,
+    untold: usize,
+}
+
+impl Problems {
+    /// Problems of a file whose text could be read; `source` is what is shown of it, `untold` counts
+    /// further problems that are not in the list.
+    pub(crate) fn in_text(name: &str, source: String, mut list: Vec<Problem>, untold: usize) -> Self {
+        let source = Arc::new(Shown {
+            name: presentable(name),
+            text: source,
+        });
+        list.sort_by_key(Problem::position);
+        for problem in &mut list {
+            problem.source = Some(Arc::clone(&source));
+        }
+        Problems {
+            name: presentable(name),
+            list,
+            untold,
+        }
+    }
+
+    /// A file that could not be read at all.
+    pub fn of_file(name: &str, problem: Problem) -> Self {
+        Problems {
+            name: presentable(name),
+            list: vec![problem],
+            untold: 0,
+        }
+    }
+
+    /// The problems, first in the file first; never empty.
+    pub fn list(&self) -> &[Problem] {
+        &self.list
+    }
+
+    /// All of it as text for a terminal of this width, with colours or without.
+    pub fn render(&self, width: usize, colours: bool) -> String {
+        let theme = if colours {
+            GraphicalTheme::unicode()
+        } else {
+            GraphicalTheme::unicode_nocolor()
+        };
+        let handler = GraphicalReportHandler::new_themed(theme)
+            .with_width(width)
+            .with_context_lines(1)
+            .with_links(false);
+        let mut text = String::new();
+        for problem in self.list.iter().take(MOST_SHOWN) {
+            // Writing to a string cannot fail, and a message without its snippet still helps.
+            if handler.render_report(&mut text, problem).is_err() {
+                text.push_str(&problem.message);
+            }
+            text.push('\n');
+        }
+        let hidden = self.list.len().saturating_sub(MOST_SHOWN) + self.untold;
+        if hidden > 0 {
+            let _ = writeln!(
+                text,
+                "… and {hidden} more; they are shown once these are put right."
+            );
+        } else if self.list.len() > 1 {
+            let _ = writeln!(text, "{} things to put right in {}.", self.list.len(), self.name);
+        }
+        text
+    }
+}
+
+impl fmt::Display for Problems {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.list[..] {
+            [only] => write!(f, "{}: {only}", self.name),
+            list => write!(
+                f,
+                "{}: {} things to put right",
+                self.name,
+                list.len() + self.untold
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Problems {}
+
+impl Diagnostic for Problems {
+    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
+        Some(Box::new(
+            self.list.iter().map(|problem| problem as &dyn Diagnostic),
+        ))
+    }
+}

@@ -1,0 +1,221 @@
+//! What a wall, a board or a cupboard is made of: a known name, or reflectances.
+
+use super::nearest::{nearest, plain};
+use super::parts::SURFACE;
+use super::problem::Problem;
+use super::quoting::shown;
+use super::section::{Entry, Section, number_of};
+use colour::{Reflectance, surfaces, upsample};
+use scene::Material;
+use toml::de::DeValue;
+
+/// Everyday names for surfaces that are known under another.
+const OTHER_NAMES: &[(&str, &str)] = &[
+    ("white", "white paint"),
+    ("white wall", "white paint"),
+    ("bright white paint", "fresh white paint"),
+    ("white board", "white card"),
+    ("foam board", "white card"),
+    ("polystyrene", "white card"),
+    ("v flat", "white card"),
+    ("white cloth", "white card"),
+    ("white sheet", "white card"),
+    ("tiles", "white tiles"),
+    ("cream paint", "cream"),
+    ("magnolia paint", "magnolia"),
+    ("yellow", "pale yellow"),
+    ("pale yellow paint", "pale yellow"),
+    ("mint paint", "mint"),
+    ("green", "deep green"),
+    ("blue grey paint", "blue-grey"),
+    ("light grey paint", "light grey"),
+    ("grey", "mid grey"),
+    ("grey paint", "mid grey"),
+    ("gray", "mid grey"),
+    ("dark grey paint", "dark grey"),
+    ("black", "black paint"),
+    ("red brick", "brick"),
+    ("bricks", "brick"),
+    ("wood", "wood floor"),
+    ("wooden floor", "wood floor"),
+    ("parquet", "oak"),
+    ("furniture", "bookshelf"),
+    ("shelf", "bookshelf"),
+    ("shelves", "bookshelf"),
+    ("books", "bookshelf"),
+    ("curtains", "curtain"),
+    ("carpet", "carpet grey"),
+    ("grey carpet", "carpet grey"),
+    ("beige carpet", "carpet beige"),
+    ("lino", "linoleum"),
+    ("black board", "black cloth"),
+    ("flag", "black cloth"),
+];
+
+/// More than this comes back from no surface that a photographer meets (ours).
+const MOST: f64 = 0.98;
+
+/// A surface known by name.
+///
+/// # Panics
+/// With a name that is not in the lists; only names that a test has tried are passed.
+pub(crate) fn known(name: &str) -> Material {
+    find(name).expect("a built-in surface")
+}
+
+pub(crate) fn find(name: &str) -> Option<Material> {
+    let wanted = plain(name);
+    let known = OTHER_NAMES
+        .iter()
+        .find(|(other, _)| *other == wanted)
+        .map_or(name, |(_, known)| *known);
+    Some(Material::matt(name.trim(), surfaces::named(known)?.into()))
+}
+
+/// What was written for a surface; says what is wrong with it otherwise.
+pub(crate) fn read(entry: &Entry<'_>) -> Option<Material> {
+    match entry.value {
+        DeValue::String(text) => find(text).or_else(|| {
+            refuse_name(entry, text);
+            None
+        }),
+        DeValue::Table(_) => from_table(&Section::inline(entry, &SURFACE)?, entry),
+        _ => {
+            entry.refuse(
+                &format!("\"{}\" needs a surface", entry.key),
+                "not a surface",
+                &format!(
+                    "Name it, as in  {0} = \"white paint\", or say how much light comes back:  {0} = {{ name = \"wallpaper\", \
+                     reflectance = 0.4 }}",
+                    entry.key
+                ),
+            );
+            None
+        }
+    }
+}
+
+fn refuse_name(entry: &Entry<'_>, text: &str) {
+    let names = surfaces::NAMES
+        .into_iter()
+        .chain(OTHER_NAMES.iter().map(|(name, _)| *name));
+    let meant = match nearest(text, names) {
+        Some(meant) => format!("Did you mean \"{meant}\"?"),
+        None => format!(
+            "Some that are: {}.",
+            ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ")
+        ),
+    };
+    entry.refuse(
+        &format!("{} is not a surface that is known by name", shown(text)),
+        "not known",
+        &format!(
+            "{meant} Any other can be described:  {} = {{ name = \"{}\", rgb = [0.45, 0.16, 0.12] }}",
+            entry.key,
+            super::quoting::shorten(text).replace('"', "'")
+        ),
+    );
+}
+
+/// `{ name = "brick", rgb = [0.45, 0.16, 0.12] }` or `{ name = "wallpaper", reflectance = 0.4 }`.
+fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
+    section.close(super::parts::ALL);
+    let name = section.name("surface");
+    let (rgb, grey) = (section.entry("rgb"), section.entry("reflectance"));
+    if let (Some(rgb), Some(grey)) = (&rgb, &grey) {
+        section.log.problem(
+            Problem::new("a surface has either rgb or reflectance, not both")
+                .at(rgb.key_span.clone(), "colour")
+                .at(grey.key_span.clone(), "grey")
+                .help("Keep rgb for a coloured surface, reflectance for a grey or white one."),
+        );
+        return None;
+    }
+    if let Some(entry) = rgb {
+        return Some(Material::matt(&name.value, rgb_of(&entry)?.into()));
+    }
+    if let Some(entry) = grey {
+        let value = entry
+            .number("the part of the light that comes back", 0.0, MOST, "0.4")?
+            .value;
+        return Some(Material::matt(
+            &name.value,
+            Reflectance::grey(value as f32).ok()?.into(),
+        ));
+    }
+    if let Some(material) = section.entry("name").and_then(|_| find(&name.value)) {
+        return Some(material);
+    }
+    // A misspelt key was told already.
+    if section.unknown_keys().next().is_some() {
+        return None;
+    }
+    entry.refuse(
+        "this surface does not say how much light comes back",
+        "neither rgb nor reflectance",
+        "Add reflectance = 0.4 for a grey of 40 %, or rgb = [0.45, 0.16, 0.12] for red, green and blue.",
+    );
+    None
+}
+
+fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
+    let numbers: Option<Vec<f64>> = entry
+        .value
+        .as_array()
+        .map(|list| list.iter().filter_map(|item| number_of(item.get_ref())).collect());
+    let written = entry.value.as_array().map_or(0, |list| list.len());
+    let triple = numbers
+        .filter(|numbers| numbers.len() == written)
+        .and_then(|list| <[f64; 3]>::try_from(list).ok());
+    let Some(triple) = triple.filter(|triple| triple.iter().all(|part| part.is_finite())) else {
+        entry.refuse(
+            "rgb needs three plain numbers in square brackets",
+            "red, green and blue",
+            "Write it like:  rgb = [0.45, 0.16, 0.12]",
+        );
+        return None;
+    };
+    if triple.iter().any(|part| !(0.0..=MOST).contains(part)) {
+        let picture =
+            triple.iter().all(|part| (0.0..=255.0).contains(part)) && triple.iter().any(|part| *part > 1.0);
+        let help = if picture {
+            let [r, g, b] = triple.map(|part| colour::decode_srgb(part / 255.0));
+            format!(
+                "If these are values from a picture (0 to 255), the reflectances are about rgb = [{r:.2}, {g:.2}, {b:.2}]."
+            )
+        } else {
+            "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets."
+                .to_owned()
+        };
+        entry.refuse(
+            "rgb says how much of the light comes back",
+            &format!("each number is from 0 to {MOST}"),
+            &help,
+        );
+        return None;
+    }
+    match upsample::reflectance_from_linear_srgb(triple) {
+        Ok(reflectance) => Some(reflectance),
+        Err(_) => {
+            entry.refuse(
+                "no real surface has this colour",
+                "too pure a colour",
+                "Bring the three numbers a little nearer to one another.",
+            );
+            None
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{OTHER_NAMES, find};
+
+    #[test]
+    fn every_other_name_leads_to_a_surface() {
+        for (other, known) in OTHER_NAMES {
+            let (a, b) = (find(other).expect(other), find(known).expect(known));
+            assert_eq!(a.reflectance, b.reflectance, "{other}");
+        }
+    }
+}

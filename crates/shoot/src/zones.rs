@@ -1,0 +1,274 @@
+//! `[[zone]]`, `[[later]]` and the wishes for zones: what the flash does not reach, and how it will change.
+
+use super::differences::difference;
+use super::nearest::{nearest, plain};
+use super::parts::ZONE_WISH;
+use super::problem::Problem;
+use super::quoting::shown;
+use super::section::{Entry, Log, Said, Section};
+use solver::{Later, Zone, ZoneWish};
+use toml::de::DeValue;
+use units::{Ev, FNumber, Iso, Kelvin, ShutterTime, Stops};
+
+/// Levels that a piece of a picture may have (ours: a night sky to snow in the sun).
+const LEVELS: (f64, f64) = (-6.0, 20.0);
+/// Where a zone can be wished, in stops from normal (ours: black below, white above).
+const WISHES: (f64, f64) = (-6.0, 4.0);
+/// Changes of the light that can be followed, in stops (ours: dusk to night, a cloud that goes).
+const CHANGES: (f64, f64) = (-8.0, 4.0);
+/// Filters that there are, in stops.
+const FILTERS: (f64, f64) = (0.3, 12.0);
+/// More filters than this are not in one bag (ours).
+const MOST_FILTERS: usize = 12;
+
+/// A zone by settings at which it is normal, or by a reflected reading.
+pub(crate) fn zone(section: &Section<'_>) -> Option<Said<Zone>> {
+    section.close(super::parts::ALL);
+    let name = section.name("zone");
+    let kelvin = match section.entry("colour") {
+        Some(entry) => Some(entry.quantity::<Kelvin>()?.value),
+        None => None,
+    };
+    let normal = match (section.entry("normal_at"), section.entry("reading")) {
+        (Some(settings), Some(reading)) => {
+            section.log.problem(
+                Problem::new("normal_at and reading are both given, but each says how bright the zone is")
+                    .at(reading.key_span, "a reading")
+                    .at(settings.key_span, "settings at which it is normal")
+                    .help("Keep one of the two lines."),
+            );
+            return None;
+        }
+        (Some(settings), None) => normal_at(&settings)?,
+        (None, reading) => {
+            let reading = reading.or_else(|| section.need("normal_at", "\"f/4 1/200 ISO 100\""))?;
+            reading.quantity::<Ev>()?.value
+        }
+    };
+    if !(LEVELS.0..=LEVELS.1).contains(&normal.value()) {
+        section.log.problem(
+            Problem::new(format!("\"{}\" at {normal} is not a light level that can be worked with", name.value))
+                .at(section.span.clone(), "from EV -6 to EV 20 can be used")
+                .help("Read it through the camera: sunlit things are about EV 15 at ISO 100, a sky at dusk EV 6 to 12."),
+        );
+        return None;
+    }
+    let zone = Zone {
+        name: name.value,
+        normal,
+        kelvin,
+    };
+    Some(Said {
+        value: zone,
+        span: name.span,
+    })
+}
+
+/// "f/4 1/200 ISO 100" as the light level for which these settings are right.
+fn normal_at(entry: &Entry<'_>) -> Option<Ev> {
+    let example = "\"f/4 1/200 ISO 100\"";
+    let text = entry.text("aperture, shutter and ISO in quotes", example)?;
+    let spaced = text.replace(['·', ','], " ");
+    let settings = spaced
+        .trim()
+        .split_once(char::is_whitespace)
+        .and_then(|(aperture, rest)| {
+            let at = rest.to_lowercase().find("iso")?;
+            Some(camera::Settings {
+                aperture: aperture.parse::<FNumber>().ok()?,
+                shutter: rest.get(..at)?.trim().parse::<ShutterTime>().ok()?,
+                iso: rest.get(at..)?.trim().parse::<Iso>().ok()?,
+            })
+        });
+    if settings.is_none() {
+        entry.refuse(
+            &format!("{} is not aperture, shutter and ISO", shown(text)),
+            "three settings, in this order",
+            &format!("Write the settings at which it comes out normal:  normal_at = {example}"),
+        );
+    }
+    settings.map(|settings| settings.ev())
+}
+
+/// A later time.
+pub(crate) fn later(section: &Section<'_>) -> Option<Said<Later>> {
+    section.close(super::parts::ALL);
+    let name = section.name("later");
+    let entry = section.need("ambient", "\"2 stops down\"")?;
+    let words = ["1 stop down", "2 stops down", "-1 stop", "1 stop up"];
+    let change = difference(&entry, "a change of the ambient light", "it is now", &words)?;
+    if !(CHANGES.0..=CHANGES.1).contains(&change.value()) {
+        entry.refuse(
+            &format!("a change of {change} is another picture"),
+            &format!("from {} stops to +{} stops can be used", CHANGES.0, CHANGES.1),
+            "Light falls about a stop in 10 to 15 minutes before sunset and a stop in 4 to 7 minutes after it.",
+        );
+        return None;
+    }
+    Some(Said {
+        value: Later {
+            name: name.value,
+            ambient: change,
+        },
+        span: name.span,
+    })
+}
+
+/// `{ name = "sky", at = "-1 stop" }`, or a list of them.
+pub(crate) fn wishes(entry: &Entry<'_>) -> Option<Vec<Said<ZoneWish>>> {
+    match entry.value {
+        DeValue::Array(list) => {
+            let wishes = list.iter().map(|item| wish(&entry.item(item)));
+            // Every one is read, so that every mistake is told.
+            wishes.collect::<Vec<_>>().into_iter().collect()
+        }
+        _ => Some(vec![wish(entry)?]),
+    }
+}
+
+fn wish(entry: &Entry<'_>) -> Option<Said<ZoneWish>> {
+    let Some(section) = Section::inline(entry, &ZONE_WISH) else {
+        entry.refuse(
+            "a wish for a zone says which zone and where it should be",
+            "not such a wish",
+            "Write it like:  zone = { name = \"sky\", at = \"-1 stop\" }",
+        );
+        return None;
+    };
+    section.close(super::parts::ALL);
+    let name = section.need("name", "\"sky\"");
+    let at = section.need("at", "\"-1 stop\"");
+    let name = name.and_then(|entry| {
+        let text = entry.text("the name of a zone", "\"sky\"")?;
+        Some(text.trim().to_owned())
+    });
+    let at = at.and_then(|entry| {
+        let normal = matches!(entry.value.as_str().map(plain).as_deref(), Some("normal"));
+        let words = ["normal", "-1 stop", "1 stop under", "+1 stop"];
+        let stops = if normal {
+            Stops(0.0)
+        } else {
+            difference(&entry, "a wish for a zone", "normal", &words)?
+        };
+        if !(WISHES.0..=WISHES.1).contains(&stops.value()) {
+            entry.refuse(
+                &format!("a zone at {stops} is not a picture"),
+                &format!("from {} stops to +{} stops can be used", WISHES.0, WISHES.1),
+                "One stop under gives a sky colour, three make it night.",
+            );
+            return None;
+        }
+        Some(stops)
+    });
+    Some(Said {
+        value: ZoneWish { name: name?, at: at? },
+        span: entry.span.clone(),
+    })
+}
+
+/// Wishes must speak of zones that there are, and of each once. Names are compared as they are read aloud, and
+/// the wish takes the zone's own spelling.
+pub(crate) fn resolve(log: &Log, wishes: &[Said<ZoneWish>], zones: &[Said<Zone>]) -> Vec<ZoneWish> {
+    let mut found: Vec<ZoneWish> = Vec::new();
+    for said in wishes {
+        let wanted = &said.value.name;
+        let zone = zones.iter().find(|zone| plain(&zone.value.name) == plain(wanted));
+        let Some(zone) = zone else {
+            let names = zones.iter().map(|zone| zone.value.name.as_str());
+            let help = match nearest(wanted, names) {
+                Some(meant) => format!("Did you mean \"{meant}\"?"),
+                None => format!(
+                    "Describe it under [[zone]] with this name and normal_at = \"f/4 1/200 ISO 100\"{}.",
+                    if zones.is_empty() {
+                        ""
+                    } else {
+                        ", or use the name of one that is there"
+                    }
+                ),
+            };
+            log.problem(
+                Problem::new(format!("there is no zone {}", shown(wanted)))
+                    .at(said.span.clone(), "not described")
+                    .help(help),
+            );
+            continue;
+        };
+        if found.iter().any(|wish| wish.name == zone.value.name) {
+            log.problem(
+                Problem::new(format!("there are two wishes for the zone {}", shown(wanted)))
+                    .at(said.span.clone(), "the second one")
+                    .help("Keep one of them."),
+            );
+            continue;
+        }
+        found.push(ZoneWish {
+            name: zone.value.name.clone(),
+            at: said.value.at,
+        });
+    }
+    found
+}
+
+/// `nd = ["3 stops", "6 stops"]`.
+pub(crate) fn filters(entry: &Entry<'_>) -> Option<Vec<Stops>> {
+    match entry.value {
+        DeValue::Array(list) if list.len() <= MOST_FILTERS => {
+            let read = list.iter().map(|item| filter(&entry.item(item)));
+            let mut filters: Vec<Stops> = read.collect::<Vec<_>>().into_iter().collect::<Option<_>>()?;
+            filters.sort_by(|a, b| a.value().total_cmp(&b.value()));
+            filters.dedup();
+            Some(filters)
+        }
+        DeValue::Array(_) => {
+            entry.refuse(
+                &format!("more than {MOST_FILTERS} filters are not carried in one bag"),
+                "too many",
+                "Keep those that you use.",
+            );
+            None
+        }
+        _ => Some(vec![filter(entry)?]),
+    }
+}
+
+fn filter(entry: &Entry<'_>) -> Option<Stops> {
+    let said = entry.quantity::<Stops>()?;
+    if !(FILTERS.0..=FILTERS.1).contains(&said.value.value()) {
+        entry.refuse(
+            &format!("there is no ND filter of {}", said.value),
+            &format!("from {} to {} stops can be used", FILTERS.0, FILTERS.1),
+            "Write how many stops it takes, without a sign: nd = [\"3 stops\", \"6 stops\"]; a factor of 64 is 6 stops.",
+        );
+        return None;
+    }
+    Some(said.value)
+}
+
+/// "f/2 to f/3.2": from the widest to the smallest that will do.
+pub(crate) fn aperture_range(entry: &Entry<'_>) -> Option<Said<(FNumber, FNumber)>> {
+    let text = entry.value.as_str()?;
+    let read = |part: &str| part.trim().parse::<FNumber>().ok();
+    let range = text
+        .split_once(" to ")
+        .and_then(|(from, to)| Some((read(from)?, read(to)?)));
+    let Some((from, to)) = range else {
+        entry.refuse(
+            &format!("{} is not a range of apertures", shown(text)),
+            "two apertures with \"to\" between them",
+            "Write the widest and the smallest that will do:  aperture = \"f/2 to f/3.2\"",
+        );
+        return None;
+    };
+    if from.value() > to.value() {
+        entry.refuse(
+            "the range of apertures is the wrong way round",
+            "the wider one comes first",
+            &format!("Write:  aperture = \"{to} to {from}\""),
+        );
+        return None;
+    }
+    Some(Said {
+        value: (from, to),
+        span: entry.span.clone(),
+    })
+}
