@@ -7,9 +7,9 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said, Section};
 use super::sky::SkyRead;
+use answer::{DaylightHere, Job, MeterFacing};
 use colour::LightColour;
 use scene::{Material, OpeningKind, Surroundings};
-use solver::{DaylightHere, Job, MeterFacing};
 use toml::de::DeValue;
 use units::{Ev, Kelvin};
 

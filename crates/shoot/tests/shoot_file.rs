@@ -1,10 +1,10 @@
 //! Good shoot files: what is read from them, what is assumed, and that damage never ends in a panic.
 
+use answer::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, MeterFacing, Side, Softness};
 use glam::Vec3;
 use proptest::prelude::*;
 use scene::Face;
 use shoot::{Shoot, parts};
-use solver::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, MeterFacing, Side, Softness};
 use std::fs;
 use std::path::PathBuf;
 use units::Ev;
