@@ -29,7 +29,7 @@ fn on_disk(path: &Path, wanted: Wanted<'_>) -> Result<ShootFile, Box<Problems>> 
 }
 
 /// The folder that a file lies in.
-fn folder_of(path: &Path) -> &Path {
+pub(crate) fn folder_of(path: &Path) -> &Path {
     path.parent()
         .filter(|folder| !folder.as_os_str().is_empty())
         .unwrap_or(Path::new("."))

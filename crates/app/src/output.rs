@@ -1,9 +1,11 @@
 //! What leaves the program: text on the screen, files on the disk.
 
+use crate::files::folder_of;
 use std::fmt;
 use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use tempfile::Builder;
 
 /// Something that could not be written.
 #[derive(Debug, thiserror::Error)]
@@ -66,16 +68,23 @@ pub fn write_file(path: &Path, bytes: &[u8]) -> Result<(), WriteError> {
         return Err(fail(ErrorKind::IsADirectory.into()));
     };
     // In the same folder, because a rename across disks is a copy that can be seen half done.
-    let mut part = name.to_owned();
-    part.push(format!(".{}.part", std::process::id()));
-    let part = path.with_file_name(part);
-    let written = fs::File::create(&part)
-        .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()))
-        .and_then(|()| fs::rename(&part, path));
-    written.map_err(|error| {
-        let _ = fs::remove_file(&part);
-        fail(error)
-    })
+    let mut part = Builder::new();
+    let mut prefix = name.to_owned();
+    prefix.push(".");
+    part.prefix(&prefix).suffix(".part");
+    // A file for others to read, as far as this account lets new files be read.
+    #[cfg(unix)]
+    part.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut part = part.tempfile_in(folder_of(path)).map_err(fail)?;
+    part.write_all(bytes).map_err(fail)?;
+    if let Ok(earlier) = fs::metadata(path) {
+        part.as_file()
+            .set_permissions(earlier.permissions())
+            .map_err(fail)?;
+    }
+    part.as_file().sync_all().map_err(fail)?;
+    part.persist(path).map_err(|error| fail(error.error))?;
+    Ok(())
 }
 
 #[cfg(test)]
@@ -103,5 +112,25 @@ mod tests {
             "{directory}"
         );
         fs::remove_dir_all(&folder).expect("our own folder");
+    }
+
+    /// A file that others may not read stays one, and a new one is like any other new file.
+    #[cfg(unix)]
+    #[test]
+    fn a_file_keeps_its_mode() {
+        use std::os::unix::fs::PermissionsExt;
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let path = folder.path().join("card.html");
+        let mode = |path: &std::path::Path| fs::metadata(path).expect("written").permissions().mode() & 0o777;
+        write_file(&path, b"first").expect("a writable folder");
+        let usual = folder.path().join("usual");
+        fs::write(&usual, b"x").expect("a writable folder");
+        assert_eq!(mode(&path), mode(&usual));
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).expect("our own file");
+        write_file(&path, b"second").expect("a writable folder");
+        assert_eq!(
+            (mode(&path), fs::read(&path).expect("written")),
+            (0o640, b"second".to_vec())
+        );
     }
 }

@@ -1,11 +1,10 @@
 //! Answers: asked for, followed, read, and taken further.
 
-use super::House;
-use super::jobs::{Bench, Found, Job, Kind};
-use super::live::LiveSession;
-use super::proofs::Proof;
+use super::house::House;
+use super::jobs::{Bench, Job, WorkKind};
+use super::products::{Answered, Product};
 use super::refusal::{Code, Refusal};
-use super::routes::{At, Query, Said};
+use super::requests::{At, JsonBody, Query, blocking, lane_of};
 use super::texts::TextRequest;
 use crate::answering::SEED;
 use crate::card;
@@ -18,89 +17,24 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use shoot::Problems;
 use shoot::understand::{Geometry, NAME};
-use shoot::{Problems, Shoot};
-use solver::{Answer, Verdict};
+use solver::Verdict;
 use std::convert::Infallible;
 use std::sync::Arc;
 use tokio_stream::Stream;
 use tokio_stream::wrappers::ReceiverStream;
 
-/// An answer with what it answers.
-pub struct Answered {
-    /// The shoot text.
-    pub text: String,
-    /// Which of its set-ups.
-    pub set_up: usize,
-    /// What was understood of it.
-    pub shoot: Shoot,
-    /// The answer.
-    pub answer: Answer,
-}
-
-impl Answered {
-    /// About how much memory it takes (measured on the examples: two thirds of it are the map).
-    pub fn bytes(&self) -> usize {
-        const CELL: usize = 600;
-        64 * 1024 + self.text.len() + CELL * self.answer.map.cells.len()
-    }
-}
-
-impl House {
-    /// A finished answer.
-    ///
-    /// # Errors
-    /// Nothing of that name, or nothing finished.
-    pub fn answered(&self, id: &str) -> Result<Arc<Answered>, Refusal> {
-        match self.jobs.found(id)? {
-            Found::Answer(answered) => Ok(answered),
-            _ => Err(Refusal::not_found("This is no answer.")),
-        }
-    }
-
-    /// A proof that has begun.
-    ///
-    /// # Errors
-    /// Nothing of that name, or nothing to be seen yet.
-    pub fn proof(&self, id: &str) -> Result<Arc<Proof>, Refusal> {
-        match self.jobs.found(id)? {
-            Found::Proof(proof) => Ok(proof),
-            _ => Err(Refusal::not_found("This is no proof.")),
-        }
-    }
-
-    /// A place that is ready for live aiming.
-    ///
-    /// # Errors
-    /// Nothing of that name, or not ready yet.
-    pub fn live(&self, id: &str) -> Result<Arc<LiveSession>, Refusal> {
-        match self.jobs.found(id)? {
-            Found::Live(session) => Ok(session),
-            _ => Err(Refusal::not_found("This is not ready for live aiming.")),
-        }
-    }
-}
-
-/// The lane of who asks: each window of the page says a name of its own.
-pub fn lane_of(headers: &HeaderMap) -> String {
-    /// A name longer than this is cut: it only tells windows apart.
-    const LONGEST: usize = 64;
-    let said = headers
-        .get("x-rushlight-window")
-        .and_then(|value| value.to_str().ok());
-    said.unwrap_or("").chars().take(LONGEST).collect()
-}
-
 /// Asks for the answer to a set-up.
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
-    Said(request): Said<TextRequest>,
+    JsonBody(request): JsonBody<TextRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let asked = (request.text.clone(), request.set_up);
     let job = house
         .jobs
-        .ask(Kind::Answer, &lane_of(&headers), &asked, move |bench| {
+        .ask(WorkKind::Answer, &lane_of(&headers), &asked, move |bench| {
             answer(bench, request)
         })?;
     Ok((StatusCode::ACCEPTED, Json(job)))
@@ -110,9 +44,9 @@ pub async fn ask(
 pub fn ask_ahead(house: &Arc<House>, text: String) {
     let asked = (text.clone(), 0usize);
     let request = TextRequest { text, set_up: 0 };
-    let job = house
-        .jobs
-        .ask(Kind::Answer, "ahead", &asked, move |bench| answer(bench, request));
+    let job = house.jobs.ask(WorkKind::Answer, "ahead", &asked, move |bench| {
+        answer(bench, request)
+    });
     if let Some(mut changes) = job.ok().and_then(|job| house.jobs.follow(&job.id).ok()) {
         tokio::spawn(async move {
             while !changes.borrow_and_update().state.is_final() {
@@ -124,7 +58,7 @@ pub fn ask_ahead(house: &Arc<House>, text: String) {
     }
 }
 
-fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
+fn answer(bench: &Bench, request: TextRequest) -> Result<Product, Refusal> {
     bench.say("reading the shoot", 0.0);
     let shoot =
         shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
@@ -133,7 +67,7 @@ fn answer(bench: &Bench, request: TextRequest) -> Result<Found, Refusal> {
         bench.go_on()
     };
     let answer = solver::answer_watched(&shoot.job, SEED, &watch)?;
-    Ok(Found::Answer(Arc::new(Answered {
+    Ok(Product::Answer(Arc::new(Answered {
         text: request.text,
         set_up: request.set_up,
         shoot,
@@ -361,7 +295,7 @@ pub async fn events(
 pub async fn light_changed(
     State(house): State<Arc<House>>,
     At(id): At<String>,
-    Said(change): Said<LightChanged>,
+    JsonBody(change): JsonBody<LightChanged>,
 ) -> Result<Json<LightChangedTold>, Refusal> {
     const MOST_STOPS: f64 = 8.0;
     let answered = house.answered(&id)?;
@@ -412,7 +346,7 @@ pub async fn card_html(
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
-    let made = moment::for_people(&(house.clock)());
+    let made = moment::for_people(&house.now());
     let html = blocking(move || Ok(sheet::card_html(&cards(&answers, &made)?))).await?;
     let headers = [
         (header::CONTENT_TYPE, "text/html; charset=utf-8"),
@@ -428,7 +362,7 @@ pub async fn card_pdf(
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
-    let made = moment::for_people(&(house.clock)());
+    let made = moment::for_people(&house.now());
     let pdf = blocking(move || {
         let cards = cards(&answers, &made)?;
         let title = answers
@@ -466,13 +400,4 @@ fn cards(answers: &[Arc<Answered>], made: &str) -> Result<Vec<sheet::Card>, Refu
         .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
         .collect();
     card::cards(&set_ups, feet, made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
-}
-
-/// Work of a second or two that keeps no other request waiting.
-pub async fn blocking<T: Send + 'static>(
-    work: impl FnOnce() -> Result<T, Refusal> + Send + 'static,
-) -> Result<T, Refusal> {
-    tokio::task::spawn_blocking(work)
-        .await
-        .unwrap_or_else(|_| Err(Refusal::new(Code::Ours, "This program made a mistake here.")))
 }

@@ -1,7 +1,7 @@
 //! The page itself, which the program carries inside.
 
 use super::refusal::Refusal;
-use super::routes::At;
+use super::requests::At;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 

@@ -1,8 +1,8 @@
 //! Shoots, bags and places: kept, listed, brought back, taken out and in.
 
-use super::House;
+use super::house::House;
 use super::refusal::{Code, Refusal, RefusalBody};
-use super::routes::{At, MOST_IMPORTED, Query, Said};
+use super::requests::{At, JsonBody, MOST_IMPORTED, Query};
 use crate::moment;
 use axum::Json;
 use axum::body::Bytes;
@@ -201,7 +201,7 @@ pub async fn list(
 pub async fn create(
     State(house): State<Arc<House>>,
     At(kind): At<String>,
-    Said(new): Said<NewDocument>,
+    JsonBody(new): JsonBody<NewDocument>,
 ) -> Result<(StatusCode, Json<Document>), Refusal> {
     let kind = kind_of(&kind)?;
     let document = house
@@ -223,7 +223,7 @@ pub async fn read(
 pub async fn save(
     State(house): State<Arc<House>>,
     At((kind, id)): At<(String, String)>,
-    Said(new): Said<SaveDocument>,
+    JsonBody(new): JsonBody<SaveDocument>,
 ) -> Result<Json<Document>, NotSaved> {
     let saved = house
         .store
@@ -275,7 +275,7 @@ pub async fn version(
 pub async fn restore(
     State(house): State<Arc<House>>,
     At((kind, id)): At<(String, String)>,
-    Said(wish): Said<Restore>,
+    JsonBody(wish): JsonBody<Restore>,
 ) -> Result<Json<Document>, NotSaved> {
     let restored = house
         .store

@@ -4,44 +4,14 @@
 //! machine. So a request must name one of our own addresses as its host, and where a browser says which page sent it,
 //! that must be ours too. Whoever comes in from the local network must have been let in with the secret of the moment.
 
-use super::House;
+use super::door::Door;
+use super::house::House;
 use super::refusal::{Code, Refusal};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use std::net::SocketAddr;
 use std::sync::Arc;
-
-/// The door through which a request comes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Door {
-    /// The loopback address: this machine.
-    Here {
-        /// Where it listens.
-        at: SocketAddr,
-    },
-    /// The local network: a phone.
-    Phone {
-        /// Where it listens.
-        at: SocketAddr,
-    },
-}
-
-impl Door {
-    /// Whether a host's name is one of this door's own.
-    fn answers_to(self, host: &str) -> bool {
-        match self {
-            Door::Here { at } => {
-                let port = at.port();
-                ["127.0.0.1", "localhost", "[::1]"]
-                    .iter()
-                    .any(|name| host.eq_ignore_ascii_case(&format!("{name}:{port}")))
-            }
-            Door::Phone { at } => host == at.to_string(),
-        }
-    }
-}
 
 /// The name of the cookie that a phone shows.
 pub const COOKIE: &str = "rushlight_phone";

@@ -4,9 +4,7 @@
 //! take turns, so that nobody who asks for much keeps others waiting for more than one piece. Work that was asked for twice
 //! is done once. Work that nobody listens to any more is stopped. What was found is kept while there is room.
 
-use super::answers::Answered;
-use super::live::LiveSession;
-use super::proofs::Proof;
+use super::products::Product;
 use super::refusal::{Code, Refusal};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -30,7 +28,7 @@ const MOST_REMEMBERED: usize = 1_000;
 /// What a piece of work makes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+pub enum WorkKind {
     /// An answer to a set-up.
     Answer,
     /// A proof of an answer.
@@ -81,7 +79,7 @@ pub struct Job {
     /// What it is called here; the same request always has the same one.
     pub id: String,
     /// What it makes.
-    pub kind: Kind,
+    pub kind: WorkKind,
     /// How far it is.
     pub state: State,
     /// Pieces that are done before it.
@@ -96,29 +94,7 @@ pub struct Job {
     pub error: Option<Refusal>,
 }
 
-/// What was found.
-#[derive(Clone)]
-pub enum Found {
-    /// An answer.
-    Answer(Arc<Answered>),
-    /// A proof.
-    Proof(Arc<Proof>),
-    /// A place ready for live aiming.
-    Live(Arc<LiveSession>),
-}
-
-impl Found {
-    /// About how much memory it takes.
-    fn bytes(&self) -> usize {
-        match self {
-            Found::Answer(answered) => answered.bytes(),
-            Found::Proof(proof) => proof.bytes(),
-            Found::Live(session) => session.bytes(),
-        }
-    }
-}
-
-type Work = Box<dyn FnOnce(&Bench) -> Result<Found, Refusal> + Send>;
+type Work = Box<dyn FnOnce(&Bench) -> Result<Product, Refusal> + Send>;
 
 /// Where work is done: it tells how far it is and hears whether to go on.
 pub struct Bench {
@@ -138,7 +114,7 @@ impl Bench {
     }
 
     /// Shows what there is already: whoever asks for the result gets it.
-    pub fn show(&self, found: Found, picture: PictureThere) {
+    pub fn show(&self, found: Product, picture: PictureThere) {
         let id = self.told.borrow().id.clone();
         if let Some(entry) = self.shared.queue().entries.get_mut(&id) {
             entry.found = Some(found);
@@ -167,7 +143,7 @@ impl Bench {
     /// Lets answers that wait be worked out before this goes on: they take seconds, a good picture takes minutes.
     pub fn let_quick_ones_pass(&self) {
         loop {
-            let next = self.shared.queue().take(|kind| kind != Kind::Proof);
+            let next = self.shared.queue().take(|kind| kind != WorkKind::Proof);
             let Some((id, work)) = next else { return };
             do_one(&self.shared, &id, work);
         }
@@ -191,7 +167,7 @@ struct Entry {
     told: watch::Sender<Job>,
     stop: Arc<AtomicBool>,
     work: Option<Work>,
-    found: Option<Found>,
+    found: Option<Product>,
     /// When somebody last asked after it.
     heard: Instant,
     /// Counts up with every use, so that the least used is forgotten first.
@@ -245,10 +221,10 @@ impl Jobs {
     /// [`Code::Busy`] when too much is waiting.
     pub fn ask(
         &self,
-        kind: Kind,
+        kind: WorkKind,
         lane: &str,
         asked: &impl Hash,
-        work: impl FnOnce(&Bench) -> Result<Found, Refusal> + Send + 'static,
+        work: impl FnOnce(&Bench) -> Result<Product, Refusal> + Send + 'static,
     ) -> Result<Job, Refusal> {
         let id = name_of(kind, asked);
         let mut queue = self.shared.queue();
@@ -325,7 +301,7 @@ impl Jobs {
     ///
     /// # Errors
     /// Nothing of that name, or nothing found yet.
-    pub fn found(&self, id: &str) -> Result<Found, Refusal> {
+    pub fn found(&self, id: &str) -> Result<Product, Refusal> {
         let mut queue = self.shared.queue();
         queue.touch(id);
         let entry = queue.entries.get(id).ok_or_else(forgotten)?;
@@ -377,7 +353,7 @@ fn forgotten() -> Refusal {
 }
 
 /// The name of a piece of work: the same for all who ask for the same.
-fn name_of(kind: Kind, asked: &impl Hash) -> String {
+fn name_of(kind: WorkKind, asked: &impl Hash) -> String {
     let hash = |salt: u64| {
         let mut hasher = DefaultHasher::new();
         (salt, kind).hash(&mut hasher);
@@ -403,7 +379,7 @@ impl Queue {
     }
 
     /// The next piece of a wanted kind: the lanes take turns, and the one whose turn it was goes to the end of the round.
-    fn take(&mut self, wanted: impl Fn(Kind) -> bool) -> Option<(String, Work)> {
+    fn take(&mut self, wanted: impl Fn(WorkKind) -> bool) -> Option<(String, Work)> {
         for _ in 0..self.lanes.len() {
             let Some((name, mut lane)) = self.lanes.pop_front() else {
                 break;
@@ -456,7 +432,7 @@ impl Queue {
     }
 
     /// Notes how a piece ended.
-    fn finish(&mut self, id: &str, result: Result<Found, Refusal>) {
+    fn finish(&mut self, id: &str, result: Result<Product, Refusal>) {
         let Some(entry) = self.entries.get_mut(id) else {
             return;
         };
@@ -495,7 +471,7 @@ impl Queue {
                 (
                     entry.used,
                     id.clone(),
-                    entry.found.as_ref().map_or(0, Found::bytes),
+                    entry.found.as_ref().map_or(0, Product::bytes),
                 )
             })
             .collect();
@@ -572,7 +548,7 @@ mod tests {
     use super::*;
     use std::sync::mpsc;
 
-    fn nothing(_: &Bench) -> Result<Found, Refusal> {
+    fn nothing(_: &Bench) -> Result<Product, Refusal> {
         Err(Refusal::new(Code::BadShoot, "nothing"))
     }
 
@@ -591,7 +567,7 @@ mod tests {
     fn held(jobs: &Jobs) -> (mpsc::Sender<()>, String) {
         let (go, wait) = mpsc::channel::<()>();
         let job = jobs
-            .ask(Kind::Answer, "held", &"held", move |_| {
+            .ask(WorkKind::Answer, "held", &"held", move |_| {
                 let _ = wait.recv();
                 nothing_at_all()
             })
@@ -602,7 +578,7 @@ mod tests {
         (go, job.id)
     }
 
-    fn nothing_at_all() -> Result<Found, Refusal> {
+    fn nothing_at_all() -> Result<Product, Refusal> {
         Err(Refusal::new(Code::BadShoot, "nothing"))
     }
 
@@ -610,10 +586,10 @@ mod tests {
     fn the_same_is_done_once_and_named_alike() {
         let jobs = Jobs::start();
         let (go, _) = held(&jobs);
-        let first = jobs.ask(Kind::Answer, "a", &"text", nothing).expect("room");
-        let again = jobs.ask(Kind::Answer, "b", &"text", nothing).expect("room");
+        let first = jobs.ask(WorkKind::Answer, "a", &"text", nothing).expect("room");
+        let again = jobs.ask(WorkKind::Answer, "b", &"text", nothing).expect("room");
         let other = jobs
-            .ask(Kind::Answer, "b", &"another text", nothing)
+            .ask(WorkKind::Answer, "b", &"another text", nothing)
             .expect("room");
         assert_eq!(first.id, again.id);
         assert_ne!(first.id, other.id);
@@ -632,7 +608,7 @@ mod tests {
         for (lane, name) in [("a", "a1"), ("a", "a2"), ("a", "a3"), ("b", "b1"), ("c", "c1")] {
             let said = said.clone();
             last = jobs
-                .ask(Kind::Answer, lane, &name, move |_| {
+                .ask(WorkKind::Answer, lane, &name, move |_| {
                     let _ = said.send(name);
                     nothing_at_all()
                 })
@@ -656,7 +632,7 @@ mod tests {
         let (go, wait) = mpsc::channel::<()>();
         let first = say.clone();
         let picture = jobs
-            .ask(Kind::Proof, "a", &"picture", move |bench| {
+            .ask(WorkKind::Proof, "a", &"picture", move |bench| {
                 let _ = wait.recv();
                 bench.let_quick_ones_pass();
                 let _ = first.send("picture");
@@ -664,11 +640,11 @@ mod tests {
             })
             .expect("room");
         let another = say.clone();
-        let other = jobs.ask(Kind::Proof, "b", &"another picture", move |_| {
+        let other = jobs.ask(WorkKind::Proof, "b", &"another picture", move |_| {
             let _ = another.send("another picture");
             nothing_at_all()
         });
-        let quick = jobs.ask(Kind::Answer, "b", &"answer", move |_| {
+        let quick = jobs.ask(WorkKind::Answer, "b", &"answer", move |_| {
             let _ = say.send("answer");
             nothing_at_all()
         });
@@ -685,13 +661,14 @@ mod tests {
         let jobs = Jobs::start();
         let (go, _) = held(&jobs);
         for number in 0..MOST_IN_A_LANE {
-            jobs.ask(Kind::Answer, "greedy", &number, nothing).expect("room");
+            jobs.ask(WorkKind::Answer, "greedy", &number, nothing)
+                .expect("room");
         }
         let refused = jobs
-            .ask(Kind::Answer, "greedy", &"more", nothing)
+            .ask(WorkKind::Answer, "greedy", &"more", nothing)
             .expect_err("full");
         assert_eq!(refused.code, Code::Busy);
-        jobs.ask(Kind::Answer, "modest", &"one", nothing)
+        jobs.ask(WorkKind::Answer, "modest", &"one", nothing)
             .expect("another lane");
         drop(go);
     }
@@ -700,11 +677,15 @@ mod tests {
     fn what_was_stopped_is_not_done() {
         let jobs = Jobs::start();
         let (go, _) = held(&jobs);
-        let waiting = jobs.ask(Kind::Answer, "a", &"waiting", nothing).expect("room");
+        let waiting = jobs
+            .ask(WorkKind::Answer, "a", &"waiting", nothing)
+            .expect("room");
         jobs.stop(&waiting.id).expect("known");
         assert_eq!(jobs.look(&waiting.id).expect("known").state, State::Stopped);
         // Whoever asks again gets it done.
-        let again = jobs.ask(Kind::Answer, "a", &"waiting", nothing).expect("room");
+        let again = jobs
+            .ask(WorkKind::Answer, "a", &"waiting", nothing)
+            .expect("room");
         assert_eq!((again.id == waiting.id, again.state), (true, State::Waiting));
         drop(go);
         assert_eq!(wait_for(&jobs, &again.id).state, State::Failed);
@@ -714,7 +695,7 @@ mod tests {
     fn work_that_is_stopped_hears_of_it() {
         let jobs = Jobs::start();
         let job = jobs
-            .ask(Kind::Answer, "a", &"endless", |bench| {
+            .ask(WorkKind::Answer, "a", &"endless", |bench| {
                 loop {
                     bench.check()?;
                     std::thread::sleep(Duration::from_millis(1));
@@ -731,7 +712,7 @@ mod tests {
     fn work_that_nobody_listens_to_ends() {
         let jobs = Jobs::start();
         let job = jobs
-            .ask(Kind::Answer, "a", &"endless", |bench| {
+            .ask(WorkKind::Answer, "a", &"endless", |bench| {
                 loop {
                     bench.check()?;
                     std::thread::sleep(Duration::from_millis(10));
@@ -748,12 +729,12 @@ mod tests {
     fn a_fault_of_ours_does_not_end_the_worker() {
         let jobs = Jobs::start();
         let bad = jobs
-            .ask(Kind::Answer, "a", &"panics", |_| {
+            .ask(WorkKind::Answer, "a", &"panics", |_| {
                 panic!("a fault made for this test")
             })
             .expect("room");
         assert_eq!(wait_for(&jobs, &bad.id).error.expect("an error").code, Code::Ours);
-        let next = jobs.ask(Kind::Answer, "a", &"next", nothing).expect("room");
+        let next = jobs.ask(WorkKind::Answer, "a", &"next", nothing).expect("room");
         assert_eq!(wait_for(&jobs, &next.id).state, State::Failed);
     }
 }

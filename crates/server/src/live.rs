@@ -1,12 +1,13 @@
 //! Live aiming: the picture and the words of any aim from the flash's place, at the rate of a display.
 
-use super::House;
-use super::answers::{Answered, VerdictTold, lane_of};
-use super::jobs::{Bench, Found, Job, Kind};
+use super::answers::VerdictTold;
+use super::house::House;
+use super::jobs::{Bench, Job, WorkKind};
 use super::layers::{Planes, Table};
+use super::products::{Answered, LiveSession, Product};
 use super::proofs::pixels;
 use super::refusal::{Code, Refusal};
-use super::routes::{At, Query, Said};
+use super::requests::{At, JsonBody, Query, lane_of};
 use crate::answering::SEED;
 use axum::Json;
 use axum::extract::State;
@@ -22,22 +23,6 @@ use transport::{LiveView, PlacedFlash};
 /// Pixels across the live picture (ours): as many as keep up with a hand on one core.
 const WIDTH: usize = 240;
 
-/// An answer's place ready for live aiming.
-pub struct LiveSession {
-    answered: Arc<Answered>,
-    aiming: Aiming,
-    view: LiveView,
-    table: Table,
-}
-
-impl LiveSession {
-    /// About how much memory it takes.
-    pub fn bytes(&self) -> usize {
-        // A link is a patch and two weights.
-        12 * self.view.links() + 256 * self.view.receivers()
-    }
-}
-
 /// A wish for live aiming.
 #[derive(Clone, Debug, Hash, Serialize, Deserialize, JsonSchema)]
 pub struct LiveRequest {
@@ -49,18 +34,19 @@ pub struct LiveRequest {
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
-    Said(request): Said<LiveRequest>,
+    JsonBody(request): JsonBody<LiveRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let answered = house.answered(&request.answer)?;
-    let job = house
-        .jobs
-        .ask(Kind::Live, &lane_of(&headers), &request.answer, move |bench| {
-            ready(bench, answered)
-        })?;
+    let job = house.jobs.ask(
+        WorkKind::Live,
+        &lane_of(&headers),
+        &request.answer,
+        move |bench| ready(bench, answered),
+    )?;
     Ok((StatusCode::ACCEPTED, Json(job)))
 }
 
-fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Found, Refusal> {
+fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Product, Refusal> {
     bench.say("working out how light travels here", 0.0);
     let answer = &answered.answer;
     let aiming = Aiming::new(&answered.shoot.job, answer, SEED)?;
@@ -71,7 +57,7 @@ fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Found, Refusal> {
     let own = aiming.at(answer.aim.turn_deg, answer.aim.tilt_deg, answer.flash.zoom_mm)?;
     let view = LiveView::new(aiming.room(), &job.viewpoint, size, &own.flash, SEED);
     let table = Table::new(job, answer, &[("flash".to_owned(), true)], false);
-    Ok(Found::Live(Arc::new(LiveSession {
+    Ok(Product::Live(Arc::new(LiveSession {
         answered: Arc::clone(&answered),
         aiming,
         view,

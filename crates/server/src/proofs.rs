@@ -1,11 +1,11 @@
 //! Proofs: better and better pictures of an answer, in layers that the page weighs itself.
 
-use super::House;
-use super::answers::{Answered, lane_of};
-use super::jobs::{Bench, Found, Job, Kind, PictureThere};
+use super::house::House;
+use super::jobs::{Bench, Job, PictureThere, WorkKind};
 use super::layers::{Choice, Planes, Table};
+use super::products::{Answered, Product, Proof};
 use super::refusal::{Code, Refusal};
-use super::routes::{At, Query, Said};
+use super::requests::{At, JsonBody, Query, lane_of};
 use crate::answering::SEED;
 use crate::lights::{Care, ProofLight, lights_of};
 use crate::png::png;
@@ -18,7 +18,7 @@ use scene::Viewpoint;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::ops::RangeInclusive;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::Arc;
 use transport::{Effort, Glance, Layer, Method, Room, SolvedLight, render};
 
 /// Widths of a proof in pixels (ours).
@@ -37,36 +37,6 @@ const MOST_ALLOWANCE: f64 = 4.0;
 /// No picture needs more passes than this; its error ends it long before.
 const MOST_PASSES: usize = 1_024;
 
-/// A proof, finished or growing.
-pub struct Proof {
-    /// What it is a picture of.
-    pub answered: Arc<Answered>,
-    /// What weighs its lights.
-    pub table: Table,
-    newest: RwLock<Option<(u32, Arc<Planes>)>>,
-}
-
-impl Proof {
-    /// About how much memory it takes.
-    pub fn bytes(&self) -> usize {
-        let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
-        newest.as_ref().map_or(0, |(_, planes)| planes.size_in_memory())
-    }
-
-    /// The newest picture with its number.
-    fn newest(&self) -> Result<(u32, Arc<Planes>), Refusal> {
-        let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
-        newest.clone().ok_or_else(|| {
-            Refusal::not_found("There is no picture yet.").hint("Follow the proof until there is one.")
-        })
-    }
-
-    fn put(&self, number: u32, planes: Planes) {
-        let mut newest = self.newest.write().unwrap_or_else(PoisonError::into_inner);
-        *newest = Some((number, Arc::new(planes)));
-    }
-}
-
 /// A wish for a proof.
 #[derive(Clone, Debug, Hash, Serialize, Deserialize, JsonSchema)]
 pub struct ProofRequest {
@@ -82,7 +52,7 @@ pub struct ProofRequest {
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
-    Said(request): Said<ProofRequest>,
+    JsonBody(request): JsonBody<ProofRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let width = request.width.unwrap_or(USUAL_WIDTH);
     if !WIDTHS.contains(&width) {
@@ -95,7 +65,7 @@ pub async fn ask(
     let asked = (request.answer, width);
     let job = house
         .jobs
-        .ask(Kind::Proof, &lane_of(&headers), &asked, move |bench| {
+        .ask(WorkKind::Proof, &lane_of(&headers), &asked, move |bench| {
             prove(bench, answered, width as usize)
         })?;
     Ok((StatusCode::ACCEPTED, Json(job)))
@@ -112,7 +82,7 @@ pub(super) fn pixels(viewpoint: &Viewpoint, width: usize) -> [usize; 2] {
 }
 
 /// Renders better and better pictures until the last is good.
-fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Found, Refusal> {
+fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Product, Refusal> {
     bench.say("building the picture", 0.0);
     let job = answered.shoot.job.as_answered(&answered.answer);
     let mut place = Lit::new(&job, &answered, Care::Sketch)?;
@@ -121,11 +91,10 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Found, 
         .iter()
         .map(|light| (light.name.clone(), light.is_flash))
         .collect();
-    let proof = Arc::new(Proof {
-        table: Table::new(&job, &answered.answer, &names, true),
-        answered: Arc::clone(&answered),
-        newest: RwLock::default(),
-    });
+    let proof = Arc::new(Proof::begun(
+        Arc::clone(&answered),
+        Table::new(&job, &answered.answer, &names, true),
+    ));
     bench.check()?;
     let full = pixels(&job.viewpoint, width);
     let small = full.map(|side| (side / FIRST_SMALLER).max(16));
@@ -180,9 +149,9 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Found, 
             height: size[1] as u32,
             noise_percent: worst.map(|error| (f64::from(error) * 1e3).round() / 10.0),
         };
-        bench.show(Found::Proof(Arc::clone(&proof)), there);
+        bench.show(Product::Proof(Arc::clone(&proof)), there);
     }
-    Ok(Found::Proof(proof))
+    Ok(Product::Proof(proof))
 }
 
 /// A place with its lights, each solved.

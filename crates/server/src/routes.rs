@@ -1,65 +1,20 @@
 //! The one table of routes: it serves requests and describes itself.
 
-use super::guard::{Door, guard};
+use super::door::Door;
+use super::guard::guard;
+use super::house::House;
 use super::refusal::Refusal;
-use super::{House, answers, assets, documents, live, phone, proofs, texts};
+use super::requests::{MOST_BYTES, MOST_IMPORTED};
+use super::{answers, assets, documents, live, phone, proofs, texts};
 use axum::Router;
-use axum::extract::rejection::JsonRejection;
-use axum::extract::{DefaultBodyLimit, FromRequest, Request};
+use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::middleware::from_fn_with_state;
-use axum::response::IntoResponse;
+use axum::response::{IntoResponse, Response};
 use axum::routing::{MethodRouter, delete, get, post, put};
-use axum::{Json, response::Response};
 use schemars::generate::SchemaGenerator;
 use schemars::{JsonSchema, Schema};
-use serde::de::DeserializeOwned;
 use std::sync::Arc;
-
-/// What most requests may bring, in bytes (ours): a shoot text of a mebibyte, twice as long when every letter of it is
-/// escaped, and its edits.
-pub const MOST_BYTES: usize = 4 << 20;
-/// What an upload of a whole collection may bring, and what a scan may (ours).
-pub const MOST_IMPORTED: usize = 64 << 20;
-
-/// A JSON body, or a refusal that says what is wrong with it.
-pub struct Said<T>(pub T);
-
-impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Said<T> {
-    type Rejection = Refusal;
-
-    async fn from_request(request: Request, state: &S) -> Result<Self, Refusal> {
-        let body: Result<Json<T>, JsonRejection> = Json::from_request(request, state).await;
-        body.map(|Json(value)| Said(value)).map_err(Refusal::from)
-    }
-}
-
-/// What stands behind the question mark, or a refusal that says what is wrong with it.
-pub struct Query<T>(pub T);
-
-impl<T: DeserializeOwned, S: Send + Sync> axum::extract::FromRequestParts<S> for Query<T> {
-    type Rejection = Refusal;
-
-    async fn from_request_parts(parts: &mut axum::http::request::Parts, state: &S) -> Result<Self, Refusal> {
-        let query = axum::extract::Query::<T>::from_request_parts(parts, state).await;
-        query
-            .map(|axum::extract::Query(value)| Query(value))
-            .map_err(Refusal::from)
-    }
-}
-
-/// The changing parts of an address, or a refusal that says what is wrong with them.
-pub struct At<T>(pub T);
-
-impl<T: DeserializeOwned + Send, S: Send + Sync> axum::extract::FromRequestParts<S> for At<T> {
-    type Rejection = Refusal;
-
-    async fn from_request_parts(parts: &mut axum::http::request::Parts, state: &S) -> Result<Self, Refusal> {
-        let path = axum::extract::Path::<T>::from_request_parts(parts, state).await;
-        path.map(|axum::extract::Path(value)| At(value))
-            .map_err(Refusal::from)
-    }
-}
 
 /// Makes the schema of a type.
 pub type MakeSchema = fn(&mut SchemaGenerator) -> Schema;

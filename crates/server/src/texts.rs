@@ -1,8 +1,7 @@
 //! Shoot texts: understood, changed, begun. Nothing is kept here.
 
-use super::answers::blocking;
 use super::refusal::{Code, Refusal};
-use super::routes::{Query, Said};
+use super::requests::{JsonBody, Query, blocking};
 
 use axum::Json;
 use axum::body::Bytes;
@@ -125,12 +124,12 @@ async fn understood(text: String, set_up: usize) -> Result<Json<Understood>, Ref
 }
 
 /// Says what is understood of a shoot text.
-pub async fn understand(Said(request): Said<TextRequest>) -> Result<Json<Understood>, Refusal> {
+pub async fn understand(JsonBody(request): JsonBody<TextRequest>) -> Result<Json<Understood>, Refusal> {
     understood(request.text, request.set_up).await
 }
 
 /// Changes a shoot text and keeps its remarks.
-pub async fn edit(Said(request): Said<EditRequest>) -> Result<Json<Understood>, Refusal> {
+pub async fn edit(JsonBody(request): JsonBody<EditRequest>) -> Result<Json<Understood>, Refusal> {
     let mut text = request.text;
     for part in &request.make_own {
         text = edit::make_own(&text, request.set_up, part)?;
@@ -140,18 +139,18 @@ pub async fn edit(Said(request): Said<EditRequest>) -> Result<Json<Understood>, 
 }
 
 /// Writes a shoot text from a few fill-ins.
-pub async fn begin(Said(form): Said<StartForm>) -> Result<Json<Understood>, Refusal> {
+pub async fn begin(JsonBody(form): JsonBody<StartForm>) -> Result<Json<Understood>, Refusal> {
     understood(reader::begin(&form), 0).await
 }
 
 /// Puts a kept bag or place into a shoot text.
-pub async fn take(Said(request): Said<TakeRequest>) -> Result<Json<Understood>, Refusal> {
+pub async fn take(JsonBody(request): JsonBody<TakeRequest>) -> Result<Json<Understood>, Refusal> {
     let text = PartKind::from(request.kind).take(&request.text, request.set_up, &request.part)?;
     understood(text, request.set_up).await
 }
 
 /// Takes the bag or the place of a shoot text out.
-pub async fn give(Said(request): Said<GiveRequest>) -> Result<Json<PartText>, Refusal> {
+pub async fn give(JsonBody(request): JsonBody<GiveRequest>) -> Result<Json<PartText>, Refusal> {
     let text = PartKind::from(request.kind).give(&request.text, request.set_up)?;
     Ok(Json(PartText { text }))
 }

@@ -1,5 +1,7 @@
 //! The known word that a mistyped one was probably meant to be.
 
+use strsim::osa_distance;
+
 /// Longer words than this are not typing mistakes, and comparing them would take long.
 const LONGEST: usize = 40;
 
@@ -24,7 +26,7 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
     let allowed = (length / 3).max(1);
     let best = candidates
         .iter()
-        .map(|candidate| (slips(&word, &plain(candidate)), *candidate))
+        .map(|candidate| (osa_distance(&word, &plain(candidate)), *candidate))
         .filter(|(count, _)| *count <= allowed)
         .min_by_key(|(count, _)| *count);
     if let Some((_, candidate)) = best {
@@ -45,45 +47,4 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 pub(crate) fn plain(word: &str) -> String {
     let spaced = word.to_lowercase().replace(['_', '-'], " ");
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-/// Optimal string alignment distance: insertions, deletions, changes, and swaps of neighbours.
-fn slips(a: &str, b: &str) -> usize {
-    let (a, b): (Vec<char>, Vec<char>) = (a.chars().collect(), b.chars().collect());
-    let mut before: Vec<usize> = Vec::new();
-    let mut above: Vec<usize> = (0..=b.len()).collect();
-    for i in 1..=a.len() {
-        let mut row = vec![i];
-        for j in 1..=b.len() {
-            let change = usize::from(a[i - 1] != b[j - 1]);
-            let mut least = (above[j] + 1).min(row[j - 1] + 1).min(above[j - 1] + change);
-            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
-                least = least.min(before[j - 2] + 1);
-            }
-            row.push(least);
-        }
-        before = std::mem::replace(&mut above, row);
-    }
-    above[b.len()]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::slips;
-
-    #[test]
-    fn counts_slips_of_the_finger() {
-        for (a, b, expected) in [
-            ("height", "height", 0),
-            ("hieght", "height", 1),
-            ("heigt", "height", 1),
-            ("heightt", "height", 1),
-            ("neight", "height", 1),
-            ("", "abc", 3),
-            ("abc", "", 3),
-            ("lens", "sync", 3),
-        ] {
-            assert_eq!(slips(a, b), expected, "{a} {b}");
-        }
-    }
 }

@@ -133,8 +133,8 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
     let shared_result = examine(&shared, path, place).await;
     let error = match shared_result {
         Ok(()) => return Ok(Some(shared)),
-        Err(Found::Verdict(error)) => return Err(error),
-        Err(Found::Failed(error)) => error,
+        Err(Objection::Verdict(error)) => return Err(error),
+        Err(Objection::Failed(error)) => error,
     };
     match sqlite_error(&error) {
         // Something to be undone or read again, left by a program that was killed: a writer does that on
@@ -146,8 +146,8 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
             let alone = shared.immutable(true);
             match examine(&alone, path, place).await {
                 Ok(()) => Ok(Some(alone)),
-                Err(Found::Verdict(error)) => Err(error),
-                Err(Found::Failed(error)) => Err(StoreError::meaning(place, error)),
+                Err(Objection::Verdict(error)) => Err(error),
+                Err(Objection::Failed(error)) => Err(StoreError::meaning(place, error)),
             }
         }
         Some((8 | 14, _)) => Err(StoreError::ReadOnly { place: place.into() }),
@@ -156,35 +156,35 @@ async fn look(path: &Path, place: &str) -> Result<Option<SqliteConnectOptions>, 
 }
 
 /// What came of an examination that did not end well.
-enum Found {
+enum Objection {
     /// The file can be judged: damaged, another program's, a later version's.
     Verdict(StoreError),
     /// It could not be read this way.
     Failed(sqlx::Error),
 }
 
-async fn examine(options: &SqliteConnectOptions, path: &Path, place: &str) -> Result<(), Found> {
-    let mut connection = options.connect().await.map_err(Found::Failed)?;
+async fn examine(options: &SqliteConnectOptions, path: &Path, place: &str) -> Result<(), Objection> {
+    let mut connection = options.connect().await.map_err(Objection::Failed)?;
     let result = examine_with(&mut connection, path, place).await;
     // The connection only read; failing to close it changes nothing.
     let _ = connection.close().await;
     result
 }
 
-async fn examine_with(connection: &mut SqliteConnection, path: &Path, place: &str) -> Result<(), Found> {
+async fn examine_with(connection: &mut SqliteConnection, path: &Path, place: &str) -> Result<(), Objection> {
     let applied = applied_to_file(connection, place).await?;
     if applied > newest(&FOR_SQLITE) {
-        return Err(Found::Verdict(StoreError::Newer { place: place.into() }));
+        return Err(Objection::Verdict(StoreError::Newer { place: place.into() }));
     }
     let size = std::fs::metadata(path).map_or(0, |found| found.len());
     if size <= LOOKED_THROUGH {
         let said: String = sqlx::query_scalar("PRAGMA quick_check(1)")
             .fetch_one(connection)
             .await
-            .map_err(Found::Failed)?;
+            .map_err(Objection::Failed)?;
         if said != "ok" {
             let detail = said.lines().last().unwrap_or_default().to_owned();
-            return Err(Found::Verdict(StoreError::Damaged {
+            return Err(Objection::Verdict(StoreError::Damaged {
                 place: place.into(),
                 detail,
             }));
@@ -194,26 +194,26 @@ async fn examine_with(connection: &mut SqliteConnection, path: &Path, place: &st
 }
 
 /// The last migration that was applied to a file, 0 for a new one.
-async fn applied_to_file(connection: &mut SqliteConnection, place: &str) -> Result<i64, Found> {
+async fn applied_to_file(connection: &mut SqliteConnection, place: &str) -> Result<i64, Objection> {
     let tables: Vec<String> = sqlx::query_scalar("SELECT name FROM sqlite_schema WHERE type = 'table'")
         .fetch_all(&mut *connection)
         .await
-        .map_err(Found::Failed)?;
+        .map_err(Objection::Failed)?;
     let application: i64 = sqlx::query_scalar("PRAGMA application_id")
         .fetch_one(&mut *connection)
         .await
-        .map_err(Found::Failed)?;
+        .map_err(Objection::Failed)?;
     if application != APPLICATION {
         return if tables.is_empty() && application == 0 {
             Ok(0)
         } else {
-            Err(Found::Verdict(StoreError::NotOurs { place: place.into() }))
+            Err(Objection::Verdict(StoreError::NotOurs { place: place.into() }))
         };
     }
     let applied: Option<i64> = sqlx::query_scalar("SELECT max(version) FROM _sqlx_migrations")
         .fetch_one(connection)
         .await
-        .map_err(Found::Failed)?;
+        .map_err(Objection::Failed)?;
     Ok(applied.unwrap_or(0))
 }
 
@@ -253,8 +253,8 @@ async fn open_for_writing(path: &Path, place: &str) -> Result<Base, Hindrance> {
     if let Err(error) = bring_file_up_to_date(&write, place).await {
         write.close().await;
         return Err(match error {
-            Found::Verdict(error) => Hindrance::Of(error),
-            Found::Failed(error) => hindrance(error),
+            Objection::Verdict(error) => Hindrance::Of(error),
+            Objection::Failed(error) => hindrance(error),
         });
     }
     Ok(Base::File {
@@ -280,26 +280,29 @@ fn free_log(path: &Path) {
 /// Applies the missing migrations as one transaction that keeps other writers out, so that a killed program
 /// leaves all of them or none, and two programs that open a new file at once do not meet. Also shows whether
 /// the file may be written.
-async fn bring_file_up_to_date(write: &SqlitePool, place: &str) -> Result<(), Found> {
-    let mut transaction = write.begin_with("BEGIN IMMEDIATE").await.map_err(Found::Failed)?;
+async fn bring_file_up_to_date(write: &SqlitePool, place: &str) -> Result<(), Objection> {
+    let mut transaction = write
+        .begin_with("BEGIN IMMEDIATE")
+        .await
+        .map_err(Objection::Failed)?;
     let applied = applied_to_file(&mut transaction, place).await?;
     if applied < newest(&FOR_SQLITE) {
-        let judged = |error| Found::Verdict(of_migration(place, &FOR_SQLITE, error));
+        let judged = |error| Objection::Verdict(of_migration(place, &FOR_SQLITE, error));
         FOR_SQLITE
             .run_direct(None, &mut *transaction, false)
             .await
             .map_err(judged)?;
-        return transaction.commit().await.map_err(Found::Failed);
+        return transaction.commit().await.map_err(Objection::Failed);
     }
     if applied > newest(&FOR_SQLITE) {
-        return Err(Found::Verdict(StoreError::Newer { place: place.into() }));
+        return Err(Objection::Verdict(StoreError::Newer { place: place.into() }));
     }
     // Until a statement is there to write, SQLite does not mind that the file is read-only.
     sqlx::query("UPDATE document SET version = version WHERE false")
         .execute(&mut *transaction)
         .await
-        .map_err(Found::Failed)?;
-    transaction.rollback().await.map_err(Found::Failed)
+        .map_err(Objection::Failed)?;
+    transaction.rollback().await.map_err(Objection::Failed)
 }
 
 async fn open_for_reading(options: SqliteConnectOptions, place: &str) -> Result<Base, StoreError> {

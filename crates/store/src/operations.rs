@@ -93,7 +93,7 @@ type VersionRow = (i64, i64, bool, String, String);
 type PageRow = (String, String, i64, i64, bool, String, String);
 
 /// What a new version says.
-struct Said<'a> {
+struct NewVersion<'a> {
     name: &'a str,
     text: &'a str,
     removed: bool,
@@ -181,7 +181,7 @@ impl Store {
         at_ms: i64,
     ) -> Result<Document, StoreError> {
         limits::check(name, text)?;
-        let said = Said {
+        let said = NewVersion {
             name,
             text,
             removed: false,
@@ -231,7 +231,7 @@ impl Store {
             kind,
             id,
             based_on,
-            Said {
+            NewVersion {
                 name,
                 text,
                 removed: false,
@@ -252,7 +252,7 @@ impl Store {
         if newest.version != based_on && !newest.removed {
             return Err(StoreError::Conflict { theirs: newest });
         }
-        let said = Said {
+        let said = NewVersion {
             name: &newest.name,
             text: &newest.text,
             removed: true,
@@ -305,7 +305,7 @@ impl Store {
             kind,
             id,
             based_on,
-            Said {
+            NewVersion {
                 name: &earlier.name,
                 text: &earlier.text,
                 removed: false,
@@ -354,7 +354,7 @@ impl Store {
         kind: Kind,
         id: &str,
         based_on: i64,
-        said: Said<'_>,
+        said: NewVersion<'_>,
     ) -> Result<Document, StoreError> {
         loop {
             let newest = self.get(kind, id).await?;
@@ -378,7 +378,7 @@ impl Store {
         kind: Kind,
         id: &DocumentId,
         version: i64,
-        said: &Said<'_>,
+        said: &NewVersion<'_>,
     ) -> Result<bool, StoreError> {
         let step = if version == 1 { ADD_DOCUMENT } else { MOVE_ON };
         writing!(self, transaction => {
@@ -457,7 +457,7 @@ impl Store {
     }
 }
 
-impl Said<'_> {
+impl NewVersion<'_> {
     fn is_said_by(&self, other: &Document) -> bool {
         (self.name, self.text, self.removed) == (other.name.as_str(), other.text.as_str(), other.removed)
     }

@@ -1,6 +1,7 @@
 //! `rushlight answer`: settings, aim and reasons.
 
-use super::{Failure, load, solve};
+use super::asked::{load, solve};
+use super::failure::Failure;
 use crate::cli::AnswerArgs;
 use crate::output;
 use server::report::AnswerReport;

@@ -1,6 +1,7 @@
 //! `rushlight card`: one screen or page for each set-up, for the day itself.
 
-use super::{Failure, load, solve};
+use super::asked::{load, solve};
+use super::failure::Failure;
 use crate::cli::CardArgs;
 use crate::clock;
 use crate::files;
@@ -12,7 +13,7 @@ use std::path::Path;
 
 /// What a card file becomes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Kind {
+enum CardFormat {
     Html,
     Pdf,
 }
@@ -43,23 +44,23 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
     let feet = shoots.first().is_some_and(|shoot| shoot.uses_feet);
     let cards = cards(&set_ups, feet, &for_people(&clock::now()))?;
     let bytes = match kind {
-        Kind::Html => sheet::card_html(&cards).into_bytes(),
-        Kind::Pdf => on_paper(&cards, &title).map_err(|error| Failure::Ours(error.to_string()))?,
+        CardFormat::Html => sheet::card_html(&cards).into_bytes(),
+        CardFormat::Pdf => on_paper(&cards, &title).map_err(|error| Failure::Ours(error.to_string()))?,
     };
     output::write_file(&args.out, &bytes)?;
     Ok(())
 }
 
 /// What the ending of a file asks for.
-fn kind_of(path: &Path) -> Result<Kind, Failure> {
+fn kind_of(path: &Path) -> Result<CardFormat, Failure> {
     let ending = path
         .extension()
         .unwrap_or_default()
         .to_string_lossy()
         .to_lowercase();
     match ending.as_str() {
-        "html" | "htm" => Ok(Kind::Html),
-        "pdf" => Ok(Kind::Pdf),
+        "html" | "htm" => Ok(CardFormat::Html),
+        "pdf" => Ok(CardFormat::Pdf),
         _ => Err(Failure::Missing(format!(
             "a card is written as .html for a phone or as .pdf for paper, and \"{}\" is neither. Try  -o card.html",
             path.display()

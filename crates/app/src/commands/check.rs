@@ -1,6 +1,7 @@
 //! `rushlight check`: what was understood of a shoot file.
 
-use super::{Failure, load};
+use super::asked::load;
+use super::failure::Failure;
 use crate::cli::CheckArgs;
 use crate::files;
 use crate::output;

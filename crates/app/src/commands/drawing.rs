@@ -1,6 +1,7 @@
 //! `rushlight drawing`: the answer from above and from the side.
 
-use super::{Failure, load, solve};
+use super::asked::{load, solve};
+use super::failure::Failure;
 use crate::cli::DrawingArgs;
 use crate::output;
 

@@ -5,7 +5,7 @@
 //! with the light's colour and observer per band and the settings of the picture, so that a layer can be
 //! weighed again without tracing a ray.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::output;
 use camera::Settings;
 use colour::{BANDS, BandObserver, LightColour, Spectrum};

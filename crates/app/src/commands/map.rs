@@ -1,6 +1,7 @@
 //! `rushlight map`: every aim at the room's surfaces, on the room unrolled.
 
-use super::{Failure, load, solve};
+use super::asked::{load, solve};
+use super::failure::Failure;
 use crate::cli::MapArgs;
 use crate::output;
 

@@ -1,6 +1,6 @@
 //! `rushlight` and `rushlight page`: the page in a browser.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::cli::PageArgs;
 use crate::clock;
 use crate::output;
@@ -24,7 +24,7 @@ pub fn run(args: &PageArgs) -> Result<(), Failure> {
 
 async fn serve(args: &PageArgs) -> Result<(), Failure> {
     let store = open_store(args).await?;
-    let house = House::new(store, clock::now)
+    let house = server::house(store, clock::now)
         .await
         .map_err(|error| Failure::Store(error.to_string()))?;
     let (address, served) = open(&house, args.port).await?;

@@ -1,7 +1,8 @@
 //! `rushlight proof`: a computed picture of the answer.
 
+use super::asked::{load, solve};
+use super::failure::Failure;
 use super::layers::{self, About, StoredLight};
-use super::{Failure, load, solve};
 use crate::cli::{LightChoice, ProofArgs};
 use crate::output;
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};

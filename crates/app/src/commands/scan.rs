@@ -1,6 +1,6 @@
 //! `rushlight scan`: a scan of a room becomes the part `[place]` of a shoot file.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::cli::ScanArgs;
 use crate::output;
 use scene::scan::{Known, MOST_BYTES, Scan, ScanError, read_scan_knowing};

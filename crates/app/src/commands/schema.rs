@@ -1,6 +1,6 @@
 //! `rushlight schema`: the shape of the answer's JSON, or of the page's API.
 
-use super::Failure;
+use super::failure::Failure;
 use crate::cli::SchemaArgs;
 use crate::output;
 use server::api_document;

@@ -1,6 +1,7 @@
 //! `rushlight sun`: the day of a shoot out of doors.
 
-use super::{Failure, load};
+use super::asked::load;
+use super::failure::Failure;
 use crate::cli::SunArgs;
 use crate::day::{Day, DayReport};
 use crate::output;

@@ -30,14 +30,14 @@ const TINY: (f32, f32) = (0.005, 0.15);
 const OVERLAP: f32 = 0.25;
 
 /// A box with what it is called and its colour.
-struct Found {
+struct FoundBox {
     min: Vec3,
     max: Vec3,
     name: String,
     paint: Paint,
 }
 
-impl Found {
+impl FoundBox {
     fn volume(&self) -> f32 {
         (self.max - self.min).max(Vec3::ZERO).element_product()
     }
@@ -117,7 +117,7 @@ pub(super) fn find(
         let (min, max, is_turned) = square_box(facets, (min, max));
         let mut paint = Paint::default();
         facets.iter().for_each(|facet| paint.add(facet));
-        let thing = Found {
+        let thing = FoundBox {
             min,
             max,
             name: title(&mesh.pieces[*piece], "furniture"),
@@ -272,7 +272,7 @@ impl Cells {
 const FULL: u32 = u32::MAX;
 
 /// Boxes around what hangs together away from walls, floor and ceiling.
-fn lumps(loose: &[&[Facet]], room: Vec3) -> Vec<Found> {
+fn lumps(loose: &[&[Facet]], room: Vec3) -> Vec<FoundBox> {
     if loose.is_empty() {
         return Vec::new();
     }
@@ -394,7 +394,7 @@ fn cut(lump: &Lump, cell: Vec3) -> Vec<Lump> {
 
 /// The box of a lump between `low` and `high`: each side where most of the surface that faces that way lies; where
 /// none does, where the lump ends, or at the wall or floor that it was cut off from.
-fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> Found {
+fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> FoundBox {
     let (mut min, mut max) = (low, high);
     let mut paint = Paint::default();
     facets.iter().for_each(|facet| paint.add(facet));
@@ -441,7 +441,7 @@ fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> Found {
     if min.z < 0.2 {
         min.z = 0.0;
     }
-    Found {
+    FoundBox {
         min,
         max,
         name: "furniture".to_owned(),
@@ -450,10 +450,10 @@ fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> Found {
 }
 
 /// Clips boxes to the room, drops the tiny ones, joins those that overlap and keeps the largest.
-fn keep(found: Vec<Found>, scan: &mut Scan) {
+fn keep(found: Vec<FoundBox>, scan: &mut Scan) {
     let room = scan.room;
     let (mut tiny, mut names) = (0, Vec::new());
-    let mut boxes: Vec<Found> = Vec::new();
+    let mut boxes: Vec<FoundBox> = Vec::new();
     for mut one in found {
         one.min = one.min.clamp(Vec3::ZERO, room);
         one.max = one.max.clamp(Vec3::ZERO, room);
@@ -492,11 +492,11 @@ fn keep(found: Vec<Found>, scan: &mut Scan) {
     let mut dropped = boxes.len().saturating_sub(MOST_JOINED);
     boxes.truncate(MOST_JOINED);
     let before = boxes.len();
-    let mut kept: Vec<Found> = Vec::new();
+    let mut kept: Vec<FoundBox> = Vec::new();
     for mut one in boxes {
         while let Some(at) = kept.iter().position(|other| overlap(&one, other)) {
             let other = kept.swap_remove(at);
-            one = Found {
+            one = FoundBox {
                 min: one.min.min(other.min),
                 max: one.max.max(other.max),
                 paint: one.paint.joined(other.paint),
@@ -538,7 +538,7 @@ fn keep(found: Vec<Found>, scan: &mut Scan) {
 }
 
 /// Whether two boxes share a good part of the smaller one.
-fn overlap(a: &Found, b: &Found) -> bool {
+fn overlap(a: &FoundBox, b: &FoundBox) -> bool {
     let shared = (a.max.min(b.max) - a.min.max(b.min))
         .max(Vec3::ZERO)
         .element_product();

@@ -174,7 +174,7 @@ impl Cells {
 }
 
 /// An opening that was found, before it has a name of its own.
-struct Found {
+struct FoundOpening {
     face: Face,
     rectangle: Rectangle,
     kind: OpeningKind,
@@ -195,7 +195,7 @@ pub(super) fn named(
 ) -> Vec<usize> {
     let room = room_of(scan.room);
     let walls = WALLS.map(|face| WallPlane::of(&room, face));
-    let (mut found, mut elsewhere, mut small) = (Vec::<Found>::new(), Vec::new(), 0);
+    let (mut found, mut elsewhere, mut small) = (Vec::<FoundOpening>::new(), Vec::new(), 0);
     let pieces = by_piece
         .iter()
         .filter_map(|(piece, facets)| match roles.0[*piece] {
@@ -235,7 +235,7 @@ pub(super) fn named(
                     small += 1;
                     continue;
                 }
-                found.push(Found {
+                found.push(FoundOpening {
                     face: wall.face,
                     rectangle,
                     kind,
@@ -311,14 +311,14 @@ fn apart(wall: &WallPlane, rectangles: &[Rectangle]) -> Vec<Rectangle> {
 }
 
 /// Joins openings that lie over one another, names them and keeps the largest.
-fn keep(mut found: Vec<Found>, scan: &mut Scan) {
+fn keep(mut found: Vec<FoundOpening>, scan: &mut Scan) {
     found.sort_by(|a, b| {
-        let area = |found: &Found| found.rectangle.size().element_product();
+        let area = |found: &FoundOpening| found.rectangle.size().element_product();
         area(b).total_cmp(&area(a))
     });
     let more = found.len().saturating_sub(10 * MOST);
     found.truncate(10 * MOST);
-    let mut kept: Vec<Found> = Vec::new();
+    let mut kept: Vec<FoundOpening> = Vec::new();
     for one in found {
         let mut one = one;
         // A joined rectangle may reach a third one.
@@ -327,7 +327,7 @@ fn keep(mut found: Vec<Found>, scan: &mut Scan) {
             .position(|other| other.face == one.face && other.rectangle.meets(one.rectangle))
         {
             let other = kept.swap_remove(at);
-            one = Found {
+            one = FoundOpening {
                 rectangle: one.rectangle.joined(other.rectangle),
                 // Glass in a door is still the way that daylight comes.
                 kind: if other.kind == one.kind {
@@ -411,7 +411,7 @@ pub(super) fn holes(mesh: &Mesh, scan: &mut Scan) {
         found.extend(holes.into_iter().map(|rectangle| {
             let down_to_floor = rectangle.low.y < 0.15;
             let door = down_to_floor && rectangle.size().y > 1.7;
-            Found {
+            FoundOpening {
                 face,
                 rectangle: Rectangle {
                     low: Vec2::new(rectangle.low.x, if down_to_floor { 0.0 } else { rectangle.low.y }),

@@ -27,7 +27,7 @@ impl Served {
         let runtime = tokio::runtime::Runtime::new().expect("threads");
         let (house, at) = runtime.block_on(async move {
             let store = Store::open_file(&file).await.expect("a temporary folder");
-            let house = House::new(store, jiff::ZonedDateTime::now)
+            let house = server::house(store, jiff::ZonedDateTime::now)
                 .await
                 .expect("an empty store");
             let (at, served) = server::open(Arc::clone(&house), 0).await.expect("a free port");
