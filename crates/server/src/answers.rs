@@ -22,7 +22,6 @@ use serde::{Deserialize, Serialize};
 use sheet::{Language, Made, Report, Told, Voice};
 use shoot::Problems;
 use shoot::understand::{Geometry, NAME};
-use solver::Verdict;
 use std::convert::Infallible;
 use std::sync::Arc;
 use tokio_stream::Stream;
