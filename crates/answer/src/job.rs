@@ -9,6 +9,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use units::{Duv, Ev, FNumber, Iso, Kelvin, Metres, MiredShift, Ratio, ShutterTime, Stops};
 
+/// A flash whose window is within this of the lens sits on the camera, in metres: a head on the shoe reaches no further,
+/// however it is turned (ours).
+const ON_CAMERA_M: f32 = 0.35;
+
 /// One set-up to be answered.
 #[derive(Clone, Debug)]
 pub struct Job {
@@ -53,6 +57,11 @@ impl Job {
             job.bag.flash = flash;
         }
         job
+    }
+
+    /// Whether a flash that is here sits on the camera.
+    pub fn is_on_camera(&self, flash: Vec3) -> bool {
+        flash.distance(self.viewpoint.position) < ON_CAMERA_M
     }
 
     /// Moves everyone, and what the camera looks at, by a step in the place.
