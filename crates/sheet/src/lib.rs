@@ -1,6 +1,6 @@
 //! What is looked at or printed: an answer as plain text, as two drawings, as a map of the room and as a stops chart.
 //!
-//! This crate turns a [`solver::Job`] and its [`solver::Answer`] into text and SVG. It decides nothing and computes no
+//! This crate turns an [`answer::Job`] and its [`answer::Answer`] into text and SVG. It decides nothing and computes no
 //! light: every figure it shows was found elsewhere, and it only rounds, words and draws. It never reads or writes a
 //! file, and its drawings refer to nothing outside themselves.
 //!
@@ -20,19 +20,30 @@ mod card;
 mod chart;
 mod day;
 mod drawing;
+mod fitting;
 mod label;
 mod map;
 mod path;
 mod plan;
+mod report;
 mod section;
 mod svg;
 mod swatch;
+mod symbols;
 mod text;
-mod words;
+mod told;
+mod voice;
+mod wording;
 
 pub use card::{Card, CardPage, WidthOf, card_html, card_pages};
 pub use chart::{balanced_hundredths, stops_chart_svg};
-pub use day::{DayDrawing, DayMark, DayObstacle, DayPoint, day_svg};
+pub use day::{DayDrawing, DayEvent, DayMark, DayObstacle, DayPoint, day_svg};
 pub use drawing::drawing_svg;
 pub use map::room_map_svg;
-pub use text::{AnswerLines, answer_lines, answer_text};
+pub use report::Report;
+pub use text::answer_text;
+pub use told::{
+    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldLimit, ToldOffer, ToldShortfall,
+    ToldSurface,
+};
+pub use voice::{Language, Lengths, Voice};
