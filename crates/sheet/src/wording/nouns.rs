@@ -107,8 +107,14 @@ pub(crate) fn named(voice: Voice, name: &str) -> Noun {
     match voice.language {
         Language::English => {
             let first = name.split(' ').next().unwrap_or_default();
-            let has_article = ["the", "a", "an"].iter().any(|article| first.eq_ignore_ascii_case(article));
-            let the = if has_article { name.clone() } else { format!("the {name}") };
+            let has_article = ["the", "a", "an"]
+                .iter()
+                .any(|article| first.eq_ignore_ascii_case(article));
+            let the = if has_article {
+                name.clone()
+            } else {
+                format!("the {name}")
+            };
             Noun::english(name, the)
         }
         Language::German => {
@@ -317,7 +323,9 @@ pub(crate) fn dress(voice: Voice, dress: HeadDress) -> Noun {
 pub(crate) fn part(voice: Voice, part: &PicturePart) -> String {
     match part {
         PicturePart::LitSide => voice.pick("face, lit side", "Gesicht, helle Seite").to_owned(),
-        PicturePart::ShadowSide => voice.pick("face, shadow side", "Gesicht, Schattenseite").to_owned(),
+        PicturePart::ShadowSide => voice
+            .pick("face, shadow side", "Gesicht, Schattenseite")
+            .to_owned(),
         PicturePart::Background => voice.pick("background", "Hintergrund").to_owned(),
         PicturePart::LightAlone { light: alone } => {
             let alone = light(voice, alone).bare;
