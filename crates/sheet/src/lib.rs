@@ -43,9 +43,11 @@ extern crate self as sheet;
 #[path = "../tests/fixture/mod.rs"]
 mod fixture;
 
-pub use card::{Card, CardPage, WidthOf, card_html, card_pages};
+pub use card::{Card, CardPage, FlashChange, Made, WidthOf, card_html, card_pages};
 pub use chart::{balanced_hundredths, stops_chart_svg};
-pub use day::{DayDrawing, DayEvent, DayMark, DayObstacle, DayPoint, day_svg};
+pub use day::{
+    DayDrawing, DayEvent, DayLook, DayMark, DayObstacle, DayPoint, DaySetting, DayTable, day_svg, day_text,
+};
 pub use drawing::drawing_svg;
 pub use map::room_map_svg;
 pub use report::Report;
