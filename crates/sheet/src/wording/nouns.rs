@@ -3,7 +3,6 @@
 use crate::fitting::clean;
 use crate::voice::{Language, Voice};
 use answer::{Carrier, LightName, PicturePart, SourceName, WayId};
-use light::HeadDress;
 use scene::Face;
 use scene::figure::LandmarkName;
 
@@ -294,29 +293,6 @@ pub(crate) fn landmark(voice: Voice, landmark: LandmarkName) -> &'static str {
         LandmarkName::FaceCentre => ("root of the nose", "Nasenwurzel"),
     };
     voice.pick(english, german)
-}
-
-/// What sits on the head.
-pub(crate) fn dress(voice: Voice, dress: HeadDress) -> Noun {
-    match (voice.language, dress) {
-        (Language::English, HeadDress::Bare) => Noun::english("bare head", "the bare head"),
-        (Language::German, HeadDress::Bare) => Noun {
-            bare: "nackter Blitzkopf".to_owned(),
-            the: "der nackte Blitzkopf".to_owned(),
-            whose: "des nackten Blitzkopfs".to_owned(),
-            dat: "dem nackten Blitzkopf".to_owned(),
-            acc: "den nackten Blitzkopf".to_owned(),
-            to: "zum nackten Blitzkopf".to_owned(),
-        },
-        (Language::English, HeadDress::Dome) => Noun::english("plastic dome", "the plastic dome"),
-        (Language::German, HeadDress::Dome) => Noun::feminine("weiß", "Kuppel", ""),
-        (Language::English, HeadDress::BounceCard) => Noun::english("bounce card", "the bounce card"),
-        (Language::German, HeadDress::BounceCard) => Noun::feminine("ausgezogen", "Karte", ""),
-        (Language::English, HeadDress::Umbrella(_)) => Noun::english("umbrella", "the umbrella"),
-        (Language::German, HeadDress::Umbrella(_)) => Noun::masculine("Schirm", "Schirms"),
-        (Language::English, HeadDress::Softbox(_)) => Noun::english("softbox", "the softbox"),
-        (Language::German, HeadDress::Softbox(_)) => Noun::feminine("", "Softbox", ""),
-    }
 }
 
 /// A part of the picture.
