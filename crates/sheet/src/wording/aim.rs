@@ -75,7 +75,7 @@ fn spot(voice: Voice, aim: &Aim, of: Face, corner_with: Option<Face>) -> String 
     format!("{name}{corner}{high}{}", beside(voice, aim, of))
 }
 
-/// How far along a side wall or the ceiling, told from the camera.
+/// How far along a side wall or the ceiling, seen from the camera.
 fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
     /// Nearer than this to the camera's line across the room is beside it, in metres (ours).
     const LEVEL_M: f64 = 0.15;

@@ -6,7 +6,7 @@ use super::nouns::{named, way};
 use crate::voice::{Voice, said};
 use answer::{Change, Job, Shortfall, Softness, Then};
 
-/// No more misses than this are told in the one sentence.
+/// The one sentence names no more misses than this.
 const MOST_MISSES: usize = 2;
 
 /// What is short and by how much, in one sentence.

@@ -4,8 +4,8 @@ use super::nouns::{carrier, named, way};
 use crate::voice::{Voice, said};
 use answer::{Answer, Confirmation, Difference, Guess, Sensitivity, Uncertainty};
 
-/// What the guesses are taken to spread by. The solver works with these numbers; they are told here because a
-/// photographer can judge them.
+/// The spreads with which the solver carries its guesses through the room. They stand here as well, because a photographer can
+/// judge them and an answer's data holds only what they do to the exposure.
 const DISTANCE_PERCENT: &str = "6";
 const PAINT_PERCENT: &str = "20";
 const HELD_BOARD_M: f64 = 0.10;

@@ -374,7 +374,7 @@ mod tests {
             "2.3 stops in hand",
             "2,3 Blenden Reserve",
         );
-        // A ratio is told as a ratio, whether it is met or not.
+        // A ratio comes back as a ratio, whether it is met or not.
         gets(ratio(3.0), 0.05, "3.1:1", "3,1:1");
         gets(ratio(4.0), -1.0, "2:1", "2:1");
         gets(

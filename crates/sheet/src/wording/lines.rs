@@ -107,7 +107,7 @@ fn gel_worn(voice: Voice, worn: &GelWorn) -> String {
     }
 }
 
-/// A step in the place, told from the camera: "0.5 m to camera left and 0.3 m nearer to the camera"; `None` where it is
+/// A step in the place, seen from the camera: "0.5 m to camera left and 0.3 m nearer to the camera"; `None` where it is
 /// less than a hand's width, which is not asked of anyone.
 pub(crate) fn step(voice: Voice, right_m: f64, away_m: f64) -> Option<String> {
     let worth_it = |metres: f64| metres.abs() >= 0.05;

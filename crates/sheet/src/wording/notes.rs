@@ -541,7 +541,7 @@ fn ambient_off(voice: Voice, off: Stops) -> String {
     }
 }
 
-/// A shutter that nobody holds still for; a card says the same of a changed light.
+/// A shutter too slow for a person; a card says the same of a changed light.
 pub(crate) fn slow_for_a_person(voice: Voice, shutter: ShutterTime) -> String {
     let shutter = voice.shutter(shutter);
     said!(

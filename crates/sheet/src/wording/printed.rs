@@ -171,7 +171,7 @@ pub(crate) fn none(voice: Voice) -> &'static str {
     voice.pick("none", "keines")
 }
 
-/// Where the key comes from, told from the nose and seen from above.
+/// Where the key comes from, from the nose and seen from above.
 pub(crate) fn key_from(voice: Voice, key: &KeyReading, aim: &Aim) -> String {
     let from = voice.from_nose(key.azimuth_deg, key.elevation_deg);
     if !aim.light_from_clock.is_finite() {
