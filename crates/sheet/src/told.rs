@@ -2,7 +2,14 @@
 //!
 //! Lists stand in the order of the answer's own lists, so that the n-th sentence belongs to the n-th piece of data.
 
-use crate::voice::Language;
+use crate::text::answer_lines;
+use crate::voice::{Language, Voice};
+use crate::wording::nouns::{light, part, source, way};
+use crate::wording::{
+    aim, alternatives, balance, cautions, changes, chart, doubt, limits, lines, notes, why,
+};
+use answer::{Alternative, Answer, ControlLevel, Job, LaterSettings, Shortfall, SurfaceVerdict};
+use colour::WhiteBalance;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -178,4 +185,110 @@ pub struct ToldGuess {
     pub input: String,
     /// What is assumed of it.
     pub spread: String,
+}
+
+impl Told {
+    /// An answer in the words of a voice.
+    pub fn new(job: &Job, answer: &Answer, voice: Voice) -> Self {
+        let surface = |surface: &SurfaceVerdict| ToldSurface {
+            name: way(voice, &surface.way).bare,
+            why: why::sentence(voice, &surface.why, surface.key.as_ref()),
+        };
+        let control = |level: &ControlLevel| {
+            let (name, step) = balance::control(voice, &level.control);
+            ToldControl { name, step }
+        };
+        let later = |later: &LaterSettings| ToldLater {
+            then: balance::touched(voice, &later.then, answer),
+            instead: later
+                .instead
+                .as_ref()
+                .map(|instead| balance::touched(voice, instead, answer)),
+        };
+        Told {
+            language: voice.language,
+            lines: answer_lines(answer, voice),
+            engraved: Engraved::new(answer, voice),
+            way: way(voice, &answer.way()).bare,
+            moved: lines::moved(voice, job, answer),
+            shortfall: answer
+                .shortfall
+                .as_ref()
+                .map(|short| ToldShortfall::new(job, short, voice)),
+            limits: each(&answer.limits, |limit| ToldLimit {
+                asked: limits::asked(voice, &limit.asked),
+                found: limits::found(voice, limit),
+            }),
+            alternatives: each(&answer.alternatives, |other| {
+                ToldAlternative::new(answer, other, voice)
+            }),
+            notes: each(&answer.notes, |note| notes::note(voice, note)),
+            cautions: each(&answer.cautions, |caution| cautions::caution(voice, caution)),
+            chart: each(&answer.chart, |line| chart::label(voice, &line.item)),
+            surfaces: each(&answer.surfaces, surface),
+            colour: ToldColour {
+                zones: each(&answer.colouring.zones, |zone| part(voice, &zone.part)),
+                sources: each(&answer.colouring.sources, |light| {
+                    source(voice, &light.source).bare
+                }),
+            },
+            ambient_as_metered: each(&answer.exposure.ambient_as_metered, |level| {
+                light(voice, &level.light).bare
+            }),
+            controls: each(&answer.balance.controls, control),
+            reach: each(&answer.balance.reach, |reach| balance::reach(voice, reach)),
+            later: each(&answer.balance.later, later),
+            uncertainty: each(&answer.uncertainty.parts, |part| ToldGuess {
+                input: doubt::input(voice, &part.input),
+                spread: doubt::spread(voice, &part.input),
+            }),
+            sensitivities: each(&answer.sensitivities, |change| {
+                doubt::difference(voice, &change.what)
+            }),
+            referee: doubt::confirmation(voice, &answer.referee),
+        }
+    }
+}
+
+/// The words of each piece of data, in their order.
+fn each<Data, Words>(all: &[Data], tell: impl Fn(&Data) -> Words) -> Vec<Words> {
+    all.iter().map(tell).collect()
+}
+
+impl Engraved {
+    fn new(answer: &Answer, voice: Voice) -> Self {
+        let settings = &answer.settings;
+        Engraved {
+            aperture: settings.aperture.nearest_third().to_string(),
+            shutter: voice.shutter(settings.shutter),
+            power: answer.flash.power.nearest_third().to_string(),
+            tint_steps: WhiteBalance::tint_steps(settings.tint),
+        }
+    }
+}
+
+impl ToldShortfall {
+    fn new(job: &Job, shortfall: &Shortfall, voice: Voice) -> Self {
+        ToldShortfall {
+            words: changes::shortfall(voice, job, shortfall),
+            changes: each(&shortfall.changes, |offer| ToldOffer {
+                what: changes::what(voice, &offer.change),
+                cost: changes::cost(voice, &offer.change),
+                then: changes::then(voice, &offer.then),
+            }),
+            tried: each(&shortfall.tried, |change| changes::what(voice, change)),
+        }
+    }
+}
+
+impl ToldAlternative {
+    fn new(answer: &Answer, other: &Alternative, voice: Voice) -> Self {
+        ToldAlternative {
+            name: way(voice, &other.way).bare,
+            prefer: alternatives::prefer(voice, &other.prefer),
+            camera: lines::camera(voice, &other.settings),
+            flash: lines::flash(voice, &other.flash, answer.colouring.gel.as_ref()),
+            aim: aim::line(voice, &other.aim),
+        }
+    }
 }

@@ -217,6 +217,13 @@ impl Voice {
         }
     }
 
+    /// A ratio to one: "4:1", "3.1:1".
+    pub(crate) fn ratio(self, value: f64) -> String {
+        let number = self.plain(value, 1);
+        let whole = number.strip_suffix(".0").or_else(|| number.strip_suffix(",0"));
+        format!("{}:1", whole.unwrap_or(&number))
+    }
+
     /// A power given in exact stops below full: the nearest third first, the exact value after it.
     pub(crate) fn power(self, exact_stops_below_full: f64) -> String {
         let exact = exact_stops_below_full;
@@ -307,10 +314,10 @@ impl Voice {
     /// Direction aside: "46° camera right of the nose".
     pub(crate) fn azimuth(self, degrees: f64) -> String {
         if degrees.abs() < 0.5 {
-            return self.pick("straight along the nose", "gerade entlang der Nase").to_owned();
+            return self.pick("straight along the nose", "gerade von vorn").to_owned();
         }
         let (amount, side) = (self.plain(degrees.abs(), 0), self.side(degrees));
-        said!(self; "{amount}° {side} of the nose"; "{amount}° {side} der Nase")
+        said!(self; "{amount}° {side} of the nose"; "{amount}° {side} von der Nase")
     }
 
     /// Height of a direction: "17° above the eyes".
@@ -384,6 +391,9 @@ mod tests {
             "full power is 0.80 stop short",
             "bei voller Leistung fehlen 0,80 Blende",
         );
+        check(&|v| v.ratio(4.0), "4:1", "4:1");
+        check(&|v| v.ratio(3.14), "3.1:1", "3,1:1");
+        check(&|v| v.ratio(f64::INFINITY), "–:1", "–:1");
         check(&|v| v.clock(8.4), "half past 8", "halb 9");
         check(&|v| v.clock(12.4), "half past 12", "halb 1");
         check(&|v| v.clock(0.1), "12 o'clock", "12 Uhr");
