@@ -141,7 +141,7 @@ pub async fn read(
         shoot,
         answer,
     } = &*answered;
-    let told = Told::new(voice, &shoot.job, answer);
+    let told = Told::new(&shoot.job, answer, voice);
     let mut shown = answer.clone();
     shown.map.cells.clear();
     Ok(Json(AnswerTold {

@@ -33,7 +33,7 @@ impl Stage {
             Language::German => german.to_owned(),
         };
         match self {
-            Stage::Answering(step) => sheet::words_of_step(Voice::new(language, false), step),
+            Stage::Answering(step) => sheet::words_of_step(Voice::new(language, false), step).to_owned(),
             Stage::Reading => pick("reading the shoot", "der Auftrag wird gelesen"),
             Stage::BeginningPicture => pick("building the picture", "das Bild wird aufgebaut"),
             Stage::Lighting { light, of } => pick(

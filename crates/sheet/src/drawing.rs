@@ -62,7 +62,13 @@ pub fn drawing_svg(job: &Job, answer: Option<&Answer>, voice: Voice) -> String {
     definitions(&mut svg, &view);
     svg.rectangle(Vec2::ZERO, size, &[("fill", ink::SHEET)]);
     head.draw(&mut svg);
-    let caption = [("fill", ink::SOFT), ("font-size", "14"), ("font-weight", "600")];
+    // Whoever shows one view alone cuts the drawing where these captions stand.
+    let caption = [
+        ("class", "view-title"),
+        ("fill", ink::SOFT),
+        ("font-size", "14"),
+        ("font-weight", "600"),
+    ];
     let (plan_words, side_words) = (
         on_drawings::from_above(voice),
         on_drawings::from_the_side(voice, path.is_some()),

@@ -1,13 +1,18 @@
 //! Single sentences, for programs that show one at a time: a step while an answer is worked out, an aim by hand, a change of light.
 
 use crate::voice::Voice;
-use crate::wording::{aim, failures, lines, steps, variations, why};
-use answer::{Aim, Failure, FlashSetting, GelWorn, KeyReading, Loss, Settings, Step, Why};
+use crate::wording::{aim, failures, lines, nouns, steps, variations, why};
+use answer::{Aim, Failure, FlashSetting, GelWorn, KeyReading, Loss, Settings, SourceName, Step, Why};
 use units::{PowerFraction, Stops};
 
 /// What is being worked out.
 pub fn words_of_step(voice: Voice, step: Step) -> &'static str {
     steps::step(voice, step)
+}
+
+/// One of the lights that meet at a face: "flash", "sky", or what the photographer calls it.
+pub fn words_of_source(voice: Voice, source: &SourceName) -> String {
+    nouns::source(voice, source).bare
 }
 
 /// Why there is no answer, and what to do about it.

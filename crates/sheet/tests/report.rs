@@ -13,7 +13,7 @@ fn schema_text() -> String {
 }
 
 fn report(case: &Case, language: Language) -> Value {
-    let told = Told::new(Voice::new(language, false), &case.job, &case.answer);
+    let told = Told::new(&case.job, &case.answer, Voice::new(language, false));
     let report = Report::new(&case.job.title, case.answer.clone(), told);
     serde_json::to_value(report).expect("a report is JSON")
 }

@@ -15,7 +15,7 @@ pub fn run(args: &AnswerArgs) -> Result<(), Failure> {
     let voice = args.speech.of(&shoot);
     let answer = solve(&shoot, voice)?;
     let text = if args.json {
-        let told = Told::new(voice, &shoot.job, &answer);
+        let told = Told::new(&shoot.job, &answer, voice);
         let report = Report::new(&shoot.job.title, answer, told);
         let json = serde_json::to_string_pretty(&report);
         json.map_err(|error| Failure::Ours(error.to_string()))? + "\n"
