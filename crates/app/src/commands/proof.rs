@@ -47,6 +47,9 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     if let Some(from) = &args.from {
         return develop_again(&shoot.job, from, args);
     }
+    if args.light == LightChoice::Ambient && shoot.job.ambients.is_empty() && shoot.job.outdoors.is_none() {
+        return Err(nothing_without_flash());
+    }
     let voice = args.speech.of(&shoot);
     let answer = solve(&shoot, voice)?;
     let lights = render_lights(&shoot, &answer, args, voice)?;
@@ -64,13 +67,17 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         })
         .collect();
     if shown.is_empty() {
-        return Err(Failure::Missing(
-            "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
-        ));
+        return Err(nothing_without_flash());
     }
     let settings = &answer.settings;
     let development = development(args, settings.white_balance, settings.tint);
     write_picture(&args.out, &develop(&shown, &settings.exposing(), &development))
+}
+
+fn nothing_without_flash() -> Failure {
+    Failure::Missing(
+        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
+    )
 }
 
 /// Balance and curve of a picture.
