@@ -1,8 +1,7 @@
 // The answer: three large lines and two drawings; below it what is short, what differs, and other ways.
 import { useSignal } from '@preact/signals';
-import type { Answer, CameraSet, FlashSet } from './api-types.ts';
+import type { Answer, FlashSet } from './api-types.ts';
 import { differences } from './compare.ts';
-import { plain } from './notation.ts';
 import { Dialog, Drawing, Fold, Progress, Trouble } from './parts.tsx';
 import {
   answer,
@@ -18,9 +17,7 @@ import {
   text,
   understood,
 } from './shoot.ts';
-import { words } from './strings/index.ts';
-import { cameraLine, flashLine, spokenAim, spokenWay, thirdLine } from './strings/spoken.ts';
-import { Said, Term, Told } from './term.tsx';
+import { READER, words } from './strings/index.ts';
 
 /** Whether less than a third of a stop is in hand. */
 const nearTheEnd = (flash: FlashSet) => flash.in_hand_stops !== null && flash.in_hand_stops < 0.3;
@@ -42,31 +39,26 @@ function Parts({ of }: { of: string }) {
 /** The three lines of an answer. */
 export function Lines({ of }: { of: Answer }) {
   const S = words.value;
-  const { lines } = of;
-  const { flash } = of.report;
-  const camera = cameraLine(lines.camera, S);
-  const set = flashLine(lines.flash, S);
-  const aim = thirdLine(of, S);
+  const { flash, told } = of.report;
+  const { lines } = told;
   return (
-    <dl class="lines">
+    <dl class="lines" lang={told.language}>
       <div>
         <dt>{S.answer.camera}</dt>
-        <dd lang={camera.lang}>
-          <Parts of={camera.text} />
+        <dd>
+          <Parts of={lines.camera} />
         </dd>
       </div>
       <div>
         <dt>{S.answer.flash}</dt>
         <dd>
-          <span lang={set.lang}>
-            <Parts of={set.text} />
-          </span>
+          <Parts of={lines.flash} />
           {nearTheEnd(flash) ? <span class="warn"> ▲ {S.answer.littleInHand}</span> : null}
         </dd>
       </div>
       <div class="where">
         <dt>{S.answer.aim}</dt>
-        <dd lang={aim.lang}>{aim.text}</dd>
+        <dd>{lines.aim}</dd>
       </div>
     </dl>
   );
@@ -76,6 +68,7 @@ export function AnswerPart() {
   const S = words.value;
   const state = asking.value;
   const now = answer.value;
+  const told = now?.report.told;
   const read = understood.value;
   const large = useSignal(false);
   return (
@@ -85,8 +78,8 @@ export function AnswerPart() {
       </h2>
       <p class="unseen" aria-live="polite" data-voice>
         {state.is === 'working' ? S.answer.working : ''}
-        {state.is === 'done' && now && arrivals.value
-          ? `${S.answer.arrived} ${cameraLine(now.lines.camera, S).text}. ${flashLine(now.lines.flash, S).text}. ${thirdLine(now, S).text}`
+        {state.is === 'done' && told && arrivals.value
+          ? `${S.answer.arrived} ${told.lines.camera}. ${told.lines.flash}. ${told.lines.aim}`
           : ''}
       </p>
       {read && !read.ok ? (
@@ -94,7 +87,7 @@ export function AnswerPart() {
           <p>
             <strong>{S.answer.notOk}</strong>
           </p>
-          <p lang="en">
+          <p lang={READER}>
             {read.problems[0]?.message} {read.problems[0]?.remedy}
           </p>
           <p>
@@ -119,21 +112,17 @@ export function AnswerPart() {
         </div>
       ) : null}
       {state.is === 'failed' ? <Trouble error={state.error} again={() => void ask(true)} /> : null}
-      {now ? (
-        <div class={fresh.value ? 'now' : 'now old'} data-answer={now.id} data-fresh={fresh.value}>
+      {now && told ? (
+        <div class={fresh.value ? 'now' : 'now old'} data-answer={now.id} data-fresh={fresh.value} lang={told.language}>
           {fresh.value ? null : <p class="old-note">{S.answer.old}</p>}
           <Lines of={now} />
-          <p class="about">
-            <Said part="about">{now.lines.about}</Said>
-          </p>
-          {now.report.cautions.length ? (
+          <p class="about">{told.lines.about}</p>
+          {told.cautions.length ? (
             <div class="cautions">
               <h3>▲ {S.answer.cautions}</h3>
               <ul>
-                {now.report.cautions.map((caution) => (
-                  <li>
-                    <Told part="cautions">{caution}</Told>
-                  </li>
+                {told.cautions.map((caution) => (
+                  <li>{caution}</li>
                 ))}
               </ul>
             </div>
@@ -162,39 +151,37 @@ export function AnswerPart() {
 
 function Shortfall({ of }: { of: Answer }) {
   const S = words.value;
-  const short = of.report.shortfall;
+  const short = of.report.told.shortfall;
   if (!short) return null;
-  const changes = of.changes?.length ? of.changes : short.changes.map((c) => ({ ...c, text: null }));
   return (
     <div class="short" data-short>
       <h3>{S.short.title}</h3>
-      <p class="short-words">
-        <Said part="short">{short.words}</Said>
-      </p>
-      {changes.length ? (
+      <p class="short-words">{short.words}</p>
+      {short.changes.length ? (
         <>
           <h4>{S.short.changes}</h4>
           <ol class="changes">
-            {changes.map((change) => (
-              <li>
-                <p class="change-what">
-                  <Told part="what">{change.what}</Told>
-                </p>
-                <p>
-                  <span class="soft">{S.short.cost}:</span> <Told part="cost">{change.cost}</Told>
-                </p>
-                <p>
-                  <span class="soft">{S.short.then}:</span> <Told part="then">{change.then}</Told>
-                </p>
-                {change.text === null ? (
-                  <p class="soft">{S.short.byHand}</p>
-                ) : (
-                  <button type="button" onClick={() => void replaceText(change.text as string)}>
-                    {S.short.take}
-                  </button>
-                )}
-              </li>
-            ))}
+            {short.changes.map((change, i) => {
+              const written = of.changes[i]?.text ?? null;
+              return (
+                <li>
+                  <p class="change-what">{change.what}</p>
+                  <p>
+                    <span class="soft">{S.short.cost}:</span> {change.cost}
+                  </p>
+                  <p>
+                    <span class="soft">{S.short.then}:</span> {change.then}
+                  </p>
+                  {written === null ? (
+                    <p class="soft">{S.short.byHand}</p>
+                  ) : (
+                    <button type="button" onClick={() => void replaceText(written)}>
+                      {S.short.take}
+                    </button>
+                  )}
+                </li>
+              );
+            })}
           </ol>
         </>
       ) : null}
@@ -203,9 +190,7 @@ function Shortfall({ of }: { of: Answer }) {
           <h4>{S.short.tried}</h4>
           <ul>
             {short.tried.map((one) => (
-              <li>
-                <Told part="what">{one}</Told>
-              </li>
+              <li>{one}</li>
             ))}
           </ul>
         </>
@@ -213,9 +198,6 @@ function Shortfall({ of }: { of: Answer }) {
     </div>
   );
 }
-
-const cameraSet = (c: CameraSet) =>
-  [c.aperture, c.shutter, `ISO ${c.iso ?? '–'}`, `${c.white_balance_k ?? '–'} K`].join(' · ');
 
 /** Pinning, two answers side by side, and the other ways that the answer itself names. */
 export function Compare() {
@@ -293,31 +275,26 @@ export function Alternatives() {
   const S = words.value;
   const now = answer.value;
   if (!now) return null;
-  const all = now.report.alternatives;
+  const all = now.report.told.alternatives;
   return (
-    <Fold title={S.compare.alternatives} name="alternatives" aside={plain(all.length, 0)}>
+    <Fold title={S.compare.alternatives} name="alternatives" aside={String(all.length)}>
       {all.length === 0 ? <p>{S.compare.noAlternatives}</p> : null}
       <ol class="others">
-        {all.map((other) => {
-          const way = spokenWay(other.name, other.chosen, S);
-          const aim = spokenAim(now, other.chosen, other.chosen.words, S);
-          return (
-            <li>
-              <h4 lang={way.lang}>{way.text}</h4>
-              <p>
-                <span lang="en">{cameraSet(other.camera)}</span>
-                <br />
-                {other.flash.power} · zoom {other.flash.zoom_mm} · {plain(other.flash.in_hand_stops ?? 0, 1, S.decimal)}{' '}
-                <Term k="in_hand">{S.compare.inHand}</Term>
-                <br />
-                <span lang={aim.lang}>{aim.text}</span>
-              </p>
-              <p>
-                <span class="soft">{S.compare.prefer}:</span> <Said part="prefer">{other.prefer}</Said>
-              </p>
-            </li>
-          );
-        })}
+        {all.map((other) => (
+          <li>
+            <h4>{other.name}</h4>
+            <p>
+              {other.camera}
+              <br />
+              {other.flash}
+              <br />
+              {other.aim}
+            </p>
+            <p>
+              <span class="soft">{S.compare.prefer}:</span> {other.prefer}
+            </p>
+          </li>
+        ))}
       </ol>
     </Fold>
   );

@@ -5,17 +5,17 @@ import type { components } from './api.d.ts';
 type Schemas = components['schemas'];
 
 /** The server always writes a field: where the schema lets it be missing, it is null. */
-type Told<T> = T extends (infer One)[]
-  ? Told<One>[]
+type Given<T> = T extends (infer One)[]
+  ? Given<One>[]
   : T extends object
-    ? { [K in keyof T]-?: undefined extends T[K] ? Told<Exclude<T[K], undefined>> | null : Told<T[K]> }
+    ? { [K in keyof T]-?: undefined extends T[K] ? Given<Exclude<T[K], undefined>> | null : Given<T[K]> }
     : T;
 
 export type Kind = 'shoots' | 'bags' | 'places';
 
-export type Doc = Told<Schemas['Document']>;
-export type Listed = Told<Schemas['Listed']>;
-export type Imported = Told<Schemas['Imported']>;
+export type Doc = Given<Schemas['Document']>;
+export type Listed = Given<Schemas['Listed']>;
+export type Imported = Given<Schemas['Imported']>;
 
 /** A value in a shoot file, as JSON. */
 export type Value = string | number | boolean | Value[] | { [key: string]: Value };
@@ -26,26 +26,29 @@ export type Edit = { path: Path; value: Value | null };
 // biome-ignore lint/suspicious/noExplicitAny: the parts of a shoot file are shown as they are written, whatever they hold
 export type Form = Record<string, any>;
 
-export type Understood = Omit<Told<Schemas['Understood']>, 'form'> & { form: Form };
-export type Geometry = Told<Schemas['Geometry']>;
+export type Understood = Omit<Given<Schemas['Understood']>, 'form'> & { form: Form };
+export type Geometry = Given<Schemas['Geometry']>;
 export type StartForm = Record<keyof Schemas['StartForm'], string>;
-export type Vocabulary = Told<Schemas['Vocabulary']>;
+export type Vocabulary = Given<Schemas['Vocabulary']>;
 
-export type Fault = { code: string; message: string; hint: string | null };
-export type Job = Omit<Told<Schemas['Job']>, 'error'> & { error: Fault | null };
+export type Refusal = { code: string; message: string; hint: string | null };
+export type Job = Omit<Given<Schemas['Job']>, 'error'> & { error: Refusal | null };
 
-export type CameraSet = Told<Schemas['CameraReport']>;
-export type FlashSet = Told<Schemas['FlashReport']>;
-export type ChosenReport = Told<Schemas['ChosenReport']>;
-export type Report = Told<Schemas['AnswerReport']>;
-export type Answer = Told<Schemas['AnswerTold']>;
-export type RoomMap = Told<Schemas['MapTold']>;
-export type LightChanged = Told<Schemas['LightChangedTold']>;
-export type PartText = Told<Schemas['PartText']>;
-export type Scanned = Told<Schemas['ScannedPlace']>;
-export type PhoneOpened = Told<Schemas['PhoneOpened']>;
-export type Table = Told<Schemas['Table']>;
-export type About = Told<Schemas['About']>;
+/** An answer as data, and in words: the n-th sentence of a list in `told` belongs to the n-th item of the list of data. */
+export type Report = Given<Schemas['Report']>;
+export type FlashSet = Report['flash'];
+export type Chosen = Report['chosen'];
+export type LimitKind = Report['limits'][number]['kind'];
+/** A board that somebody holds. */
+export type HeldBoard = Extract<Chosen['route'], { by: 'held_board' }>;
+export type Answer = Given<Schemas['AnswerTold']>;
+export type RoomMap = Given<Schemas['MapTold']>;
+export type LightChanged = Given<Schemas['LightChangedTold']>;
+export type PartText = Given<Schemas['PartText']>;
+export type Scanned = Given<Schemas['ScannedPlace']>;
+export type PhoneOpened = Given<Schemas['PhoneOpened']>;
+export type Table = Given<Schemas['Table']>;
+export type About = Given<Schemas['About']>;
 
 /** What an aim by hand does; it comes in a header, which the schema does not describe. */
 export type LiveAim = {

@@ -565,81 +565,69 @@ export interface components {
             /** @description "here" on this machine, "phone" from the local network. */
             you: components["schemas"]["Seen"];
         };
-        /** @description Another answer that is truly different. */
-        AlternativeReport: {
-            /** @description Settings of the camera. */
-            camera: components["schemas"]["CameraReport"];
-            /** @description Where the flash points and what carries the light. */
-            chosen: components["schemas"]["ChosenReport"];
-            /** @description Settings of the flash. */
-            flash: components["schemas"]["FlashReport"];
-            /** @description What the light does to the face of the first sitter. */
-            key: components["schemas"]["KeyReport"];
-            /** @description The surface, the board, the bare flash. */
-            name: string;
+        /** @description The colour of a way's light against one of the lights that are there. */
+        AgainstLight: {
+            /** @description The light that is there. */
+            light: components["schemas"]["LightName"];
+            /** @description The way's light minus that light, positive warmer. */
+            mired: components["schemas"]["MiredShift"];
+        };
+        /** @description Where the flash is and where it points. */
+        Aim: {
+            /** @description The point that the middle of the beam meets. */
+            aim_m: components["schemas"]["Point2"];
+            /** @description Whether the head is flagged on the sitter's side, with a black card between it and the face. */
+            flagged: boolean;
+            /** @description Position of the flash's window in the world. */
+            flash_m: components["schemas"]["Point2"];
+            /** @description Path from flash to surface and from surface to face, in metres; the second is zero for direct. */
+            legs_m: number[];
             /**
              * Format: double
-             * @description Points against the ask.
+             * @description Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
              */
-            points?: number | null;
-            /** @description The one reason to prefer it to the answer. */
-            prefer: string;
-        };
-        /** @description The answer to one set-up. */
-        AnswerReport: {
-            /** @description Other answers that are truly different, the better first. */
-            alternatives: components["schemas"]["AlternativeReport"][];
-            /** @description Flash against the light that is there: zones, reach, controls, and settings for later. */
-            balance: components["schemas"]["BalanceReport"];
-            /** @description Settings of the camera. */
-            camera: components["schemas"]["CameraReport"];
-            /** @description Cautions where something could hurt. */
-            cautions: string[];
-            /** @description Where the stops go, in order; gains and losses add up to each result below them. */
-            chart: components["schemas"]["ChartLineReport"][];
-            /** @description Where the flash points and what carries the light. */
-            chosen: components["schemas"]["ChosenReport"];
-            /** @description The gel on the flash, and how the colours of the picture lie against the balance. */
-            colour: components["schemas"]["ColourReport"];
-            /** @description How evenly several sitters are lit; null for one sitter. */
-            evenness?: components["schemas"]["EvennessReport"] | null;
-            /** @description How the exposure at that face adds up. */
-            exposure: components["schemas"]["ExposureReport"];
-            /** @description Settings of the flash. */
-            flash: components["schemas"]["FlashReport"];
-            /** @description What the light does to the face of the first sitter. */
-            key: components["schemas"]["KeyReport"];
-            /** @description What was insisted on, met or not. */
-            limits: components["schemas"]["LimitReport"][];
-            /** @description The answer as it is read aloud, lengths in metres. */
-            lines: components["schemas"]["LinesReport"];
-            /** @description Every aim at the room's surfaces from the flash's place. */
-            map: components["schemas"]["MapReport"];
-            /** @description Where the first sitter stands instead, in metres, when that was allowed and serves better; else null. */
-            moved_to_m?: components["schemas"]["PointReport"] | null;
-            /** @description What to do or to know, the important things first. */
-            notes: string[];
-            /** @description What the unbiased path tracer says. */
-            referee: components["schemas"]["RefereeReport"];
-            /** @description How the answer moves when one thing is a little different and nothing else is changed. */
-            sensitivities: components["schemas"]["SensitivityReport"][];
-            /** @description What is short when something insisted on is missed, and what would help; null when all is met. */
-            shortfall?: components["schemas"]["ShortfallReport"] | null;
-            /** @description Every way of lighting that was considered, the chosen one included. */
-            surfaces: components["schemas"]["SurfaceReport"][];
-            /** @description What the photographer calls the set-up. */
-            title: string;
-            /** @description How far the first frame may be off, and why. */
-            uncertainty: components["schemas"]["UncertaintyReport"];
+            light_from_clock: number;
+            /** @description The route of the light. */
+            route: components["schemas"]["Route"];
             /**
-             * Format: uint32
-             * @description Version of this shape.
+             * Format: double
+             * @description Height of the target above the metered sitter's eyes, in metres; negative below them.
              */
-            version: number;
+            target_above_eyes_m: number;
+            /**
+             * Format: double
+             * @description Tilt of the head above level, in degrees.
+             */
+            tilt_deg: number;
+            /**
+             * Format: double
+             * @description Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+             */
+            turn_deg: number;
+        };
+        /** @description Another answer that is truly different. */
+        Alternative: {
+            /** @description Camera line. */
+            camera: components["schemas"]["Settings"];
+            /** @description Where the flash points. */
+            chosen: components["schemas"]["Aim"];
+            /** @description Flash line. */
+            flash: components["schemas"]["FlashSetting"];
+            /** @description What the light does to the first sitter's face. */
+            key: components["schemas"]["KeyReading"];
+            /**
+             * Format: double
+             * @description Points against the ask; the answer's own are the sum of its verdict's score.
+             */
+            points: number;
+            /** @description The one reason to prefer it to the answer. */
+            prefer: components["schemas"]["Preference"];
+            /** @description The surface, the board, the bare flash. */
+            way: components["schemas"]["WayId"];
         };
         /** @description An answer as it is told. */
         AnswerTold: {
-            /** @description The smallest changes that make an ask possible that cannot be met, each with the shoot text that has it. */
+            /** @description The changes of the answer's shortfall in its order, each with the shoot text that has it. */
             changes: components["schemas"]["ChangeTold"][];
             /** @description Where the stops go, SVG. */
             chart: string;
@@ -651,10 +639,8 @@ export interface components {
             geometry: components["schemas"]["Geometry"];
             /** @description What it is called here. */
             id: string;
-            /** @description The same three lines in the units of the file. */
-            lines: components["schemas"]["LinesReport"];
             /** @description The answer; its map has no cells here, they are given by themselves. */
-            report: components["schemas"]["AnswerReport"];
+            report: components["schemas"]["Report"];
             /**
              * Format: uint
              * @description Which set-up of it.
@@ -666,39 +652,24 @@ export interface components {
             text: string;
         };
         /** @description Flash against the light that is there. */
-        BalanceReport: {
-            /**
-             * Format: double
-             * @description The share of everything else.
-             */
-            ambient_percent?: number | null;
+        Balance: {
             /** @description What one step of each control does. */
-            controls: components["schemas"]["ControlReport"][];
+            controls: components["schemas"]["ControlLevel"][];
             /**
              * Format: double
-             * @description From the nearest to the farthest sharp distance; null when it reaches the horizon.
+             * @description The flash's share of the light on the face, 0 to 1.
              */
-            depth_of_field_m?: number | null;
-            /**
-             * Format: double
-             * @description The flash's share of the light on the face, in per cent.
-             */
-            flash_percent?: number | null;
+            flash_share: number;
             /** @description Settings for each later time. */
-            later: components["schemas"]["LaterReport"][];
-            /**
-             * @description How far from the face the flash may be, by the inverse square and without what the surroundings send back;
-             *     empty unless it shines straight at the face.
-             */
-            reach: components["schemas"]["ReachReport"][];
-            /**
-             * Format: double
-             * @description The light level, as an exposure value at ISO 100, for which the settings are right, the filter on the lens
-             *     included.
-             */
-            settings_ev?: number | null;
+            later: components["schemas"]["LaterSettings"][];
+            /** @description How far from the face the flash may be; empty unless it shines straight at the face. */
+            reach: components["schemas"]["Reach"][];
+            /** @description The light level for which the settings are right, the filter on the lens included. */
+            settings_ev: components["schemas"]["Ev"];
+            /** @description From where to where it is sharp, with the usual circle of confusion. */
+            sharp?: components["schemas"]["Sharp"] | null;
             /** @description Each zone at these settings. */
-            zones: components["schemas"]["ZoneReport"][];
+            zones: components["schemas"]["ZoneLevel"][];
         };
         /** @description White balances. */
         Balances: {
@@ -746,224 +717,380 @@ export interface components {
              */
             z: number;
         };
-        /** @description How a board is held. */
-        BoardReport: {
-            /** @description Its middle, in metres. */
-            centre_m: components["schemas"]["PointReport"];
+        /** @description A surface by what it is: a face of the room, or something with a name. */
+        Carrier: {
+            /** @description The face. */
+            face: components["schemas"]["FaceName"];
+            /** @constant */
+            is: "face";
+        } | {
+            /** @constant */
+            is: "named";
+            /** @description The name. */
+            name: string;
+        };
+        /** @description A colour cast against the flash as it leaves the head, its gel included. */
+        Cast: {
+            /** @description Green (+) or magenta (−) against the flash. */
+            duv: components["schemas"]["Duv"];
+            /** @description Shift in mired, positive warmer. */
+            mired: components["schemas"]["MiredShift"];
+            /** @description Colour temperature of the light at the face. */
+            temperature_k: components["schemas"]["Kelvin"];
+        };
+        /** @description Something that could hurt someone. */
+        Caution: {
+            /** @constant */
+            caution: "dazzles";
+            /**
+             * Format: double
+             * @description Metres from the flash to the face.
+             */
+            metres: number;
+        } | {
+            /** @constant */
+            caution: "small_children";
+        } | {
+            /** @constant */
+            caution: "sun_ahead";
+        } | {
+            /** @constant */
+            caution: "hot_flash";
+        };
+        /** @description One change to the ask, the bag or the place. */
+        Change: {
+            /** @constant */
+            change: "raise_speed";
+            /** @description Now. */
+            from: components["schemas"]["Iso"];
+            /** @description Then. */
+            to: components["schemas"]["Iso"];
+        } | {
+            /** @constant */
+            change: "allow_speeds";
+            /** @description Now. */
+            from: components["schemas"]["Iso"];
+            /** @description Then. */
+            to: components["schemas"]["Iso"];
+        } | {
+            /** @constant */
+            change: "lower_speed";
+            /** @description Now. */
+            from: components["schemas"]["Iso"];
+            /** @description Then. */
+            to: components["schemas"]["Iso"];
+        } | {
+            /** @constant */
+            change: "open_up";
+            /** @description Now. */
+            from: components["schemas"]["FNumber"];
+            /** @description Metres that are sharp now and then; `None` where one is without end. */
+            sharp_m?: number[] | null;
+            /** @description Then. */
+            to: components["schemas"]["FNumber"];
+        } | {
+            /** @constant */
+            change: "stop_down";
+            /** @description Now. */
+            from: components["schemas"]["FNumber"];
+            /** @description Metres that are sharp now and then; `None` where one is without end. */
+            sharp_m?: number[] | null;
+            /** @description Then. */
+            to: components["schemas"]["FNumber"];
+        } | {
+            /** @constant */
+            change: "keep_in_hand";
+            /** @description Now. */
+            from: components["schemas"]["Stops"];
+            /** @description Seconds until the flash is ready, now and then. */
+            ready_s: number[];
+            /** @description Then. */
+            to: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            change: "wait_longer";
+            /**
+             * Format: double
+             * @description Now.
+             */
+            from_s: number;
+            /**
+             * Format: double
+             * @description Then.
+             */
+            to_s: number;
+        } | {
+            /** @constant */
+            change: "dim_ambient";
+            /** @description By so much, positive. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            change: "allow_cast";
+            /** @description Now. */
+            from: components["schemas"]["MiredShift"];
+            /** @description Then. */
+            to: components["schemas"]["MiredShift"];
+        } | {
+            /** @constant */
+            change: "any_skin";
+        } | {
+            /** @constant */
+            change: "allow_angle";
+            /**
+             * Format: double
+             * @description Now.
+             */
+            from_deg: number;
+            /**
+             * Format: double
+             * @description Then.
+             */
+            to_deg: number;
+        } | {
+            /** @constant */
+            change: "other_side";
+            /** @description The side that comes in. */
+            side: components["schemas"]["Side"];
+        } | {
+            /** @constant */
+            change: "key_height";
+            /**
+             * Format: double
+             * @description Now.
+             */
+            from_deg: number;
+            /**
+             * Format: double
+             * @description Then.
+             */
+            to_deg: number;
+        } | {
+            /** @description What was asked. */
+            asked: components["schemas"]["Softness"];
+            /** @constant */
+            change: "any_softness";
+        } | {
+            /** @constant */
+            change: "settle_ratio";
+            /** @description Now. */
+            from: components["schemas"]["Ratio"];
+            /** @description Then. */
+            to: components["schemas"]["Ratio"];
+        } | {
+            /** @constant */
+            change: "faces_differ";
+            /** @description Now. */
+            from: components["schemas"]["Stops"];
+            /** @description Then. */
+            to: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            change: "settle_background";
+            /** @description Now. */
+            from: components["schemas"]["Stops"];
+            /** @description Then. */
+            to: components["schemas"]["Stops"];
+        } | {
+            /** @description Name of the board. */
+            board: string;
+            /** @constant */
+            change: "hold_board";
+        } | {
+            /** @description Whether a stand must come along, because nobody is there to hold it. */
+            bring_stand: boolean;
+            /** @constant */
+            change: "flash_off_camera";
+        } | {
+            /**
+             * Format: float
+             * @description Metres further from the camera; negative nearer.
+             */
+            away_m: number;
+            /** @description The step in the place. */
+            by_m: number[];
+            /** @constant */
+            change: "move_sitter";
+            /**
+             * Format: float
+             * @description Metres to the camera's right; negative to its left.
+             */
+            right_m: number;
+        };
+        /** @description A change that would make an ask possible, written into the shoot text. */
+        ChangeTold: {
+            /** @description The shoot text with it; null where the photographer makes it by hand. */
+            text?: string | null;
+        };
+        /** @description What a line of the stops chart counts. */
+        ChartItem: {
+            /** @description Aperture. */
+            f_number: components["schemas"]["FNumber"];
+            /** @constant */
+            is: "full_flash";
+            /** @description Speed. */
+            iso: components["schemas"]["Iso"];
+            /**
+             * Format: double
+             * @description Zoom of the head.
+             */
+            zoom_mm: number;
+        } | {
+            /** @constant */
+            is: "front";
+            /** @description Which of them. */
+            way: components["schemas"]["WayId"];
+        } | {
+            /** @constant */
+            is: "filter";
+            /** @description What it takes. */
+            nd_stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            is: "gel";
             /** @description Its name. */
             name: string;
-            /** @description Unit vector out of its front: to the camera's right, away from the wall behind the camera, up. */
-            normal: (number | null)[];
+        } | {
+            /** @constant */
+            is: "travel";
             /**
              * Format: double
-             * @description From its middle to the face.
+             * @description Metres from the flash to the face.
              */
-            to_face_m?: number | null;
-        };
-        /** @description Settings of the camera. */
-        CameraReport: {
-            /** @description Aperture as engraved, such as "f/5.6". */
-            aperture: string;
+            metres: number;
+        } | {
+            /** @constant */
+            is: "place_in_beam";
+        } | {
+            /** @constant */
+            is: "room_sends_back";
+        } | {
+            /** @constant */
+            is: "keeps";
             /**
              * Format: double
-             * @description True f-number, such as 5.657 for f/5.6.
+             * @description Part of the light that goes on.
              */
-            f_number?: number | null;
-            /**
-             * Format: double
-             * @description Speed on the ISO scale.
-             */
-            iso?: number | null;
-            /**
-             * Format: double
-             * @description Neutral density filter on the lens; 0 when there is none.
-             */
-            nd_stops?: number | null;
-            /** @description Shutter as engraved, such as "1/160". */
-            shutter: string;
-            /**
-             * Format: double
-             * @description True shutter time in seconds, such as 0.03125 for 1/30.
-             */
-            shutter_s?: number | null;
-            /**
-             * Format: double
-             * @description Tint of the white balance as Duv: positive for light that is green.
-             */
-            tint_duv?: number | null;
-            /**
-             * Format: int32
-             * @description The same in steps of the camera's scale, 0.002 Duv each: positive towards magenta, which green light needs.
-             */
-            tint_steps: number;
-            /**
-             * Format: double
-             * @description White balance in kelvin.
-             */
-            white_balance_k?: number | null;
-        };
-        /** @description A colour cast against the bare flash. */
-        CastReport: {
-            /**
-             * Format: double
-             * @description Green (positive) or magenta (negative), in CIE 1960 uv.
-             */
-            duv?: number | null;
-            /**
-             * Format: double
-             * @description Shift in mired, positive warmer.
-             */
-            mired?: number | null;
-            /**
-             * Format: double
-             * @description Colour temperature of the light at the face.
-             */
-            temperature_k?: number | null;
-        };
-        /** @description One change to the ask, the bag or the place that makes the ask possible. */
-        ChangeReport: {
-            /**
-             * Format: double
-             * @description How large the change is.
-             */
-            amount?: number | null;
-            /** @description What it costs the look. */
-            cost: string;
-            /**
-             * Format: double
-             * @description How much it asks of the photographer and the picture, in points.
-             */
-            effort?: number | null;
-            /** @description The answer that it leads to, in one line. */
-            then: string;
-            /** @description Unit of the amount: "stops", "m", "mired", "degrees", "helpers". */
-            unit: string;
-            /** @description What to do. */
-            what: string;
-        };
-        /** @description A change that would make an ask possible. */
-        ChangeTold: {
-            /** @description What it costs the look. */
-            cost: string;
-            /** @description The shoot text with it; null where it cannot be written in a line or two. */
-            text?: string | null;
-            /** @description The answer that it leads to, in one line. */
-            then: string;
-            /** @description What to do. */
-            what: string;
+            share: number;
+            /** @description What carries the light. */
+            way: components["schemas"]["WayId"];
+        } | {
+            /** @constant */
+            is: "scatter";
+        } | {
+            /** @constant */
+            is: "later_bounces";
+        } | {
+            /** @constant */
+            is: "spill";
+        } | {
+            /** @constant */
+            is: "power";
+            /** @description The nearest that can be set. */
+            stops_below_full: components["schemas"]["PowerFraction"];
+        } | {
+            /** @constant */
+            is: "ambient";
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+        } | {
+            /** @constant */
+            is: "at_the_face";
         };
         /** @description What a line of the stops chart is. */
-        ChartKindReport: "start" | "gain" | "loss" | "result";
+        ChartKind: "start" | "gain" | "loss" | "result";
         /** @description A line of the stops chart. */
-        ChartLineReport: {
-            /** @description What kind of line. */
-            kind: components["schemas"]["ChartKindReport"];
-            /** @description What it is. */
-            label: string;
+        ChartLine: {
+            /** @description What it counts. */
+            item: components["schemas"]["ChartItem"];
+            /** @description Start, gain, loss or result. */
+            kind: components["schemas"]["ChartKind"];
             /**
              * Format: double
              * @description Stops, not rounded for printing.
              */
-            stops?: number | null;
-        };
-        /** @description Where the flash points and what carries the light. */
-        ChosenReport: {
-            /** @description The point that the middle of the beam meets, in metres. */
-            aim_m: components["schemas"]["PointReport"];
-            /** @description How the board is held; null when none is. */
-            board?: components["schemas"]["BoardReport"] | null;
-            /** @description The other face of the room for an aim into a corner; else null. */
-            corner_with?: string | null;
-            /** @description Whether a black card on the sitter's side of the head keeps its direct light off the face. */
-            flagged: boolean;
-            /** @description Where the flash is, in metres. */
-            flash_m: components["schemas"]["PointReport"];
-            /**
-             * Format: double
-             * @description Way from the flash to what it lights first; to the face for a direct flash.
-             */
-            flash_to_surface_m?: number | null;
-            /**
-             * Format: double
-             * @description Clock hour from which the light comes, seen from above, with the sitter in the middle and the camera at 6.
-             */
-            light_from_clock?: number | null;
-            /** @description The kind of way. */
-            route: components["schemas"]["RouteReport"];
-            /** @description What carries the light: "left wall", the name of a board or of furniture; "the face itself" for a direct flash. */
-            surface: string;
-            /**
-             * Format: double
-             * @description Way from there to the face; 0 for a direct flash.
-             */
-            surface_to_face_m?: number | null;
-            /**
-             * Format: double
-             * @description Tilt of the head above level.
-             */
-            tilt_deg?: number | null;
-            /**
-             * Format: double
-             * @description Turn of the head from the line to the sitter, positive to the camera's right.
-             */
-            turn_deg?: number | null;
-            /** @description The aim in words. */
-            words: string;
+            stops: number;
         };
         /** @description What kind of refusal it is, for programs. */
         Code: "bad_request" | "bad_shoot" | "not_found" | "conflict" | "too_large" | "busy" | "not_paired" | "forbidden" | "storage" | "stopped" | "ours";
+        /** @description Part of the picture, with its light against the balance. */
+        ColourZone: {
+            /** @description Positive is greener than neutral. */
+            duv?: components["schemas"]["Duv"] | null;
+            /** @description Positive is warmer than the balance makes neutral; `None` for a colour without a temperature. */
+            mired?: components["schemas"]["MiredShift"] | null;
+            /** @description Which part. */
+            part: components["schemas"]["PicturePart"];
+        };
         /** @description The gel on the flash, and how the colours of the picture lie against the balance. */
-        ColourReport: {
-            /** @description The gel that the flash wears; null for none. */
-            gel?: components["schemas"]["GelReport"] | null;
-            /** @description The lights that meet at the face. */
-            sources: components["schemas"]["SourceReport"][];
-            /** @description What there is to say of mixed light. */
-            told: string[];
+        Colouring: {
+            /** @description The gel that the flash wears. */
+            gel?: components["schemas"]["GelWorn"] | null;
+            /** @description The flash and each light that is there. */
+            sources: components["schemas"]["SourceColour"][];
             /**
-             * @description Parts of the picture against the set balance: the sides of the face, the background, and each light that is
-             *     there by itself.
+             * @description Zones of the picture against the balance: the lit and the shadow side of the face, the background, and
+             *     each light that is there by itself.
              */
-            zones: components["schemas"]["ColourZoneReport"][];
+            zones: components["schemas"]["ColourZone"][];
         };
-        /** @description Part of the picture against the balance. */
-        ColourZoneReport: {
+        /** @description What the unbiased path tracer says about the chosen aim. */
+        Confirmation: {
             /**
              * Format: double
-             * @description Against the balance, positive greener.
+             * @description Azimuth that the referee finds, in degrees.
              */
-            duv?: number | null;
+            azimuth_deg: number;
+            /** @description Referee minus solved room at the face, in stops. */
+            difference_stops: components["schemas"]["Stops"];
             /**
              * Format: double
-             * @description Against the balance, positive warmer; null for a colour without a temperature.
+             * @description Elevation that the referee finds, in degrees.
              */
-            mired?: number | null;
-            /** @description What it is. */
-            name: string;
+            elevation_deg: number;
+            /**
+             * Format: double
+             * @description Standard error of the referee's own reading, in stops.
+             */
+            standard_error_stops: number;
         };
-        /** @description What one step of a control does. */
-        ControlReport: {
-            /**
-             * Format: double
-             * @description To the ambient part.
-             */
-            ambient_stops?: number | null;
-            /**
-             * Format: double
-             * @description To all light on the face, with the parts added as amounts.
-             */
-            face_stops?: number | null;
-            /**
-             * Format: double
-             * @description To the flash's part.
-             */
-            flash_stops?: number | null;
-            /** @description The control. */
-            name: string;
-            /** @description The step. */
-            step: string;
+        /** @description A control of camera or flash, moved by one step. */
+        Control: {
+            /** @constant */
+            is: "shutter";
+        } | {
+            /** @constant */
+            is: "aperture";
+        } | {
+            /** @constant */
+            is: "iso";
+        } | {
+            /** @constant */
+            is: "power";
+        } | {
+            /** @constant */
+            is: "flash_distance";
+        } | {
+            /** @constant */
+            is: "gel";
+        } | {
+            /** @constant */
+            is: "filter";
+            /** @description What it takes. */
+            nd_stops: components["schemas"]["Stops"];
+        };
+        /** @description What one step of a control does, in stops. */
+        ControlLevel: {
+            /** @description To the ambient part. */
+            ambient_stops: components["schemas"]["Stops"];
+            /** @description The control and its step. */
+            control: components["schemas"]["Control"];
+            /** @description To all light on the face, with the parts added as amounts. */
+            face_stops: components["schemas"]["Stops"];
+            /** @description To the flash's part. */
+            flash_stops: components["schemas"]["Stops"];
             /** @description To each zone. */
-            zones: components["schemas"]["NamedStops"][];
+            zones: components["schemas"]["ZoneStops"][];
         };
         /** @description All controls. */
         Controls: {
@@ -990,6 +1117,31 @@ export interface components {
             /** @description The samples. */
             values: number[];
         };
+        /** @description One thing that may be different from the description. */
+        Difference: {
+            /** @description The surface. */
+            carrier: components["schemas"]["Carrier"];
+            /** @constant */
+            is: "darker";
+        } | {
+            /** @constant */
+            is: "sitter_nearer";
+            /**
+             * Format: double
+             * @description By so much.
+             */
+            metres: number;
+            /** @description What the light comes from. */
+            to: components["schemas"]["WayId"];
+        } | {
+            /** @constant */
+            is: "ceiling_lower";
+            /**
+             * Format: double
+             * @description By so much.
+             */
+            metres: number;
+        };
         /** @description A document as it stands in a version. */
         Document: {
             /** @description What it is called here. */
@@ -1006,8 +1158,10 @@ export interface components {
              */
             version: number;
         };
-        /** @description What sits on the head of the flash. */
-        DressReport: "bare" | "dome" | "bounce_card" | "umbrella" | "softbox";
+        /** @description What sits on the head, by its published name. */
+        DressName: "bare" | "dome" | "bounce_card" | "umbrella" | "softbox";
+        /** @description Distance from the Planckian locus in CIE 1960 uv: positive is greener. */
+        Duv: number | null;
         /** @description One change to a shoot file. */
         Edit: {
             /** @description Where, beginning at a part: `["ask", "aperture"]`, `["sitter", 0, "from_left"]`, `["place", "furniture", 2]`. */
@@ -1036,19 +1190,53 @@ export interface components {
             /** @description The shoot text. */
             text: string;
         };
+        /** @description Settings as they are engraved on dials. */
+        Engraved: {
+            /** @description Aperture, such as "f/5.6". */
+            aperture: string;
+            /** @description Power, such as "1/8 +0.7". */
+            power: string;
+            /** @description Shutter, such as "1/160". */
+            shutter: string;
+            /**
+             * Format: int32
+             * @description Tint of the balance in steps of the camera's scale, 0.002 Duv each: positive towards magenta, which green light needs.
+             */
+            tint_steps: number;
+        };
+        /** @description Exposure value at ISO 100. */
+        Ev: number | null;
         /** @description How evenly several sitters are lit. */
-        EvennessReport: {
+        Evenness: {
             /** @description Name of the brightest. */
             brightest: string;
             /** @description Name of the darkest. */
             darkest: string;
-            /** @description Each sitter against the first. */
-            each: components["schemas"]["NamedStops"][];
+            /** @description Each sitter against the first, in stops. */
+            each: components["schemas"]["SitterLevel"][];
+            /** @description Brightest minus darkest face, flash alone. */
+            spread_stops: components["schemas"]["Stops"];
+        };
+        /** @description How the exposure at the face adds up, in stops from an exact incident reading. */
+        Exposure: {
+            /** @description Ambient alone, dome towards the camera; `None` in darkness. */
+            ambient_alone_stops?: components["schemas"]["Stops"] | null;
+            /** @description Each ambient light by name: as metered by the photographer, against the settings. */
+            ambient_as_metered: components["schemas"]["LightLevel"][];
+            /** @description Flash alone at the power in the flash line. */
+            flash_alone_stops: components["schemas"]["Stops"];
             /**
              * Format: double
-             * @description Brightest minus darkest face, flash alone.
+             * @description Exact power in stops below 1/1 for which the flash alone gives 0.
              */
-            spread_stops?: number | null;
+            power_for_flash_alone_stops: number;
+            /**
+             * Format: double
+             * @description Exact power in stops below 1/1 for which flash and ambient together give 0.
+             */
+            power_for_total_stops: number;
+            /** @description Flash and ambient together. */
+            total_stops: components["schemas"]["Stops"];
         };
         /** @description The exposure at the face as answered. */
         ExposureAt: {
@@ -1063,62 +1251,40 @@ export interface components {
              */
             flash_stops: number;
         };
-        /** @description How the exposure at the face adds up, in stops from an exact incident reading. */
-        ExposureReport: {
+        /** @description F-number: exact, such as 5.657 for f/5.6. */
+        FNumber: number | null;
+        /** @description The faces of the room by their published names. */
+        FaceName: "left" | "right" | "behind_camera" | "behind_sitter" | "ceiling" | "floor";
+        /** @description What a way of lighting can lack against the ask. */
+        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "power" | "evenness" | "ratio" | "background" | "recycle" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
+        /** @description A fault and its points. */
+        FaultPoints: {
+            /** @description The fault. */
+            fault: components["schemas"]["Fault"];
             /**
              * Format: double
-             * @description Ambient alone, dome towards the camera; null in darkness.
+             * @description Its points; one is about one clear fault.
              */
-            ambient_alone_stops?: number | null;
-            /** @description Each ambient light as the photographer metered it, against the settings. */
-            ambient_as_metered: components["schemas"]["NamedStops"][];
-            /**
-             * Format: double
-             * @description Flash alone at the power in the flash line.
-             */
-            flash_alone_stops?: number | null;
-            /**
-             * Format: double
-             * @description Exact power in stops below 1/1 for which the flash alone gives 0; negative when it falls short.
-             */
-            power_for_flash_alone_stops?: number | null;
-            /**
-             * Format: double
-             * @description Exact power in stops below 1/1 for which flash and ambient together give 0; negative when it falls short.
-             */
-            power_for_total_stops?: number | null;
-            /**
-             * Format: double
-             * @description Flash and ambient together.
-             */
-            total_stops?: number | null;
+            points: number;
         };
         /** @description Settings of the flash. */
-        FlashReport: {
+        FlashSetting: {
             /** @description What sits on the head. */
-            dress: components["schemas"]["DressReport"];
+            dress: components["schemas"]["DressName"];
             /**
              * Format: double
              * @description Exact power in stops below 1/1; negative when the flash falls short.
              */
-            exact_stops_below_full?: number | null;
-            /**
-             * Format: double
-             * @description Stops between the power used and full power; negative when the flash falls short.
-             */
-            in_hand_stops?: number | null;
-            /** @description Nearest power that can be set, such as "1/8 +0.7". */
-            power: string;
-            /**
-             * Format: double
-             * @description That power in stops below 1/1.
-             */
-            stops_below_full?: number | null;
+            exact_stops_below_full: number;
+            /** @description Stops between the power used and full power; negative when the flash falls short. */
+            in_hand_stops: components["schemas"]["Stops"];
+            /** @description Nearest settable power. */
+            stops_below_full: components["schemas"]["PowerFraction"];
             /**
              * Format: double
              * @description Zoom of the head in millimetres.
              */
-            zoom_mm?: number | null;
+            zoom_mm: number;
         };
         /** @description A box that stands square to the walls. */
         FurnitureAt: {
@@ -1163,30 +1329,14 @@ export interface components {
              */
             at: number;
         };
-        /** @description A gel on the flash. */
-        GelReport: {
-            /**
-             * Format: double
-             * @description What it costs, in stops.
-             */
-            loss_stops?: number | null;
-            /** @description Its name, such as "1/2 CTO", or of both when two lie on top of one another. */
-            name: string;
-            /**
-             * Format: double
-             * @description Change of Duv, positive greener.
-             */
-            shift_duv?: number | null;
-            /**
-             * Format: double
-             * @description What it does to the bare flash, positive warmer; null for a colour too deep to have a temperature, as below.
-             */
-            shift_mired?: number | null;
-            /**
-             * Format: double
-             * @description Colour temperature behind it.
-             */
-            temperature_k?: number | null;
+        /** @description What a gel makes of the flash's light. */
+        GelTurn: {
+            /** @description Change of Duv, positive greener. */
+            duv: components["schemas"]["Duv"];
+            /** @description Shift, positive warmer. */
+            mired: components["schemas"]["MiredShift"];
+            /** @description Colour temperature behind it. */
+            temperature_k: components["schemas"]["Kelvin"];
         };
         /** @description A gel, and what it does to a flash in each family. */
         GelWord: {
@@ -1196,6 +1346,19 @@ export interface components {
             name: string;
             /** @description In the straw family, "+81 mired, 0.5 stops"; null if that family has none. */
             straw?: string | null;
+        };
+        /** @description A gel on the flash, with what it does there. */
+        GelWorn: {
+            /** @description Light lost, in stops, positive. */
+            loss_stops: components["schemas"]["Stops"];
+            /** @description The gel, or the stack. */
+            name: string;
+            /** @description Change of its Duv, positive greener. */
+            shift_duv?: components["schemas"]["Duv"] | null;
+            /** @description Shift of the flash's light; `None` for a colour too deep to have a temperature, as below. */
+            shift_mired?: components["schemas"]["MiredShift"] | null;
+            /** @description Colour temperature behind the gel. */
+            temperature_k?: components["schemas"]["Kelvin"] | null;
         };
         /**
          * @description Where everything stands. Metres: x from the left wall, y from the wall behind the camera, z from the floor. Lists are
@@ -1234,6 +1397,62 @@ export interface components {
             /** @description The shoot text. */
             text: string;
         };
+        /** @description Whether greenish lamps matter at their share of the light, and what cures it. */
+        Greenness: {
+            /** @constant */
+            is: "below_seen";
+        } | {
+            /** @constant */
+            is: "hardly_seen";
+        } | {
+            /** @constant */
+            is: "gel_matches";
+        } | {
+            /** @constant */
+            is: "shows";
+            /** @description Duv of the lamps against the flash. */
+            match_duv: components["schemas"]["Duv"];
+        };
+        /** @description An input that is not known exactly. */
+        Guess: {
+            /** @constant */
+            is: "flash_strength";
+            /** @description Whether its owner measured the guide number; else it is the maker's claim. */
+            measured: boolean;
+        } | {
+            /** @constant */
+            is: "paint";
+            /** @description The surface. */
+            of: components["schemas"]["Carrier"];
+        } | {
+            /** @constant */
+            is: "distance_to_face";
+        } | {
+            /** @description Name of the board. */
+            board: string;
+            /** @constant */
+            is: "board_to_face";
+        } | {
+            /** @description Name of the board. */
+            board: string;
+            /** @constant */
+            is: "board_lean";
+        } | {
+            /** @constant */
+            is: "flash_to_board";
+        } | {
+            /** @constant */
+            is: "room_width";
+        } | {
+            /** @constant */
+            is: "room_length";
+        } | {
+            /** @constant */
+            is: "ceiling_height";
+        } | {
+            /** @constant */
+            is: "not_described";
+        };
         /** @description What was taken in. */
         Imported: {
             /** @description Files that were not taken, with the reason. */
@@ -1241,6 +1460,8 @@ export interface components {
             /** @description Documents that are kept now. */
             taken: components["schemas"]["Taken"][];
         };
+        /** @description Speed on the ISO scale. */
+        Iso: number | null;
         /** @description A piece of work as it stands. */
         Job: {
             /**
@@ -1266,59 +1487,52 @@ export interface components {
             /** @description How far it is. */
             state: components["schemas"]["State"];
         };
+        /** @description Kelvin. */
+        Kelvin: number | null;
         /** @description What the flash's light does to a face. */
-        KeyReport: {
+        KeyReading: {
             /**
              * Format: double
-             * @description Direction weighted by light, from the nose; positive is the camera's right.
+             * @description Direction weighted by light, from the nose, in degrees; positive is the camera's right.
              */
-            azimuth_deg?: number | null;
-            /** @description Cast of all the flash's light at the face. */
-            cast: components["schemas"]["CastReport"];
+            azimuth_deg: number;
+            /** @description Cast of all the flash's light at the face, later bounces included. */
+            cast: components["schemas"]["Cast"];
             /**
              * Format: double
-             * @description Height above the eyes.
+             * @description Height above the eyes, in degrees.
              */
-            elevation_deg?: number | null;
+            elevation_deg: number;
+            /** @description Far cheek against the dome reading, in stops. */
+            far_cheek_stops: components["schemas"]["Stops"];
+            /**
+             * @description Cast of one bounce off the surface that carries the light, by its own colour alone; no cast for
+             *     light that comes straight from the head.
+             */
+            first_bounce_cast: components["schemas"]["Cast"];
             /**
              * Format: double
-             * @description Far cheek against the dome reading.
+             * @description Aperture that full power gives at ISO 100, dome towards the camera.
              */
-            far_cheek_stops?: number | null;
-            /** @description Cast of the first bounce alone. */
-            first_bounce_cast: components["schemas"]["CastReport"];
+            full_power_aperture: number;
+            /** @description Every landmark of the first sitter against the dome reading, in stops. */
+            landmarks: components["schemas"]["LandmarkLevel"][];
+            /** @description Near cheek against the dome reading, in stops. */
+            near_cheek_stops: components["schemas"]["Stops"];
             /**
              * Format: double
-             * @description Aperture (f-number) that full power gives at ISO 100, dome towards the camera.
+             * @description Near cheek over far cheek.
              */
-            full_power_aperture?: number | null;
-            /** @description Landmarks of the face against the dome reading. */
-            landmarks: components["schemas"]["NamedStops"][];
-            /**
-             * Format: double
-             * @description Near cheek against the dome reading.
-             */
-            near_cheek_stops?: number | null;
-            /**
-             * Format: double
-             * @description Near cheek over far cheek, to one; null when the far cheek gets nothing.
-             */
-            ratio?: number | null;
-            /**
-             * Format: double
-             * @description Eye sockets against the forehead; below -1 they go dark.
-             */
-            sockets_stops?: number | null;
+            ratio: number;
+            /** @description Eye sockets against the forehead, in stops; below −1 they go dark. */
+            sockets_stops: components["schemas"]["Stops"];
             /**
              * Format: double
              * @description Width of the lit patch over its distance to the face.
              */
-            softness?: number | null;
-            /**
-             * Format: double
-             * @description Direct spill of the head on the face against the bounce; null when there is none.
-             */
-            spill_stops?: number | null;
+            softness: number;
+            /** @description Direct spill of the head on the face against the bounce, in stops; `None` when there is none. */
+            spill_stops?: components["schemas"]["Stops"] | null;
         };
         /** @description What a piece of work makes. */
         Kind: "answer" | "proof" | "live";
@@ -1352,45 +1566,48 @@ export interface components {
             /** @description What it is called. */
             name: string;
         };
-        /** @description Settings for a later time. */
-        LaterReport: {
-            /**
-             * Format: double
-             * @description The change of everything but the flash.
-             */
-            change_stops?: number | null;
-            /** @description With a shutter that can be held; null when the first can be. */
-            instead?: components["schemas"]["LaterWayReport"] | null;
-            /** @description When. */
+        /** @description The level at a landmark of the face. */
+        LandmarkLevel: {
+            /** @description The landmark. */
+            name: string;
+            /** @description Against the dome reading. */
+            stops: components["schemas"]["Stops"];
+        };
+        /** @description A language that sheets speak. */
+        Language: "en" | "de";
+        /** @description Settings for a later time, changed as little as possible. */
+        LaterSettings: {
+            /** @description The change of everything but the flash. */
+            change_stops: components["schemas"]["Stops"];
+            /** @description With a shutter that can be held, when the first cannot. */
+            instead?: components["schemas"]["LaterWay"] | null;
+            /** @description When, in the photographer's words. */
             name: string;
             /** @description The fewest changes. */
-            then: components["schemas"]["LaterWayReport"];
+            then: components["schemas"]["LaterWay"];
         };
         /** @description One way to meet another light. */
-        LaterWayReport: {
-            /**
-             * Format: double
-             * @description Ambient on the face then; null in darkness.
-             */
-            ambient_stops?: number | null;
-            /** @description Settings of the camera. */
-            camera: components["schemas"]["CameraReport"];
-            /**
-             * Format: double
-             * @description Flash on the face then.
-             */
-            flash_stops?: number | null;
+        LaterWay: {
+            /** @description Ambient on the face then; `None` in darkness. */
+            ambient_stops?: components["schemas"]["Stops"] | null;
+            /** @description Camera line. */
+            camera: components["schemas"]["Settings"];
+            /** @description Flash on the face then. */
+            flash_stops: components["schemas"]["Stops"];
             /** @description Power of the flash. */
-            power: string;
-            /**
-             * Format: double
-             * @description That power in stops below 1/1.
-             */
-            stops_below_full?: number | null;
-            /** @description What is touched. */
-            words: string;
+            stops_below_full: components["schemas"]["PowerFraction"];
             /** @description Each zone then. */
-            zones: components["schemas"]["NamedStops"][];
+            zones: components["schemas"]["ZoneStops"][];
+        };
+        /** @description Something whose level was wished. */
+        LevelTarget: {
+            /** @constant */
+            is: "zone";
+            /** @description Its name. */
+            name: string;
+        } | {
+            /** @constant */
+            is: "ambient";
         };
         /** @description The light has changed. */
         LightChanged: {
@@ -1411,29 +1628,52 @@ export interface components {
             /** @description What to do, in words. */
             words: string;
         };
-        /** @description What can be insisted on. */
-        LimitKindReport: "power" | "least_power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
-        /** @description Something insisted on, with what the answer makes of it. */
-        LimitReport: {
-            /** @description In words, with what was asked. */
-            asked: string;
+        /** @description The level of one of the lights that are there. */
+        LightLevel: {
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+            /** @description Against the settings, as it was metered or computed. */
+            stops: components["schemas"]["Stops"];
+        };
+        /** @description A light that is there, by its name. */
+        LightName: {
+            /** @constant */
+            is: "sky";
+        } | {
+            /** @constant */
+            is: "sun";
+        } | {
+            /** @constant */
+            is: "moon";
+        } | {
+            /** @constant */
+            is: "given";
+            /** @description The name. */
+            name: string;
+        };
+        /** @description Something insisted on, and what came of it. */
+        Limit: {
+            /** @description What was asked. */
+            asked: components["schemas"]["Wish"];
             /**
              * Format: double
-             * @description What the answer makes of it.
+             * @description What the answer makes of it, in the unit of the kind.
              */
-            found?: number | null;
-            /** @description What it is about; this says the unit of `found` and `short` too. */
-            kind: components["schemas"]["LimitKindReport"];
+            found: number;
+            /** @description What it is about; this says the unit of `found` and `short`. */
+            kind: components["schemas"]["LimitKind"];
             /** @description Whether it is met. */
             met: boolean;
             /**
              * Format: double
-             * @description By how much it is missed beyond its tolerance; 0 when it is met.
+             * @description By how much it is missed beyond its tolerance, in the unit of the kind; 0 when it is met.
              */
-            short?: number | null;
+            short: number;
         };
-        /** @description The answer in words. */
-        LinesReport: {
+        /** @description What a limit is about, which also says the unit of what was found and of what is short. */
+        LimitKind: "power" | "least_power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
+        /** @description The answer in three lines, and how sure they are. */
+        Lines: {
             /** @description How sure this is, and what to measure to be surer. */
             about: string;
             /** @description Where to point the flash. */
@@ -1475,60 +1715,53 @@ export interface components {
             stops: number;
         };
         /** @description The best that can be made of aiming at one piece of a face of the room. */
-        MapCellReport: {
+        MapCell: {
             /**
              * Format: double
-             * @description Angle of all the flash's light from the nose, positive to the camera's right.
+             * @description Angle of all the flash's light from the nose, in degrees; positive is the camera's right.
              */
-            azimuth_deg?: number | null;
+            azimuth_deg: number;
             /**
              * Format: double
-             * @description Height of all the flash's light above the eyes.
+             * @description Height of all the flash's light above the eyes, in degrees.
              */
-            elevation_deg?: number | null;
-            /** @description The face: "left wall", "right wall", "wall behind the camera", "wall behind the sitter", "ceiling", "floor". */
-            face: string;
-            /**
-             * @description Its lower corner along two edges of the face, in metres: on a wall from the left end, seen from inside, and up;
-             *     on the ceiling from the wall behind the camera and from the left wall; on the floor from the left wall and from
-             *     the wall behind the camera.
-             */
-            from_m: (number | null)[];
+            elevation_deg: number;
+            /** @description The face. */
+            face: components["schemas"]["FaceName"];
+            /** @description Lower corner along the face's two edges, in metres ([`scene::BoxRoom::face_frame`]). */
+            from_m: number[];
             /**
              * Format: double
-             * @description Points against the ask: 0 is what was asked for.
+             * @description Points against the ask: 0 is what was asked for, above about 2.5 the look is spoilt.
              */
-            points?: number | null;
-            /** @description Its extent along the same two edges, in metres. */
-            size_m: (number | null)[];
-            /** @description Its middle, the point aimed at, in metres. */
-            target_m: components["schemas"]["PointReport"];
+            points: number;
+            /** @description Extent along the two edges, in metres. */
+            size_m: number[];
+            /** @description Its middle in the world: the point aimed at. */
+            target_m: components["schemas"]["Point2"];
             /** @description Whether it serves. */
-            verdict: components["schemas"]["VerdictReport"];
+            verdict: components["schemas"]["Verdict"];
             /** @description Why, or why not. */
-            why: string;
+            why: components["schemas"]["Why"];
             /**
              * Format: double
              * @description Zoom of the head that does best there, in millimetres.
              */
-            zoom_mm?: number | null;
-        };
-        /** @description Every aim at the room's surfaces from one place of the flash. */
-        MapReport: {
-            /** @description The pieces, face by face; what cannot be aimed at from there is left out. */
-            cells: components["schemas"]["MapCellReport"][];
-            /** @description The place of the flash, in metres. */
-            flash_m: components["schemas"]["PointReport"];
-            /** @description Width, length and height of the room, in metres. */
-            room_m: (number | null)[];
+            zoom_mm: number;
         };
         /** @description The room unrolled, with how good it is to aim at every part of it. */
         MapTold: {
             /** @description Every piece by itself. */
-            cells: components["schemas"]["MapCellReport"][];
+            cells: components["schemas"]["MapCell"][];
             /** @description As a drawing, SVG. */
             svg: string;
+            /** @description Why each piece serves, or why not, in the order of the pieces. */
+            why: string[];
         };
+        /** @description Metres. */
+        Metres: number | null;
+        /** @description A difference of mired: positive is warmer. */
+        MiredShift: number | null;
         /** @description Something that is wrong with a text. */
         Mistake: {
             /**
@@ -1548,26 +1781,6 @@ export interface components {
             /** @description A few words on what stands there. */
             why?: string | null;
         };
-        /** @description A name with a difference in mired. */
-        NamedMired: {
-            /**
-             * Format: double
-             * @description This light minus the ambient light, in mired, positive warmer.
-             */
-            mired?: number | null;
-            /** @description The ambient light. */
-            name: string;
-        };
-        /** @description A name with an amount of stops. */
-        NamedStops: {
-            /** @description What it is. */
-            name: string;
-            /**
-             * Format: double
-             * @description Stops; null where there is no light at all.
-             */
-            stops?: number | null;
-        };
         /** @description A document to be kept. */
         NewDocument: {
             /** @description What people call it. */
@@ -1582,8 +1795,246 @@ export interface components {
             /** @description Why not. */
             why: string;
         };
+        /** @description Something to do or to know. */
+        Note: {
+            /** @constant */
+            note: "falls_short";
+            /** @description Stops short. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "least_power_too_much";
+            /** @description Stops too much. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @description Stops fewer than asked. */
+            fewer: components["schemas"]["Stops"];
+            /** @description Stops left. */
+            left: components["schemas"]["Stops"];
+            /** @constant */
+            note: "little_in_hand";
+        } | {
+            /** @description Where that puts the light that is there; `None` in darkness. */
+            ambient_stops?: components["schemas"]["Stops"] | null;
+            /** @description The speed that leaves a stop more in hand. */
+            iso: components["schemas"]["Iso"];
+            /** @constant */
+            note: "near_full_power";
+            /**
+             * Format: double
+             * @description Seconds after each frame.
+             */
+            wait_s: number;
+        } | {
+            /** @constant */
+            note: "beyond_sync";
+            /** @description The shutter. */
+            shutter_s: components["schemas"]["ShutterTime"];
+            /** @description The sync speed. */
+            sync_s: components["schemas"]["ShutterTime"];
+        } | {
+            /**
+             * Format: double
+             * @description Degrees between head and face.
+             */
+            away_deg: number;
+            /** @constant */
+            note: "flag_head";
+        } | {
+            /** @constant */
+            note: "block_spill";
+            /** @description Stops under the bounce, positive. */
+            under: components["schemas"]["Stops"];
+        } | {
+            /**
+             * Format: double
+             * @description Degrees between head and face.
+             */
+            away_deg: number;
+            /** @constant */
+            note: "spill_stays_under";
+            /** @description Stops under the bounce, positive. */
+            under: components["schemas"]["Stops"];
+        } | {
+            /**
+             * Format: double
+             * @description Degrees between head and face.
+             */
+            away_deg: number;
+            /** @constant */
+            note: "spill_misses_face";
+        } | {
+            /** @description From zoom 50 to 105. */
+            gain: components["schemas"]["Stops"];
+            /** @constant */
+            note: "zoom_helps_panel";
+        } | {
+            /** @description From zoom 50 to 105. */
+            gain: components["schemas"]["Stops"];
+            /** @constant */
+            note: "zoom_hardly_matters";
+        } | {
+            /** @description Between the two where they arrive. */
+            apart: components["schemas"]["MiredShift"];
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+            /** @constant */
+            note: "shared_shares";
+            /** @description Between the sides of the face. */
+            sides: components["schemas"]["MiredShift"];
+        } | {
+            /** @description Between the two where they arrive. */
+            apart: components["schemas"]["MiredShift"];
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+            /** @constant */
+            note: "balance_compromise";
+        } | {
+            /** @description Between the two where they arrive. */
+            apart: components["schemas"]["MiredShift"];
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+            /** @constant */
+            note: "balance_serves";
+        } | {
+            /** @description Its name. */
+            gel: string;
+            /** @description How far the flash lies from the light that is there, where both arrive. */
+            left?: components["schemas"]["MiredShift"] | null;
+            /** @description What it costs. */
+            loss: components["schemas"]["Stops"];
+            /** @constant */
+            note: "gel_worn";
+            /** @description Shift and Duv of the flash's light, and its temperature; `None` for a deep colour. */
+            turns?: components["schemas"]["GelTurn"] | null;
+        } | {
+            /** @description Change of its Duv. */
+            duv: components["schemas"]["Duv"];
+            /** @description Its name. */
+            gel: string;
+            /** @description What it costs. */
+            loss: components["schemas"]["Stops"];
+            /** @constant */
+            note: "gel_to_buy";
+            /** @description Shift of the flash's light. */
+            shift: components["schemas"]["MiredShift"];
+            /** @description The gel of the bag that it betters; `None` where no gel serves. */
+            than?: string | null;
+        } | {
+            /** @description So far. */
+            apart: components["schemas"]["MiredShift"];
+            /** @description What helps. */
+            cure: components["schemas"]["SidesCure"];
+            /** @constant */
+            note: "sides_apart";
+            /** @description Whether one balance serves. */
+            verdict: components["schemas"]["SidesVerdict"];
+        } | {
+            /** @description How much greener they make it. */
+            greener: components["schemas"]["Duv"];
+            /** @description The lamps. */
+            lamps: components["schemas"]["LightName"][];
+            /** @description Whether that matters. */
+            matters: components["schemas"]["Greenness"];
+            /** @constant */
+            note: "green_lamps";
+            /**
+             * Format: double
+             * @description Part of the light on the face.
+             */
+            share: number;
+            /** @description Stops under an exact exposure, positive. */
+            under: components["schemas"]["Stops"];
+            /** @description How much warmer they make it. */
+            warmer: components["schemas"]["MiredShift"];
+        } | {
+            /** @description The balance for it, from and to. */
+            balance_k: components["schemas"]["Kelvin"][];
+            /** @description Its cast. */
+            cast: components["schemas"]["Cast"];
+            /** @description The light that is there and matters, with how far apart it and this bounce would be. */
+            light?: components["schemas"]["TemptedLight"] | null;
+            /** @constant */
+            note: "tempting_wall";
+            /** @description The surface. */
+            way: components["schemas"]["WayId"];
+        } | {
+            /** @constant */
+            note: "deep_set_eyes";
+        } | {
+            /** @constant */
+            note: "daylight_off";
+            /** @description What such skies spread by. */
+            spread: components["schemas"]["Stops"];
+            /** @description Metered against computed, positive brighter. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "shutter_leaves_flash";
+        } | {
+            /** @description The filter. */
+            nd: components["schemas"]["Stops"];
+            /** @constant */
+            note: "filter_takes_both";
+        } | {
+            /** @constant */
+            note: "no_high_speed_sync";
+        } | {
+            /** @constant */
+            note: "open_shade";
+        } | {
+            /** @description The depth. */
+            depth_m: components["schemas"]["Metres"];
+            /** @constant */
+            note: "depth_cannot_be_had";
+        } | {
+            /** @constant */
+            note: "ambient_stays";
+            /** @description The fastest clean shutter. */
+            shutter_s: components["schemas"]["ShutterTime"];
+            /** @description Stops under, positive. */
+            under: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "ambient_off";
+            /** @description Positive is brighter than asked. */
+            off: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "slow_for_a_person";
+            /** @description The shutter. */
+            shutter_s: components["schemas"]["ShutterTime"];
+        } | {
+            /** @constant */
+            note: "too_bright";
+            /** @description By so much. */
+            off: components["schemas"]["Stops"];
+            /** @description The fastest clean shutter. */
+            shutter_s: components["schemas"]["ShutterTime"];
+            /** @description What comes out. */
+            target: components["schemas"]["LevelTarget"];
+        } | {
+            /** @constant */
+            note: "too_dark";
+            /** @description By so much, positive. */
+            off: components["schemas"]["Stops"];
+            /** @description What comes out. */
+            target: components["schemas"]["LevelTarget"];
+        };
         /** @description A request that says nothing. */
         Nothing: Record<string, never>;
+        /** @description A change that makes the ask possible, with where it leads. */
+        Offer: {
+            /** @description The change. */
+            change: components["schemas"]["Change"];
+            /**
+             * Format: double
+             * @description How much it asks of the photographer and the picture, in points like those of the faults (ours).
+             */
+            effort: number;
+            /** @description The answer that it leads to. */
+            then: components["schemas"]["Then"];
+        };
         /** @description A window or doorway. */
         OpeningAt: {
             /**
@@ -1676,6 +2127,22 @@ export interface components {
             /** @description Its address, if it is open. */
             url?: string | null;
         };
+        /** @description A part of the picture that has a colour of its own. */
+        PicturePart: {
+            /** @constant */
+            is: "lit_side";
+        } | {
+            /** @constant */
+            is: "shadow_side";
+        } | {
+            /** @constant */
+            is: "background";
+        } | {
+            /** @constant */
+            is: "light_alone";
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+        };
         /** @description The newest picture of a proof. */
         PictureThere: {
             /**
@@ -1718,22 +2185,84 @@ export interface components {
             z: number;
         };
         /** @description A point in the place. */
-        PointReport: {
+        Point2: {
             /**
              * Format: double
              * @description Metres from the wall behind the camera.
              */
-            from_behind?: number | null;
+            from_behind: number;
             /**
              * Format: double
              * @description Metres from the left wall, as seen from the camera.
              */
-            from_left?: number | null;
+            from_left: number;
             /**
              * Format: double
              * @description Metres above the floor.
              */
-            height?: number | null;
+            height: number;
+        };
+        /** @description Power of a flash in stops below full: positive is less light. */
+        PowerFraction: number | null;
+        /** @description The one reason to prefer another answer. */
+        Preference: {
+            /** @constant */
+            reason: "more_in_hand";
+            /** @description So many stops more. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            reason: "softer";
+            /**
+             * Format: double
+             * @description The light is so many times as wide.
+             */
+            times: number;
+        } | {
+            /** @description So much less cast. */
+            less: components["schemas"]["MiredShift"];
+            /** @constant */
+            reason: "cleaner_skin";
+        } | {
+            /**
+             * Format: double
+             * @description By so many degrees.
+             */
+            degrees: number;
+            /** @constant */
+            reason: "nearer_angle";
+        } | {
+            /**
+             * Format: double
+             * @description The answer's.
+             */
+            instead_of: number;
+            /**
+             * Format: double
+             * @description Near cheek over far cheek.
+             */
+            ratio: number;
+            /** @constant */
+            reason: "gentler";
+        } | {
+            /**
+             * Format: double
+             * @description The answer's.
+             */
+            instead_of: number;
+            /**
+             * Format: double
+             * @description Near cheek over far cheek.
+             */
+            ratio: number;
+            /** @constant */
+            reason: "more_drama";
+        } | {
+            /** @constant */
+            reason: "no_hands";
+        } | {
+            /** @constant */
+            reason: "no_flag";
         };
         /** @description A wish for a proof. */
         ProofRequest: {
@@ -1746,48 +2275,126 @@ export interface components {
              */
             width: number | null;
         };
-        /** @description The largest distance at which the flash alone exposes the face. */
-        ReachReport: {
+        /** @description The larger part of a ratio to one. */
+        Ratio: number | null;
+        /**
+         * @description The largest distance from flash to face at which the flash alone exposes the face, by the inverse square of
+         *     the distance and with nothing sent back by the surroundings.
+         */
+        Reach: {
             /**
              * Format: double
-             * @description From the flash to the face.
+             * @description Distance in metres.
              */
-            distance_m?: number | null;
-            /** @description Zoom and power in words: "zoom 105 at 1/1". */
-            name: string;
-            /**
-             * Format: double
-             * @description Power in stops below 1/1.
-             */
-            stops_below_full?: number | null;
+            distance_m: number;
+            /** @description Power. */
+            stops_below_full: components["schemas"]["PowerFraction"];
             /**
              * Format: double
              * @description Zoom of the head in millimetres.
              */
-            zoom_mm?: number | null;
+            zoom_mm: number;
         };
-        /** @description What the unbiased path tracer says about the chosen aim. */
-        RefereeReport: {
+        /** @description One reason against a way of lighting. */
+        Reason: {
+            /** @description The cast. */
+            cast: components["schemas"]["Cast"];
+            /** @constant */
+            reason: "unusable_cast";
+        } | {
+            /** @description The cast. */
+            cast: components["schemas"]["Cast"];
+            /** @constant */
+            reason: "cast";
+        } | {
             /**
              * Format: double
-             * @description Direction of the key as the referee finds it, from the nose; positive is the camera's right.
+             * @description Degrees beside the nose, without a side.
              */
-            azimuth_deg?: number | null;
+            azimuth_deg: number;
             /**
              * Format: double
-             * @description Referee minus solved room at the face.
+             * @description Near cheek over far cheek.
              */
-            difference_stops?: number | null;
+            ratio: number;
+            /** @constant */
+            reason: "flat";
+        } | {
             /**
              * Format: double
-             * @description Height above the eyes as the referee finds it.
+             * @description Degrees from the nose, without a side.
              */
-            elevation_deg?: number | null;
+            azimuth_deg: number;
+            /** @constant */
+            reason: "from_behind";
+        } | {
             /**
              * Format: double
-             * @description Standard error of the referee's own reading.
+             * @description Degrees from the nose, without a side.
              */
-            standard_error_stops?: number | null;
+            azimuth_deg: number;
+            /** @constant */
+            reason: "beside";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees from the nose, positive to the camera's right.
+             */
+            azimuth_deg: number;
+            /** @constant */
+            reason: "other_side";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees below the eyes, positive.
+             */
+            below_deg: number;
+            /** @constant */
+            reason: "from_below";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees above the eyes.
+             */
+            elevation_deg: number;
+            /** @constant */
+            reason: "steep";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees above the eyes.
+             */
+            elevation_deg: number;
+            /** @constant */
+            reason: "above";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees above the eyes.
+             */
+            elevation_deg: number;
+            /** @constant */
+            reason: "hollow_eyes";
+        } | {
+            /** @constant */
+            reason: "small_and_hard";
+        } | {
+            /** @constant */
+            reason: "too_soft";
+        } | {
+            /** @constant */
+            reason: "short";
+            /** @description Stops short of what is asked in hand. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            reason: "uneven";
+        } | {
+            /** @constant */
+            reason: "as_good_but_held";
+        } | {
+            /** @constant */
+            reason: "nearly_as_good";
         };
         /** @description A refusal. */
         Refusal: {
@@ -1803,6 +2410,58 @@ export interface components {
             /** @description Why it was refused. */
             error: components["schemas"]["Refusal"];
         };
+        /** @description The answer to one set-up, for other programs. */
+        Report: {
+            /** @description Other answers that are truly different, at most two, the better first. */
+            alternatives: components["schemas"]["Alternative"][];
+            /** @description Flash against what is there: zones, reach, what each control does, and the settings for later. */
+            balance: components["schemas"]["Balance"];
+            /** @description Camera line. */
+            camera: components["schemas"]["Settings"];
+            /** @description Cautions where something could hurt. */
+            cautions: components["schemas"]["Caution"][];
+            /** @description Where the stops go: gains and losses that add up exactly to `exposure.total`. */
+            chart: components["schemas"]["ChartLine"][];
+            /** @description Where the flash points and what carries the light. */
+            chosen: components["schemas"]["Aim"];
+            /** @description The gel on the flash, and how the colours of the picture lie against the balance. */
+            colour: components["schemas"]["Colouring"];
+            /** @description How evenly several sitters are lit. */
+            evenness?: components["schemas"]["Evenness"] | null;
+            /** @description How the exposure at the face adds up. */
+            exposure: components["schemas"]["Exposure"];
+            /** @description Flash line. */
+            flash: components["schemas"]["FlashSetting"];
+            /** @description What the light does to the first sitter's face. */
+            key: components["schemas"]["KeyReading"];
+            /** @description What was insisted on, with what the answer makes of it. */
+            limits: components["schemas"]["Limit"][];
+            /** @description Every aim at the room's surfaces from the flash's place. */
+            map: components["schemas"]["RoomMap"];
+            /** @description Where the first sitter must stand instead, when that was allowed and serves better. */
+            moved_to_m?: components["schemas"]["Point2"] | null;
+            /** @description What the photographer should do or know, the important things first. */
+            notes: components["schemas"]["Note"][];
+            /** @description What the referee found for the chosen aim. */
+            referee: components["schemas"]["Confirmation"];
+            /** @description How the answer moves when the place is a little different from its description. */
+            sensitivities: components["schemas"]["Sensitivity"][];
+            /** @description When something insisted on is missed: by how much, and the smallest changes that would help. */
+            shortfall?: components["schemas"]["Shortfall"] | null;
+            /** @description Every surface, board and the bare flash, with what it would do and why it was not chosen. */
+            surfaces: components["schemas"]["SurfaceVerdict"][];
+            /** @description What the photographer calls the set-up. */
+            title: string;
+            /** @description The answer in words. */
+            told: components["schemas"]["Told"];
+            /** @description How far the answer may be off. */
+            uncertainty: components["schemas"]["Uncertainty"];
+            /**
+             * Format: uint32
+             * @description Version of this shape.
+             */
+            version: number;
+        };
         /** @description A version to be brought back. */
         Restore: {
             /**
@@ -1815,6 +2474,15 @@ export interface components {
              * @description The version that is wanted.
              */
             version: number;
+        };
+        /** @description Every aim at the room's surfaces from one place of the flash. */
+        RoomMap: {
+            /** @description The cells, face by face; what cannot be aimed at from there is left out. */
+            cells: components["schemas"]["MapCell"][];
+            /** @description The place of the flash. */
+            flash_m: components["schemas"]["Point2"];
+            /** @description Width, length and height of the room in metres. */
+            room_m: number[];
         };
         /** @description Width from left to right, length away from the camera, and height. */
         RoomSize: {
@@ -1835,7 +2503,44 @@ export interface components {
             width: number;
         };
         /** @description How the light goes from the flash to the face. */
-        RouteReport: "bounce" | "standing" | "held_board" | "direct";
+        Route: {
+            /** @constant */
+            by: "bounce";
+            /** @description The face that carries much of the rest, for an aim into a corner. */
+            corner_with?: components["schemas"]["FaceName"] | null;
+            /** @description The face that carries most of the light. */
+            face: components["schemas"]["FaceName"];
+        } | {
+            /** @constant */
+            by: "standing";
+            /** @description Its name. */
+            name: string;
+        } | {
+            /**
+             * Format: uint
+             * @description Position of the board in the bag.
+             */
+            board: number;
+            /** @constant */
+            by: "held_board";
+            /** @description Its centre. */
+            centre_m: components["schemas"]["Point2"];
+            /** @description Its name. */
+            name: string;
+            /** @description Unit normal of its front. */
+            normal: number[];
+            /**
+             * Format: double
+             * @description Distance from its centre to the face in metres.
+             */
+            to_face_m: number;
+        } | {
+            /** @constant */
+            by: "open";
+        } | {
+            /** @constant */
+            by: "direct";
+        };
         /** @description A new version of a document. */
         SaveDocument: {
             /**
@@ -1855,59 +2560,79 @@ export interface components {
             /** @description What was guessed, left out or turned. */
             told: string[];
         };
-        /** @description A fault and its points. */
-        ScoreReport: {
-            /** @description The fault. */
-            fault: string;
-            /**
-             * Format: double
-             * @description Its points.
-             */
-            points?: number | null;
-        };
         /** @description From where the page is seen. */
         Seen: "here" | "phone";
         /** @description How the answer moves when one thing is different. */
-        SensitivityReport: {
+        Sensitivity: {
             /**
              * Format: double
-             * @description Change of the key's angle from the nose, positive to the camera's right.
+             * @description Change of the key's angle from the nose, in degrees, positive to the camera's right.
              */
-            azimuth_deg?: number | null;
+            azimuth_deg: number;
+            /** @description Change of the cast. */
+            cast_mired: components["schemas"]["MiredShift"];
             /**
              * Format: double
-             * @description Change of the cast, positive warmer.
+             * @description Change of the key's height, in degrees.
              */
-            cast_mired?: number | null;
-            /**
-             * Format: double
-             * @description Change of the key's height.
-             */
-            elevation_deg?: number | null;
-            /**
-             * Format: double
-             * @description Change of the exposure at the face.
-             */
-            exposure_stops?: number | null;
-            /** @description The difference, in words. */
-            what: string;
+            elevation_deg: number;
+            /** @description Change of the exposure at the face with everything else left as it is. */
+            exposure_stops: components["schemas"]["Stops"];
+            /** @description The difference. */
+            what: components["schemas"]["Difference"];
         };
         /** @description The name of a set-up. */
         SetUpName: {
             /** @description What it is called. */
             name: string;
         };
-        /** @description An ask that cannot be met as it stands. */
-        ShortfallReport: {
-            /** @description The limits that are missed, the worst first. */
-            binding: components["schemas"]["LimitReport"][];
-            /** @description The smallest changes that make the ask possible, the least first. */
-            changes: components["schemas"]["ChangeReport"][];
-            /** @description Changes that were tried and do not help, in words. */
-            tried: string[];
-            /** @description What is short and by how much, in one sentence. */
-            words: string;
+        /** @description Settings of the camera. */
+        Settings: {
+            /** @description Aperture. */
+            f_number: components["schemas"]["FNumber"];
+            /** @description Speed. */
+            iso: components["schemas"]["Iso"];
+            /** @description Neutral density filter on the lens, in stops; 0 is none. */
+            nd_stops: components["schemas"]["Stops"];
+            /** @description Shutter, within sync. */
+            shutter_s: components["schemas"]["ShutterTime"];
+            /** @description Green (+) or magenta (−) of the light that the balance makes neutral. */
+            tint_duv: components["schemas"]["Duv"];
+            /** @description White balance. */
+            white_balance_k: components["schemas"]["Kelvin"];
         };
+        /** @description From where to where it is sharp. */
+        Sharp: {
+            /**
+             * Format: double
+             * @description Metres to the farthest; null when everything beyond is sharp.
+             */
+            far_m?: number | null;
+            /**
+             * Format: double
+             * @description Metres from the lens to the nearest sharp distance.
+             */
+            near_m: number;
+        };
+        /** @description An ask that cannot be met as it stands. */
+        Shortfall: {
+            /** @description The limits that this way misses, the worst first. */
+            binding: components["schemas"]["Limit"][];
+            /** @description The smallest changes of each kind that make the ask possible, each solved again; the least first. */
+            changes: components["schemas"]["Offer"][];
+            /** @description The way that is nearest to meeting it. */
+            nearest: components["schemas"]["WayId"];
+            /** @description The furthest change of each kind that was tried and does not help. */
+            tried: components["schemas"]["Change"][];
+        };
+        /** @description Seconds. */
+        ShutterTime: number | null;
+        /** @description A side, seen from the camera. */
+        Side: "left" | "right";
+        /** @description What brings two sides of a face together that are too far apart. */
+        SidesCure: "cover_walls" | "fill_shadow" | "match_lights";
+        /** @description Whether one balance serves two sides of a face that are too far apart. */
+        SidesVerdict: "compromise" | "no_balance";
         /** @description A sitter. */
         SitterAt: {
             /**
@@ -1933,25 +2658,38 @@ export interface components {
              */
             y: number;
         };
-        /** @description One of the lights that meet at the face. */
-        SourceReport: {
-            /**
-             * Format: double
-             * @description Duv as it arrives.
-             */
-            duv?: number | null;
-            /** @description "flash", or the name of the light. */
+        /** @description A sitter's level. */
+        SitterLevel: {
+            /** @description Name of the sitter. */
             name: string;
+            /** @description Against the first sitter. */
+            stops: components["schemas"]["Stops"];
+        };
+        /** @description How soft the key should be. */
+        Softness: "soft" | "hard" | "any";
+        /** @description One of the lights that meet at the face. */
+        SourceColour: {
+            /** @description Duv as it arrives. */
+            duv?: components["schemas"]["Duv"] | null;
             /**
              * Format: double
              * @description Part of the light at the face, dome towards the camera.
              */
-            share?: number | null;
-            /**
-             * Format: double
-             * @description Colour temperature as it arrives at the face.
-             */
-            temperature_k?: number | null;
+            share: number;
+            /** @description The flash, or one of the lights that are there. */
+            source: components["schemas"]["SourceName"];
+            /** @description Colour temperature as it arrives at the face. */
+            temperature_k?: components["schemas"]["Kelvin"] | null;
+        };
+        /** @description One of the lights that meet at the face, by its name. */
+        SourceName: {
+            /** @constant */
+            is: "flash";
+        } | {
+            /** @constant */
+            is: "light";
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
         };
         /** @description What must be known of a room and a sitter to begin; every field in the notation of a shoot file. */
         StartForm: {
@@ -2022,44 +2760,42 @@ export interface components {
             /** @description As they are written. */
             labels: string[];
         };
-        /** @description One way of lighting: its best aim, what it would do and what is wrong with it. */
-        SurfaceReport: {
-            /** @description Difference between this light and each ambient light. */
-            against_ambient: components["schemas"]["NamedMired"][];
-            /** @description The point aimed at, in metres. */
-            aim_m: components["schemas"]["PointReport"];
-            /** @description The other face of the room for an aim into a corner; else null. */
-            corner_with?: string | null;
-            /** @description What it would do to the face; null where no light could get there. */
-            key?: components["schemas"]["KeyReport"] | null;
-            /** @description In the photographer's words. */
-            name: string;
+        /** @description Stops: positive is more light. */
+        Stops: number | null;
+        /** @description One surface, board or the bare flash: its best aim and what is wrong with it. */
+        SurfaceVerdict: {
+            /** @description Difference in mired between this light and each ambient light. */
+            against_ambient: components["schemas"]["AgainstLight"][];
+            /** @description The point aimed at. */
+            aim_m: components["schemas"]["Point2"];
+            /** @description What it would do to the face; `None` where no light could get there. */
+            key?: components["schemas"]["KeyReading"] | null;
             /**
              * Format: double
-             * @description Exact power in stops below 1/1 for flash alone at 0 with the answer's camera settings; negative when it falls
-             *     short.
+             * @description Exact power in stops below 1/1 for flash alone at 0 with the answer's camera settings; negative
+             *     when it falls short.
              */
             power_for_flash_alone_stops?: number | null;
-            /** @description The kind of way. */
-            route: components["schemas"]["RouteReport"];
-            /** @description What was lost in the score, in points; the sum ranks the ways. */
-            score: components["schemas"]["ScoreReport"][];
-            /** @description What carries the light. */
-            surface: string;
+            /** @description The route. */
+            route: components["schemas"]["Route"];
+            /** @description What it lacks, in points; the sum ranks the ways. */
+            score: components["schemas"]["FaultPoints"][];
             /** @description Whether it serves. */
-            verdict: components["schemas"]["VerdictReport"];
+            verdict: components["schemas"]["Verdict"];
+            /** @description What it is. */
+            way: components["schemas"]["WayId"];
             /** @description Why, or why not. */
-            why: string;
+            why: components["schemas"]["Why"];
             /**
              * Format: double
-             * @description Stops gained on this way by zooming from 50 to 105 mm.
+             * @description Stops gained on this route by zooming from 50 to 105 mm.
              */
             zoom_gain_stops?: number | null;
             /**
              * Format: double
-             * @description Zoom of the head in millimetres.
+             * @description Zoom of the head.
              */
-            zoom_mm?: number | null;
+            zoom_mm: number;
         };
         /** @description A surface known by name. */
         SurfaceWord: {
@@ -2148,6 +2884,13 @@ export interface components {
             /** @description What people call it. */
             name: string;
         };
+        /** @description A light that is there, beside a tempting bounce. */
+        TemptedLight: {
+            /** @description The light. */
+            light: components["schemas"]["LightName"];
+            /** @description Between it and the bounce; `None` where one has no temperature. */
+            mired?: components["schemas"]["MiredShift"] | null;
+        };
         /** @description A set-up of a shoot text. */
         TextRequest: {
             /**
@@ -2159,27 +2902,157 @@ export interface components {
             /** @description The shoot text. */
             text: string;
         };
-        /** @description One guess and what it does to the exposure. */
-        UncertaintyPartReport: {
-            /** @description The input, in words. */
+        /** @description The answer that a change leads to, in short. */
+        Then: {
+            /** @description Camera line. */
+            camera: components["schemas"]["Settings"];
+            /** @description What is left in hand. */
+            in_hand_stops: components["schemas"]["Stops"];
+            /** @description Power of the flash. */
+            stops_below_full: components["schemas"]["PowerFraction"];
+            /** @description The way. */
+            way: components["schemas"]["WayId"];
+            /**
+             * Format: double
+             * @description Zoom of the head in millimetres.
+             */
+            zoom_mm: number;
+        };
+        /** @description An answer in words. */
+        Told: {
+            /** @description Other answers that are truly different. */
+            alternatives: components["schemas"]["ToldAlternative"][];
+            /** @description The lights that are there, as they are called. */
+            ambient_as_metered: string[];
+            /** @description Cautions where something could hurt. */
+            cautions: string[];
+            /** @description The lines of the stops chart. */
+            chart: string[];
+            /** @description The gel and the colours. */
+            colour: components["schemas"]["ToldColour"];
+            /** @description What one step of each control is. */
+            controls: components["schemas"]["ToldControl"][];
+            /** @description Settings as engraved. */
+            engraved: components["schemas"]["Engraved"];
+            /** @description The language of all that follows. */
+            language: components["schemas"]["Language"];
+            /** @description Settings for each later time. */
+            later: components["schemas"]["ToldLater"][];
+            /** @description Everything insisted on. */
+            limits: components["schemas"]["ToldLimit"][];
+            /** @description The three lines, and how sure they are. */
+            lines: components["schemas"]["Lines"];
+            /** @description Where the sitters should stand instead; null where they stay. */
+            moved?: string | null;
+            /** @description What to do or to know, the important things first. */
+            notes: string[];
+            /** @description Power and zoom of each reach, such as "zoom 50 at 1/4". */
+            reach: string[];
+            /** @description What the path tracer says. */
+            referee: string;
+            /** @description What may be a little different. */
+            sensitivities: string[];
+            /** @description What is short and what would help; null when all is met. */
+            shortfall?: components["schemas"]["ToldShortfall"] | null;
+            /** @description Every way of lighting that was considered. */
+            surfaces: components["schemas"]["ToldSurface"][];
+            /** @description What the doubt is made of. */
+            uncertainty: components["schemas"]["ToldGuess"][];
+            /** @description What carries the light: "left wall", the name of a board or of furniture. */
+            way: string;
+        };
+        /** @description Another answer. */
+        ToldAlternative: {
+            /** @description Where it points the flash. */
+            aim: string;
+            /** @description Its camera line. */
+            camera: string;
+            /** @description Its flash line. */
+            flash: string;
+            /** @description The surface, the board, the bare flash. */
+            name: string;
+            /** @description The one reason to prefer it. */
+            prefer: string;
+        };
+        /** @description The gel and the colours. */
+        ToldColour: {
+            /** @description The lights that meet at the face. */
+            sources: string[];
+            /** @description The parts of the picture, such as "face, lit side". */
+            zones: string[];
+        };
+        /** @description One step of a control. */
+        ToldControl: {
+            /** @description The control, such as "shutter". */
+            name: string;
+            /** @description The step, such as "1/3 stop slower". */
+            step: string;
+        };
+        /** @description One guess. */
+        ToldGuess: {
+            /** @description The input. */
             input: string;
             /** @description What is assumed of it. */
             spread: string;
-            /**
-             * Format: double
-             * @description One standard deviation of the exposure from it.
-             */
-            standard_deviation_stops?: number | null;
+        };
+        /** @description Settings for a later time. */
+        ToldLater: {
+            /** @description The same with a shutter that can be held. */
+            instead?: string | null;
+            /** @description What is touched, such as "shutter 1/50, all else untouched". */
+            then: string;
+        };
+        /** @description Something insisted on. */
+        ToldLimit: {
+            /** @description What was asked. */
+            asked: string;
+            /** @description What the answer makes of it. */
+            found: string;
+        };
+        /** @description A change that makes the ask possible. */
+        ToldOffer: {
+            /** @description What it costs the look. */
+            cost: string;
+            /** @description The answer that it leads to, in one line. */
+            then: string;
+            /** @description What to do. */
+            what: string;
+        };
+        /** @description What is short when something insisted on is missed, and what would help. */
+        ToldShortfall: {
+            /** @description The changes that make the ask possible. */
+            changes: components["schemas"]["ToldOffer"][];
+            /** @description Changes that do not help. */
+            tried: string[];
+            /** @description What is short and by how much, in one sentence. */
+            words: string;
+        };
+        /** @description A way of lighting. */
+        ToldSurface: {
+            /** @description What it is called. */
+            name: string;
+            /** @description Why, or why not. */
+            why: string;
         };
         /** @description How far the first frame may be off, and why. */
-        UncertaintyReport: {
+        Uncertainty: {
             /** @description What it is made of, largest first. */
-            parts: components["schemas"]["UncertaintyPartReport"][];
+            parts: components["schemas"]["UncertaintyPart"][];
             /**
              * Format: double
              * @description About nine frames in ten fall within this many stops.
              */
-            within_stops?: number | null;
+            within_stops: number;
+        };
+        /** @description One guess and what it does to the exposure. */
+        UncertaintyPart: {
+            /** @description The input. */
+            input: components["schemas"]["Guess"];
+            /**
+             * Format: double
+             * @description One standard deviation of the exposure from it, in stops.
+             */
+            standard_deviation_stops: number;
         };
         /** @description What was understood of the text of a shoot, as one set-up sees it. */
         Understood: {
@@ -2221,7 +3094,7 @@ export interface components {
             reading: string;
         };
         /** @description Whether a way of lighting serves. */
-        VerdictReport: "chosen" | "possible" | "poor" | "unusable";
+        Verdict: "chosen" | "possible" | "poor" | "unusable";
         /** @description Every word that stands for something. */
         Vocabulary: {
             /** @description How people are built. */
@@ -2263,25 +3136,181 @@ export interface components {
         };
         /** @description A wall, as it is written in a shoot file. */
         WallName: "left" | "right" | "behind camera" | "behind sitter";
-        /** @description Where a zone comes out. */
-        ZoneReport: {
-            /**
-             * Format: double
-             * @description Stops from normal.
-             */
-            level_stops?: number | null;
+        /** @description What a way of lighting is, whatever it is called: the surface, the board, or the front that makes the light. */
+        WayId: {
+            /** @constant */
+            is: "dome";
+        } | {
+            /** @constant */
+            is: "bounce_card";
+        } | {
+            /** @constant */
+            is: "umbrella";
+        } | {
+            /** @constant */
+            is: "softbox";
+        } | {
+            /** @constant */
+            is: "direct";
+        } | {
+            /** @description The face. */
+            face: components["schemas"]["FaceName"];
+            /** @constant */
+            is: "face";
+        } | {
+            /** @description The face that carries most of the light. */
+            face: components["schemas"]["FaceName"];
+            /** @constant */
+            is: "corner";
+            /** @description The face that carries much of the rest. */
+            with: components["schemas"]["FaceName"];
+        } | {
+            /** @constant */
+            is: "standing";
             /** @description Its name. */
             name: string;
+        } | {
+            /** @constant */
+            is: "held_board";
+            /** @description Its name. */
+            name: string;
+        } | {
+            /** @constant */
+            is: "open";
+        };
+        /** @description Why a way of lighting is the answer, or is not. */
+        Why: {
+            /** @constant */
+            is: "chosen";
+            /** @description Whether the notes say more of it. */
+            noted: boolean;
+        } | {
+            /** @description Its light against the answer's, positive stronger; `None` where both are about alike. */
+            against_answer_stops?: components["schemas"]["Stops"] | null;
             /**
              * Format: double
-             * @description Its colour temperature; null when it was not told.
+             * @description Aperture that full power gives at ISO 100.
              */
-            temperature_k?: number | null;
+            full_power_aperture: number;
+            /** @constant */
+            is: "not";
+            /** @description The reasons. */
+            reasons: components["schemas"]["Reason"][];
+        };
+        /** @description Something insisted on, with the amount that was asked. */
+        Wish: {
+            /** @description At least so many. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "in_hand";
+        } | {
+            /** @constant */
+            wish: "least_power";
+        } | {
             /**
              * Format: double
-             * @description Where it was wished; null when nothing was said.
+             * @description At most so many seconds.
              */
-            wish_stops?: number | null;
+            seconds: number;
+            /** @constant */
+            wish: "recycle";
+        } | {
+            /** @description The largest cast. */
+            mired: components["schemas"]["MiredShift"];
+            /** @constant */
+            wish: "skin_within";
+        } | {
+            /** @constant */
+            wish: "no_green_magenta";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees from the nose.
+             */
+            azimuth_deg: number;
+            /** @description The side, if it matters. */
+            side?: components["schemas"]["Side"] | null;
+            /**
+             * Format: double
+             * @description Degrees either way.
+             */
+            tolerance_deg: number;
+            /** @constant */
+            wish: "key_from";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees above the eyes.
+             */
+            elevation_deg: number;
+            /** @constant */
+            wish: "key_height";
+        } | {
+            /** @constant */
+            wish: "soft";
+        } | {
+            /** @constant */
+            wish: "hard";
+        } | {
+            /** @description To one. */
+            ratio: components["schemas"]["Ratio"];
+            /** @constant */
+            wish: "ratio";
+        } | {
+            /** @description At most so far apart. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "faces_within";
+        } | {
+            /** @description Against the face. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "background";
+        } | {
+            /** @constant */
+            wish: "ambient_out";
+        } | {
+            /** @description Against an exact exposure. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "ambient_at";
+        } | {
+            /** @description Its name. */
+            name: string;
+            /** @description Against normal. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "zone";
+        } | {
+            /** @description Against the balance, positive warmer; 0 is neutral. */
+            mired: components["schemas"]["MiredShift"];
+            /** @description Whether the shadow side decides, being further off than the lit one. */
+            shadow_side: boolean;
+            /** @constant */
+            wish: "skin";
+        } | {
+            /** @description Against the balance, positive warmer; 0 is neutral. */
+            mired: components["schemas"]["MiredShift"];
+            /** @constant */
+            wish: "room";
+        };
+        /** @description Where a zone comes out. */
+        ZoneLevel: {
+            /** @description Stops from normal. */
+            level_stops: components["schemas"]["Stops"];
+            /** @description Its name. */
+            name: string;
+            /** @description Its colour temperature, where the shoot says it. */
+            temperature_k?: components["schemas"]["Kelvin"] | null;
+            /** @description Where it was wished. */
+            wish_stops?: components["schemas"]["Stops"] | null;
+        };
+        /** @description The level, or the change, of a zone. */
+        ZoneStops: {
+            /** @description Its name. */
+            name: string;
+            /** @description Stops. */
+            stops: components["schemas"]["Stops"];
         };
     };
     responses: never;

@@ -276,8 +276,7 @@ function Saved() {
     <span class={`saved ${state.is}`} role="status" data-saving={state.is}>
       {state.is === 'failed' ? (
         <>
-          <strong>▲ {S.saved.failed}</strong> <span lang="en">{state.error.message || S.error.unreachable}</span>{' '}
-          {S.saved.failedLong}{' '}
+          <strong>▲ {S.saved.failed}</strong> {state.error.message || S.error.unreachable} {S.saved.failedLong}{' '}
           <button type="button" class="quiet" onClick={() => void saveNow()}>
             {S.saved.again}
           </button>{' '}

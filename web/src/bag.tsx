@@ -4,7 +4,7 @@ import type { Value } from './api-types.ts';
 import { FieldInput, PartFields, PartList } from './place/Fields.tsx';
 import { Keep, Owner } from './place/Place.tsx';
 import { api } from './server.ts';
-import { edit, takePart, trying, understood, vocabulary } from './shoot.ts';
+import { edit, inFeet, takePart, trying, understood, vocabulary } from './shoot.ts';
 import { words } from './strings/index.ts';
 import { Term } from './term.tsx';
 
@@ -102,7 +102,11 @@ export function Bag() {
           all={Array.isArray(bag.board) ? (bag.board as Table[]) : []}
           title={S.bag.boards}
           add={S.bag.addBoard}
-          fresh={() => ({ name: 'white board', size: '0.7 x 1.0 m', surface: 'white card' })}
+          fresh={() => ({
+            name: 'white board',
+            size: inFeet.value ? '2 x 3 ft' : '0.7 x 1.0 m',
+            surface: 'white card',
+          })}
         />
       </section>
     </div>

@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { StartForm, Vocabulary } from './api-types.ts';
 import { FillIn } from './ask/Ask.tsx';
 import { takeApart } from './ask/sentence.ts';
+import { figure } from './notation.ts';
 import { Dialog } from './parts.tsx';
 import { api } from './server.ts';
 import { open, trying, vocabulary } from './shoot.ts';
@@ -28,9 +29,10 @@ const LIST: Partial<Record<keyof StartForm, (v: Vocabulary, dark: string) => { v
   width: () => ['3.5 m', '4.5 m', '5.5 m', '8 m'].map((value) => ({ value, label: value })),
   ceiling: () => ['2.4 m', '2.6 m', '3 m', '4 m'].map((value) => ({ value, label: value })),
   sitter_distance: () => ['1.5 m', '2 m', '2.5 m', '3 m'].map((value) => ({ value, label: value })),
-  wall: (v) => v.surfaces.slice(0, 24).map((s) => ({ value: s.name, label: s.name, note: String(s.reflectance) })),
+  wall: (v) =>
+    v.surfaces.slice(0, 24).map((s) => ({ value: s.name, label: s.name, note: figure(s.reflectance, words.value, 2) })),
   ceiling_surface: (v) =>
-    v.surfaces.slice(0, 30).map((s) => ({ value: s.name, label: s.name, note: String(s.reflectance) })),
+    v.surfaces.slice(0, 30).map((s) => ({ value: s.name, label: s.name, note: figure(s.reflectance, words.value, 2) })),
   skin: (v) => v.skins.map((value) => ({ value, label: value })),
   light: (v, dark) => [
     { value: 'dark', label: dark },

@@ -1,18 +1,17 @@
 // The card, on paper and on the phone; and opening this page to a phone.
 import { useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import type { Answer } from './api-types.ts';
-import { plain } from './notation.ts';
+import type { Answer, LightChanged as Changed } from './api-types.ts';
+import { figure } from './notation.ts';
 import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
 import { api } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
-import { words } from './strings/index.ts';
-import { cameraLine, flashLine, thirdLine } from './strings/spoken.ts';
-import { Told } from './term.tsx';
+import { language, words } from './strings/index.ts';
 
 export function CardPage() {
   const S = words.value;
   const now = answer.value;
+  const card = (as: 'html' | 'pdf') => `/api/answers/${now?.id}/card.${as}?lang=${language.value}`;
   return (
     <div class="two card-page">
       <section class="sheet" aria-labelledby="card-title">
@@ -24,14 +23,14 @@ export function CardPage() {
               <a class="button" href="#/lines">
                 {S.card.bigLines}
               </a>
-              <a class="button quiet" href={`/api/answers/${now.id}/card.html`} target="_blank" rel="noreferrer">
+              <a class="button quiet" href={card('html')} target="_blank" rel="noreferrer">
                 {S.card.open}
               </a>
-              <a class="button quiet" href={`/api/answers/${now.id}/card.pdf`} target="_blank" rel="noreferrer">
+              <a class="button quiet" href={card('pdf')} target="_blank" rel="noreferrer">
                 {S.card.pdf}
               </a>
             </p>
-            <CardFrame key={now.id} src={`/api/answers/${now.id}/card.html`} />
+            <CardFrame key={card('html')} src={card('html')} />
           </>
         ) : (
           <p>{S.card.none}</p>
@@ -132,9 +131,9 @@ function OnThePhone() {
 }
 
 /** A line of the answer with its figures large and its words smaller, so that both can be read at arm's length. */
-export function LargeLine({ text, kind, lang = 'en' }: { text: string; kind: string; lang?: string }) {
+export function LargeLine({ text, kind }: { text: string; kind: string }) {
   return (
-    <p class={`large-line ${kind}`} lang={lang}>
+    <p class={`large-line ${kind}`}>
       {text.split(' · ').map((part, i) => (
         <>
           {i ? ' ' : ''}
@@ -155,18 +154,17 @@ export function LargeLines() {
   const now = answer.value;
   const read = understood.value;
   const changing = useSignal(false);
-  const changed = useSignal<{
-    of: string;
-    stops: number;
-    camera: string;
-    flash: string;
-    words: string;
-    possible: boolean;
-  } | null>(null);
+  const changed = useSignal<(Changed & { of: string; stops: number }) | null>(null);
   const box = useRef<HTMLDivElement>(null);
   const count = read?.set_ups.length ?? 1;
   const at = setUp.value;
   const shown = changed.value && changed.value.of === now?.id ? changed.value : null;
+  const change = (id: string, stops: number) =>
+    trying(async () => void (changed.value = { of: id, stops, ...(await api.lightChanged(id, stops)) }));
+  const spoken = language.value;
+  useEffect(() => {
+    if (shown) void change(shown.of, shown.stops);
+  }, [spoken]);
   // The words give way, not the figures, until everything stands on the screen at once.
   useLayoutEffect(() => {
     const fitted = () => {
@@ -228,46 +226,30 @@ export function LargeLines() {
                 }
               : undefined
           }
-          take={(stops) =>
-            void trying(async () => {
-              changing.value = false;
-              changed.value = { of: now.id, stops, ...(await api.lightChanged(now.id, stops)) };
-            })
-          }
+          take={(stops) => {
+            changing.value = false;
+            void change(now.id, stops);
+          }}
         />
       ) : null}
     </main>
   );
 }
 
-function Lines3({
-  of,
-  changed,
-}: {
-  of: Answer;
-  changed: { camera: string; flash: string; words: string; possible: boolean; stops: number } | null;
-}) {
+function Lines3({ of, changed }: { of: Answer; changed: (Changed & { stops: number }) | null }) {
   const S = words.value;
-  const { lines } = of;
-  const camera = cameraLine(changed?.camera ?? lines.camera, S);
-  const flash = flashLine(changed?.flash ?? lines.flash, S);
-  const aim = thirdLine(of, S);
+  const { lines } = of.report.told;
   return (
     <>
       {changed ? (
         <p class="large-note" data-changed>
           {changed.possible ? S.card.now : S.card.cannot} {offsetWords(changed.stops)}
-          {changed.words ? (
-            <>
-              {' · '}
-              <Told part="later">{changed.words}</Told>
-            </>
-          ) : null}
+          {changed.words ? ` · ${changed.words}` : null}
         </p>
       ) : null}
-      <LargeLine kind="camera" text={camera.text} lang={camera.lang} />
-      <LargeLine kind="flash" text={flash.text} lang={flash.lang} />
-      <LargeLine kind="aim" text={aim.text} lang={aim.lang} />
+      <LargeLine kind="camera" text={changed?.camera ?? lines.camera} />
+      <LargeLine kind="flash" text={changed?.flash ?? lines.flash} />
+      <LargeLine kind="aim" text={lines.aim} />
     </>
   );
 }
@@ -275,12 +257,8 @@ function Lines3({
 const thirds = (n: number) => Math.round(n * 3) / 3;
 function offsetWords(stops: number): string {
   const S = words.value;
-  const n = plain(Math.abs(stops));
-  return Math.abs(stops) < 0.05
-    ? S.card.same
-    : stops < 0
-      ? S.card.darker(S.stops(Number(n)))
-      : S.card.brighter(S.stops(Number(n)));
+  const n = S.stops(Math.round(Math.abs(stops) * 10) / 10);
+  return Math.abs(stops) < 0.05 ? S.card.same : stops < 0 ? S.card.darker(n) : S.card.brighter(n);
 }
 
 /** "The light has changed": one number. */
@@ -312,7 +290,7 @@ function LightChanged(props: {
             <span class="unseen">{S.card.number}</span>
             <input
               inputMode="decimal"
-              value={plain(stops.value)}
+              value={figure(stops.value, words.value)}
               onChange={(e) => {
                 const n = Number(e.currentTarget.value.replace('−', '-').replace(',', '.'));
                 if (Number.isFinite(n)) stops.value = Math.min(Math.max(n, -8), 8);

@@ -1,8 +1,7 @@
 // Two answers side by side: what differs, in plain words.
 import type { Report } from './api-types.ts';
-import { miredWords, offset, plain } from './notation.ts';
+import { figure, miredWords, offset } from './notation.ts';
 import type { Strings } from './strings/en.ts';
-import { spokenSurface } from './strings/spoken.ts';
 
 export type Difference = { what: string; a: string; b: string; words: string };
 
@@ -36,27 +35,27 @@ export function differences(a: Report, b: Report, S: Strings): Difference[] {
       words: d > 0 ? S.compare.brighter(what, n) : S.compare.darker(what, n),
     });
   };
-  text(T.aperture, a.camera.aperture, b.camera.aperture);
-  text(T.shutter, a.camera.shutter, b.camera.shutter);
-  number(T.iso, a.camera.iso, b.camera.iso, 1, (n) => plain(n, 0));
-  number(T.balance, a.camera.white_balance_k, b.camera.white_balance_k, 50, (n) => `${plain(n, 0)} K`);
+  text(T.aperture, a.told.engraved.aperture, b.told.engraved.aperture);
+  text(T.shutter, a.told.engraved.shutter, b.told.engraved.shutter);
+  number(T.iso, a.camera.iso, b.camera.iso, 1, (n) => figure(n, S, 0));
+  number(T.balance, a.camera.white_balance_k, b.camera.white_balance_k, 50, (n) => `${figure(n, S, 0)} K`);
   number(T.nd, a.camera.nd_stops, b.camera.nd_stops, 0.1, (n) => S.stops(n));
-  text(T.power, a.flash.power, b.flash.power);
-  number(T.zoom, a.flash.zoom_mm, b.flash.zoom_mm, 1, (n) => plain(n, 0));
+  text(T.power, a.told.engraved.power, b.told.engraved.power);
+  number(T.zoom, a.flash.zoom_mm, b.flash.zoom_mm, 1, (n) => figure(n, S, 0));
   text(T.gel, a.colour.gel?.name ?? S.words.none ?? '–', b.colour.gel?.name ?? S.words.none ?? '–');
   number(T.in_hand, a.flash.in_hand_stops, b.flash.in_hand_stops, 0.2, (n) => S.stops(Math.round(n * 10) / 10));
-  text(T.surface, spokenSurface(a.chosen, S).text, spokenSurface(b.chosen, S).text);
+  text(T.surface, a.told.way, b.told.way);
   number(
     T.key,
     a.key.azimuth_deg,
     b.key.azimuth_deg,
     3,
-    (n) => `${plain(Math.abs(n), 0)}° ${S.words[n < 0 ? 'left' : 'right']}`,
+    (n) => `${figure(Math.abs(n), S, 0)}° ${S.words[n < 0 ? 'left' : 'right']}`,
   );
-  number(T.height, a.key.elevation_deg, b.key.elevation_deg, 3, (n) => `${plain(n, 0)}°`);
-  number(T.ratio, a.key.ratio, b.key.ratio, 0.3, (n) => `${plain(n, 1, S.decimal)}:1`);
+  number(T.height, a.key.elevation_deg, b.key.elevation_deg, 3, (n) => `${figure(n, S, 0)}°`);
+  number(T.ratio, a.key.ratio, b.key.ratio, 0.3, (n) => `${figure(n, S)}:1`);
   number(T.cast, a.key.cast.mired, b.key.cast.mired, 5, (n) => miredWords(n, S));
-  number(T.softness, a.key.softness, b.key.softness, 0.1, (n) => plain(n, 2, S.decimal));
+  number(T.softness, a.key.softness, b.key.softness, 0.1, (n) => figure(n, S, 2));
   stops(T.room, a.exposure.ambient_alone_stops, b.exposure.ambient_alone_stops);
   stops(T.flash, a.exposure.flash_alone_stops, b.exposure.flash_alone_stops);
   number(T.sure, a.uncertainty.within_stops, b.uncertainty.within_stops, 0.1, (n) => S.stops(Math.round(n * 10) / 10));

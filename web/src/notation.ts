@@ -8,38 +8,41 @@ export function plain(n: number, decimals = 1, point = '.'): string {
   return (Number(text) === 0 ? '0' : text).replace('-', '−').replace('.', point);
 }
 
+/** A number as the page writes it. */
+export const figure = (n: number, S: Strings, decimals = 1) => plain(n, decimals, S.decimal);
+
+/** What is written in the notation of the trade, with the decimal sign of the page; f-numbers keep the point of the dial. */
+export const spelledIn = (notation: string, S: Strings) => notation.replace(/(?<!f\/\d*)(?<=\d)\.(?=\d)/g, S.decimal);
+
 /** Stops with their sign and the word that goes with it: "−1.3 darker". */
 export function offset(stops: number | null, S: Strings): string {
   if (stops === null) return '–';
   const rounded = Math.round(stops * 10) / 10;
   if (rounded === 0) return `±0, ${S.reasons.even}`;
-  return `${rounded > 0 ? '+' : '−'}${plain(Math.abs(rounded), 1, S.decimal)} ${rounded > 0 ? S.signs.brighter : S.signs.darker}`;
+  return `${rounded > 0 ? '+' : '−'}${figure(Math.abs(rounded), S)} ${rounded > 0 ? S.signs.brighter : S.signs.darker}`;
 }
 
-/** A length for reading: metres with centimetres, or feet and inches. */
-export function lengthWords(metres: number, feet: boolean): string {
-  if (!feet) return `${(Math.round(metres * 100) / 100).toFixed(2)} m`;
-  const inches = Math.round((metres / 0.3048) * 24) / 2;
-  const whole = Math.floor(inches / 12);
-  const rest = inches - whole * 12;
-  return rest ? `${whole} ft ${plain(rest)} in` : `${whole} ft`;
-}
-
-/** To the decimetre; the server rounds a half up, whose digits beyond a tenth of a millimetre are not sent. */
-export const toDecimetre = (metres: number) => Math.round(metres * 10 + 1e-6) / 10;
-
-/** A length as it is paced out: to the decimetre, or to the inch, and to half of one where a tape is read closer. */
-export function lengthAbout(metres: number, feet: boolean, S: Strings): string {
-  if (!feet) return `${toDecimetre(metres).toFixed(1).replace('.', S.decimal)} m`;
+/** A length in the unit of the shoot: to the decimetre as it is paced out, or to the centimetre as it is measured. */
+function spelled(metres: number, feet: boolean, paced: boolean, point: string): string {
+  if (!feet) {
+    // What is sent has no digits beyond a tenth of a millimetre, so a half may come a little short of one.
+    const whole = Math.round(metres * (paced ? 10 : 100) + 1e-6);
+    return `${(whole / (paced ? 10 : 100)).toFixed(paced ? 1 : 2).replace('.', point)} m`;
+  }
   const inches = metres / 0.0254;
-  const near = inches < 36 ? Math.round(inches * 2) / 2 : Math.round(inches);
+  // A tape is read closer below three feet.
+  const near = paced && inches >= 36 ? Math.round(inches) : Math.round(inches * 2) / 2;
   const whole = Math.floor(near / 12);
   const rest = near - whole * 12;
-  return [...(whole ? [`${whole} ft`] : []), ...(rest || !whole ? [`${plain(rest)} in`] : [])].join(' ');
+  return [...(whole ? [`${whole} ft`] : []), ...(rest || !whole ? [`${plain(rest, 1, point)} in`] : [])].join(' ');
 }
 
+/** A length for reading, in the unit of its shoot and with the decimal sign of the page. */
+export const lengthWords = (metres: number, feet: boolean, S: Strings, how: 'measured' | 'paced' = 'measured') =>
+  spelled(metres, feet, how === 'paced', S.decimal).replace('-', '−');
+
 /** A length as the shoot file takes it. */
-export const lengthText = (metres: number, feet: boolean) => lengthWords(metres, feet).replace('−', '-');
+export const lengthText = (metres: number, feet: boolean) => spelled(metres, feet, false, '.');
 
 /** Colour shift in words: "9 mired warmer". */
 export function miredWords(mired: number | null, S: Strings): string {

@@ -4,7 +4,6 @@ import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import type { Job } from './api-types.ts';
 import type { ApiError } from './server.ts';
 import { words } from './strings/index.ts';
-import { german } from './strings/phrases.ts';
 
 /** A window over the page. Escape closes it; the focus goes in and comes back. */
 export function Dialog(props: {
@@ -115,7 +114,7 @@ export function adoptDrawing(svg: string): SVGSVGElement | null {
 /** The two views of a drawing: cut where their headings stand; the whole if it is built otherwise. */
 export function viewsOf(drawing: SVGSVGElement): { above: string; side: string } | null {
   const [x = 0, y = 0, w = 0, h = 0] = (drawing.getAttribute('viewBox') ?? '').split(/[\s,]+/).map(Number);
-  const heads = [...drawing.querySelectorAll('text')].filter((t) => /^From (above|the side)/.test(t.textContent ?? ''));
+  const heads = drawing.querySelectorAll('.view-title');
   if (heads.length < 2 || !w || !h) return null;
   const at = (n: number, k: string) => Number(heads[n]!.getAttribute(k));
   const cut = at(1, 'x') - 24;
@@ -169,7 +168,6 @@ export function Drawing({ svg, view, label }: { svg: string; view?: 'above' | 's
     if (box) node.setAttribute('viewBox', box);
     node.removeAttribute('width');
     node.removeAttribute('height');
-    node.setAttribute('lang', 'en');
     if (label) {
       node.removeAttribute('aria-labelledby');
       node.setAttribute('aria-label', label);
@@ -184,11 +182,10 @@ export function Drawing({ svg, view, label }: { svg: string; view?: 'above' | 's
 export function Progress({ job, say }: { job: Job | null; say: string }) {
   const S = words.value;
   const behind = job && job.state === 'waiting' && job.ahead > 0;
-  const stage = !behind && job?.stage ? german(job.stage, S, 'stage') : null;
-  const own = behind ? S.answer.waiting(job.ahead) : say;
+  const now = behind ? S.answer.waiting(job.ahead) : (job?.stage ?? say);
   return (
     <div class="progress">
-      <span lang={stage?.lang ?? S.code}>{stage?.text ?? own} …</span>
+      <span>{now} …</span>
       <progress aria-label={say} max={1} value={job?.fraction ?? undefined} />
     </div>
   );
@@ -201,9 +198,9 @@ export function Trouble({ error, again, close }: { error: ApiError; again?: () =
   return (
     <div class="trouble" role="alert">
       <p>
-        <strong lang={far ? S.code : 'en'}>{far ? S.error.unreachable : error.message}</strong>
+        <strong>{far ? S.error.unreachable : error.message}</strong>
       </p>
-      {far ? <p>{S.error.unreachableHint}</p> : error.hint ? <p lang="en">{error.hint}</p> : null}
+      {far ? <p>{S.error.unreachableHint}</p> : error.hint ? <p>{error.hint}</p> : null}
       <p class="buttons">
         {again ? (
           <button type="button" onClick={again}>

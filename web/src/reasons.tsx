@@ -1,29 +1,40 @@
 // The reasons: each a section that opens. The figures are the engine's; here they are only laid out.
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { Alternatives } from './answer.tsx';
-import type { RoomMap } from './api-types.ts';
-import { lengthWords, miredWords, offset, plain } from './notation.ts';
+import type { LimitKind, RoomMap } from './api-types.ts';
+import { figure as figureIn, lengthWords, miredWords, offset } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
 import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
-import { words } from './strings/index.ts';
-import { spokenWay } from './strings/spoken.ts';
-import { Said, Term, Told, Words } from './term.tsx';
+import { language, words } from './strings/index.ts';
+import { Term, Words } from './term.tsx';
 
 /** A figure as the language of the page writes it. */
-const figure = (n: number, decimals = 1) => plain(n, decimals, words.value.decimal);
+const figure = (n: number, decimals = 1) => figureIn(n, words.value, decimals);
 
 export function Reasons() {
   const S = words.value;
   const now = answer.value;
-  const map = useSignal<{ id: string; map: RoomMap } | null>(null);
+  const map = useSignal<{ of: string; map: RoomMap } | null>(null);
+  const mapOpen = useSignal(false);
+  // A map belongs to an answer, and its words to a language.
+  const wanted = now && mapOpen.value ? `${language.value} ${now.id}` : null;
+  useEffect(() => {
+    if (!now || !wanted || map.value?.of === wanted) return;
+    void trying(async () => void (map.value = { of: wanted, map: await api.map(now.id) }));
+  }, [wanted]);
   if (!now) return null;
   const r = now.report;
   const R = S.reasons;
   const reach = Math.max(...r.chart.map((line) => Math.abs(line.stops ?? 0)), 1);
+  const { told } = r;
+  const { sharp } = r.balance;
+  const flash = r.balance.flash_share * 100;
+  const length = (metres: number) => lengthWords(metres, now.feet, S);
   const missed = r.limits.filter((limit) => !limit.met).length;
   return (
-    <section class="reasons" aria-labelledby="reasons-title">
+    <section class="reasons" aria-labelledby="reasons-title" lang={told.language}>
       <h2 id="reasons-title">{R.title}</h2>
 
       <Fold title={R.chart} name="chart" open>
@@ -31,11 +42,9 @@ export function Reasons() {
         <table class="chart">
           <caption class="unseen">{R.chart}</caption>
           <tbody>
-            {r.chart.map((line) => (
+            {r.chart.map((line, i) => (
               <tr class={line.kind}>
-                <th scope="row">
-                  <Told part="chart">{line.label}</Told>
-                </th>
+                <th scope="row">{told.chart[i]}</th>
                 <td class="number">
                   {line.stops === null ? '–' : `${line.stops < 0 ? '−' : '+'}${figure(Math.abs(line.stops))}`}
                 </td>
@@ -68,15 +77,11 @@ export function Reasons() {
               </tr>
             </thead>
             <tbody>
-              {r.limits.map((limit) => (
+              {r.limits.map((limit, i) => (
                 <tr>
-                  <th scope="row">
-                    <Said part="asked" most={1}>
-                      {limit.asked}
-                    </Said>
-                  </th>
-                  <td>{found(limit.kind, limit.found)}</td>
-                  <td>{limit.met ? `✓ ${R.table.yes}` : `✕ ${R.table.no(found(limit.kind, limit.short))}`}</td>
+                  <th scope="row">{told.limits[i]?.asked}</th>
+                  <td>{told.limits[i]?.found}</td>
+                  <td>{limit.met ? `✓ ${R.table.yes}` : `✕ ${R.table.no(short(limit.kind, limit.short))}`}</td>
                 </tr>
               ))}
             </tbody>
@@ -96,16 +101,9 @@ export function Reasons() {
         ) : null}
       </Fold>
 
-      <Fold
-        title={R.map}
-        name="map"
-        onOpen={() => {
-          if (map.value?.id !== now.id)
-            void trying(async () => void (map.value = { id: now.id, map: await api.map(now.id) }));
-        }}
-      >
+      <Fold title={R.map} name="map" onOpen={() => (mapOpen.value = true)}>
         <p class="soft">{R.mapLead}</p>
-        {map.value?.id === now.id ? (
+        {map.value?.of === wanted ? (
           <div class="room-map">
             <Drawing svg={map.value.map.svg} label={R.map} />
           </div>
@@ -116,22 +114,17 @@ export function Reasons() {
 
       <Fold title={R.surfaces} name="surfaces" aside={String(r.surfaces.length)}>
         <ol class="others">
-          {r.surfaces.map((s) => {
-            const way = spokenWay(s.name, s, S);
-            return (
-              <li class={s.verdict}>
-                <h4>
-                  <span class="sign" aria-hidden="true">
-                    {s.verdict === 'chosen' ? '●' : s.verdict === 'possible' ? '○' : s.verdict === 'poor' ? '∕' : '✕'}
-                  </span>{' '}
-                  <span lang={way.lang}>{way.text}</span> <small>{R.verdict[s.verdict]}</small>
-                </h4>
-                <p>
-                  <Said part="why">{s.why}</Said>
-                </p>
-              </li>
-            );
-          })}
+          {r.surfaces.map((s, i) => (
+            <li class={s.verdict}>
+              <h4>
+                <span class="sign" aria-hidden="true">
+                  {s.verdict === 'chosen' ? '●' : s.verdict === 'possible' ? '○' : s.verdict === 'poor' ? '∕' : '✕'}
+                </span>{' '}
+                {told.surfaces[i]?.name} <small>{R.verdict[s.verdict]}</small>
+              </h4>
+              <p>{told.surfaces[i]?.why}</p>
+            </li>
+          ))}
         </ol>
       </Fold>
 
@@ -149,11 +142,6 @@ export function Reasons() {
             <>{R.gelNone}</>
           )}
         </p>
-        {r.colour.told.map((one) => (
-          <p>
-            <Said part="mixed">{one}</Said>
-          </p>
-        ))}
         <table class="figures">
           <thead>
             <tr>
@@ -162,11 +150,9 @@ export function Reasons() {
             </tr>
           </thead>
           <tbody>
-            {r.colour.zones.map((zone) => (
+            {r.colour.zones.map((zone, i) => (
               <tr>
-                <th scope="row">
-                  <Told part="zone">{zone.name}</Told>
-                </th>
+                <th scope="row">{told.colour.zones[i]}</th>
                 <td>
                   {miredWords(zone.mired, S)}
                   {zone.duv !== null && Math.abs(zone.duv) >= 0.002
@@ -186,11 +172,9 @@ export function Reasons() {
             </tr>
           </thead>
           <tbody>
-            {r.colour.sources.map((source) => (
+            {r.colour.sources.map((source, i) => (
               <tr>
-                <th scope="row">
-                  <Told part="zone">{source.name}</Told>
-                </th>
+                <th scope="row">{told.colour.sources[i]}</th>
                 <td>{source.temperature_k === null ? '–' : `${Math.round(source.temperature_k / 100) * 100} K`}</td>
                 <td>{source.share === null ? '–' : `${figure(source.share * 100, 0)} %`}</td>
               </tr>
@@ -201,13 +185,13 @@ export function Reasons() {
 
       <Fold title={R.energy} name="energy">
         <p>
-          <Words>{R.inHand(S.stops(Math.round((r.flash.in_hand_stops ?? 0) * 10) / 10), r.flash.power)}</Words>
+          <Words>{R.inHand(S.stops(Math.round((r.flash.in_hand_stops ?? 0) * 10) / 10), told.engraved.power)}</Words>
         </p>
-        {r.balance.flash_percent !== null && r.balance.ambient_percent !== null ? (
-          <p>{R.share(figure(r.balance.flash_percent, 0), figure(r.balance.ambient_percent, 0))}</p>
-        ) : null}
-        {r.balance.depth_of_field_m !== null ? (
-          <p>{R.sharp(lengthWords(r.balance.depth_of_field_m, now.feet).replace('.', S.decimal))}</p>
+        <p>{R.share(figure(flash, 0), figure(100 - flash, 0))}</p>
+        {sharp ? (
+          <p>
+            {sharp.far_m === null ? R.sharpFrom(length(sharp.near_m)) : R.sharp(length(sharp.far_m - sharp.near_m))}
+          </p>
         ) : null}
         <h4>{R.controls}</h4>
         <div class="scroll" tabIndex={0} role="group" aria-label={R.controls}>
@@ -221,10 +205,10 @@ export function Reasons() {
               </tr>
             </thead>
             <tbody>
-              {r.balance.controls.map((control) => (
+              {r.balance.controls.map((control, i) => (
                 <tr>
                   <th scope="row">
-                    <Told part="control">{`${control.name}, ${control.step}`}</Told>
+                    {told.controls[i]?.name}, {told.controls[i]?.step}
                   </th>
                   <td>{offset(control.flash_stops, S)}</td>
                   <td>{offset(control.ambient_stops, S)}</td>
@@ -236,10 +220,9 @@ export function Reasons() {
         </div>
         {r.balance.reach.length ? (
           <ul class="plain-list">
-            {r.balance.reach.map((one) => (
+            {r.balance.reach.map((one, i) => (
               <li>
-                <Told part="control">{one.name}</Told>:{' '}
-                {one.distance_m === null ? '–' : lengthWords(one.distance_m, now.feet).replace('.', S.decimal)}
+                {told.reach[i]}: {one.distance_m === null ? '–' : length(one.distance_m)}
               </li>
             ))}
           </ul>
@@ -262,18 +245,15 @@ export function Reasons() {
       {r.balance.later.length ? (
         <Fold title={R.later} name="later">
           <ul class="others">
-            {r.balance.later.map((one) => (
+            {r.balance.later.map((one, i) => (
               <li>
                 <h4>
                   <span lang="en">{one.name}</span> <small>{R.change(offset(one.change_stops, S))}</small>
                 </h4>
-                <p>
-                  <Told part="later">{one.then.words}</Told>: {one.then.camera.aperture} · {one.then.camera.shutter} ·
-                  ISO {one.then.camera.iso} · {one.then.power}
-                </p>
-                {one.instead ? (
+                <p>{told.later[i]?.then}</p>
+                {told.later[i]?.instead ? (
                   <p>
-                    {R.instead}: <Told part="later">{one.instead.words}</Told>
+                    {R.instead}: {told.later[i].instead}
                   </p>
                 ) : null}
               </li>
@@ -292,13 +272,10 @@ export function Reasons() {
         </p>
         <table class="chart unsure">
           <tbody>
-            {r.uncertainty.parts.map((part) => (
+            {r.uncertainty.parts.map((part, i) => (
               <tr>
                 <th scope="row">
-                  <Told part="input">{part.input}</Told>
-                  <small>
-                    <Told part="spread">{part.spread}</Told>
-                  </small>
+                  {told.uncertainty[i]?.input} <small>{told.uncertainty[i]?.spread}</small>
                 </th>
                 <td class="number">± {figure(part.standard_deviation_stops ?? 0, 2)}</td>
                 <td class="bar" aria-hidden="true">
@@ -333,11 +310,9 @@ export function Reasons() {
               </tr>
             </thead>
             <tbody>
-              {r.sensitivities.map((one) => (
+              {r.sensitivities.map((one, i) => (
                 <tr>
-                  <th scope="row">
-                    <Told part="sensitive">{one.what}</Told>
-                  </th>
+                  <th scope="row">{told.sensitivities[i]}</th>
                   <td>{offset(one.exposure_stops, S)}</td>
                   <td>{one.azimuth_deg === null ? '–' : `${figure(one.azimuth_deg, 0)}°`}</td>
                   <td>{one.elevation_deg === null ? '–' : `${figure(one.elevation_deg, 0)}°`}</td>
@@ -355,27 +330,21 @@ export function Reasons() {
         aside={r.referee.difference_stops === null ? '' : offset(r.referee.difference_stops, S)}
       >
         <p>
-          <Words>
-            {R.refereeWords(offset(r.referee.difference_stops, S), figure(r.referee.standard_error_stops ?? 0, 2))}
-          </Words>
+          <Words>{R.refereeIs}</Words>
         </p>
-        {r.referee.azimuth_deg !== null && r.referee.elevation_deg !== null ? (
-          <p>{R.refereeKey(figure(Math.abs(r.referee.azimuth_deg), 0), figure(r.referee.elevation_deg, 0))}</p>
-        ) : null}
+        <p>{told.referee}</p>
       </Fold>
 
-      <Fold title={R.notes} name="notes" aside={String(r.notes.length)}>
+      <Fold title={R.notes} name="notes" aside={String(told.notes.length)}>
         <ul class="notes">
-          {r.notes.map((note) => (
-            <li>
-              <Said part="notes">{note}</Said>
-            </li>
+          {told.notes.map((note) => (
+            <li>{note}</li>
           ))}
         </ul>
       </Fold>
 
       <Fold title={S.answer.whole} name="whole">
-        <pre class="whole" lang="en" tabIndex={0}>
+        <pre class="whole" tabIndex={0}>
           {now.text}
         </pre>
       </Fold>
@@ -383,30 +352,31 @@ export function Reasons() {
   );
 }
 
-/** A limit's figure with the unit that its kind has. */
-function found(kind: string, value: number | null): string {
-  if (value === null) return '–';
+/** By how much a limit is missed, in the unit that its kind has. */
+function short(kind: LimitKind, by: number | null): string {
+  if (by === null) return '–';
+  const S = words.value;
   switch (kind) {
     case 'cast':
     case 'skin_colour':
     case 'room_colour':
-      return `${figure(value, 0)} ${words.value.bag.mired}`;
+      return `${figure(by, 0)} ${S.bag.mired}`;
     case 'green_magenta':
-      return `Duv ${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(3).replace('.', words.value.decimal)}`;
+      return `Duv ${figure(by, 3)}`;
     case 'direction':
     case 'height':
-      return `${figure(value, 0)}°`;
+      return `${figure(by, 0)}°`;
     case 'softness':
-      return figure(value, 2);
-    case 'ratio':
-      return `${figure(value)}:1`;
+      return figure(by, 2);
     case 'recycle':
-      return `${figure(value)} s`;
-    default: {
-      const S = words.value;
-      return ['power', 'least_power', 'evenness'].includes(kind)
-        ? S.stops(Math.round(value * 10) / 10)
-        : offset(value, S);
-    }
+      return `${figure(by)} s`;
+    case 'power':
+    case 'least_power':
+    case 'ratio':
+    case 'evenness':
+    case 'background':
+    case 'ambient':
+    case 'zone':
+      return S.stops(Math.round(by * 10) / 10);
   }
 }

@@ -1,10 +1,10 @@
 // Talking to the server: one function for each thing that can be asked, and one kind of error with sentences to show.
+import { effect } from '@preact/signals';
 import type {
   About,
   Answer,
   Doc,
   Edit,
-  Fault,
   Imported,
   Job,
   Kind,
@@ -13,6 +13,7 @@ import type {
   LiveAim,
   PartText,
   PhoneOpened,
+  Refusal,
   RoomMap,
   Scanned,
   StartForm,
@@ -21,6 +22,7 @@ import type {
   Vocabulary,
 } from './api-types.ts';
 import { type Layers, readLayers } from './proof/layers.ts';
+import { language } from './strings/index.ts';
 
 /** A refusal or failure, in sentences for the person who can act. */
 export class ApiError extends Error {
@@ -29,23 +31,26 @@ export class ApiError extends Error {
   readonly status: number;
   /** The newer version that stands in the way of a save. */
   readonly theirs: Doc | null;
-  constructor(status: number, fault: Fault, theirs: Doc | null = null) {
-    super(fault.message);
-    this.code = fault.code;
-    this.hint = fault.hint;
+  constructor(status: number, refusal: Refusal, theirs: Doc | null = null) {
+    super(refusal.message);
+    this.code = refusal.code;
+    this.hint = refusal.hint;
     this.status = status;
     this.theirs = theirs;
   }
 }
 
-async function refusal(answer: Response): Promise<ApiError> {
+async function refused(answer: Response): Promise<ApiError> {
   try {
-    const body = (await answer.json()) as { error: Fault; theirs?: Doc };
+    const body = (await answer.json()) as { error: Refusal; theirs?: Doc };
     return new ApiError(answer.status, body.error, body.theirs ?? null);
   } catch {
     return new ApiError(answer.status, { code: 'ours', message: `${answer.status} ${answer.statusText}`, hint: null });
   }
 }
+
+/** An address below which the server answers in the language of the page. */
+export const spoken = (path: string) => `${path}${path.includes('?') ? '&' : '?'}lang=${language.peek()}`;
 
 /** Windows take turns at the server; each has a name of its own. */
 const WINDOW = Math.random().toString(36).slice(2);
@@ -54,7 +59,7 @@ async function call(method: string, path: string, body?: unknown, signal?: Abort
   let answer: Response;
   const bytes = body instanceof Blob || body instanceof ArrayBuffer;
   try {
-    answer = await fetch(path, {
+    answer = await fetch(spoken(path), {
       method,
       signal: signal ?? null,
       ...(method === 'GET'
@@ -71,7 +76,7 @@ async function call(method: string, path: string, body?: unknown, signal?: Abort
     if (error instanceof DOMException && error.name === 'AbortError') throw error;
     throw new ApiError(0, { code: 'unreachable', message: '', hint: null });
   }
-  if (!answer.ok) throw await refusal(answer);
+  if (!answer.ok) throw await refused(answer);
   return answer;
 }
 
@@ -151,7 +156,8 @@ export function headerJson<T>(value: string | null): T | null {
 
 /**
  * Follows a job until it ends. `tell` is called with each news of it; the promise ends with the last one. Aborting `signal`
- * stops the job on the server too. Where the stream breaks, the job is asked about once a second instead.
+ * stops the job on the server too. Where the stream breaks, the job is asked about once a second instead. When the page
+ * changes its language, it listens anew in the other one.
  */
 export function follow(job: Job, tell: (job: Job) => void, signal: AbortSignal): Promise<Job> {
   const ended = (j: Job) => j.state === 'done' || j.state === 'failed' || j.state === 'stopped';
@@ -159,10 +165,12 @@ export function follow(job: Job, tell: (job: Job) => void, signal: AbortSignal):
     let last = job;
     tell(job);
     if (ended(job)) return resolve(job);
-    const stream = new EventSource(`/api/jobs/${job.id}/events`);
+    let stream: EventSource | undefined;
     let asking: ReturnType<typeof setInterval> | undefined;
+    let hush = () => {};
     const close = () => {
-      stream.close();
+      hush();
+      stream?.close();
       clearInterval(asking);
       signal.removeEventListener('abort', abort);
     };
@@ -181,9 +189,8 @@ export function follow(job: Job, tell: (job: Job) => void, signal: AbortSignal):
     };
     if (signal.aborted) return abort();
     signal.addEventListener('abort', abort);
-    stream.onmessage = (event) => news(JSON.parse(event.data as string) as Job);
-    stream.onerror = () => {
-      stream.close();
+    const broken = () => {
+      stream?.close();
       asking ??= setInterval(
         () =>
           api.job(job.id).then(news, (error) => {
@@ -194,5 +201,13 @@ export function follow(job: Job, tell: (job: Job) => void, signal: AbortSignal):
       );
       if (ended(last)) close();
     };
+    hush = effect(() => {
+      const events = `/api/jobs/${job.id}/events?lang=${language.value}`;
+      if (asking) return;
+      stream?.close();
+      stream = new EventSource(events);
+      stream.onmessage = (event) => news(JSON.parse(event.data as string) as Job);
+      stream.onerror = broken;
+    });
   });
 }

@@ -1,8 +1,9 @@
 // The shoot that is open: its text, what was understood of it, its saved document, and the answer that belongs to it.
-import { batch, computed, signal } from '@preact/signals';
+import { batch, computed, effect, signal } from '@preact/signals';
 import type { About, Answer, Doc, Edit, Job, Understood, Vocabulary } from './api-types.ts';
 import { History } from './history.ts';
 import { ApiError, api, follow } from './server.ts';
+import { language } from './strings/index.ts';
 
 export const about = signal<About | null>(null);
 export const vocabulary = signal<Vocabulary | null>(null);
@@ -12,6 +13,8 @@ export const name = signal('');
 export const text = signal('');
 export const setUp = signal(0);
 export const understood = signal<Understood | null>(null);
+/** Whether the lengths of the shoot are in feet. */
+export const inFeet = computed(() => understood.value?.geometry?.feet ?? answer.value?.feet ?? false);
 /** What went wrong outside of saving and answering, in sentences. */
 export const trouble = signal<ApiError | null>(null);
 
@@ -314,7 +317,7 @@ export async function ask(again = false): Promise<void> {
       asking.value = { is: 'stopped' };
       return;
     }
-    const read = await api.answer(end.id);
+    const read = await readAnswer(end.id);
     if (stop.aborted) return;
     batch(() => {
       answer.value = read;
@@ -327,6 +330,40 @@ export async function ask(again = false): Promise<void> {
     asking.value = { is: 'failed', error: asError(error) };
   }
 }
+
+/** An answer in the language that the page has when it arrives. */
+async function readAnswer(id: string): Promise<Answer> {
+  const asked = language.peek();
+  const read = await api.answer(id);
+  return asked === language.peek() ? read : readAnswer(id);
+}
+
+/**
+ * Asks again for the words of all that is shown. They are made from data that the server keeps, so nothing is worked out
+ * anew; an answer that is not kept any more is.
+ */
+async function reword(): Promise<void> {
+  const [shown, held] = [answer.peek(), pinned.peek()];
+  const [read, now, pin] = await Promise.all([
+    doc.peek() ? api.understand(text.peek(), setUp.peek()) : null,
+    shown ? readAnswer(shown.id).catch(() => null) : null,
+    held ? readAnswer(held.answer.id).catch(() => null) : null,
+  ]);
+  batch(() => {
+    if (read && read.text === text.peek()) understood.value = read;
+    if (now && answer.peek()?.id === now.id) answer.value = now;
+    if (pin && pinned.peek()?.answer.id === pin.id && held) pinned.value = { ...held, answer: pin };
+  });
+  if (shown && !now && fresh.peek()) void ask(true);
+}
+
+let spoken = language.peek();
+effect(() => {
+  const next = language.value;
+  if (next === spoken) return;
+  spoken = next;
+  void inTurn(reword);
+});
 
 /** The widest proof that this screen can show, in steps so that a small change of the window asks for nothing new. */
 function proofWidth(): number {

@@ -228,7 +228,7 @@ export function Shoots() {
               <ul>
                 {told.value.refused.map((one) => (
                   <li>
-                    {S.shoots.refused}: {one.file}. <span lang="en">{one.why}</span>
+                    {S.shoots.refused}: {one.file}. {one.why}
                   </li>
                 ))}
               </ul>

@@ -3,8 +3,7 @@ import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { takeApart } from './ask/sentence.ts';
-import { type Language, words } from './strings/index.ts';
-import { german, type Part } from './strings/phrases.ts';
+import { words } from './strings/index.ts';
 
 const shown = signal<{ id: string; term: string; x: number; y: number; above: boolean } | null>(null);
 
@@ -67,76 +66,6 @@ export function TermShown() {
       {words.value.terms[now.term]}
     </div>
   );
-}
-
-// The words by which the engine's sentences name terms, the longer before the shorter.
-const ENGLISH: [RegExp, string][] = [
-  [/\bin hand\b/, 'in_hand'],
-  [/\bmired\b/, 'mired'],
-  [/\bDuv\b/, 'duv'],
-  [/\bspill\b/, 'spill'],
-  [/\bsync\b/, 'sync'],
-  [/\b(?:bounce|bounces)\b/, 'bounce'],
-  [/\bcast\b/, 'cast'],
-  [/\bCTO\b/, 'cto'],
-  [/\bCTB\b/, 'ctb'],
-  [/\bgel\b/, 'gel'],
-  [/\bND\b/, 'nd'],
-  [/\bambient\b/, 'ambient'],
-  [/\btint\b/, 'tint'],
-  [/\bkey\b/, 'key'],
-  [/\bwhite balance\b/, 'balance'],
-  [/\bstops?\b/, 'stop'],
-  [/\bzoom\b/, 'zoom'],
-];
-const GERMAN: [RegExp, string][] = [
-  [/\bReserve\b/, 'in_hand'],
-  [/\bMired\b/, 'mired'],
-  [/\bDuv\b/, 'duv'],
-  [/\bStreulicht\b/, 'spill'],
-  [/\bSynchronzeit\b/, 'sync'],
-  [/\bzurückgeworfenen Licht\b/, 'bounce'],
-  [/\bFarbstich\b/, 'cast'],
-  [/\bCTO\b/, 'cto'],
-  [/\bCTB\b/, 'ctb'],
-  [/\bFolie\b/, 'gel'],
-  [/\bND\b/, 'nd'],
-  [/\b[Vv]orhandene[ns]? Licht\b/, 'ambient'],
-  [/\bFarbstich-Regler\b/, 'tint'],
-  [/\bHauptlicht\b/, 'key'],
-  [/\b(?:Weißa|A)bgleich\b/, 'balance'],
-  [/(?<=\d )Blenden?\b/, 'stop'],
-  [/\bzoom\b/i, 'zoom'],
-];
-const NAMED: Record<Language, [RegExp, string][]> = { en: ENGLISH, de: GERMAN };
-
-/** A sentence of the engine, in the language of the page where the phrasebook has it. */
-export function Told({ part, children }: { part: Part; children: string }) {
-  const { text, lang } = german(children, words.value, part);
-  return <span lang={lang}>{text}</span>;
-}
-
-/** The same, with the first of each few terms explained. */
-export function Said({ part, children, most = 2 }: { part: Part; children: string; most?: number }) {
-  const { text, lang } = german(children, words.value, part);
-  const named = NAMED[lang as Language];
-  const pieces: ComponentChildren[] = [];
-  let rest = text;
-  const used = new Set<string>();
-  while (used.size < most) {
-    let first: { at: number; text: string; term: string } | null = null;
-    for (const [pattern, term] of named) {
-      if (used.has(term)) continue;
-      const hit = pattern.exec(rest);
-      if (hit && (!first || hit.index < first.at)) first = { at: hit.index, text: hit[0], term };
-    }
-    if (!first) break;
-    used.add(first.term);
-    pieces.push(rest.slice(0, first.at), <Term k={first.term}>{first.text}</Term>);
-    rest = rest.slice(first.at + first.text.length);
-  }
-  pieces.push(rest);
-  return <span lang={lang}>{pieces}</span>;
 }
 
 /** A sentence of the page itself, in which `[term|words]` marks words with an explanation. */

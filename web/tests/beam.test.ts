@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { asMoved, axis, cut, end, fan, level, metAt, spread, tiltTo, turnTo } from '../src/aim/beam.ts';
-import type { Geometry } from '../src/api-types.ts';
+import type { Geometry, HeldBoard } from '../src/api-types.ts';
 import { halfTurn } from '../src/place/turn.ts';
 
 const g: Geometry = {
@@ -68,7 +68,9 @@ describe('the end of the beam', () => {
     expect(metAt(g, { x: -12, y: 3, z: 4 })).toEqual({ is: 'open' });
     expect(metAt(g, at(-90, 0), ['left', 'ceiling'])).toEqual({ is: 'open' });
     expect(metAt(g, { x: 1, y: 3, z: 1 })).toEqual({ is: 'unknown' });
-    const held = {
+    const held: HeldBoard = {
+      by: 'held_board',
+      board: 0,
       name: 'white board',
       centre_m: { from_left: 1.1, from_behind: 3, height: 1.2 },
       normal: [1, 0, 0],

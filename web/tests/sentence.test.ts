@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Form } from '../src/api-types.ts';
-import { editFor, type Piece, sentence, stopsWords, takeApart, type Wish } from '../src/ask/sentence.ts';
+import {
+  choices,
+  editFor,
+  hintOf,
+  type Piece,
+  sentence,
+  stopsWords,
+  takeApart,
+  type Wish,
+} from '../src/ask/sentence.ts';
 import { de } from '../src/strings/de.ts';
 import { en, type Strings } from '../src/strings/en.ts';
 
@@ -33,7 +42,7 @@ describe('the ask as a sentence', () => {
     check(
       band,
       de,
-      'Beleuchte the cornet player in einem Raum von 7.5 × 5.5 × 2.4 m: loop von kameralinks, weich, Verhältnis 3:1, das vorhandene Licht 2 Blenden dunkler, die Haut neutral, bei f/4, mit 1 Blende Reserve.',
+      'Beleuchte the cornet player in einem Raum von 7,5 × 5,5 × 2,4 m: loop von kameralinks, weich, Verhältnis 3:1, das vorhandene Licht 2 Blenden dunkler, die Haut neutral, bei f/4, mit 1 Blende Reserve.',
     );
   });
   it('says what is taken when nothing is wished', () => {
@@ -75,6 +84,23 @@ describe('stops in words', () => {
   stops('1/3 stop', '1/3 stop');
   stops('0.3 stops', '0.3 stops');
   stops('f/4', 'f/4');
+});
+
+describe('lengths of a wish', () => {
+  it('are in the unit of the shoot', () => {
+    for (const wish of ['depth', 'sitter_may_move', 'place'] as const) {
+      expect(hintOf(wish, false, en)).not.toContain('ft');
+      expect(hintOf(wish, true, en)).toContain('ft');
+      expect(hintOf(wish, true, en)).not.toMatch(/ m$/);
+    }
+    const values = (feet: boolean) => choices('depth', band, null, en, feet).flatMap((c) => c.value ?? []);
+    expect(values(false)).toEqual(['0.1 m', '0.3 m', '1 m']);
+    expect(values(true)).toEqual(['4 in', '1 ft', '3 ft']);
+  });
+  it('have a comma in German', () => {
+    expect(stopsWords('-1.5 stops', de)).toBe('1,5 Blenden dunkler');
+    expect(stopsWords('0.3 m', de)).toBe('0,3 m');
+  });
 });
 
 describe('a choice as an edit', () => {

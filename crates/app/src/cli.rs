@@ -1,6 +1,8 @@
 //! The command line: what can be typed, and what it means.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use sheet::{Language, Voice};
+use shoot::Shoot;
 use std::path::PathBuf;
 use std::time::Duration;
 use units::{Duv, FNumber, Iso, Kelvin, PowerFraction, ShutterTime, UnitError};
@@ -51,6 +53,44 @@ pub enum Command {
     Schema(SchemaArgs),
 }
 
+/// How words are printed, drawn or written.
+#[derive(Clone, Copy, Debug, Args)]
+pub struct Speech {
+    /// The language of all words.
+    #[arg(long, value_enum, default_value = "en")]
+    pub language: Spoken,
+}
+
+impl Speech {
+    /// The voice in which a shoot is told: in this language and in the unit of its file.
+    pub fn of(self, shoot: &Shoot) -> Voice {
+        self.in_feet(shoot.uses_feet)
+    }
+
+    /// The voice in this language, in feet or in metres.
+    pub fn in_feet(self, feet: bool) -> Voice {
+        Voice::new(self.language.into(), feet)
+    }
+}
+
+/// A language by its code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Spoken {
+    /// English.
+    En,
+    /// German.
+    De,
+}
+
+impl From<Spoken> for Language {
+    fn from(spoken: Spoken) -> Self {
+        match spoken {
+            Spoken::En => Language::English,
+            Spoken::De => Language::German,
+        }
+    }
+}
+
 /// Arguments of `page`.
 #[derive(Clone, Debug, Default, Args)]
 pub struct PageArgs {
@@ -82,6 +122,9 @@ pub struct AnswerArgs {
     /// Print the answer as JSON, for other programs.
     #[arg(long)]
     pub json: bool,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `proof`.
@@ -143,6 +186,9 @@ pub struct ProofArgs {
     /// With --from: another tint of the balance, such as "Duv +0.002".
     #[arg(long, requires = "from", value_name = "DUV", allow_hyphen_values = true)]
     pub tint: Option<Duv>,
+    /// How progress and failures are worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `drawing`.
@@ -156,6 +202,9 @@ pub struct DrawingArgs {
     /// The drawing to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "PLAN.svg")]
     pub out: PathBuf,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `card`.
@@ -169,6 +218,9 @@ pub struct CardArgs {
     /// The card to write; the ending says what it becomes: .html for a phone, .pdf for paper. An earlier one is replaced.
     #[arg(short, long, value_name = "CARD.html|CARD.pdf")]
     pub out: PathBuf,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `schema`.
@@ -190,6 +242,9 @@ pub struct MapArgs {
     /// The map to write, an SVG file; an earlier one is replaced.
     #[arg(short, long, value_name = "MAP.svg")]
     pub out: PathBuf,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `sun`.
@@ -209,6 +264,9 @@ pub struct SunArgs {
     /// How far apart the rows of the table are.
     #[arg(long, value_name = "MINUTES", default_value = "30min", value_parser = parse_minutes)]
     pub every: u32,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `check`.
@@ -379,6 +437,20 @@ mod tests {
     #[test]
     fn the_command_line_is_consistent() {
         Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn words_are_english_unless_another_language_is_asked_for() {
+        let language = |more: &[&str]| {
+            let typed = ["rushlight", "answer", "shoot.toml"].iter().chain(more);
+            match Cli::try_parse_from(typed).map(|cli| cli.command) {
+                Ok(Some(Command::Answer(args))) => Some(args.speech.in_feet(false).language),
+                _ => None,
+            }
+        };
+        assert_eq!(language(&[]), Some(Language::English));
+        assert_eq!(language(&["--language", "de"]), Some(Language::German));
+        assert_eq!(language(&["--language", "la"]), None);
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use light::{DayEvents, Look, Moment, Stretch, SunLevel};
 use schemars::JsonSchema;
 use serde::Serialize;
-use shoot::{SkyRead, compass_point};
-use std::fmt::Write as _;
+use sheet::{DayEvent, DayLook, DaySetting, DayTable, Voice};
+use shoot::SkyRead;
 use units::Illuminance;
 
 /// The course of a day, worked out.
@@ -21,9 +21,6 @@ pub struct Day {
 
 /// Rows of the printed table stop at the sun's depth where nothing is left to photograph by (ours).
 const LOWEST_PRINTED_DEG: f64 = -12.0;
-
-/// A fist at arm's length covers about ten degrees (common practice).
-const FIST_DEG: f64 = 10.0;
 
 impl Day {
     /// Works out the day of a sky.
@@ -44,138 +41,91 @@ impl Day {
         }
     }
 
-    /// What happens, in order of time: the moment and its name.
-    fn happenings(&self) -> Vec<(Moment, String)> {
-        let mut all: Vec<(Moment, String)> = Vec::new();
-        for (level, crossing) in &self.events.levels {
-            all.push((crossing.at, level_words(*level, crossing.rising).to_owned()));
-        }
+    /// What happens, in order of time.
+    fn happenings(&self) -> Vec<(Moment, DayEvent)> {
+        let mut all: Vec<(Moment, DayEvent)> = Vec::new();
+        let levels = self.events.levels.iter();
+        all.extend(levels.map(|(level, crossing)| (crossing.at, sun_event(*level, crossing.rising))));
+        let golden: fn(bool) -> DayEvent = |begins| DayEvent::Golden { begins };
+        let blue: fn(bool) -> DayEvent = |begins| DayEvent::Blue { begins };
         let (from, until) = self.sky.day();
-        for (name, stretches) in [
-            ("golden light", &self.events.golden),
-            ("blue light", &self.events.blue),
-        ] {
+        for (event, stretches) in [(golden, &self.events.golden), (blue, &self.events.blue)] {
             for stretch in stretches {
-                if stretch.from > from {
-                    all.push((stretch.from, format!("{name} begins")));
-                }
-                if stretch.until < until {
-                    all.push((stretch.until, format!("{name} ends")));
-                }
+                all.extend((stretch.from > from).then(|| (stretch.from, event(true))));
+                all.extend((stretch.until < until).then(|| (stretch.until, event(false))));
             }
         }
-        all.extend(
-            self.events
-                .transits
-                .iter()
-                .map(|at| (*at, "sun highest".to_owned())),
-        );
-        for (index, crossing) in &self.events.skyline {
-            let name = &self.sky.skyline[*index].name;
-            let what = if crossing.rising {
-                "comes out from"
-            } else {
-                "goes behind"
+        all.extend(self.events.transits.iter().map(|at| (*at, DayEvent::SunHighest)));
+        all.extend(self.events.skyline.iter().map(|(index, crossing)| {
+            let hidden = DayEvent::Hidden {
+                behind: self.sky.skyline[*index].name.clone(),
+                comes_out: crossing.rising,
             };
-            all.push((crossing.at, format!("sun {what} \"{name}\"")));
-        }
-        for crossing in &self.events.moon {
-            all.push((
+            (crossing.at, hidden)
+        }));
+        let moon = self.events.moon.iter();
+        all.extend(moon.map(|crossing| {
+            (
                 crossing.at,
-                format!("moon {}", if crossing.rising { "rises" } else { "sets" }),
-            ));
-        }
+                DayEvent::Moon {
+                    rising: crossing.rising,
+                },
+            )
+        }));
         all.sort_by(|(a, _), (b, _)| a.seconds().total_cmp(&b.seconds()));
         all
     }
 
-    fn place_words(&self) -> String {
-        format!("{}; {}, {}", self.sky.place_text(), self.sky.date, self.sky.zone)
+    fn setting(&self) -> DaySetting {
+        let sky = &self.sky;
+        DaySetting {
+            latitude_deg: sky.site.latitude_deg(),
+            longitude_deg: sky.site.longitude_deg(),
+            date: sky.date.to_string(),
+            zone: sky.zone.clone(),
+            weather: sky.weather,
+            sky: sky.sky,
+            ground: sky.ground_name.clone(),
+            camera_looks_deg: sky.camera_looks_deg,
+        }
     }
 
-    fn weather_words(&self) -> String {
-        let pattern = self.sky.sky.map_or(String::new(), |kind| {
-            format!(", CIE sky {} ({})", kind.number(), kind.description())
-        });
-        format!(
-            "{} sky{pattern}, over {}",
-            self.sky.weather.name(),
-            self.sky.ground_name
-        )
+    /// The day as a table.
+    pub fn table(&self) -> DayTable {
+        let looks = self.looks.iter();
+        DayTable {
+            title: self.title.clone(),
+            setting: self.setting(),
+            sun_all_day: self.events.polar,
+            events: self
+                .happenings()
+                .into_iter()
+                .map(|(at, event)| (self.sky.clock_text(at), event))
+                .collect(),
+            moon: self.now.moon.clone(),
+            looks: looks
+                .filter(|look| look.sun.elevation_deg > LOWEST_PRINTED_DEG)
+                .map(|look| self.row(look))
+                .collect(),
+            picture: self.row(&self.now),
+        }
     }
 
-    /// The day for a terminal.
-    pub fn text(&self) -> String {
-        let mut text = format!(
-            "{}\n{}\n{}\n",
-            self.title,
-            self.place_words(),
-            self.weather_words()
-        );
-        let _ = writeln!(
-            text,
-            "Camera looks {} ({:.0} deg). Times are those of local clocks, levels are EV at ISO 100, about ±{:.1} stops.\n",
-            compass_point(self.sky.camera_looks_deg),
-            self.sky.camera_looks_deg,
-            self.sky.weather.spread().value()
-        );
-        if let Some(up) = self.events.polar {
-            let words = if up {
-                "The sun does not set on this day."
-            } else {
-                "The sun does not rise on this day."
-            };
-            let _ = writeln!(text, "{words}\n");
-        }
-        for (at, what) in self.happenings() {
-            let _ = writeln!(text, "  {}  {what}", self.sky.clock_text(at));
-        }
-        let moon = &self.now.moon;
-        let _ = writeln!(
-            text,
-            "\nMoon: {}, {:.0} % lit.\n",
-            moon.phase_name(),
-            moon.illuminated_fraction * 100.0
-        );
-        text.push_str(
-            "         sun                                      facing it     facing away     open     falls\n  \
-             time   height  fists  bearing     clock    EV      K      EV      K      ground   in 5 min\n",
-        );
-        for look in self
-            .looks
-            .iter()
-            .filter(|look| look.sun.elevation_deg > LOWEST_PRINTED_DEG)
-        {
-            self.row(&mut text, look);
-        }
-        text.push_str("\nAt the moment of the picture:\n");
-        self.row(&mut text, &self.now);
-        text
-    }
-
-    fn row(&self, text: &mut String, look: &Look) {
+    fn row(&self, look: &Look) -> DayLook {
         let sun = &look.sun;
-        let kelvin =
-            |kelvin: Option<units::Kelvin>| kelvin.map_or(0.0, |k| (k.value() / 50.0).round() * 50.0);
-        let behind = look.behind.map_or(String::new(), |index| {
-            format!("  behind \"{}\"", self.sky.skyline[index].name)
-        });
-        let _ = writeln!(
-            text,
-            "  {}  {:6.1}  {:5.1}  {:5.0} {:<4}  {:>6}  {:5.1}  {:6.0}  {:5.1}  {:6.0}  {:7.1}  {:+7.1}{behind}",
-            self.sky.clock_text(look.at),
-            tenths(sun.apparent_elevation_deg),
-            tenths(sun.apparent_elevation_deg / FIST_DEG),
-            sun.azimuth_deg,
-            compass_point(sun.azimuth_deg),
-            clock_hour(self.sky.hour_of(sun.azimuth_deg)),
-            tenths(ev(look.facing)),
-            kelvin(look.facing_kelvin),
-            tenths(ev(look.away)),
-            kelvin(look.away_kelvin),
-            tenths(ev(look.ground)),
-            tenths(look.fall.value()),
-        );
+        DayLook {
+            clock: self.sky.clock_text(look.at),
+            height_deg: sun.apparent_elevation_deg,
+            bearing_deg: sun.azimuth_deg,
+            hour: self.sky.hour_of(sun.azimuth_deg),
+            facing_ev: ev(look.facing),
+            facing_k: look.facing_kelvin.map(units::Kelvin::value),
+            away_ev: ev(look.away),
+            away_k: look.away_kelvin.map(units::Kelvin::value),
+            ground_ev: ev(look.ground),
+            fall_stops: look.fall.value(),
+            behind: look.behind.map(|index| self.sky.skyline[index].name.clone()),
+        }
     }
 
     /// What the drawing shows.
@@ -186,9 +136,7 @@ impl Day {
         let bearing_at = |at: Moment| light::Sun::at(at, self.sky.site);
         sheet::DayDrawing {
             title: self.title.clone(),
-            place: self.place_words(),
-            weather: self.weather_words(),
-            camera_looks_deg: self.sky.camera_looks_deg,
+            setting: self.setting(),
             hours: hours(until),
             points: self
                 .looks
@@ -209,13 +157,14 @@ impl Day {
                 .levels
                 .iter()
                 .filter(|(level, _)| *level == SunLevel::Horizon)
-                .map(|(level, crossing)| (crossing.at, level_words(*level, crossing.rising).to_owned()))
-                .chain(std::iter::once((self.sky.moment, "picture".to_owned())))
-                .map(|(at, words)| sheet::DayMark {
+                .map(|(level, crossing)| (crossing.at, sun_event(*level, crossing.rising)))
+                .chain(std::iter::once((self.sky.moment, DayEvent::Picture)))
+                .map(|(at, event)| sheet::DayMark {
                     hour: hours(at),
                     bearing_deg: bearing_at(at).azimuth_deg,
                     height_deg: bearing_at(at).apparent_elevation_deg,
-                    words: format!("{words} {}", self.sky.clock_text(at)),
+                    event,
+                    clock: self.sky.clock_text(at),
                 })
                 .collect(),
             clock_hours: (0..=hours(until).round() as u32)
@@ -240,22 +189,8 @@ fn ev(light: Illuminance) -> f64 {
     camera::ev_of(light).value()
 }
 
-/// To one decimal, without a zero that has a sign.
-fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0 + 0.0
-}
-
-fn level_words(level: SunLevel, rising: bool) -> &'static str {
-    match (level, rising) {
-        (SunLevel::Astronomical, true) => "night ends",
-        (SunLevel::Nautical, true) => "nautical dawn",
-        (SunLevel::Civil, true) => "civil dawn",
-        (SunLevel::Horizon, true) => "sunrise",
-        (SunLevel::Horizon, false) => "sunset",
-        (SunLevel::Civil, false) => "civil dusk ends",
-        (SunLevel::Nautical, false) => "nautical dusk ends",
-        (SunLevel::Astronomical, false) => "night begins",
-    }
+fn sun_event(level: SunLevel, rising: bool) -> DayEvent {
+    DayEvent::Sun { level, rising }
 }
 
 /// An hour of the clock to the half hour: "7:30".
@@ -343,8 +278,8 @@ pub struct LookReport {
 }
 
 impl DayReport {
-    /// Of a day.
-    pub fn of(day: &Day) -> Self {
+    /// Of a day; what happens is told by a voice.
+    pub fn of(day: &Day, voice: Voice) -> Self {
         let sky = &day.sky;
         let time = |at: Moment| sky.clock(at).strftime("%Y-%m-%d %H:%M:%S").to_string();
         let hundredths = |value: f64| (value * 100.0).round() / 100.0;
@@ -380,7 +315,10 @@ impl DayReport {
             events: day
                 .happenings()
                 .into_iter()
-                .map(|(at, what)| EventReport { time: time(at), what })
+                .map(|(at, event)| EventReport {
+                    time: time(at),
+                    what: event.words(voice),
+                })
                 .collect(),
             picture: look(&day.now),
             rows: day.looks.iter().map(look).collect(),

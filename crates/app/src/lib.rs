@@ -1,6 +1,6 @@
 //! The world outside: command line, shoot files, disk and clock.
 //!
-//! This crate turns a shoot file into a [`solver::Job`] and an answer into files that people and programs read.
+//! This crate turns a shoot file into a [`answer::Job`] and an answer into files that people and programs read.
 //! It holds no formula: light is computed in the crates below, and drawn in `sheet`.
 //!
 //! ```

@@ -55,10 +55,6 @@ const NOT_ENDED: &[(&str, &[&str])] = &[
             "scan/words.rs",
         ],
     ),
-    (
-        "server",
-        &["report.rs", "report/balance.rs", "report/colouring.rs"],
-    ),
     ("sheet", &["drawing.rs", "plan.rs", "section.rs"]),
     ("sheet", &["map.rs", "map/key.rs", "map/marks.rs", "map/net.rs"]),
     ("sheet", &["text.rs", "text/balance.rs"]),

@@ -68,19 +68,31 @@ fn at<'a>(report: &'a Value, path: &str) -> &'a Value {
             let list = value
                 .as_array()
                 .unwrap_or_else(|| panic!("{path}: {key} is no list"));
-            let named = |entry: &&Value| entry["name"].as_str() == Some(name);
-            let begins = |entry: &&Value| entry["name"].as_str().is_some_and(|n| n.starts_with(name));
-            value = list
-                .iter()
-                .find(named)
-                .or_else(|| list.iter().find(begins))
-                .unwrap_or(&Value::Null);
+            let called = |index: usize| name_in(report, path, index, &list[index]);
+            let all = || 0..list.len();
+            let named = all().find(|&index| called(index) == Some(name));
+            let begins = || all().find(|&index| called(index).is_some_and(|n| n.starts_with(name)));
+            value = named.or_else(begins).map_or(&Value::Null, |index| &list[index]);
         }
     }
     value
 }
 
 /// What is wrong with one expected item, if anything.
+/// What an entry of a list is called: by its own name, or in the words that stand beside the list.
+fn name_in<'a>(report: &'a Value, path: &str, index: usize, entry: &'a Value) -> Option<&'a str> {
+    let told = &report["told"];
+    let words = match path.split_once('[').map_or(path, |(list, _)| list) {
+        "surfaces" => &told["surfaces"][index]["name"],
+        "colour.zones" => &told["colour"]["zones"][index],
+        "colour.sources" => &told["colour"]["sources"][index],
+        "exposure.ambient_as_metered" => &told["ambient_as_metered"][index],
+        "balance.reach" => &told["reach"][index],
+        _ => &entry["name"],
+    };
+    words.as_str()
+}
+
 fn fault(report: &Value, item: &Value) -> Option<String> {
     let path = item["at"].as_str().unwrap();
     let value = at(report, path);
@@ -131,9 +143,9 @@ fn every_must_of_every_scenario_holds() {
             }
         }
         let said = [
-            report["notes"].to_string(),
-            report["surfaces"].to_string(),
-            report["lines"].to_string(),
+            report["told"]["notes"].to_string(),
+            report["told"]["surfaces"].to_string(),
+            report["told"]["lines"].to_string(),
         ]
         .join("\n");
         for point in scenario["must_say"].as_array().unwrap() {
@@ -149,7 +161,7 @@ fn every_must_of_every_scenario_holds() {
             }
         }
         for surface in scenario["must_not_choose"].as_array().unwrap() {
-            if report["chosen"]["surface"] == *surface {
+            if report["told"]["way"] == *surface {
                 faults.push(format!("{file} chooses the {surface}"));
             }
         }

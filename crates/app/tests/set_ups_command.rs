@@ -72,3 +72,21 @@ fn the_command_line_chooses_a_set_up() {
     assert!(wrong.contains("there is no set-up \"5\""), "{wrong}");
     std::fs::remove_dir_all(&folder).expect("our own folder");
 }
+
+#[test]
+fn a_proof_of_light_that_is_not_there_is_the_users_mistake() {
+    let folder = std::env::temp_dir().join(format!("rushlight-dark-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a temporary folder");
+    let (path, out) = (folder.join("mill.toml"), folder.join("proof.png"));
+    std::fs::write(&path, MILL).expect("a writable folder");
+    let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
+        .args(["proof", "--setup", "3", "--light", "ambient", "-o"])
+        .args([&out, &path])
+        .output()
+        .expect("the program runs");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{said}");
+    assert!(said.contains("no [[ambient]] light"), "{said}");
+    assert!(!out.exists());
+    std::fs::remove_dir_all(&folder).expect("our own folder");
+}

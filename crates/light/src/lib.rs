@@ -44,7 +44,7 @@ pub use flash::{
 pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
 pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};
 pub use moment::{Moment, Site};
-pub use moon::Moon;
+pub use moon::{Moon, MoonPhase};
 pub use solar::{Sun, SunLevel};
 pub use twilight::clear_horizontal_lx;
 pub use weather::{Shade, Weather};

@@ -78,20 +78,55 @@ impl Moon {
         direction(self.azimuth_deg, self.elevation_deg)
     }
 
-    /// What the phase is called.
-    pub fn phase_name(&self) -> &'static str {
+    /// Its phase.
+    pub fn phase(&self) -> MoonPhase {
         // A new or full moon is called so for about a day and a half either side: 18 degrees of elongation (ours).
         match (self.elongation_deg, self.waxing) {
-            (e, _) if e < 18.0 => "new moon",
-            (e, _) if e > 162.0 => "full moon",
-            (e, true) if e < 81.0 => "waxing crescent",
-            (e, false) if e < 81.0 => "waning crescent",
-            (e, true) if e <= 99.0 => "first quarter",
-            (e, false) if e <= 99.0 => "last quarter",
-            (_, true) => "waxing gibbous",
-            (_, false) => "waning gibbous",
+            (e, _) if e < 18.0 => MoonPhase::New,
+            (e, _) if e > 162.0 => MoonPhase::Full,
+            (e, true) if e < 81.0 => MoonPhase::WaxingCrescent,
+            (e, false) if e < 81.0 => MoonPhase::WaningCrescent,
+            (e, true) if e <= 99.0 => MoonPhase::FirstQuarter,
+            (e, false) if e <= 99.0 => MoonPhase::LastQuarter,
+            (_, true) => MoonPhase::WaxingGibbous,
+            (_, false) => MoonPhase::WaningGibbous,
         }
     }
+
+    /// What the phase is called.
+    pub fn phase_name(&self) -> &'static str {
+        match self.phase() {
+            MoonPhase::New => "new moon",
+            MoonPhase::WaxingCrescent => "waxing crescent",
+            MoonPhase::FirstQuarter => "first quarter",
+            MoonPhase::WaxingGibbous => "waxing gibbous",
+            MoonPhase::Full => "full moon",
+            MoonPhase::WaningGibbous => "waning gibbous",
+            MoonPhase::LastQuarter => "last quarter",
+            MoonPhase::WaningCrescent => "waning crescent",
+        }
+    }
+}
+
+/// How much of the moon is lit, and whether that grows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MoonPhase {
+    /// Next to nothing.
+    New,
+    /// Less than half, and growing.
+    WaxingCrescent,
+    /// Half, and growing.
+    FirstQuarter,
+    /// More than half, and growing.
+    WaxingGibbous,
+    /// All of it.
+    Full,
+    /// More than half, and shrinking.
+    WaningGibbous,
+    /// Half, and shrinking.
+    LastQuarter,
+    /// Less than half, and shrinking.
+    WaningCrescent,
 }
 
 /// When the moon's upper edge passes a level horizon between two moments, in order.

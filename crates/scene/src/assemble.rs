@@ -1,6 +1,6 @@
 //! From the described place and people to one geometry.
 
-use crate::figure::{Figure, Landmark, Part};
+use crate::figure::{Figure, Landmark, LandmarkName, Part};
 use crate::{
     BoxRoom, Face, Geometry, Material, ObjectKind, Opening, Place, SceneError, Sitter, SitterColours,
 };
@@ -20,7 +20,7 @@ pub struct SitterObject {
     /// Index of the object in the geometry.
     pub object: usize,
     /// Landmarks of the face by name, in world coordinates.
-    pub landmarks: Vec<(&'static str, Landmark)>,
+    pub landmarks: Vec<(LandmarkName, Landmark)>,
     /// Between the eyes, in world coordinates.
     pub face: Vec3,
     /// Unit direction of the nose, level.
@@ -220,7 +220,7 @@ fn add_sitter(geometry: &mut Geometry, sitter: &Sitter, index: usize) -> Result<
 
 impl SitterObject {
     /// A landmark by its name.
-    pub fn landmark(&self, name: &str) -> Option<Landmark> {
+    pub fn landmark(&self, name: LandmarkName) -> Option<Landmark> {
         self.landmarks
             .iter()
             .find(|(known, _)| *known == name)

@@ -276,15 +276,26 @@ pub struct Landmark {
 }
 
 macro_rules! landmarks {
-    ($($(#[$doc:meta])* $name:ident),* $(,)?) => {
+    ($($(#[$doc:meta])* $name:ident $variant:ident),* $(,)?) => {
         /// Named places; left and right are the sitter's own.
         #[derive(Debug, Clone, Copy, PartialEq)]
         pub struct Landmarks { $($(#[$doc])* pub $name: Landmark),* }
 
+        /// The name of a place on the head; left and right are the sitter's own.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum LandmarkName { $($(#[$doc])* $variant),* }
+
+        impl LandmarkName {
+            /// The name as an identifier: `nose_tip`.
+            pub fn identifier(self) -> &'static str {
+                match self { $(Self::$variant => stringify!($name)),* }
+            }
+        }
+
         impl Landmarks {
             /// Every place with its name.
-            pub fn iter(&self) -> impl Iterator<Item = (&'static str, Landmark)> + use<> {
-                [$((stringify!($name), self.$name)),*].into_iter()
+            pub fn iter(&self) -> impl Iterator<Item = (LandmarkName, Landmark)> + use<> {
+                [$((LandmarkName::$variant, self.$name)),*].into_iter()
             }
 
             fn each(&mut self, mut change: impl FnMut(&mut Landmark)) { $(change(&mut self.$name);)* }
@@ -294,43 +305,43 @@ macro_rules! landmarks {
 
 landmarks! {
     /// Foremost point of the nose.
-    nose_tip,
+    nose_tip NoseTip,
     /// Where the nose's foot meets the upper lip.
-    under_nose,
+    under_nose UnderNose,
     /// Upper cheek below the left eye.
-    cheek_upper_left,
+    cheek_upper_left CheekUpperLeft,
     /// Upper cheek below the right eye.
-    cheek_upper_right,
+    cheek_upper_right CheekUpperRight,
     /// Left flank of the nose, half way up.
-    nose_side_left,
+    nose_side_left NoseSideLeft,
     /// Right flank of the nose, half way up.
-    nose_side_right,
+    nose_side_right NoseSideRight,
     /// Between the brows (the glabella).
-    brow,
+    brow Brow,
     /// Hollow between left eye and nose, under the brow: the first place to fall into shade.
-    eye_socket_left,
+    eye_socket_left EyeSocketLeft,
     /// Hollow between right eye and nose, under the brow.
-    eye_socket_right,
+    eye_socket_right EyeSocketRight,
     /// Foremost point of the upper lip.
-    lip_upper,
+    lip_upper LipUpper,
     /// Foremost point of the lower lip.
-    lip_lower,
+    lip_lower LipLower,
     /// Foremost point of the chin.
-    chin,
+    chin Chin,
     /// Outermost point of the left ear.
-    ear_left,
+    ear_left EarLeft,
     /// Outermost point of the right ear.
-    ear_right,
+    ear_right EarRight,
     /// Middle of the forehead.
-    forehead,
+    forehead Forehead,
     /// Middle of the left pupil.
-    eye_left,
+    eye_left EyeLeft,
     /// Middle of the right pupil.
-    eye_right,
+    eye_right EyeRight,
     /// Top of the head, on the skin under any hair.
-    vertex,
+    vertex Vertex,
     /// Deepest point of the nose's root between the eyes (the sellion); its normal is the way the face looks.
-    face_centre,
+    face_centre FaceCentre,
 }
 
 /// A sitter as triangles.

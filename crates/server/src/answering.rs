@@ -1,7 +1,7 @@
 //! Where answering starts, for a command and for a request alike.
 
+use answer::{Answer, Failure};
 use shoot::Shoot;
-use solver::{Answer, SolverError};
 
 /// Seed of everything that is computed: the same shoot always gives the same answer and the same picture.
 pub const SEED: u64 = 1;
@@ -10,6 +10,6 @@ pub const SEED: u64 = 1;
 ///
 /// # Errors
 /// A place that cannot be lit.
-pub fn answer(shoot: &Shoot) -> Result<Answer, SolverError> {
+pub fn answer(shoot: &Shoot) -> Result<Answer, Failure> {
     solver::answer(&shoot.job, SEED)
 }

@@ -4,12 +4,14 @@ use super::house::House;
 use super::jobs::{Bench, Job, WorkKind};
 use super::products::{Answered, Product};
 use super::refusal::{Code, Refusal};
-use super::requests::{At, JsonBody, Query, blocking, lane_of};
+use super::requests::{At, JsonBody, Query, Spoken, blocking, lane_of};
+use super::stage::Stage;
 use super::texts::TextRequest;
+use super::trouble::{Trouble, refusal_of};
 use crate::answering::SEED;
 use crate::card;
 use crate::moment;
-use crate::report::{AnswerReport, MapCellReport};
+use answer::{FlashSetting, MapCell, Step};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -17,9 +19,9 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use sheet::{Language, Made, Report, Told, Voice};
 use shoot::Problems;
 use shoot::understand::{Geometry, NAME};
-use solver::Verdict;
 use std::convert::Infallible;
 use std::sync::Arc;
 use tokio_stream::Stream;
@@ -29,6 +31,7 @@ use tokio_stream::wrappers::ReceiverStream;
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
+    Spoken(language): Spoken,
     JsonBody(request): JsonBody<TextRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let asked = (request.text.clone(), request.set_up);
@@ -37,7 +40,7 @@ pub async fn ask(
         .ask(WorkKind::Answer, &lane_of(&headers), &asked, move |bench| {
             answer(bench, request)
         })?;
-    Ok((StatusCode::ACCEPTED, Json(job)))
+    Ok((StatusCode::ACCEPTED, Json(job.told(language))))
 }
 
 /// Asks for the first answer of a shoot before anybody does, and listens to it so that it is not given up.
@@ -58,12 +61,12 @@ pub fn ask_ahead(house: &Arc<House>, text: String) {
     }
 }
 
-fn answer(bench: &Bench, request: TextRequest) -> Result<Product, Refusal> {
-    bench.say("reading the shoot", 0.0);
+fn answer(bench: &Bench, request: TextRequest) -> Result<Product, Trouble> {
+    bench.say(Stage::Reading, 0.0);
     let shoot =
         shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
-    let watch = |step: solver::Step| {
-        bench.say(step.words(), step.usual_share());
+    let watch = |step: Step| {
+        bench.say(Stage::Answering(step), step.usual_share());
         bench.go_on()
     };
     let answer = solver::answer_watched(&shoot.job, SEED, &watch)?;
@@ -93,14 +96,12 @@ pub fn bad_shoot(problems: &Problems) -> Refusal {
 }
 
 /// An answer as it is told.
-#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct AnswerTold {
     /// What it is called here.
     pub id: String,
-    /// The answer; its map has no cells here, they are given by themselves.
-    pub report: AnswerReport,
-    /// The same three lines in the units of the file.
-    pub lines: crate::report::LinesReport,
+    /// The answer as data and in words; its map has no cells here, they are given by themselves.
+    pub report: Report,
     /// From above and from the side, SVG.
     pub drawing: String,
     /// Where the stops go, SVG.
@@ -115,49 +116,41 @@ pub struct AnswerTold {
     pub set_up: usize,
     /// What stands where.
     pub geometry: Geometry,
-    /// The smallest changes that make an ask possible that cannot be met, each with the shoot text that has it.
+    /// The changes of the answer's shortfall in its order, each with the shoot text that has it.
     pub changes: Vec<ChangeTold>,
 }
 
-/// A change that would make an ask possible.
-#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+/// A change that would make an ask possible, written into the shoot text.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ChangeTold {
-    /// What to do.
-    pub what: String,
-    /// What it costs the look.
-    pub cost: String,
-    /// The answer that it leads to, in one line.
-    pub then: String,
-    /// The shoot text with it; null where it cannot be written in a line or two.
+    /// The shoot text with it; null where the photographer makes it by hand.
     pub text: Option<String>,
 }
 
 /// Reads an answer.
-pub async fn read(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<AnswerTold>, Refusal> {
+pub async fn read(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Spoken(language): Spoken,
+) -> Result<Json<AnswerTold>, Refusal> {
     let answered = house.answered(&id)?;
+    let voice = answered.voice(language);
     let Answered {
         text,
         set_up,
         shoot,
         answer,
     } = &*answered;
-    let feet = shoot.uses_feet;
-    let mut report = AnswerReport::new(&shoot.job, answer);
-    report.map.cells.clear();
-    let lines = sheet::answer_lines(answer, feet);
+    let told = Told::new(&shoot.job, answer, voice);
+    let mut shown = answer.clone();
+    shown.map.cells.clear();
     Ok(Json(AnswerTold {
         id,
-        report,
-        lines: crate::report::LinesReport {
-            camera: lines.camera,
-            flash: lines.flash,
-            aim: lines.aim,
-            about: lines.about,
-        },
-        drawing: sheet::drawing_svg(&shoot.job, Some(answer), feet),
-        chart: sheet::stops_chart_svg(answer, feet),
-        feet,
-        text: sheet::answer_text(&shoot.job, answer, feet),
+        report: Report::new(&shoot.job.title, shown, told),
+        drawing: sheet::drawing_svg(&shoot.job, Some(answer), voice),
+        chart: sheet::stops_chart_svg(answer, voice),
+        feet: shoot.uses_feet,
+        text: sheet::answer_text(&shoot.job, answer, voice),
         shoot_text: text.clone(),
         set_up: *set_up,
         geometry: Geometry::of(shoot),
@@ -165,45 +158,50 @@ pub async fn read(State(house): State<Arc<House>>, At(id): At<String>) -> Result
     }))
 }
 
-/// The changes that an answer suggests, written into its text. Lengths are written in metres, so a text in feet keeps its
-/// sitters where they are.
+/// The changes that an answer offers, written into its text.
 fn changes(answered: &Answered) -> Vec<ChangeTold> {
-    let shoot = &answered.shoot;
-    let suggested = answered
-        .answer
-        .shortfall
-        .iter()
-        .flat_map(|shortfall| &shortfall.changes);
-    suggested
-        .map(|change| {
-            let text = shoot::with_change(&answered.text, answered.set_up, &shoot.job, &change.job);
-            let readable = |text: &String| shoot::parse_set_up(NAME, text, answered.set_up).is_ok();
-            ChangeTold {
-                what: change.what.clone(),
-                cost: change.cost.clone(),
-                then: change.then.clone(),
-                text: text.filter(readable),
-            }
+    let Answered {
+        text,
+        set_up,
+        shoot,
+        answer,
+    } = answered;
+    let offers = answer.shortfall.iter().flat_map(|shortfall| &shortfall.changes);
+    offers
+        .map(|offer| ChangeTold {
+            text: shoot::with_change(text, *set_up, &shoot.job, &offer.change, shoot.uses_feet),
         })
         .collect()
 }
 
 /// The room unrolled, with how good it is to aim at every part of it.
-#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct MapTold {
     /// As a drawing, SVG.
     pub svg: String,
     /// Every piece by itself.
-    pub cells: Vec<MapCellReport>,
+    pub cells: Vec<MapCell>,
+    /// Why each piece serves, or why not, in the order of the pieces.
+    pub why: Vec<String>,
 }
 
 /// The map of an answer.
-pub async fn map(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<MapTold>, Refusal> {
+pub async fn map(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Spoken(language): Spoken,
+) -> Result<Json<MapTold>, Refusal> {
     let answered = house.answered(&id)?;
+    let voice = answered.voice(language);
     let Answered { shoot, answer, .. } = &*answered;
+    let cells = &answer.map.cells;
     Ok(Json(MapTold {
-        svg: sheet::room_map_svg(&shoot.job, answer, shoot.uses_feet),
-        cells: AnswerReport::new(&shoot.job, answer).map.cells,
+        svg: sheet::room_map_svg(&shoot.job, answer, voice),
+        cells: cells.clone(),
+        why: cells
+            .iter()
+            .map(|cell| sheet::words_of_why(voice, &cell.why, None))
+            .collect(),
     }))
 }
 
@@ -228,34 +226,13 @@ pub struct LightChangedTold {
     pub possible: bool,
 }
 
-/// Whether a way of lighting serves.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum VerdictTold {
-    /// It is the answer.
-    Chosen,
-    /// It would do.
-    Possible,
-    /// It would spoil the look.
-    Poor,
-    /// It cannot be used.
-    Unusable,
-}
-
-impl From<Verdict> for VerdictTold {
-    fn from(verdict: Verdict) -> Self {
-        match verdict {
-            Verdict::Chosen => VerdictTold::Chosen,
-            Verdict::Possible => VerdictTold::Possible,
-            Verdict::Poor => VerdictTold::Poor,
-            Verdict::Unusable => VerdictTold::Unusable,
-        }
-    }
-}
-
 /// How far a piece of work is.
-pub async fn job(State(house): State<Arc<House>>, At(id): At<String>) -> Result<Json<Job>, Refusal> {
-    Ok(Json(house.jobs.look(&id)?))
+pub async fn job(
+    State(house): State<Arc<House>>,
+    At(id): At<String>,
+    Spoken(language): Spoken,
+) -> Result<Json<Job>, Refusal> {
+    Ok(Json(house.jobs.look(&id)?.told(language)))
 }
 
 /// Stops a piece of work.
@@ -268,6 +245,7 @@ pub async fn stop(State(house): State<Arc<House>>, At(id): At<String>) -> Result
 pub async fn events(
     State(house): State<Arc<House>>,
     At(id): At<String>,
+    Spoken(language): Spoken,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refusal> {
     let mut changes = house.jobs.follow(&id)?;
     let (tell, told) = tokio::sync::mpsc::channel(1);
@@ -275,7 +253,7 @@ pub async fn events(
         loop {
             let job = changes.borrow_and_update().clone();
             let over = job.state.is_final();
-            let Ok(event) = Event::default().json_data(&job) else {
+            let Ok(event) = Event::default().json_data(job.told(language)) else {
                 return;
             };
             if tell.send(Ok(event)).await.is_err() || over {
@@ -295,6 +273,7 @@ pub async fn events(
 pub async fn light_changed(
     State(house): State<Arc<House>>,
     At(id): At<String>,
+    Spoken(language): Spoken,
     JsonBody(change): JsonBody<LightChanged>,
 ) -> Result<Json<LightChangedTold>, Refusal> {
     const MOST_STOPS: f64 = 8.0;
@@ -305,22 +284,26 @@ pub async fn light_changed(
             format!("Light changes here by {MOST_STOPS} stops at most, either way."),
         ));
     }
+    let voice = answered.voice(language);
     let Answered { shoot, answer, .. } = &*answered;
     let changed = solver::when_light_changes(&shoot.job, answer, units::Stops(change.stops));
     let best = changed.instead.as_ref().unwrap_or(&changed.then);
-    let mut then = answer.clone();
-    then.settings = best.settings;
-    then.flash.power = best.power;
-    then.flash.in_hand = best.in_hand;
-    let lines = sheet::answer_lines(&then, shoot.uses_feet);
+    let flash = FlashSetting {
+        power: best.power,
+        in_hand: best.in_hand,
+        ..answer.flash
+    };
+    let touched = sheet::changed_settings(
+        voice,
+        (&answer.settings, answer.flash.power),
+        (&best.settings, best.power),
+    );
+    let lost = (!changed.lost.is_empty()).then(|| sheet::words_of_losses(voice, &changed.lost));
     Ok(Json(LightChangedTold {
-        camera: lines.camera,
-        flash: lines.flash,
-        words: match &changed.lost {
-            Some(lost) => format!("{}. {lost}", best.words),
-            None => best.words.clone(),
-        },
-        possible: changed.lost.is_none(),
+        camera: sheet::camera_line(voice, &best.settings),
+        flash: sheet::flash_line(voice, &flash, answer.colouring.gel.as_ref()),
+        words: [touched].into_iter().chain(lost).collect::<Vec<_>>().join(". "),
+        possible: changed.lost.is_empty(),
     }))
 }
 
@@ -343,11 +326,12 @@ const CARD_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script
 pub async fn card_html(
     State(house): State<Arc<House>>,
     At(id): At<String>,
+    Spoken(language): Spoken,
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
-    let made = moment::for_people(&house.now());
-    let html = blocking(move || Ok(sheet::card_html(&cards(&answers, &made)?))).await?;
+    let made = moment::on_card(&house.now());
+    let html = blocking(move || Ok(sheet::card_html(&cards(&answers, language, &made)?))).await?;
     let headers = [
         (header::CONTENT_TYPE, "text/html; charset=utf-8"),
         (header::CONTENT_SECURITY_POLICY, CARD_POLICY),
@@ -359,12 +343,13 @@ pub async fn card_html(
 pub async fn card_pdf(
     State(house): State<Arc<House>>,
     At(id): At<String>,
+    Spoken(language): Spoken,
     Query(query): Query<CardQuery>,
 ) -> Result<Response, Refusal> {
     let answers = on_card(&house, &id, &query)?;
-    let made = moment::for_people(&house.now());
+    let made = moment::on_card(&house.now());
     let pdf = blocking(move || {
-        let cards = cards(&answers, &made)?;
+        let cards = cards(&answers, language, &made)?;
         let title = answers
             .first()
             .map_or("", |answered| answered.shoot.job.title.as_str());
@@ -393,11 +378,12 @@ fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answere
 }
 
 /// The cards of some answers.
-fn cards(answers: &[Arc<Answered>], made: &str) -> Result<Vec<sheet::Card>, Refusal> {
+fn cards(answers: &[Arc<Answered>], language: Language, made: &Made) -> Result<Vec<sheet::Card>, Refusal> {
     let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
+    let voice = Voice::new(language, feet);
     let set_ups: Vec<card::Answered<'_>> = answers
         .iter()
         .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
         .collect();
-    card::cards(&set_ups, feet, made).map_err(|error| Refusal::new(Code::BadShoot, error.to_string()))
+    card::cards(&set_ups, voice, made).map_err(|failure| refusal_of(&failure, voice))
 }

@@ -1,10 +1,10 @@
 //! Cards for the day itself: one screen or page for each set-up.
 
 use crate::answering::SEED;
+use answer::{Answer, Failure, Job};
 use print::PrintError;
-use sheet::Card;
+use sheet::{Card, Made, Voice};
 use shoot::Shoot;
-use solver::{Answer, Job, SolverError, Variations};
 
 /// A set-up that has been answered.
 pub struct Answered<'a> {
@@ -31,16 +31,17 @@ impl<'a> Answered<'a> {
 ///
 /// # Errors
 /// A place that cannot be built.
-pub fn cards(set_ups: &[Answered<'_>], feet: bool, made: &str) -> Result<Vec<Card>, SolverError> {
+pub fn cards(set_ups: &[Answered<'_>], voice: Voice, made: &Made) -> Result<Vec<Card>, Failure> {
     let card = |set_up: &Answered<'_>| {
-        let variations = Variations::of(set_up.job, set_up.answer, SEED)?;
+        let variations = solver::variations(set_up.job, set_up.answer, SEED)?;
         Ok(Card::new(
             set_up.title,
             set_up.job,
             set_up.answer,
             &variations,
-            feet,
-            made,
+            solver::when_flash_changes,
+            voice,
+            Some(made),
         ))
     };
     set_ups.iter().map(card).collect()

@@ -1,7 +1,9 @@
 //! The routes as an OpenAPI document.
 
 use super::refusal::RefusalBody;
+use super::requests::LanguageQuery;
 use super::routes::{Gives, MakeSchema, Route, Takes, all};
+use schemars::JsonSchema;
 use schemars::generate::{SchemaGenerator, SchemaSettings};
 use serde_json::{Map, Value, json};
 
@@ -37,6 +39,9 @@ pub fn api_document() -> Value {
 fn operation(route: &Route, generator: &mut SchemaGenerator, refusal: &Value) -> Value {
     let mut parameters = in_path(route.path);
     parameters.extend(route.query.into_iter().flat_map(|make| in_query(make, generator)));
+    if route.speaks {
+        parameters.extend(in_query(LanguageQuery::json_schema, generator));
+    }
     let (status, success) = match &route.gives {
         Gives::Nothing => ("204".to_owned(), json!({ "description": "done" })),
         Gives::Json(status, make) => {

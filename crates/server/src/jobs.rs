@@ -6,8 +6,11 @@
 
 use super::products::Product;
 use super::refusal::{Code, Refusal};
+use super::stage::Stage;
+use super::trouble::Trouble;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use sheet::Language;
 use std::collections::{HashMap, VecDeque};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -73,7 +76,7 @@ pub struct PictureThere {
     pub noise_percent: Option<f64>,
 }
 
-/// A piece of work as it stands.
+/// A piece of work as it is told, in one language.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Job {
     /// What it is called here; the same request always has the same one.
@@ -94,11 +97,48 @@ pub struct Job {
     pub error: Option<Refusal>,
 }
 
-type Work = Box<dyn FnOnce(&Bench) -> Result<Product, Refusal> + Send>;
+/// A piece of work as it stands, before anybody has put it into words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    /// What it is called here; the same request always has the same one.
+    pub id: String,
+    /// What it makes.
+    pub kind: WorkKind,
+    /// How far it is.
+    pub state: State,
+    /// Pieces that are done before it.
+    pub ahead: usize,
+    /// What is being done.
+    pub stage: Option<Stage>,
+    /// Part of the whole that is usually done by now, 0 to 1.
+    pub fraction: Option<f64>,
+    /// The newest picture, of a proof.
+    pub picture: Option<PictureThere>,
+    /// Why it failed.
+    pub trouble: Option<Trouble>,
+}
+
+impl Standing {
+    /// The same in words.
+    pub fn told(&self, language: Language) -> Job {
+        Job {
+            id: self.id.clone(),
+            kind: self.kind,
+            state: self.state,
+            ahead: self.ahead,
+            stage: self.stage.map(|stage| stage.words(language)),
+            fraction: self.fraction,
+            picture: self.picture,
+            error: self.trouble.as_ref().map(|trouble| trouble.told(language)),
+        }
+    }
+}
+
+type Work = Box<dyn FnOnce(&Bench) -> Result<Product, Trouble> + Send>;
 
 /// Where work is done: it tells how far it is and hears whether to go on.
 pub struct Bench {
-    told: watch::Sender<Job>,
+    told: watch::Sender<Standing>,
     stop: Arc<AtomicBool>,
     alone_since: Mutex<Option<Instant>>,
     shared: Arc<Shared>,
@@ -106,9 +146,9 @@ pub struct Bench {
 
 impl Bench {
     /// Says what is being done and how far it is.
-    pub fn say(&self, stage: &str, fraction: f64) {
+    pub fn say(&self, stage: Stage, fraction: f64) {
         self.told.send_modify(|job| {
-            job.stage = Some(stage.to_owned());
+            job.stage = Some(stage);
             job.fraction = Some(fraction.clamp(0.0, 1.0));
         });
     }
@@ -164,7 +204,7 @@ fn stopped() -> Refusal {
 }
 
 struct Entry {
-    told: watch::Sender<Job>,
+    told: watch::Sender<Standing>,
     stop: Arc<AtomicBool>,
     work: Option<Work>,
     found: Option<Product>,
@@ -224,8 +264,8 @@ impl Jobs {
         kind: WorkKind,
         lane: &str,
         asked: &impl Hash,
-        work: impl FnOnce(&Bench) -> Result<Product, Refusal> + Send + 'static,
-    ) -> Result<Job, Refusal> {
+        work: impl FnOnce(&Bench) -> Result<Product, Trouble> + Send + 'static,
+    ) -> Result<Standing, Refusal> {
         let id = name_of(kind, asked);
         let mut queue = self.shared.queue();
         let again = queue.entries.get(&id).is_some_and(|entry| {
@@ -246,7 +286,7 @@ impl Jobs {
                     .hint("Wait until some of it is done, then ask again."),
             );
         }
-        let job = Job {
+        let job = Standing {
             id: id.clone(),
             kind,
             state: State::Waiting,
@@ -254,7 +294,7 @@ impl Jobs {
             stage: None,
             fraction: None,
             picture: None,
-            error: None,
+            trouble: None,
         };
         let used = queue.next_use();
         queue.entries.insert(
@@ -283,7 +323,7 @@ impl Jobs {
     ///
     /// # Errors
     /// Nothing of that name is known, or known any more.
-    pub fn look(&self, id: &str) -> Result<Job, Refusal> {
+    pub fn look(&self, id: &str) -> Result<Standing, Refusal> {
         self.shared.queue().touch(id).ok_or_else(forgotten)
     }
 
@@ -291,7 +331,7 @@ impl Jobs {
     ///
     /// # Errors
     /// As [`Jobs::look`].
-    pub fn follow(&self, id: &str) -> Result<watch::Receiver<Job>, Refusal> {
+    pub fn follow(&self, id: &str) -> Result<watch::Receiver<Standing>, Refusal> {
         let queue = self.shared.queue();
         let entry = queue.entries.get(id).ok_or_else(forgotten)?;
         Ok(entry.told.subscribe())
@@ -323,7 +363,7 @@ impl Jobs {
         entry.stop.store(true, Ordering::Relaxed);
         if entry.told.borrow().state == State::Waiting {
             queue.forget_waiting(id);
-            queue.finish(id, Err(stopped()));
+            queue.finish(id, Err(stopped().into()));
         }
         Ok(())
     }
@@ -370,7 +410,7 @@ impl Queue {
     }
 
     /// A piece as it stands, and a note that somebody asked after it.
-    fn touch(&mut self, id: &str) -> Option<Job> {
+    fn touch(&mut self, id: &str) -> Option<Standing> {
         let used = self.next_use();
         let entry = self.entries.get_mut(id)?;
         entry.heard = Instant::now();
@@ -396,7 +436,7 @@ impl Queue {
             };
             let given_up = entry.told.receiver_count() == 0 && entry.heard.elapsed() > PATIENCE;
             if given_up {
-                self.finish(&id, Err(stopped()));
+                self.finish(&id, Err(stopped().into()));
             } else if let Some(work) = entry.work.take() {
                 return Some((id, work));
             }
@@ -432,23 +472,21 @@ impl Queue {
     }
 
     /// Notes how a piece ended.
-    fn finish(&mut self, id: &str, result: Result<Product, Refusal>) {
+    fn finish(&mut self, id: &str, result: Result<Product, Trouble>) {
         let Some(entry) = self.entries.get_mut(id) else {
             return;
         };
         entry.work = None;
-        let (state, error) = match result {
+        let (state, trouble) = match result {
             Ok(found) => {
                 entry.found = Some(found);
                 (State::Done, None)
             }
-            Err(refusal) => {
+            Err(trouble) => {
                 entry.found = None;
-                let stopped = refusal.code == Code::Stopped;
-                (
-                    if stopped { State::Stopped } else { State::Failed },
-                    Some(refusal),
-                )
+                let stopped = trouble.code() == Code::Stopped;
+                let state = if stopped { State::Stopped } else { State::Failed };
+                (state, Some(trouble))
             }
         };
         entry.told.send_modify(|job| {
@@ -456,7 +494,7 @@ impl Queue {
             job.ahead = 0;
             job.stage = None;
             job.fraction = (state == State::Done).then_some(1.0);
-            job.error = error;
+            job.trouble = trouble;
         });
         self.make_room();
     }
@@ -535,10 +573,10 @@ fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
     // A fault of ours in one piece must not end the worker.
     let result =
         std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
-            Err(
-                Refusal::new(Code::Ours, "This program made a mistake while working on it.")
-                    .hint("Please report it together with the shoot file."),
-            )
+            let refusal = Refusal::new(Code::Ours, "This program made a mistake while working on it.");
+            Err(refusal
+                .hint("Please report it together with the shoot file.")
+                .into())
         });
     shared.queue().finish(id, result);
 }
@@ -546,13 +584,14 @@ fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use answer::{Failure, Step};
     use std::sync::mpsc;
 
-    fn nothing(_: &Bench) -> Result<Product, Refusal> {
-        Err(Refusal::new(Code::BadShoot, "nothing"))
+    fn nothing(_: &Bench) -> Result<Product, Trouble> {
+        nothing_at_all()
     }
 
-    fn wait_for(jobs: &Jobs, id: &str) -> Job {
+    fn wait_for(jobs: &Jobs, id: &str) -> Standing {
         for _ in 0..2_000 {
             let job = jobs.look(id).expect("known");
             if job.state.is_final() {
@@ -578,8 +617,8 @@ mod tests {
         (go, job.id)
     }
 
-    fn nothing_at_all() -> Result<Product, Refusal> {
-        Err(Refusal::new(Code::BadShoot, "nothing"))
+    fn nothing_at_all() -> Result<Product, Trouble> {
+        Err(Trouble::Failed(Failure::NoSitter))
     }
 
     #[test]
@@ -596,6 +635,28 @@ mod tests {
         assert_eq!(jobs.pending(), 3);
         drop(go);
         assert_eq!(wait_for(&jobs, &first.id).state, State::Failed);
+    }
+
+    #[test]
+    fn work_is_told_in_the_language_of_whoever_asks() {
+        let jobs = Jobs::start();
+        let (go, wait) = mpsc::channel::<()>();
+        let asked = jobs.ask(WorkKind::Answer, "a", &"text", move |bench| {
+            bench.say(Stage::Answering(Step::Solving), 0.1);
+            let _ = wait.recv();
+            nothing_at_all()
+        });
+        let id = asked.expect("room").id;
+        while jobs.look(&id).expect("known").stage.is_none() {
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        let stage = |language| jobs.look(&id).expect("known").told(language).stage;
+        assert_ne!(stage(Language::English), stage(Language::German));
+        drop(go);
+        let ended = wait_for(&jobs, &id);
+        let error = |language| ended.told(language).error.expect("trouble");
+        assert_eq!(error(Language::English).code, error(Language::German).code);
+        assert_ne!(error(Language::English).message, error(Language::German).message);
     }
 
     #[test]
@@ -733,7 +794,10 @@ mod tests {
                 panic!("a fault made for this test")
             })
             .expect("room");
-        assert_eq!(wait_for(&jobs, &bad.id).error.expect("an error").code, Code::Ours);
+        assert_eq!(
+            wait_for(&jobs, &bad.id).trouble.expect("trouble").code(),
+            Code::Ours
+        );
         let next = jobs.ask(WorkKind::Answer, "a", &"next", nothing).expect("room");
         assert_eq!(wait_for(&jobs, &next.id).state, State::Failed);
     }

@@ -4,6 +4,8 @@
 //! is one plane: the sensor's red, green and blue. The flash is four planes, its sixteen bands, so that another gel is another
 //! set of weights. All are scaled so that the factors of the table are 1 for the answer as it was given.
 
+use crate::lights::written_name;
+use answer::{Answer, Job, SourceName};
 use camera::{
     BalanceNumbers, CurveNumbers, Development, Picture, RawLayer, ToneCurve, develop_raw, sensor_weights,
     speed_of,
@@ -14,7 +16,6 @@ use light::{Gel, GelFamily};
 use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use solver::{Answer, Job};
 use transport::Layer;
 use units::{FNumber, Iso, Kelvin, Mired, PowerFraction, ShutterTime};
 
@@ -30,7 +31,7 @@ const CURVE_SAMPLES: usize = 1_025;
 /// A light of a picture.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TableLight {
-    /// "flash", or what the photographer calls it.
+    /// "flash", "sky", "sun", "moon", or what the photographer calls it.
     pub name: String,
     /// Whether it is the flash.
     pub is_flash: bool,
@@ -45,7 +46,7 @@ pub struct TableLight {
 pub struct TableGel {
     /// Its name in a shoot text; "none" for none.
     pub name: String,
-    /// Its name with its shift.
+    /// Its name with its shift in mired.
     pub label: String,
     /// What turns sixteen bands into the sensor's red, green and blue: three rows.
     pub weights: Vec<Vec<f32>>,
@@ -170,19 +171,20 @@ pub struct Choice {
 
 impl Table {
     /// The table of an answer's picture; `job` is the one as answered, `names` its lights with the flash first.
-    pub fn new(job: &Job, answer: &Answer, names: &[(String, bool)], flash_in_bands: bool) -> Self {
+    pub fn new(job: &Job, answer: &Answer, names: &[SourceName], flash_in_bands: bool) -> Self {
         let mut first_plane = 0;
         let lights = names
             .iter()
-            .map(|(name, is_flash)| {
-                let planes = if *is_flash && flash_in_bands {
+            .map(|name| {
+                let is_flash = *name == SourceName::Flash;
+                let planes = if is_flash && flash_in_bands {
                     FLASH_PLANES
                 } else {
                     1
                 };
                 let light = TableLight {
-                    name: name.clone(),
-                    is_flash: *is_flash,
+                    name: written_name(name).to_owned(),
+                    is_flash,
                     first_plane,
                     planes,
                 };
@@ -379,9 +381,8 @@ fn gels(job: &Job) -> (Vec<TableGel>, usize) {
             let weights =
                 sensor_weights(flash.colour()).map(|row| row.iter().map(|weight| weight * scale).collect());
             let label = match flash.gel().and_then(|gel| flash.behind(gel)) {
-                Some(behind) if name != "none" => format!("{name}, {:+.0}", behind.shift.value()),
-                _ if name == "none" => "no gel".to_owned(),
-                _ => name.clone(),
+                Some(behind) => format!("{name}, {:+.0}", behind.shift.value()),
+                None => name.clone(),
             };
             Some(TableGel {
                 name,

@@ -25,10 +25,11 @@ pub mod png;
 pub mod products;
 pub mod proofs;
 pub mod refusal;
-pub mod report;
 pub mod requests;
 pub mod routes;
+pub mod stage;
 pub mod texts;
+pub mod trouble;
 
 pub use describe::api_document;
 pub use house::House;

@@ -1,22 +1,40 @@
 //! The lights of a proof: what is rendered, each by itself, and what weighs it into the picture.
 
+use answer::{Answer, Failure, Job, LightName, SourceName};
 use colour::LightColour;
 use scene::{Geometry, Stage};
-use solver::{Answer, Job, SolverError};
 use transport::{Fineness, Room, Source};
 
 /// One light of a proof.
 pub struct ProofLight {
-    /// "flash", or what the photographer calls it.
-    pub name: String,
+    /// The flash, or one of the lights that are there.
+    pub name: SourceName,
     /// Where it shines from, at unit strength.
     pub source: Source,
     /// Its colour.
     pub colour: LightColour,
     /// What multiplies its layer into a dose: part of full power, or scale times shutter time.
     pub dose: f64,
+}
+
+impl ProofLight {
     /// Whether it is the flash.
-    pub is_flash: bool,
+    pub fn is_flash(&self) -> bool {
+        self.name == SourceName::Flash
+    }
+}
+
+/// A light as files of other programs name it: `flash`, `sky`, `sun`, `moon`, or what the photographer calls it.
+pub fn written_name(name: &SourceName) -> &str {
+    match name {
+        SourceName::Flash => "flash",
+        SourceName::Light { light } => match light {
+            LightName::Sky => "sky",
+            LightName::Sun => "sun",
+            LightName::Moon => "moon",
+            LightName::Given { name } => name,
+        },
+    }
 }
 
 /// How finely a picture's place is solved.
@@ -39,27 +57,25 @@ pub fn lights_of(
     care: Care,
     matt: bool,
     seed: u64,
-) -> Result<(Room, Vec<ProofLight>), SolverError> {
+) -> Result<(Room, Vec<ProofLight>), Failure> {
     let (stage, flash) = solver::scene_of(job, answer)?;
     let room = solved_room(job, &stage, care, matt, seed);
     let shutter = answer.settings.shutter.value();
     let mut lights = vec![ProofLight {
-        name: "flash".to_owned(),
+        name: SourceName::Flash,
         source: flash,
         colour: *job.bag.flash.colour(),
         dose: answer.flash.power.fraction(),
-        is_flash: true,
     }];
     let ambient = solver::ambient_layers(job, &stage, &room);
     lights.extend(
         ambient
             .into_iter()
-            .map(|(name, source, colour, scale)| ProofLight {
-                name,
+            .map(|(light, source, colour, scale)| ProofLight {
+                name: SourceName::Light { light },
                 source,
                 colour,
                 dose: f64::from(scale) * shutter,
-                is_flash: false,
             }),
     );
     Ok((room, lights))

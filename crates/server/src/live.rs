@@ -1,14 +1,16 @@
 //! Live aiming: the picture and the words of any aim from the flash's place, at the rate of a display.
 
-use super::answers::VerdictTold;
 use super::house::House;
 use super::jobs::{Bench, Job, WorkKind};
 use super::layers::{Planes, Table};
 use super::products::{Answered, LiveSession, Product};
 use super::proofs::pixels;
 use super::refusal::{Code, Refusal};
-use super::requests::{At, JsonBody, Query, lane_of};
+use super::requests::{At, JsonBody, Query, Spoken, lane_of};
+use super::stage::Stage;
+use super::trouble::{Trouble, refusal_of};
 use crate::answering::SEED;
+use answer::{SourceName, Verdict};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
@@ -16,6 +18,7 @@ use axum::response::{IntoResponse, Response};
 use camera::RawLayer;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use sheet::Language;
 use solver::Aiming;
 use std::sync::Arc;
 use transport::{LiveView, PlacedFlash};
@@ -34,6 +37,7 @@ pub struct LiveRequest {
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
+    Spoken(language): Spoken,
     JsonBody(request): JsonBody<LiveRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let answered = house.answered(&request.answer)?;
@@ -43,20 +47,20 @@ pub async fn ask(
         &request.answer,
         move |bench| ready(bench, answered),
     )?;
-    Ok((StatusCode::ACCEPTED, Json(job)))
+    Ok((StatusCode::ACCEPTED, Json(job.told(language))))
 }
 
-fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Product, Refusal> {
-    bench.say("working out how light travels here", 0.0);
+fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Product, Trouble> {
+    bench.say(Stage::Following, 0.0);
     let answer = &answered.answer;
     let aiming = Aiming::new(&answered.shoot.job, answer, SEED)?;
     bench.check()?;
-    bench.say("making the picture ready", 0.4);
+    bench.say(Stage::ReadyingView, 0.4);
     let job = aiming.job();
     let size = pixels(&job.viewpoint, WIDTH);
     let own = aiming.at(answer.aim.turn_deg, answer.aim.tilt_deg, answer.flash.zoom_mm)?;
     let view = LiveView::new(aiming.room(), &job.viewpoint, size, &own.flash, SEED);
-    let table = Table::new(job, answer, &[("flash".to_owned(), true)], false);
+    let table = Table::new(job, answer, &[SourceName::Flash], false);
     Ok(Product::Live(Arc::new(LiveSession {
         answered: Arc::clone(&answered),
         aiming,
@@ -102,7 +106,7 @@ impl From<glam::Vec3> for Point {
 }
 
 /// What an aim does: the header x-aim.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct AimTold {
     /// The aim in words.
     pub words: String,
@@ -121,7 +125,7 @@ pub struct AimTold {
     /// Zoom of the head, millimetres.
     pub zoom_mm: f64,
     /// Whether it serves beside the answer.
-    pub verdict: VerdictTold,
+    pub verdict: Verdict,
     /// Why, or why not.
     pub why: String,
 }
@@ -130,6 +134,7 @@ pub struct AimTold {
 pub async fn aim(
     State(house): State<Arc<House>>,
     At(id): At<String>,
+    Spoken(language): Spoken,
     Query(query): Query<AimQuery>,
 ) -> Result<Response, Refusal> {
     let session = house.live(&id)?;
@@ -142,7 +147,7 @@ pub async fn aim(
             "An aim is turned by -180 to 180 degrees and tilted by -90 to 90, with a zoom of 1 to 1000 mm.",
         ));
     }
-    let (told, bytes) = tokio::task::spawn_blocking(move || frame(&session, &query))
+    let (told, bytes) = tokio::task::spawn_blocking(move || frame(&session, &query, language))
         .await
         .map_err(|_| Refusal::new(Code::Ours, "The picture of this aim could not be made."))??;
     let told = serde_json::to_string(&told)
@@ -167,10 +172,12 @@ fn escaped(c: char) -> String {
         .collect()
 }
 
-fn frame(session: &LiveSession, query: &AimQuery) -> Result<(AimTold, Vec<u8>), Refusal> {
+fn frame(session: &LiveSession, query: &AimQuery, language: Language) -> Result<(AimTold, Vec<u8>), Refusal> {
     let answer = &session.answered.answer;
+    let voice = session.answered.voice(language);
     let zoom = query.zoom.unwrap_or(answer.flash.zoom_mm);
-    let reading = session.aiming.at(query.azimuth, query.elevation, zoom)?;
+    let reading = session.aiming.at(query.azimuth, query.elevation, zoom);
+    let reading = reading.map_err(|failure| refusal_of(&failure, voice))?;
     let [width, height] = session.view.size();
     let colour = session.aiming.job().bag.flash.colour();
     let weights = camera::sensor_weights(colour).map(colour::Spectrum);
@@ -183,16 +190,16 @@ fn frame(session: &LiveSession, query: &AimQuery) -> Result<(AimTold, Vec<u8>), 
         planes.push_raw(&layer, power, answer);
     }
     let told = AimTold {
-        words: reading.words,
-        target: reading.target.into(),
+        words: sheet::words_of_aim(voice, &reading.aim),
+        target: reading.aim.target.into(),
         flash: session.aiming.place().into(),
         power: reading.power.to_string(),
         stops_below_full: reading.exact_stops_below_full,
         azimuth_deg: reading.azimuth_deg,
         elevation_deg: reading.elevation_deg,
         zoom_mm: reading.zoom_mm,
-        verdict: VerdictTold::from(reading.verdict),
-        why: reading.why,
+        verdict: reading.verdict,
+        why: sheet::words_of_why(voice, &reading.why, None),
     };
     Ok((told, planes.bytes()))
 }

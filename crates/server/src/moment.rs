@@ -1,6 +1,7 @@
 //! Moments, as people and programs read them. What time it is comes from the caller.
 
 use jiff::ZonedDateTime;
+use sheet::Made;
 
 /// What says which moment it is.
 pub type Clock = fn() -> ZonedDateTime;
@@ -13,9 +14,14 @@ pub fn written(ms: i64) -> String {
     )
 }
 
-/// A moment as a card says it: "Made 25 November 2026, 16:20."
-pub fn for_people(moment: &ZonedDateTime) -> String {
-    moment.strftime("Made %-d %B %Y, %H:%M.").to_string()
+/// A moment as the day and the clock of its place, for a card.
+pub fn on_card(moment: &ZonedDateTime) -> Made {
+    Made {
+        year: moment.year(),
+        month: moment.month().unsigned_abs(),
+        day: moment.day().unsigned_abs(),
+        clock: moment.strftime("%H:%M").to_string(),
+    }
 }
 
 #[cfg(test)]

@@ -2,8 +2,10 @@
 
 use super::layers::{Planes, Table};
 use super::refusal::Refusal;
+use answer::Answer;
+use sheet::{Language, Voice};
 use shoot::Shoot;
-use solver::{Aiming, Answer};
+use solver::Aiming;
 use std::sync::{Arc, PoisonError, RwLock};
 use transport::LiveView;
 
@@ -42,6 +44,11 @@ pub struct Answered {
 }
 
 impl Answered {
+    /// How it is told in a language: in the unit of its shoot.
+    pub fn voice(&self, language: Language) -> Voice {
+        Voice::new(language, self.shoot.uses_feet)
+    }
+
     /// About how much memory it takes (measured on the examples: two thirds of it are the map).
     pub fn bytes(&self) -> usize {
         const CELL: usize = 600;

@@ -5,10 +5,13 @@ use super::jobs::{Bench, Job, PictureThere, WorkKind};
 use super::layers::{Choice, Planes, Table};
 use super::products::{Answered, Product, Proof};
 use super::refusal::{Code, Refusal};
-use super::requests::{At, JsonBody, Query, lane_of};
+use super::requests::{At, JsonBody, Query, Spoken, lane_of};
+use super::stage::Stage;
+use super::trouble::Trouble;
 use crate::answering::SEED;
 use crate::lights::{Care, ProofLight, lights_of};
 use crate::png::png;
+use answer::{Failure, SourceName};
 use axum::Json;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
@@ -52,6 +55,7 @@ pub struct ProofRequest {
 pub async fn ask(
     State(house): State<Arc<House>>,
     headers: HeaderMap,
+    Spoken(language): Spoken,
     JsonBody(request): JsonBody<ProofRequest>,
 ) -> Result<(StatusCode, Json<Job>), Refusal> {
     let width = request.width.unwrap_or(USUAL_WIDTH);
@@ -68,7 +72,7 @@ pub async fn ask(
         .ask(WorkKind::Proof, &lane_of(&headers), &asked, move |bench| {
             prove(bench, answered, width as usize)
         })?;
-    Ok((StatusCode::ACCEPTED, Json(job)))
+    Ok((StatusCode::ACCEPTED, Json(job.told(language))))
 }
 
 /// Width and height in pixels of a picture this wide: five to four, either way up.
@@ -82,15 +86,11 @@ pub(super) fn pixels(viewpoint: &Viewpoint, width: usize) -> [usize; 2] {
 }
 
 /// Renders better and better pictures until the last is good.
-fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Product, Refusal> {
-    bench.say("building the picture", 0.0);
+fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Product, Trouble> {
+    bench.say(Stage::BeginningPicture, 0.0);
     let job = answered.shoot.job.as_answered(&answered.answer);
     let mut place = Lit::new(&job, &answered, Care::Sketch)?;
-    let names: Vec<(String, bool)> = place
-        .lights
-        .iter()
-        .map(|light| (light.name.clone(), light.is_flash))
-        .collect();
+    let names: Vec<SourceName> = place.lights.iter().map(|light| light.name.clone()).collect();
     let proof = Arc::new(Proof::begun(
         Arc::clone(&answered),
         Table::new(&job, &answered.answer, &names, true),
@@ -125,14 +125,21 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Product
                 solved,
                 size,
                 error,
-                [from, share],
+                &Part {
+                    stage: Stage::Lighting {
+                        light: index + 1,
+                        of: place.lights.len(),
+                    },
+                    from,
+                    share,
+                },
             )?;
             let reached = reached.map(|reached| reached / allowance);
             worst = match (worst, reached) {
                 (Some(before), Some(now)) => Some(before.max(now)),
                 (before, now) => before.or(now),
             };
-            if light.is_flash {
+            if light.is_flash() {
                 planes.push_bands(&layer, &light.colour, light.dose, &answered.answer);
             } else {
                 planes.push_raw(
@@ -162,7 +169,7 @@ struct Lit {
 }
 
 impl Lit {
-    fn new(job: &solver::Job, answered: &Answered, care: Care) -> Result<Self, Refusal> {
+    fn new(job: &answer::Job, answered: &Answered, care: Care) -> Result<Self, Failure> {
         let (room, lights) = lights_of(job, &answered.answer, care, false, SEED)?;
         let solved = lights.iter().map(|light| room.solve(&light.source)).collect();
         Ok(Lit { room, lights, solved })
@@ -171,15 +178,25 @@ impl Lit {
 
 /// How many times as noisy as the picture a light may be: what it adds to the noise of the face goes with its part of
 /// the light there.
-fn allowance(answer: &solver::Answer, light: &ProofLight) -> f64 {
+fn allowance(answer: &answer::Answer, light: &ProofLight) -> f64 {
     let source = answer
         .colouring
         .sources
         .iter()
-        .find(|source| source.name == light.name);
+        .find(|source| source.source == light.name);
     source.map_or(1.0, |source| {
         (1.0 / source.share.max(1e-3)).clamp(1.0, MOST_ALLOWANCE)
     })
+}
+
+/// A part of the work on a proof.
+struct Part {
+    /// What is done in it.
+    stage: Stage,
+    /// The part of the whole at which it begins.
+    from: f64,
+    /// How much of the whole it is.
+    share: f64,
 }
 
 /// Renders one light until its error is small enough, and tells the error that it reached.
@@ -189,22 +206,21 @@ fn allowance(answer: &solver::Answer, light: &ProofLight) -> f64 {
 )]
 fn render_one(
     bench: &Bench,
-    job: &solver::Job,
+    job: &answer::Job,
     room: &Room,
     light: &ProofLight,
     solved: &SolvedLight,
     size: [usize; 2],
     error: f32,
-    [from, share]: [f64; 2],
+    part: &Part,
 ) -> Result<(Layer, Option<f32>), Refusal> {
-    let words = format!("the picture: {}", light.name);
     let mut go_on = |glance: &Glance| {
         // The error falls with the square root of the passes.
         let done = glance
             .progress
             .error
             .map_or(0.0, |reached| f64::from(error / reached).powi(2).min(1.0));
-        bench.say(&words, from + share * done);
+        bench.say(part.stage, part.from + part.share * done);
         bench.let_quick_ones_pass();
         bench.go_on()
     };

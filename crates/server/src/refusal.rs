@@ -6,7 +6,6 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use solver::SolverError;
 use store::StoreError;
 
 /// What kind of refusal it is, for programs.
@@ -112,16 +111,6 @@ impl From<StoreError> for Refusal {
             StoreError::NoName | StoreError::Unprintable { .. } => Code::BadRequest,
             StoreError::Busy { .. } => Code::Busy,
             _ => Code::Storage,
-        };
-        Refusal::new(code, error.to_string())
-    }
-}
-
-impl From<SolverError> for Refusal {
-    fn from(error: SolverError) -> Self {
-        let code = match error {
-            SolverError::Stopped => Code::Stopped,
-            _ => Code::BadShoot,
         };
         Refusal::new(code, error.to_string())
     }

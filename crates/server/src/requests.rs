@@ -5,7 +5,10 @@ use axum::Json;
 use axum::extract::rejection::JsonRejection;
 use axum::extract::{FromRequest, Request};
 use axum::http::HeaderMap;
+use schemars::JsonSchema;
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
+use sheet::Language;
 
 /// What most requests may bring, in bytes (ours): a shoot text of a mebibyte, twice as long when every letter of it is
 /// escaped, and its edits.
@@ -36,6 +39,34 @@ impl<T: DeserializeOwned, S: Send + Sync> axum::extract::FromRequestParts<S> for
         query
             .map(|axum::extract::Query(value)| Query(value))
             .map_err(Refusal::from)
+    }
+}
+
+/// The language that a request wants its answer in: English when it does not say.
+pub struct Spoken(pub Language);
+
+/// What may say it.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+pub struct LanguageQuery {
+    /// Language of the words: "en" or "de"; English when it is not said.
+    #[serde(default)]
+    #[schemars(extend("enum" = ["en", "de"]))]
+    pub lang: Option<String>,
+}
+
+impl<S: Send + Sync> axum::extract::FromRequestParts<S> for Spoken {
+    type Rejection = Refusal;
+
+    async fn from_request_parts(parts: &mut axum::http::request::Parts, state: &S) -> Result<Self, Refusal> {
+        let Query(said) = Query::<LanguageQuery>::from_request_parts(parts, state).await?;
+        let Some(code) = said.lang else {
+            return Ok(Spoken(Language::English));
+        };
+        Language::of_code(&code).map(Spoken).ok_or_else(|| {
+            let known = Language::ALL.map(Language::code).join(" or ");
+            Refusal::new(Code::BadRequest, "This language is not spoken here.")
+                .hint(format!("Say lang={known}."))
+        })
     }
 }
 

@@ -51,6 +51,8 @@ pub struct Route {
     pub takes: Takes,
     /// What stands behind the question mark.
     pub query: Option<MakeSchema>,
+    /// Whether it has words, in the language that the request asks for.
+    pub speaks: bool,
     /// What it gives.
     pub gives: Gives,
     /// What does it.
@@ -70,6 +72,7 @@ impl Route {
             summary,
             takes: Takes::Nothing,
             query: None,
+            speaks: false,
             gives: Gives::Nothing,
             handler,
         }
@@ -87,6 +90,11 @@ impl Route {
 
     fn query<T: JsonSchema>(mut self) -> Self {
         self.query = Some(T::json_schema);
+        self
+    }
+
+    fn speaks(mut self) -> Self {
+        self.speaks = true;
         self
     }
 
@@ -197,6 +205,7 @@ fn of_texts() -> Vec<Route> {
             post(understand),
         )
         .takes::<TextRequest>()
+        .speaks()
         .gives::<Understood>(),
         Route::new(
             "post",
@@ -205,6 +214,7 @@ fn of_texts() -> Vec<Route> {
             post(edit),
         )
         .takes::<EditRequest>()
+        .speaks()
         .gives::<Understood>(),
         Route::new(
             "post",
@@ -213,6 +223,7 @@ fn of_texts() -> Vec<Route> {
             post(begin),
         )
         .takes::<StartForm>()
+        .speaks()
         .gives::<Understood>(),
         Route::new(
             "post",
@@ -221,6 +232,7 @@ fn of_texts() -> Vec<Route> {
             post(take),
         )
         .takes::<TakeRequest>()
+        .speaks()
         .gives::<Understood>(),
         Route::new(
             "post",
@@ -256,6 +268,7 @@ fn of_work() -> Vec<Route> {
     vec![
         Route::new("post", "/answers", "Asks for the answer to a set-up.", post(ask))
             .takes::<TextRequest>()
+            .speaks()
             .gives_as::<Job>(StatusCode::ACCEPTED),
         Route::new(
             "get",
@@ -263,6 +276,7 @@ fn of_work() -> Vec<Route> {
             "An answer with its drawings and reasons.",
             get(read),
         )
+        .speaks()
         .gives::<AnswerTold>(),
         Route::new(
             "get",
@@ -270,6 +284,7 @@ fn of_work() -> Vec<Route> {
             "How good it is to aim at every part of the room.",
             get(map),
         )
+        .speaks()
         .gives::<MapTold>(),
         Route::new(
             "post",
@@ -278,6 +293,7 @@ fn of_work() -> Vec<Route> {
             post(light_changed),
         )
         .takes::<LightChanged>()
+        .speaks()
         .gives::<LightChangedTold>(),
         Route::new(
             "get",
@@ -286,6 +302,7 @@ fn of_work() -> Vec<Route> {
             get(card_html),
         )
         .query::<CardQuery>()
+        .speaks()
         .gives_bytes("text/html"),
         Route::new(
             "get",
@@ -294,6 +311,7 @@ fn of_work() -> Vec<Route> {
             get(card_pdf),
         )
         .query::<CardQuery>()
+        .speaks()
         .gives_bytes("application/pdf"),
         Route::new(
             "post",
@@ -302,6 +320,7 @@ fn of_work() -> Vec<Route> {
             post(proofs::ask),
         )
         .takes::<proofs::ProofRequest>()
+        .speaks()
         .gives_as::<Job>(StatusCode::ACCEPTED),
         Route::new(
             "get",
@@ -333,6 +352,7 @@ fn of_work() -> Vec<Route> {
             post(live::ask),
         )
         .takes::<live::LiveRequest>()
+        .speaks()
         .gives_as::<Job>(StatusCode::ACCEPTED),
         Route::new(
             "get",
@@ -341,6 +361,7 @@ fn of_work() -> Vec<Route> {
             get(live::aim),
         )
         .query::<live::AimQuery>()
+        .speaks()
         .gives_bytes("application/octet-stream"),
         Route::new(
             "get",
@@ -349,13 +370,16 @@ fn of_work() -> Vec<Route> {
             get(live::table),
         )
         .gives::<super::layers::Table>(),
-        Route::new("get", "/jobs/{id}", "How far a piece of work is.", get(job)).gives::<Job>(),
+        Route::new("get", "/jobs/{id}", "How far a piece of work is.", get(job))
+            .speaks()
+            .gives::<Job>(),
         Route::new(
             "get",
             "/jobs/{id}/events",
             "Follows a piece of work until it ends.",
             get(events),
         )
+        .speaks()
         .gives_bytes("text/event-stream"),
         Route::new("delete", "/jobs/{id}", "Stops a piece of work.", delete(stop)),
     ]

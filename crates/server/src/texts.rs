@@ -1,13 +1,14 @@
 //! Shoot texts: understood, changed, begun. Nothing is kept here.
 
 use super::refusal::{Code, Refusal};
-use super::requests::{JsonBody, Query, blocking};
+use super::requests::{JsonBody, Query, Spoken, blocking};
 
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use sheet::{Language, Voice};
 use shoot::Shoot;
 use shoot::edit::{self, Edit, EditError, PartKind};
 use shoot::understand as reader;
@@ -113,40 +114,49 @@ fn capital(words: &str) -> String {
         .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// What was read, from above and from the side.
-fn sketch(shoot: &Shoot) -> String {
-    sheet::drawing_svg(&shoot.job, None, shoot.uses_feet)
-}
-
-/// What is understood of a shoot text.
-async fn understood(text: String, set_up: usize) -> Result<Json<Understood>, Refusal> {
+/// What is understood of a shoot text, with the place from above and from the side.
+async fn understood(text: String, set_up: usize, language: Language) -> Result<Json<Understood>, Refusal> {
+    let sketch =
+        move |shoot: &Shoot| sheet::drawing_svg(&shoot.job, None, Voice::new(language, shoot.uses_feet));
     blocking(move || Ok(Json(reader::understand(&text, set_up, sketch)))).await
 }
 
 /// Says what is understood of a shoot text.
-pub async fn understand(JsonBody(request): JsonBody<TextRequest>) -> Result<Json<Understood>, Refusal> {
-    understood(request.text, request.set_up).await
+pub async fn understand(
+    Spoken(language): Spoken,
+    JsonBody(request): JsonBody<TextRequest>,
+) -> Result<Json<Understood>, Refusal> {
+    understood(request.text, request.set_up, language).await
 }
 
 /// Changes a shoot text and keeps its remarks.
-pub async fn edit(JsonBody(request): JsonBody<EditRequest>) -> Result<Json<Understood>, Refusal> {
+pub async fn edit(
+    Spoken(language): Spoken,
+    JsonBody(request): JsonBody<EditRequest>,
+) -> Result<Json<Understood>, Refusal> {
     let mut text = request.text;
     for part in &request.make_own {
         text = edit::make_own(&text, request.set_up, part)?;
     }
     let text = edit::edit(&text, request.set_up, &request.edits)?;
-    understood(text, request.set_up).await
+    understood(text, request.set_up, language).await
 }
 
 /// Writes a shoot text from a few fill-ins.
-pub async fn begin(JsonBody(form): JsonBody<StartForm>) -> Result<Json<Understood>, Refusal> {
-    understood(reader::begin(&form), 0).await
+pub async fn begin(
+    Spoken(language): Spoken,
+    JsonBody(form): JsonBody<StartForm>,
+) -> Result<Json<Understood>, Refusal> {
+    understood(reader::begin(&form), 0, language).await
 }
 
 /// Puts a kept bag or place into a shoot text.
-pub async fn take(JsonBody(request): JsonBody<TakeRequest>) -> Result<Json<Understood>, Refusal> {
+pub async fn take(
+    Spoken(language): Spoken,
+    JsonBody(request): JsonBody<TakeRequest>,
+) -> Result<Json<Understood>, Refusal> {
     let text = PartKind::from(request.kind).take(&request.text, request.set_up, &request.part)?;
-    understood(text, request.set_up).await
+    understood(text, request.set_up, language).await
 }
 
 /// Takes the bag or the place of a shoot text out.

@@ -166,11 +166,11 @@ fn an_answer_its_proof_and_its_card() {
     assert_eq!(served.done("POST", "/api/answers", &asked)["state"], "done");
     let told = served.get(&format!("/api/answers/{id}"));
     assert!(
-        told["lines"]["camera"]
+        told["report"]["told"]["lines"]["camera"]
             .as_str()
             .is_some_and(|line| line.starts_with("f/4 · ")),
         "{}",
-        told["lines"]
+        told["report"]["told"]["lines"]
     );
     assert!(
         told["drawing"]
@@ -185,8 +185,12 @@ fn an_answer_its_proof_and_its_card() {
 
     let card = served.ask("GET", &format!("/api/answers/{id}/card.html"), None);
     assert!(
-        card.text()
-            .contains(told["lines"]["aim"].as_str().expect("a third line").trim()),
+        card.text().contains(
+            told["report"]["told"]["lines"]["aim"]
+                .as_str()
+                .expect("a third line")
+                .trim()
+        ),
         "the card has the third line"
     );
     assert!(
@@ -353,6 +357,13 @@ fn a_change_that_is_suggested_makes_the_ask_possible() {
         .filter(|change| change["text"].is_string())
         .collect();
     assert!(!written.is_empty(), "{changes:?}");
+    assert_eq!(
+        changes.len(),
+        told["report"]["told"]["shortfall"]["changes"]
+            .as_array()
+            .map_or(0, Vec::len),
+        "each change that is told has its text"
+    );
     for change in written {
         let job = served.done(
             "POST",
@@ -364,7 +375,7 @@ fn a_change_that_is_suggested_makes_the_ask_possible() {
         assert!(
             told["report"]["shortfall"].is_null(),
             "{}: {}",
-            change["what"],
+            change["text"],
             told["report"]["shortfall"]
         );
     }
@@ -387,6 +398,52 @@ fn work_is_followed_as_it_goes() {
     let shares: Vec<f64> = jobs.iter().filter_map(|job| job["fraction"].as_f64()).collect();
     assert!(shares.is_sorted(), "{shares:?}");
     assert!(jobs.len() > 2, "{jobs:?}");
+}
+
+#[test]
+fn everything_is_told_in_the_language_that_is_asked_for() {
+    let served = Served::new();
+    let job = served.done("POST", "/api/answers", &json!({ "text": SMALL, "set_up": 0 }));
+    assert_eq!(served.wait(&job)["state"], "done");
+    let id = job["id"].as_str().expect("a name");
+    let answer = |query: &str| served.get(&format!("/api/answers/{id}{query}"));
+    let (unsaid, english, german) = (answer(""), answer("?lang=en"), answer("?lang=de"));
+    assert_eq!(unsaid, english);
+    assert_eq!(german["report"]["told"]["language"], "de");
+    for part in ["drawing", "chart", "text"] {
+        assert_ne!(english[part], german[part], "{part}");
+    }
+    // Another language changes words and no data.
+    for part in ["camera", "flash", "chosen", "surfaces", "notes", "limits"] {
+        assert_eq!(english["report"][part], german["report"][part], "{part}");
+    }
+    let map = |lang: &str| served.get(&format!("/api/answers/{id}/map?lang={lang}"));
+    let (english, german) = (map("en"), map("de"));
+    assert_eq!(english["cells"], german["cells"]);
+    assert_eq!(
+        english["why"].as_array().map(Vec::len),
+        english["cells"].as_array().map(Vec::len)
+    );
+    assert_ne!(english["why"], german["why"]);
+    assert_ne!(english["svg"], german["svg"]);
+    let darker = |lang: &str| {
+        let at = format!("/api/answers/{id}/light-changed?lang={lang}");
+        served.done("POST", &at, &json!({ "stops": -1.0 }))
+    };
+    assert_ne!(darker("en")["words"], darker("de")["words"]);
+    let card = |lang: &str| {
+        let at = format!("/api/answers/{id}/card.html?lang={lang}");
+        served.ask("GET", &at, None).text()
+    };
+    assert_ne!(card("en"), card("de"));
+    let understood = |lang: &str| {
+        let at = format!("/api/understand?lang={lang}");
+        served.done("POST", &at, &json!({ "text": SMALL, "set_up": 0 }))
+    };
+    assert_ne!(understood("en")["drawing"], understood("de")["drawing"]);
+    let reply = served.ask("GET", &format!("/api/answers/{id}?lang=la"), None);
+    assert_eq!(reply.status, 400);
+    assert!(reply.text().contains("lang=en or de"), "{}", reply.text());
 }
 
 #[test]

@@ -1,9 +1,11 @@
 //! The stops chart: where the stops go, from what the flash can do to what arrives at the face.
 
+use crate::fitting::clean;
 use crate::svg::{Svg, fit, ink, num};
-use crate::words::{Lengths, clean, signed_hundredths};
+use crate::voice::Voice;
+use crate::wording::{self, on_drawings};
+use answer::{Answer, ChartKind, ChartLine};
 use glam::Vec2;
-use solver::{Answer, ChartKind, ChartLine};
 
 /// A line of the chart as it is printed.
 pub(crate) struct Row {
@@ -22,9 +24,10 @@ pub(crate) struct Row {
 }
 
 impl Row {
-    pub(crate) fn number(&self) -> String {
+    /// What is printed.
+    pub(crate) fn number(&self, voice: Voice) -> String {
         if self.finite {
-            signed_hundredths(self.hundredths)
+            voice.signed_hundredths(self.hundredths)
         } else {
             "–".to_owned()
         }
@@ -39,8 +42,8 @@ impl Row {
 /// sheet prints the difference as a line of its own.
 ///
 /// ```
-/// use solver::{ChartKind::*, ChartLine};
-/// let line = |stops, kind| ChartLine { label: String::new(), stops, kind };
+/// use answer::{ChartItem, ChartKind::*, ChartLine};
+/// let line = |stops, kind| ChartLine { item: ChartItem::Spill, stops, kind };
 /// // 1.004 + 1.004 + 1.004 is 3.01, but 1.00 + 1.00 + 1.00 is not.
 /// let chart = [line(1.004, Start), line(1.004, Gain), line(1.004, Gain), line(3.012, Result)];
 /// assert_eq!(sheet::balanced_hundredths(&chart), [101, 100, 100, 301]);
@@ -89,18 +92,18 @@ fn share_out(missing: i64, parts: &[usize], chart: &[ChartLine], printed: &mut [
 }
 
 /// The chart's lines with running totals, and a line for any stops that were not accounted for.
-pub(crate) fn rows(chart: &[ChartLine], lengths: Lengths) -> Vec<Row> {
+pub(crate) fn rows(chart: &[ChartLine], voice: Voice) -> Vec<Row> {
     let printed = balanced_hundredths(chart);
     let mut rows = Vec::new();
     let mut total = 0;
     for (line, hundredths) in chart.iter().zip(printed) {
         let finite = line.stops.is_finite();
-        let label = clean(&lengths.reword(&line.label));
+        let label = clean(&wording::chart::label(voice, &line.item));
         if line.kind == ChartKind::Result {
             if finite && total != hundredths {
                 let gap = hundredths - total;
                 let kind = if gap < 0 { ChartKind::Loss } else { ChartKind::Gain };
-                let label = "not accounted for".to_owned();
+                let label = on_drawings::not_accounted_for(voice).to_owned();
                 rows.push(Row {
                     label,
                     hundredths: gap,
@@ -148,36 +151,18 @@ const BARS: (f32, f32) = (436.0, 816.0);
 /// The stops chart as SVG: a waterfall with a number on every line.
 ///
 /// Gains are solid, losses hatched, results outlined, and every number has its sign, so that nothing is told by
-/// colour alone. The printed numbers add up exactly, as [`balanced_hundredths`] explains. Lengths in the labels are in
-/// metres or in feet.
-pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
-    let rows = rows(&answer.chart, Lengths::new(feet));
+/// colour alone. The printed numbers add up exactly, as [`balanced_hundredths`] explains.
+pub fn stops_chart_svg(answer: &Answer, voice: Voice) -> String {
+    let rows = rows(&answer.chart, voice);
     let height = 58.0 + ROW * rows.len() as f32 + 14.0;
-    let mut svg = Svg::new(
-        Vec2::new(WIDTH, height),
-        "Where the stops go",
-        &description(&rows),
-    );
-    svg.start("defs", &[]);
-    svg.start(
-        "pattern",
-        &[
-            ("id", "loss"),
-            ("width", "6"),
-            ("height", "6"),
-            ("patternUnits", "userSpaceOnUse"),
-        ],
-    );
-    svg.drawn(
-        "M-1 1L1 -1M0 6L6 0M5 7L7 5",
-        &[("stroke", ink::SOFT), ("stroke-width", "1.6")],
-    );
-    svg.end();
-    svg.end();
-    svg.rectangle(Vec2::ZERO, Vec2::new(WIDTH, height), &[("fill", ink::SHEET)]);
+    let size = Vec2::new(WIDTH, height);
+    let title = on_drawings::chart_title(voice);
+    let mut svg = Svg::new(size, title, &description(&rows, voice));
+    loss_pattern(&mut svg);
+    svg.rectangle(Vec2::ZERO, size, &[("fill", ink::SHEET)]);
     svg.text(
         Vec2::new(24.0, 34.0),
-        "Where the stops go",
+        title,
         &[("fill", ink::INK), ("font-size", "16"), ("font-weight", "600")],
     );
     let (low, high) = span(&rows);
@@ -191,7 +176,7 @@ pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
         &[("stroke", ink::LINE), ("stroke-width", "1")],
     );
     for (index, row) in rows.iter().enumerate() {
-        draw_row(&mut svg, row, top + ROW * index as f32, &x);
+        draw_row(&mut svg, row, voice, top + ROW * index as f32, &x);
         if index + 1 < rows.len() {
             let y = top + ROW * index as f32 + 23.0;
             let joint = x(row.after);
@@ -209,7 +194,27 @@ pub fn stops_chart_svg(answer: &Answer, feet: bool) -> String {
     svg.finish()
 }
 
-fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
+/// Hatching of what is lost.
+fn loss_pattern(svg: &mut Svg) {
+    svg.start("defs", &[]);
+    svg.start(
+        "pattern",
+        &[
+            ("id", "loss"),
+            ("width", "6"),
+            ("height", "6"),
+            ("patternUnits", "userSpaceOnUse"),
+        ],
+    );
+    svg.drawn(
+        "M-1 1L1 -1M0 6L6 0M5 7L7 5",
+        &[("stroke", ink::SOFT), ("stroke-width", "1.6")],
+    );
+    svg.end();
+    svg.end();
+}
+
+fn draw_row(svg: &mut Svg, row: &Row, voice: Voice, y: f32, x: &impl Fn(i64) -> f32) {
     let result = row.kind == ChartKind::Result;
     let (weight, base) = (if result { "600" } else { "400" }, y + 19.5);
     if result {
@@ -223,73 +228,70 @@ fn draw_row(svg: &mut Svg, row: &Row, y: f32, x: &impl Fn(i64) -> f32) {
     svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, 322.0), &style);
     let mut style = style.to_vec();
     style.push(("text-anchor", "end"));
-    svg.text(Vec2::new(NUMBER_RIGHT, base), &row.number(), &style);
+    svg.text(Vec2::new(NUMBER_RIGHT, base), &row.number(voice), &style);
     let (from, to) = (x(row.before.min(row.after)), x(row.before.max(row.after)));
     let (corner, size) = (Vec2::new(from, y + 7.0), Vec2::new((to - from).max(1.5), 16.0));
     let bar: &[(&str, &str)] = match row.kind {
-        ChartKind::Start => &[("fill", ink::GLOW), ("rx", "1.5")],
-        ChartKind::Gain => &[("fill", ink::GLOW), ("rx", "1.5")],
+        ChartKind::Start | ChartKind::Gain => &[("fill", ink::GLOW), ("rx", "1.5")],
         ChartKind::Loss => &[("fill", "url(#loss)"), ("stroke", ink::SOFT), ("rx", "1.5")],
         ChartKind::Result => &[("fill", ink::INK), ("rx", "1.5")],
     };
     svg.rectangle(corner, size, bar);
-    // An arrowhead says which way the bar goes, for eyes that see no difference in its filling.
     if matches!(row.kind, ChartKind::Gain | ChartKind::Loss) && size.x > 14.0 {
-        let (tip, way) = if row.after < row.before {
-            (from + 4.0, 1.0)
-        } else {
-            (to - 4.0, -1.0)
-        };
-        let middle = y + 15.0;
-        let head = format!(
-            "M{} {}L{} {}L{} {}",
-            num(tip + way * 4.5),
-            num(middle - 4.5),
-            num(tip),
-            num(middle),
-            num(tip + way * 4.5),
-            num(middle + 4.5)
-        );
-        let around = [
-            ("fill", "none"),
-            ("stroke", ink::SHEET),
-            ("stroke-width", "5"),
-            ("stroke-linecap", "round"),
-        ];
-        svg.drawn(&head, &around);
-        let stroke = if row.kind == ChartKind::Gain {
-            ink::SHEET
-        } else {
-            ink::INK
-        };
-        svg.drawn(
-            &head,
-            &[
-                ("fill", "none"),
-                ("stroke", stroke),
-                ("stroke-width", "1.8"),
-                ("stroke-linecap", "round"),
-            ],
-        );
+        draw_head(svg, row, corner, size);
     }
 }
 
-fn description(rows: &[Row]) -> String {
+/// An arrowhead that says which way a bar goes, for eyes that see no difference in its filling.
+fn draw_head(svg: &mut Svg, row: &Row, corner: Vec2, size: Vec2) {
+    let (tip, way) = if row.after < row.before {
+        (corner.x + 4.0, 1.0)
+    } else {
+        (corner.x + size.x - 4.0, -1.0)
+    };
+    let middle = corner.y + 0.5 * size.y;
+    let head = format!(
+        "M{} {}L{} {}L{} {}",
+        num(tip + way * 4.5),
+        num(middle - 4.5),
+        num(tip),
+        num(middle),
+        num(tip + way * 4.5),
+        num(middle + 4.5)
+    );
+    let stroke = if row.kind == ChartKind::Gain {
+        ink::SHEET
+    } else {
+        ink::INK
+    };
+    for (stroke, width) in [(ink::SHEET, "5"), (stroke, "1.8")] {
+        let style = [
+            ("fill", "none"),
+            ("stroke", stroke),
+            ("stroke-width", width),
+            ("stroke-linecap", "round"),
+        ];
+        svg.drawn(&head, &style);
+    }
+}
+
+fn description(rows: &[Row], voice: Voice) -> String {
     let lines: Vec<String> = rows
         .iter()
-        .map(|row| format!("{}: {}", row.label, row.number()))
+        .map(|row| format!("{}: {}", row.label, row.number(voice)))
         .collect();
-    format!("Stops, line by line. {}.", lines.join("; "))
+    on_drawings::chart_described(voice, &lines.join("; "))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use ChartKind::{Gain, Loss, Result, Start};
+    use answer::ChartItem;
 
     fn line(stops: f64, kind: ChartKind) -> ChartLine {
         ChartLine {
-            label: "x".to_owned(),
+            item: ChartItem::Spill,
             stops,
             kind,
         }
@@ -340,15 +342,21 @@ mod tests {
     fn what_does_not_add_up_is_said_and_not_hidden() {
         let rows = rows(
             &[line(2.0, Start), line(-0.5, Loss), line(1.2, Result)],
-            Lengths::Metres,
+            Voice::default(),
         );
+        let label = &*wording::chart::label(Voice::default(), &ChartItem::Spill);
         let labels: Vec<(&str, i64)> = rows
             .iter()
             .map(|row| (row.label.as_str(), row.hundredths))
             .collect();
         assert_eq!(
             labels,
-            [("x", 200), ("x", -50), ("not accounted for", -30), ("x", 120)]
+            [
+                (label, 200),
+                (label, -50),
+                ("not accounted for", -30),
+                (label, 120)
+            ]
         );
     }
 
@@ -356,9 +364,9 @@ mod tests {
     fn a_line_without_a_number_is_a_dash() {
         let rows = rows(
             &[line(2.0, Start), line(f64::NEG_INFINITY, Loss), line(2.0, Result)],
-            Lengths::Metres,
+            Voice::default(),
         );
-        assert_eq!(rows[1].number(), "–");
-        assert_eq!(rows[2].number(), "+2.00");
+        assert_eq!(rows[1].number(Voice::default()), "–");
+        assert_eq!(rows[2].number(Voice::default()), "+2.00");
     }
 }

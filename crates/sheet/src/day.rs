@@ -1,79 +1,17 @@
 //! A day out of doors on one sheet: the sun's way over the place, seen from above with the camera at the bottom, and the
 //! levels from midnight to midnight.
 
+mod data;
+mod table;
+
 use crate::label::{Area, Hand, Labels};
 use crate::svg::{Svg, fit, ink};
+use crate::voice::Voice;
+use crate::wording::on_day;
+pub use data::{DayDrawing, DayMark, DayObstacle, DayPoint, DaySetting};
 use glam::Vec2;
-
-/// What the drawing of a day shows; worked out elsewhere.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DayDrawing {
-    /// Title of the shoot.
-    pub title: String,
-    /// Place, date and zone in words.
-    pub place: String,
-    /// Weather and ground in words.
-    pub weather: String,
-    /// Bearing of the camera's line, degrees from north through east; it points up in the drawing.
-    pub camera_looks_deg: f64,
-    /// Length of the day in hours, mostly 24.
-    pub hours: f64,
-    /// The sun and its light in order of time.
-    pub points: Vec<DayPoint>,
-    /// Golden light, from and until, in hours after midnight.
-    pub golden: Vec<(f64, f64)>,
-    /// Blue light.
-    pub blue: Vec<(f64, f64)>,
-    /// Moments with a name.
-    pub marks: Vec<DayMark>,
-    /// What the clock shows at every hour after midnight.
-    pub clock_hours: Vec<String>,
-    /// What stands on the horizon.
-    pub skyline: Vec<DayObstacle>,
-}
-
-/// The sun at one moment.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DayPoint {
-    /// Hours after midnight.
-    pub hour: f64,
-    /// Bearing in degrees.
-    pub bearing_deg: f64,
-    /// Height in degrees.
-    pub height_deg: f64,
-    /// EV at ISO 100, facing the sun.
-    pub facing_ev: f64,
-    /// EV at ISO 100, facing away.
-    pub away_ev: f64,
-    /// Whether nothing hides the sun.
-    pub clear: bool,
-}
-
-/// A moment with a name.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DayMark {
-    /// Hours after midnight.
-    pub hour: f64,
-    /// Bearing of the sun in degrees.
-    pub bearing_deg: f64,
-    /// Its height in degrees.
-    pub height_deg: f64,
-    /// Its name, with its time.
-    pub words: String,
-}
-
-/// Something on the horizon.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DayObstacle {
-    /// Its name.
-    pub name: String,
-    /// Bearing of its left end in degrees.
-    pub from_deg: f64,
-    /// Bearing of its right end.
-    pub to_deg: f64,
-    /// Its height in degrees.
-    pub height_deg: f64,
-}
+pub use on_day::DayEvent;
+pub use table::{DayLook, DayTable, day_text};
 
 const SIZE: Vec2 = Vec2::new(1280.0, 700.0);
 /// Middle and radius of the sky seen from above.
@@ -90,33 +28,29 @@ const DUSK: &str = "#3c4f6e";
 const GOLD: &str = "#6e5a33";
 
 /// Draws a day.
-pub fn day_svg(day: &DayDrawing) -> String {
-    let description = format!(
-        "The sun's way on {}, seen from above with the camera at the bottom, and levels through the day.",
-        day.place
-    );
-    let mut svg = Svg::new(SIZE, &day.title, &description);
+pub fn day_svg(day: &DayDrawing, voice: Voice) -> String {
+    let (place, weather) = (day.setting.place(voice), day.setting.weather(voice));
+    let mut svg = Svg::new(SIZE, &day.title, &on_day::described(voice, &place));
     svg.rectangle(Vec2::ZERO, SIZE, &[("fill", ink::SHEET)]);
-    let heading = |svg: &mut Svg, y: f32, size: &str, fill: &str, words: &str| {
-        let words = fit(words, size.parse().unwrap_or(13.0), SIZE.x - 100.0);
-        svg.text(Vec2::new(50.0, y), &words, &[("font-size", size), ("fill", fill)]);
+    let mut heading = |y: f32, size: (f32, &str), fill: &str, words: &str| {
+        let words = fit(words, size.0, SIZE.x - 100.0);
+        svg.text(
+            Vec2::new(50.0, y),
+            &words,
+            &[("font-size", size.1), ("fill", fill)],
+        );
     };
-    heading(&mut svg, 46.0, "22", ink::INK, &day.title);
-    heading(
-        &mut svg,
-        70.0,
-        "14",
-        ink::SOFT,
-        &format!("{}; {}", day.place, day.weather),
-    );
-    sky_from_above(&mut svg, day);
+    heading(46.0, (22.0, "22"), ink::INK, &day.title);
+    heading(70.0, (14.0, "14"), ink::SOFT, &format!("{place}; {weather}"));
+    sky_from_above(&mut svg, day, voice);
     levels(&mut svg, day);
+    legend(&mut svg, voice);
     svg.finish()
 }
 
 /// Where a point of the sky lies: the horizon is the rim, overhead the middle, the camera's line points up.
 fn on_sky(day: &DayDrawing, bearing_deg: f64, height_deg: f64) -> Vec2 {
-    let turn = (bearing_deg - day.camera_looks_deg).to_radians() as f32;
+    let turn = (bearing_deg - day.setting.camera_looks_deg).to_radians() as f32;
     let out = RADIUS * ((90.0 - height_deg) / 90.0) as f32;
     MIDDLE + Vec2::new(turn.sin(), -turn.cos()) * out
 }
@@ -129,7 +63,7 @@ fn arc(day: &DayDrawing, from: f64, to: f64, height: f64) -> Vec<Vec2> {
         .collect()
 }
 
-fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
+fn sky_from_above(svg: &mut Svg, day: &DayDrawing, voice: Voice) {
     svg.circle(MIDDLE, RADIUS, &[("fill", ink::FLOOR), ("stroke", ink::LINE)]);
     for height in [30.0, 60.0] {
         svg.circle(
@@ -152,7 +86,7 @@ fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
         );
         svg.path(&outline, true, &[("fill", ink::BODY), ("stroke", ink::LINE)]);
     }
-    for (_, bearing) in COMPASS {
+    for bearing in QUARTERS {
         svg.line(
             on_sky(day, bearing, 0.0),
             on_sky(day, bearing, -3.0),
@@ -161,10 +95,11 @@ fn sky_from_above(svg: &mut Svg, day: &DayDrawing) {
     }
     sun_way(svg, day);
     place_in_the_middle(svg);
-    sky_words(day).draw(svg);
+    sky_words(day, voice).draw(svg);
 }
 
-const COMPASS: [(&str, f64); 4] = [("N", 0.0), ("E", 90.0), ("S", 180.0), ("W", 270.0)];
+/// Bearings of north, east, south and west.
+const QUARTERS: [f64; 4] = [0.0, 90.0, 180.0, 270.0];
 
 /// Radius of the ring that marks a moment.
 const RING: f32 = 6.0;
@@ -200,9 +135,10 @@ fn way_of_the_sun(day: &DayDrawing) -> impl Iterator<Item = ([Vec2; 2], bool)> {
 }
 
 /// All words over the sky: what must be read first takes its place first.
-fn sky_words(day: &DayDrawing) -> Labels {
+fn sky_words(day: &DayDrawing, voice: Voice) -> Labels {
     let mut labels = Labels::new(Area::new(SKY_WORDS.0, SKY_WORDS.1));
-    for (name, bearing) in COMPASS {
+    for bearing in QUARTERS {
+        let name = on_day::compass(voice, bearing);
         labels.at(on_sky(day, bearing, -8.0), name, Hand::STRONG, false);
     }
     // The sitter, the camera, and the line between them.
@@ -212,7 +148,7 @@ fn sky_words(day: &DayDrawing) -> Labels {
     ));
     labels.at(
         MIDDLE + Vec2::new(0.0, CAMERA_BELOW + 26.0),
-        "camera",
+        on_day::camera(voice),
         Hand::SMALL,
         false,
     );
@@ -224,7 +160,12 @@ fn sky_words(day: &DayDrawing) -> Labels {
         labels.take(Area::around(mark_on_sky(day, mark), ring));
     }
     for mark in &day.marks {
-        labels.near(mark_on_sky(day, mark), RING + 5.0, &mark.words, Hand::PLAIN);
+        labels.near(
+            mark_on_sky(day, mark),
+            RING + 5.0,
+            &mark.words(voice),
+            Hand::PLAIN,
+        );
     }
     for (at, hour) in full_hours(day) {
         labels.near(at, 7.0, hour, Hand::SMALL);
@@ -305,28 +246,7 @@ fn levels(svg: &mut Svg, day: &DayDrawing) {
             );
         }
     }
-    for level in (LEVELS.0 as i32..=LEVELS.1 as i32).step_by(2) {
-        let at = on_chart(day, 0.0, f64::from(level));
-        let style = [("stroke", ink::LINE), ("stroke-width", "0.5")];
-        svg.line(at, Vec2::new(to.x, at.y), &style);
-        svg.text(
-            at + Vec2::new(-8.0, 4.0),
-            &format!("{level}"),
-            &[("text-anchor", "end"), ("font-size", "12"), ("fill", ink::SOFT)],
-        );
-    }
-    for (hour, words) in day.clock_hours.iter().enumerate().step_by(3) {
-        let at = on_chart(day, hour as f64, LEVELS.0);
-        svg.text(
-            at + Vec2::new(0.0, 20.0),
-            words,
-            &[
-                ("text-anchor", "middle"),
-                ("font-size", "12"),
-                ("fill", ink::SOFT),
-            ],
-        );
-    }
+    level_scales(svg, day);
     for mark in &day.marks {
         let (top, foot) = (
             on_chart(day, mark.hour, LEVELS.1),
@@ -352,7 +272,32 @@ fn levels(svg: &mut Svg, day: &DayDrawing) {
             &[("fill", "none"), ("stroke", colour), ("stroke-width", "2.5")],
         );
     }
-    legend(svg);
+}
+
+/// Levels at the left, the clock below.
+fn level_scales(svg: &mut Svg, day: &DayDrawing) {
+    for level in (LEVELS.0 as i32..=LEVELS.1 as i32).step_by(2) {
+        let at = on_chart(day, 0.0, f64::from(level));
+        let style = [("stroke", ink::LINE), ("stroke-width", "0.5")];
+        svg.line(at, Vec2::new(CHART.1.x, at.y), &style);
+        svg.text(
+            at + Vec2::new(-8.0, 4.0),
+            &format!("{level}"),
+            &[("text-anchor", "end"), ("font-size", "12"), ("fill", ink::SOFT)],
+        );
+    }
+    for (hour, words) in day.clock_hours.iter().enumerate().step_by(3) {
+        let at = on_chart(day, hour as f64, LEVELS.0);
+        svg.text(
+            at + Vec2::new(0.0, 20.0),
+            words,
+            &[
+                ("text-anchor", "middle"),
+                ("font-size", "12"),
+                ("fill", ink::SOFT),
+            ],
+        );
+    }
 }
 
 /// Runs of points whose level lies within the chart.
@@ -365,19 +310,12 @@ fn curve(day: &DayDrawing, level: impl Fn(&DayPoint) -> f64) -> Vec<Vec<Vec2>> {
         .collect()
 }
 
-fn legend(svg: &mut Svg) {
+fn legend(svg: &mut Svg, voice: Voice) {
     let top = CHART.0 - Vec2::new(0.0, 16.0);
-    svg.text(top, "EV at ISO 100 on an upright face", &[("fill", ink::INK)]);
+    svg.text(top, on_day::levels(voice), &[("fill", ink::INK)]);
     let foot = Vec2::new(CHART.0.x, CHART.1.y + 52.0);
-    for (index, (words, colour, wide)) in [
-        ("facing the sun", ink::GLOW, false),
-        ("facing away", ink::SOFT, false),
-        ("golden light", GOLD, true),
-        ("blue light", DUSK, true),
-    ]
-    .into_iter()
-    .enumerate()
-    {
+    let samples = [(ink::GLOW, false), (ink::SOFT, false), (GOLD, true), (DUSK, true)];
+    for (index, ((colour, wide), words)) in samples.into_iter().zip(on_day::legend(voice)).enumerate() {
         let at = foot + Vec2::new(130.0 * index as f32, 0.0);
         let (up, height) = if wide { (9.0, 11.0) } else { (5.0, 3.0) };
         svg.rectangle(

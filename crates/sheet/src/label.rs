@@ -162,14 +162,14 @@ impl Labels {
         &mut self,
         point: Vec2,
         gap: f32,
-        wordings: &[&str],
+        wordings: &[impl AsRef<str>],
         hand: Hand,
     ) -> bool {
         let placed = wordings
             .iter()
-            .any(|words| self.settle_near(point, gap, words, hand));
+            .any(|words| self.settle_near(point, gap, words.as_ref(), hand));
         if let (false, Some(longest)) = (placed, wordings.first()) {
-            self.leave_over(longest);
+            self.leave_over(longest.as_ref());
         }
         placed
     }

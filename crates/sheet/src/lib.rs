@@ -1,16 +1,17 @@
 //! What is looked at or printed: an answer as plain text, as two drawings, as a map of the room and as a stops chart.
 //!
-//! This crate turns a [`solver::Job`] and its [`solver::Answer`] into text and SVG. It decides nothing and computes no
-//! light: every figure it shows was found elsewhere, and it only rounds, words and draws. It never reads or writes a
+//! This crate turns an [`answer::Job`] and its [`answer::Answer`] into text and SVG. It decides nothing and computes no
+//! light: every figure it shows was found elsewhere, and it only rounds, words and draws. Words are made in
+//! English and in German, all of them in `wording`, and a [`Voice`] says which. It never reads or writes a
 //! file, and its drawings refer to nothing outside themselves.
 //!
 //! ```
-//! use solver::{ChartKind, ChartLine};
-//! let line = |label: &str, stops, kind| ChartLine { label: label.to_owned(), stops, kind };
+//! use answer::{ChartItem, ChartKind, ChartLine};
+//! let line = |item, stops, kind| ChartLine { item, stops, kind };
 //! let chart = [
-//!     line("full flash at 1 m", 8.333, ChartKind::Start),
-//!     line("5.0 m of travel", -4.644, ChartKind::Loss),
-//!     line("at the face", 3.689, ChartKind::Result),
+//!     line(ChartItem::PlaceInBeam, 8.333, ChartKind::Start),
+//!     line(ChartItem::Travel { metres: 5.0 }, -4.644, ChartKind::Loss),
+//!     line(ChartItem::AtTheFace, 3.689, ChartKind::Result),
 //! ];
 //! // Printed numbers add up as printed: 8.33 − 4.64 = 3.69.
 //! assert_eq!(sheet::balanced_hundredths(&chart), [833, -464, 369]);
@@ -20,19 +21,43 @@ mod card;
 mod chart;
 mod day;
 mod drawing;
+mod fitting;
 mod label;
 mod map;
 mod path;
 mod plan;
+mod report;
+mod said;
 mod section;
 mod svg;
 mod swatch;
+mod symbols;
 mod text;
-mod words;
+mod told;
+mod voice;
+mod wording;
 
-pub use card::{Card, CardPage, WidthOf, card_html, card_pages};
+#[cfg(test)]
+extern crate self as sheet;
+#[cfg(test)]
+#[path = "../tests/fixture/mod.rs"]
+mod fixture;
+
+pub use card::{Card, CardPage, FlashChange, Made, WidthOf, card_html, card_pages};
 pub use chart::{balanced_hundredths, stops_chart_svg};
-pub use day::{DayDrawing, DayMark, DayObstacle, DayPoint, day_svg};
+pub use day::{
+    DayDrawing, DayEvent, DayLook, DayMark, DayObstacle, DayPoint, DaySetting, DayTable, day_svg, day_text,
+};
 pub use drawing::drawing_svg;
 pub use map::room_map_svg;
-pub use text::{AnswerLines, answer_lines, answer_text};
+pub use report::Report;
+pub use said::{
+    camera_line, changed_settings, flash_line, flash_wear, in_hand, words_of_aim, words_of_failure,
+    words_of_losses, words_of_source, words_of_step, words_of_why,
+};
+pub use text::answer_text;
+pub use told::{
+    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldLimit,
+    ToldOffer, ToldShortfall, ToldSurface,
+};
+pub use voice::{Language, Lengths, Voice};

@@ -1,18 +1,20 @@
 //! The light's way as geometry: from the flash to what it lights, and on to the face.
 
+use answer::{Answer, Job, Route};
 use glam::{Vec2, Vec3};
 use scene::{BoxRoom, Face, Panel, Place};
-use solver::{Answer, Job, Route};
 
-/// What carries the light.
+/// What the light goes by on its way to the face.
 #[derive(Clone, Debug)]
-pub(crate) enum Carrier {
+pub(crate) enum Surface {
     /// A face of the room.
     Room(Face),
     /// A board that is held or stands.
     Board(Box<Panel>),
     /// A block of furniture.
     Furniture,
+    /// An open side, which lets the light out.
+    Open,
     /// Nothing: the flash lights the face itself.
     Nothing,
 }
@@ -23,7 +25,7 @@ pub(crate) struct LightPath {
     pub(crate) flash: Vec3,
     pub(crate) target: Vec3,
     pub(crate) face: Vec3,
-    pub(crate) carrier: Carrier,
+    pub(crate) surface: Surface,
     /// Where the nominal edge of the beam lands, going round the frame.
     pub(crate) rim: Vec<Vec3>,
     /// Whether a black card beside the head keeps its direct light off the face.
@@ -52,7 +54,7 @@ impl LightPath {
         if !face.is_finite() {
             return None;
         }
-        let carrier = carrier(job, &answer.aim.route);
+        let surface = surface(job, &answer.aim.route);
         let zoom = if answer.flash.zoom_mm.is_finite() {
             answer.flash.zoom_mm.max(8.0) as f32
         } else {
@@ -65,14 +67,14 @@ impl LightPath {
         let rim = frame_edge()
             .filter_map(|corner| {
                 let way = (aim + right * corner.x * half.x + up * corner.y * half.y).normalize();
-                land(job, &carrier, flash, way)
+                land(job, &surface, flash, way)
             })
             .collect();
         Some(Self {
             flash,
             target,
             face,
-            carrier,
+            surface,
             rim,
             flagged: answer.aim.flagged,
             half_height: half.y.atan(),
@@ -81,19 +83,19 @@ impl LightPath {
 
     /// Where the light that reaches the face comes from: the lit patch, or the flash.
     pub(crate) fn source(&self) -> Vec3 {
-        match &self.carrier {
-            Carrier::Nothing => self.flash,
-            Carrier::Board(board) => board.centre,
+        match &self.surface {
+            Surface::Nothing => self.flash,
+            Surface::Board(board) => board.centre,
             _ => self.target,
         }
     }
 
     /// The outline of the lit patch, where there is one.
     pub(crate) fn patch(&self, room: &BoxRoom) -> Vec<Vec3> {
-        match &self.carrier {
-            Carrier::Nothing | Carrier::Furniture => Vec::new(),
-            Carrier::Board(_) => self.rim.clone(),
-            Carrier::Room(face) => self
+        match &self.surface {
+            Surface::Nothing | Surface::Furniture | Surface::Open => Vec::new(),
+            Surface::Board(_) => self.rim.clone(),
+            Surface::Room(face) => self
                 .rim
                 .iter()
                 .copied()
@@ -113,14 +115,15 @@ impl LightPath {
     }
 }
 
-fn carrier(job: &Job, route: &Route) -> Carrier {
+fn surface(job: &Job, route: &Route) -> Surface {
     match route {
-        Route::Direct => Carrier::Nothing,
-        Route::Bounce { face, .. } => Carrier::Room(*face),
+        Route::Direct => Surface::Nothing,
+        Route::Open => Surface::Open,
+        Route::Bounce { face, .. } => Surface::Room(*face),
         Route::Standing { name } => {
             let board = job.place.panels.iter().find(|panel| panel.name == *name);
-            board.map_or(Carrier::Furniture, |board| {
-                Carrier::Board(Box::new(board.clone()))
+            board.map_or(Surface::Furniture, |board| {
+                Surface::Board(Box::new(board.clone()))
             })
         }
         Route::HeldBoard {
@@ -131,9 +134,9 @@ fn carrier(job: &Job, route: &Route) -> Carrier {
             ..
         } => {
             let Some(held) = job.bag.boards.get(*board) else {
-                return Carrier::Furniture;
+                return Surface::Furniture;
             };
-            Carrier::Board(Box::new(Panel {
+            Surface::Board(Box::new(Panel {
                 name: name.clone(),
                 centre: *centre,
                 normal: *normal,
@@ -161,9 +164,9 @@ fn frame_edge() -> impl Iterator<Item = Vec2> {
     })
 }
 
-fn land(job: &Job, carrier: &Carrier, from: Vec3, way: Vec3) -> Option<Vec3> {
-    match carrier {
-        Carrier::Board(board) => land_on_board(board, from, way),
+fn land(job: &Job, surface: &Surface, from: Vec3, way: Vec3) -> Option<Vec3> {
+    match surface {
+        Surface::Board(board) => land_on_board(board, from, way),
         _ => land_in_room(&job.place, from, way),
     }
 }

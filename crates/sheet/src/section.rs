@@ -4,16 +4,17 @@
 //! towards the face, so that both parts of the way, their heights and their angles appear in true size.
 
 use crate::label::{Area, Hand, Labels};
-use crate::path::{Carrier, LightPath, on_camera};
-use crate::plan::{
-    BEAM, LIT, OPEN_SIDE, arc, arrow, degrees, dimension, draw_break, draw_flash, surface_words,
-};
+use crate::path::{LightPath, Surface};
 use crate::svg::{Svg, ink, num};
-use crate::words::{Lengths, elevation, shorten};
-use crate::{drawing, swatch};
+use crate::swatch::{self, surface_words};
+use crate::symbols::{
+    BEAM, LIT, OPEN_SIDE, arc, arrow, degrees, dimension, draw_break, draw_flash, scale_bar,
+};
+use crate::voice::Voice;
+use crate::wording::{nouns, on_drawings};
+use answer::{Answer, Job};
 use glam::{Vec2, Vec3};
 use scene::{Face, Panel};
-use solver::{Answer, Job};
 
 /// Space around the air: left, right, above, below.
 const AROUND: [f32; 4] = [34.0, 30.0, 38.0, 66.0];
@@ -53,7 +54,7 @@ impl Spots {
             };
         };
         let flat = |point: Vec3| point.truncate();
-        let Some(source) = (!matches!(path.carrier, Carrier::Nothing)).then(|| flat(path.source())) else {
+        let Some(source) = (!matches!(path.surface, Surface::Nothing)).then(|| flat(path.source())) else {
             return Self {
                 flash: 0.0,
                 face: (flat(path.face) - flat(path.flash)).length(),
@@ -61,13 +62,13 @@ impl Spots {
             };
         };
         let (to_flash, to_face) = (flat(path.flash) - source, flat(path.face) - source);
-        let wall = match path.carrier {
-            Carrier::Room(face) if !matches!(face, Face::Ceiling | Face::Floor) => Some(face),
+        let wall = match path.surface {
+            Surface::Room(face) if !matches!(face, Face::Ceiling | Face::Floor) => Some(face),
             _ => None,
         };
         // Off a ceiling or floor the light may go on the way it came; off a wall or board it comes back.
         let goes_on =
-            matches!(path.carrier, Carrier::Room(Face::Ceiling | Face::Floor)) && to_flash.dot(to_face) < 0.0;
+            matches!(path.surface, Surface::Room(Face::Ceiling | Face::Floor)) && to_flash.dot(to_face) < 0.0;
         let flash = to_flash.length() * if goes_on { -1.0 } else { 1.0 };
         Self {
             flash,
@@ -118,23 +119,23 @@ pub(crate) fn draw(
     job: &Job,
     answer: Option<&Answer>,
     path: Option<&LightPath>,
-    lengths: Lengths,
+    voice: Voice,
 ) -> Vec<String> {
     let mut labels = Labels::new(view.inner);
     svg.rectangle(view.inner.min, view.inner.size(), &[("fill", ink::FLOOR)]);
     if let Some(path) = path {
         draw_beam(svg, view, job, path);
     }
-    let mut left_over = draw_room(svg, view, job, lengths);
+    let mut left_over = draw_room(svg, view, job, voice);
     let face_height = job.sitters.first().map_or(1.6, |sitter| sitter.face_height);
     let face = view.at(view.spots.face, face_height);
     let flash = view.at(
         view.spots.flash,
         path.map_or(job.viewpoint.position.z, |path| path.flash.z),
     );
-    let source = path.map_or(flash, |path| match path.carrier {
-        Carrier::Nothing => flash,
-        Carrier::Board(_) => view.at(0.0, path.source().z),
+    let source = path.map_or(flash, |path| match path.surface {
+        Surface::Nothing => flash,
+        Surface::Board(_) => view.at(0.0, path.source().z),
         _ => view.at(0.0, path.target.z),
     });
     if !job.sitters.is_empty() {
@@ -143,19 +144,19 @@ pub(crate) fn draw(
     draw_stand(svg, view, job, path, [flash, face], &mut labels);
     if let (Some(answer), Some(path)) = (answer, path) {
         draw_light(svg, view, path, [flash, face, source], &mut labels);
-        draw_angles(svg, answer, path, [flash, face, source], view, &mut labels);
-        name_lengths(answer, path, [flash, face, source], lengths, &mut labels);
+        draw_angles(svg, answer, path, [flash, face, source], view, voice, &mut labels);
+        name_lengths(answer, path, [flash, face, source], voice, &mut labels);
     }
-    name_heights(view, job, path, [flash, face], lengths, &mut labels);
+    name_heights(view, job, path, [flash, face], voice, &mut labels);
     labels.draw(svg);
     let bar = Vec2::new(view.inner.max.x, view.outer.max.y - 14.0);
-    drawing::scale_bar(svg, bar, view.scale, lengths);
+    scale_bar(svg, bar, view.scale, voice);
     left_over.extend_from_slice(labels.left_over());
     left_over
 }
 
 /// Floor and ceiling with their colours, and the wall that the light meets; returns what was not named in full.
-fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<String> {
+fn draw_room(svg: &mut Svg, view: &View, job: &Job, voice: Voice) -> Vec<String> {
     let Area { min, max } = view.inner;
     let room = &job.place.room;
     let band = |svg: &mut Svg, face: Face, corner: Vec2, size: Vec2| {
@@ -188,13 +189,13 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<Str
             let size = Vec2::new(WALL, max.y - min.y + 2.0 * WALL);
             band(svg, face, min - Vec2::splat(WALL), size);
             let middle = Vec2::new(min.x - WALL - 11.0, 0.5 * (min.y + max.y));
-            outside.at(middle, face.words(), Hand::PLAIN, true);
+            outside.at(middle, &nouns::face(voice, face).bare, Hand::PLAIN, true);
         }
         None => draw_break(svg, Vec2::new(min.x, max.y), min),
     }
     draw_break(svg, Vec2::new(max.x, min.y), max);
     let x = max.x + 17.0;
-    let height = lengths.exact(f64::from(room.size.z));
+    let height = voice.exact(f64::from(room.size.z));
     dimension(
         svg,
         Vec2::new(x, max.y),
@@ -207,9 +208,14 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, lengths: Lengths) -> Vec<Str
         (Face::Ceiling, min.y - WALL - 12.0),
         (Face::Floor, max.y + WALL + 12.0),
     ] {
-        let full = surface_words(job, face);
+        let full = surface_words(voice, job, face);
         if !outside.at(Vec2::new(middle, y), &full, Hand::PLAIN, false) {
-            outside.at(Vec2::new(middle, y), face.words(), Hand::PLAIN, false);
+            outside.at(
+                Vec2::new(middle, y),
+                &nouns::face(voice, face).bare,
+                Hand::PLAIN,
+                false,
+            );
             outside.leave_over(&full);
         }
     }
@@ -295,7 +301,7 @@ fn draw_stand(
     let looks = if face.x >= flash.x { 1.0 } else { -1.0 };
     let floor = Vec2::new(flash.x, view.inner.max.y);
     match path {
-        Some(path) if !on_camera(path.flash, camera) => {
+        Some(path) if !job.is_on_camera(path.flash) => {
             svg.line(flash, floor, &[("stroke", ink::LINE), ("stroke-width", "1.6")]);
             let foot = Vec2::new(14.0, 0.0);
             svg.line(
@@ -344,8 +350,8 @@ fn beam_way(view: &View, path: &LightPath, turn: f32) -> Vec2 {
 
 /// Whether the light leaves the flash towards the left of the drawing.
 fn path_heads_left(view: &View, path: &LightPath) -> bool {
-    match path.carrier {
-        Carrier::Nothing => view.spots.face < view.spots.flash,
+    match path.surface {
+        Surface::Nothing => view.spots.face < view.spots.flash,
         _ => view.spots.flash > 0.0,
     }
 }
@@ -369,7 +375,7 @@ fn end(view: &View, from: Vec2, way: Vec2) -> Vec2 {
 fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
     let flash = view.at(view.spots.flash, path.flash.z);
     let ways = [path.half_height, -path.half_height].map(|turn| beam_way(view, path, turn));
-    if let Carrier::Board(board) = &path.carrier {
+    if let Surface::Board(board) = &path.surface {
         let (a, b) = board_ends(view, board);
         let mut outline = vec![flash];
         outline.extend(ways.iter().map(|&way| meet(flash, way, a, b)));
@@ -394,7 +400,7 @@ fn draw_beam(svg: &mut Svg, view: &View, job: &Job, path: &LightPath) {
 /// The lit patch as a hatched strip on the wall or ceiling.
 fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath, ends: [Vec2; 2]) {
     let Area { min, max } = view.inner;
-    let Carrier::Room(face) = path.carrier else { return };
+    let Surface::Room(face) = path.surface else { return };
     let heights: Vec<f32> = path.patch(&job.place.room).iter().map(|point| point.z).collect();
     let (corner, size) = match face {
         Face::Ceiling | Face::Floor => {
@@ -461,14 +467,14 @@ fn draw_light(
     [flash, face, source]: [Vec2; 3],
     labels: &mut Labels,
 ) {
-    if let Carrier::Board(board) = &path.carrier {
+    if let Surface::Board(board) = &path.surface {
         let (a, b) = board_ends(view, board);
         let fill = swatch::colour(&board.front.reflectance);
         svg.line(a, b, &[("stroke", ink::INK), ("stroke-width", "7")]);
         svg.line(a, b, &[("stroke", &fill), ("stroke-width", "4")]);
         labels.keep_off(a, b);
     }
-    if !matches!(path.carrier, Carrier::Nothing) {
+    if !matches!(path.surface, Surface::Nothing) {
         svg.line(flash, source, &[("stroke", ink::GLOW), ("stroke-width", "1.8")]);
         labels.keep_off(flash, source);
     }
@@ -486,6 +492,7 @@ fn draw_angles(
     path: &LightPath,
     [flash, face, source]: [Vec2; 3],
     view: &View,
+    voice: Voice,
     labels: &mut Labels,
 ) {
     let mut angle = |corner: Vec2, level: Vec2, way: Vec2, radius: f32, words: &str| {
@@ -513,11 +520,7 @@ fn draw_angles(
         Vec2::X
     };
     if tilt.abs() >= 3.0 {
-        let words = format!(
-            "tilt {} {}",
-            degrees(tilt),
-            if tilt < 0.0 { "down" } else { "up" }
-        );
+        let words = on_drawings::tilt(voice, &degrees(voice, tilt), tilt < 0.0);
         angle(flash, heading, beam_way(view, path, 0.0), 58.0, &words);
     }
     let height = answer.key.elevation_deg;
@@ -529,7 +532,7 @@ fn draw_angles(
             level,
             to_light,
             HEAD * view.scale + 50.0,
-            &elevation(height),
+            &voice.elevation(height),
         );
     }
 }
@@ -538,15 +541,15 @@ fn name_lengths(
     answer: &Answer,
     path: &LightPath,
     [flash, face, source]: [Vec2; 3],
-    lengths: Lengths,
+    voice: Voice,
     labels: &mut Labels,
 ) {
     let legs = answer.aim.legs_m;
-    if matches!(path.carrier, Carrier::Nothing) {
-        labels.along(flash, face, &lengths.about(legs[0]), Hand::LIGHT);
+    if matches!(path.surface, Surface::Nothing) {
+        labels.along(flash, face, &voice.about(legs[0]), Hand::LIGHT);
     } else {
-        labels.along(source, face, &lengths.about(legs[1]), Hand::LIGHT);
-        labels.along(flash, source, &lengths.about(legs[0]), Hand::LIGHT);
+        labels.along(source, face, &voice.about(legs[1]), Hand::LIGHT);
+        labels.along(flash, source, &voice.about(legs[0]), Hand::LIGHT);
     }
 }
 
@@ -555,38 +558,27 @@ fn name_heights(
     job: &Job,
     path: Option<&LightPath>,
     [flash, face]: [Vec2; 2],
-    lengths: Lengths,
+    voice: Voice,
     labels: &mut Labels,
 ) {
-    let up = |height: f32| lengths.exact(f64::from(height));
     if let Some(sitter) = job.sitters.first() {
-        let eyes = format!("eyes {} up", up(sitter.face_height));
-        let named = format!("{}, {eyes}", shorten(&sitter.name, 18));
-        labels.near_first_that_fits(face, HEAD * view.scale + 6.0, &[&named, &eyes], Hand::STRONG);
+        let wordings = on_drawings::eyes(voice, &sitter.name, sitter.face_height);
+        labels.near_first_that_fits(face, HEAD * view.scale + 6.0, &wordings, Hand::STRONG);
     }
     let Some(path) = path else {
-        labels.near(
-            flash,
-            16.0,
-            &format!("camera {} up", up(job.viewpoint.position.z)),
-            Hand::PLAIN,
-        );
+        let words = on_drawings::camera(voice, job.viewpoint.position.z, false);
+        labels.near(flash, 16.0, &words, Hand::PLAIN);
         return;
     };
-    labels.near(
-        flash,
-        13.0,
-        &format!("flash {} up", up(path.flash.z)),
-        Hand::PLAIN,
-    );
-    match &path.carrier {
-        Carrier::Nothing | Carrier::Room(Face::Ceiling | Face::Floor) => {}
-        Carrier::Board(board) => {
-            let words = format!("{}, middle {} up", shorten(&board.name, 20), up(board.centre.z));
+    labels.near(flash, 13.0, &on_drawings::flash(voice, path.flash.z), Hand::PLAIN);
+    match &path.surface {
+        Surface::Nothing | Surface::Room(Face::Ceiling | Face::Floor) => {}
+        Surface::Board(board) => {
+            let words = on_drawings::middle_of(voice, &board.name, board.centre.z);
             labels.near(view.at(0.0, board.centre.z), 14.0, &words, Hand::PLAIN);
         }
         _ => {
-            let words = format!("aim {} up", lengths.about(f64::from(path.target.z)));
+            let words = on_drawings::aim_up(voice, path.target.z);
             labels.near(view.at(0.0, path.target.z), 14.0, &words, Hand::LIGHT);
         }
     }

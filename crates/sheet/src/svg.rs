@@ -1,6 +1,6 @@
 //! An SVG writer that cannot write anything but well-formed XML.
 
-use crate::words::clean;
+use crate::fitting::clean;
 use glam::Vec2;
 use std::fmt::Write;
 
@@ -305,6 +305,25 @@ pub(crate) fn fit(words: &str, size: f32, width: f32) -> String {
         }
     }
     format!("{}…", out.trim_end())
+}
+
+/// Lines of at most this width; the last one is cut when there is more than fits.
+pub(crate) fn wrap(words: &str, size: f32, width: f32, most: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in words.split_whitespace() {
+        let last = lines.len() - 1;
+        let longer = if lines[last].is_empty() {
+            word.to_owned()
+        } else {
+            format!("{} {word}", lines[last])
+        };
+        if text_width(&longer, size) <= width || lines[last].is_empty() || lines.len() == most {
+            lines[last] = longer;
+        } else {
+            lines.push(word.to_owned());
+        }
+    }
+    lines.into_iter().map(|line| fit(&line, size, width)).collect()
 }
 
 #[cfg(test)]

@@ -1,8 +1,11 @@
-//! A surface as it is shown on the sheet: its colour, and its reflectance as a number.
+//! A surface as it is shown on the sheet: its colour, and its name with its reflectance as a number.
 
+use crate::voice::Voice;
+use crate::wording::on_drawings;
+use answer::Job;
 use colour::upsample::linear_srgb_of;
 use colour::{LinearSrgb, Spectrum};
-use scene::Material;
+use scene::{Face, Material};
 
 /// A surface's colour under neutral light, as SVG writes it.
 pub(crate) fn colour(reflectance: &Spectrum) -> String {
@@ -18,10 +21,20 @@ pub(crate) fn colour(reflectance: &Spectrum) -> String {
 }
 
 /// The part of white light that a surface sends back, as it is written beside it: "0.80".
-pub(crate) fn reflectance(material: &Material) -> String {
+fn reflectance(voice: Voice, material: &Material) -> String {
     let [r, g, b] = linear_srgb_of(&material.reflectance);
     // Weights of the sRGB primaries for luminance (IEC 61966-2-1).
-    crate::words::plain((0.2126 * r + 0.7152 * g + 0.0722 * b).clamp(0.0, 1.0), 2)
+    voice.plain((0.2126 * r + 0.7152 * g + 0.0722 * b).clamp(0.0, 1.0), 2)
+}
+
+/// What a face of the room is called: "left wall · white paint 0.80".
+pub(crate) fn surface_words(voice: Voice, job: &Job, face: Face) -> String {
+    let side = job.place.openings.iter().find(|opening| opening.face == face);
+    if let Some(side) = side.filter(|side| job.place.is_open(face) && side.fills(&job.place.room)) {
+        return side.name.clone();
+    }
+    let material = job.place.room.material(face);
+    on_drawings::surface(voice, face, &material.name, &reflectance(voice, material))
 }
 
 #[cfg(test)]
@@ -33,7 +46,7 @@ mod tests {
         let check = |value: f32, colour_text: &str, number: &str| {
             let material = Material::matt("grey", Spectrum::splat(value));
             assert_eq!(colour(&material.reflectance), colour_text);
-            assert_eq!(reflectance(&material), number);
+            assert_eq!(reflectance(Voice::default(), &material), number);
         };
         check(0.0, "#000000", "0.00");
         check(1.0, "#ffffff", "1.00");

@@ -6,9 +6,9 @@ use super::place::{Clock, PlaceRead, hour, inline_point};
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Said, Section};
+use answer::{Ambient, AmbientFrom, AmbientLevel, LampShape, MeterFacing};
 use colour::LightColour;
 use light::{Lamp, UsualLevel};
-use solver::{Ambient, AmbientFrom, AmbientLevel, LampShape, MeterFacing};
 use toml::de::DeValue;
 use units::{Duv, Ev, Kelvin};
 

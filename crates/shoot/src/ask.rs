@@ -12,8 +12,8 @@ use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, find_word};
 use super::zones;
+use answer::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
 use scene::BoxRoom;
-use solver::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
 use toml::de::DeValue;
 use units::{Degrees, FNumber, Iso, Kelvin, Metres, ShutterTime, Stops};
 

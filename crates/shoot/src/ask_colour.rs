@@ -6,9 +6,9 @@ use super::nearest::{nearest, plain};
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section};
+use answer::{ColourWish, GelWish};
 use colour::{MOST_TINT_STEPS, TINT_STEP_DUV};
 use light::Gel;
-use solver::{ColourWish, GelWish};
 use units::{Duv, MiredShift};
 
 /// Shifts that can be asked for, in mired: the first is what a careful eye sees, the last is beyond the

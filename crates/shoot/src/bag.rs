@@ -7,9 +7,9 @@ use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section, number_of};
 use super::surface;
+use answer::{Bag, Board};
 use glam::Vec2;
 use light::{FlashUnit, GelFamily, HeadDress, LightError};
-use solver::{Bag, Board};
 use toml::de::DeValue;
 use units::{GuideBasis, GuideNumber, Kelvin, PowerFraction, Seconds, ZoomMm};
 

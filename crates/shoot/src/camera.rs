@@ -4,9 +4,9 @@ use super::place::{distance, height, inline_point};
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
+use answer::CameraBody;
 use glam::{Vec2, Vec3};
 use scene::BoxRoom;
-use solver::CameraBody;
 use units::{FNumber, Iso, Millimetres, ShutterTime};
 
 /// The camera as the file says it; what follows from the sitters is filled in later.

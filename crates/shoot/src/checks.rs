@@ -8,10 +8,10 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said};
 use super::sitters::SitterRead;
+use answer::{Ambient, AmbientLevel, AmbientWish, FlashStand, MeterFacing};
 use glam::{Vec2, Vec3};
 use scene::figure::Posture;
 use scene::{Block, Panel, Sitter};
-use solver::{Ambient, AmbientLevel, AmbientWish, FlashStand, MeterFacing};
 use units::{Ev, PowerFraction, Stops};
 
 /// Nearest that two people's heads can be, in metres; the same as where the scene is put together.

@@ -1,4 +1,4 @@
-//! The shoot file: what a photographer writes about one job, read into a [`solver::Job`].
+//! The shoot file: what a photographer writes about one job, read into a [`answer::Job`].
 //!
 //! Reading never stops at the first mistake. Every key is checked by itself, then the parts against one
 //! another, and all that was found comes back at once with its line, the reason and what to do. Nothing is
@@ -30,6 +30,7 @@ mod ask_colour;
 mod bag;
 mod beside;
 mod camera;
+mod change_edit;
 mod checks;
 mod demo;
 mod differences;
@@ -51,7 +52,7 @@ mod sitters;
 mod sky;
 pub mod summary;
 mod surface;
-mod taken;
+
 mod text;
 pub mod understand;
 pub mod vocabulary;
@@ -59,6 +60,7 @@ mod written;
 mod zones;
 
 pub use beside::Beside;
+pub use change_edit::{edits, with_change};
 pub use demo::{DEMO, DEMO_NAME};
 pub use nearest::nearest;
 pub use parts::Part;
@@ -69,5 +71,4 @@ pub use reading::{
 pub use scanned::place_text;
 pub use set_ups::{MOST_SET_UPS, Wanted};
 pub use sky::{Obstacle, SkyRead, compass_point};
-pub use taken::with_change;
 pub use text::{MOST_BYTES, decode};

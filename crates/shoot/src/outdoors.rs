@@ -7,9 +7,9 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said, Section};
 use super::sky::SkyRead;
+use answer::{DaylightHere, Job, LightName, MeterFacing};
 use colour::LightColour;
 use scene::{Material, OpeningKind, Surroundings};
-use solver::{DaylightHere, Job, MeterFacing};
 use toml::de::DeValue;
 use units::{Ev, Kelvin};
 
@@ -122,7 +122,9 @@ pub(crate) fn under_the_sky(job: &mut Job, sky: &SkyRead, metered: Option<&Dayli
     if let Some(metered) = metered {
         // With the sun in it the light has two parts, which keep their own names.
         if outdoors.disc.is_none() {
-            outdoors.sky.name.clone_from(&metered.name);
+            outdoors.sky.name = LightName::Given {
+                name: metered.name.clone(),
+            };
         }
         outdoors.reading = metered.reading.map(|reading| (reading, metered.facing));
         if let Some((colour, kelvin)) = metered.colour {

@@ -16,10 +16,10 @@ use crate::{
     ambient, ask, bag, camera, checks, outdoors, parts, place, quoting, section, set_ups, sitters, sky, text,
     zones,
 };
+use answer::{Ambient, Job, Later, Zone};
 use glam::Vec3;
 use scene::figure::FaceShape;
 use scene::{Panel, Place, Sitter, Viewpoint};
-use solver::{Ambient, Job, Later, Zone};
 
 /// The layout that this program reads; a later one that means something else gets another number.
 const FORMAT: f64 = 1.0;

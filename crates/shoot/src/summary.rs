@@ -1,8 +1,8 @@
 //! What was understood of a shoot file, in lines for a reader.
 
 use crate::{Shoot, SkyRead, compass_point};
+use answer::{AmbientFrom, AmbientLevel, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use scene::{Face, Sitter};
-use solver::{AmbientFrom, AmbientLevel, AmbientWish, Ask, FlashStand, Job, Side, Softness};
 use std::fmt::Write as _;
 use units::{GuideBasis, Metres, Stops};
 

@@ -6,7 +6,7 @@ use super::parts::ZONE_WISH;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
-use solver::{Later, Zone, ZoneWish};
+use answer::{Later, Zone, ZoneWish};
 use toml::de::DeValue;
 use units::{Ev, FNumber, Iso, Kelvin, ShutterTime, Stops};
 

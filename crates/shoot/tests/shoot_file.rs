@@ -1,10 +1,10 @@
 //! Good shoot files: what is read from them, what is assumed, and that damage never ends in a panic.
 
+use answer::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, LightName, MeterFacing, Side, Softness};
 use glam::Vec3;
 use proptest::prelude::*;
 use scene::Face;
 use shoot::{Shoot, parts};
-use solver::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, MeterFacing, Side, Softness};
 use std::fs;
 use std::path::PathBuf;
 use units::Ev;
@@ -96,8 +96,13 @@ fn window_light_comes_through_its_opening() {
     assert!(job.ambients.is_empty() && daylight.disc.is_none());
     assert_eq!(daylight.reading, Some((Ev(8.0), MeterFacing::Source)));
     assert_eq!(
-        (daylight.sky.name.as_str(), daylight.sky.kelvin.value()),
-        ("window", 6000.0)
+        (daylight.sky.name, daylight.sky.kelvin.value()),
+        (
+            LightName::Given {
+                name: "window".to_owned()
+            },
+            6000.0
+        )
     );
     let sky = DINING_ROOM.find("[sky]").expect("a sky");
     let camera = DINING_ROOM.find("[camera]").expect("a camera");

@@ -21,7 +21,7 @@ fn metres(text: &Value) -> f64 {
 
 fn understand(text: &str, set_up: usize) -> Understood {
     shoot::understand::understand(text, set_up, |shoot| {
-        sheet::drawing_svg(&shoot.job, None, shoot.uses_feet)
+        sheet::drawing_svg(&shoot.job, None, sheet::Voice::default())
     })
 }
 

@@ -4,19 +4,21 @@
 //! light does to the settings is arithmetic. What a distance does to the flash's light is read from the place, solved
 //! coarsely with the head, the board or the sitters a little elsewhere, as the difference to the same place as planned.
 
-use crate::answer::{Answer, Route, Settings};
-use crate::balance::{self, changed_words};
+use crate::balance;
 use crate::exposing::{OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, power_for_total, settable_power};
 use crate::reading::{FaceLight, angles};
-use crate::survey::{Survey, in_the_picture, meter};
+use crate::survey::{AtMeters, Survey, in_the_picture};
 use crate::ways::{self, Beams, Way};
-use crate::{AmbientWish, FlashStand, Job, SolverError};
+use answer::{
+    Adjusted, AmbientWish, Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job,
+    LightChange, Loss, Route, Settings, Variations,
+};
 use camera::add_exposures;
 use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
 use transport::{AimMap, Fineness, PlacedFlash};
-use units::{Iso, PowerFraction, Stops};
+use units::{Iso, Stops};
 
 /// One click of a dial, in stops.
 const CLICK: f64 = 1.0 / 3.0;
@@ -25,38 +27,6 @@ const CLICK: f64 = 1.0 / 3.0;
 const STILL_A_KEY: f64 = -1.0;
 /// A flash that is this far short is nearer to full power than to the click above it.
 const HALF_A_CLICK: f64 = 0.5 * CLICK;
-
-/// Settings after something has changed.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Adjusted {
-    /// Camera line.
-    pub settings: Settings,
-    /// Power of the flash.
-    pub power: PowerFraction,
-    /// Stops between the power used and full power; negative when the flash falls short.
-    pub in_hand: Stops,
-    /// Ambient on the face then; `None` in darkness.
-    pub ambient: Option<Stops>,
-    /// Flash on the face then.
-    pub flash: Stops,
-    /// Flash and ambient together.
-    pub total: Stops,
-    /// What is touched, in words: "shutter 1/50, all else untouched".
-    pub words: String,
-}
-
-/// What to set when the light that is there has become brighter or darker.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LightChange {
-    /// The change of everything but the flash; negative is darker.
-    pub by: Stops,
-    /// The fewest changes.
-    pub then: Adjusted,
-    /// With a shutter that can be held, when the first cannot.
-    pub instead: Option<Adjusted>,
-    /// What is not as it was planned any more, and what would help; `None` when the picture is kept.
-    pub lost: Option<String>,
-}
 
 /// The settings for another light with the same aim: the shutter follows it, then speed, then aperture, and the power
 /// fills what is missing on the face.
@@ -70,7 +40,7 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
             by,
             then: as_answered(answer),
             instead: None,
-            lost: None,
+            lost: Vec::new(),
         };
     }
     let wanted = to_follow(job, answer, by);
@@ -101,7 +71,7 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
             let exposes = way.in_hand.value() >= floor && way.total.value() < CLICK + HALF_A_CLICK;
             exposes && way.settings.shutter.value() <= SLOWEST_HAND_HELD_S
         });
-    let lost = lost_words(job, answer, &then, left, slow && instead.is_none());
+    let lost = losses(job, answer, &then, left, slow && instead.is_none());
     LightChange {
         by,
         then,
@@ -160,7 +130,6 @@ fn as_answered(answer: &Answer) -> Adjusted {
         ambient: answer.exposure.ambient_alone,
         flash: answer.exposure.flash_alone,
         total: answer.exposure.total,
-        words: "nothing to change".to_owned(),
     }
 }
 
@@ -187,7 +156,6 @@ fn adjusted(
     let flash = Stops(full - power.stops_below_full());
     let parts: Vec<Stops> = ambient.into_iter().chain([flash]).collect();
     Some(Adjusted {
-        words: changed_words((now, answer.flash.power), &settings, power),
         in_hand: Stops(exact.min(power.stops_below_full())),
         total: add_exposures(&parts).unwrap_or(flash),
         settings,
@@ -221,118 +189,45 @@ fn faster_where_short(job: &Job, answer: &Answer, then: Adjusted, by: Stops, flo
     fit.next().unwrap_or(then)
 }
 
-/// What the new settings cannot keep, in sentences.
-fn lost_words(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: bool) -> Option<String> {
-    let mut words = Vec::new();
-    let amount = |stops: f64| {
-        format!(
-            "{:.1} {}",
-            stops.abs(),
-            if stops.abs() < 1.05 { "stop" } else { "stops" }
-        )
-    };
+/// What the new settings cannot keep. `left` is how much of the change the camera has not followed; `shaky` says that
+/// no shutter that can be held was found.
+fn losses(job: &Job, answer: &Answer, then: &Adjusted, left: f64, shaky: bool) -> Vec<Loss> {
+    let mut losses = Vec::new();
     if left > HALF_A_CLICK {
-        // A filter is no help: it takes from the flash as well.
-        words.push(format!(
-            "The light that is there comes out {} brighter than planned, for the flash is at its most: bring the flash \
-             nearer, or find shade.",
-            amount(left)
-        ));
+        losses.push(Loss::AmbientBrighter { stops: Stops(left) });
     } else if left < -HALF_A_CLICK {
-        words.push(format!(
-            "The light that is there comes out {} darker than planned.",
-            amount(left)
-        ));
+        losses.push(Loss::AmbientDarker { stops: Stops(-left) });
     }
     if then.in_hand.value() < -HALF_A_CLICK {
-        words.push(format!(
-            "Full power is {} short: raise the ISO, open up or bring the light nearer.",
-            amount(then.in_hand.value())
-        ));
+        losses.push(Loss::FlashShort { stops: -then.in_hand });
     }
     if then.total.value() > CLICK + HALF_A_CLICK {
-        words.push(format!(
-            "The face comes out {} too bright: the light that is there is enough without the flash.",
-            amount(then.total.value())
-        ));
+        losses.push(Loss::FaceTooBright { stops: then.total });
     }
-    if job.ask.aperture.is_some() && then.settings.aperture != answer.settings.aperture {
-        words.push(format!(
-            "{} instead of {}: more is sharp.",
-            then.settings.aperture, answer.settings.aperture
-        ));
+    let (aperture, instead_of) = (then.settings.aperture, answer.settings.aperture);
+    if job.ask.aperture.is_some() && aperture != instead_of {
+        losses.push(Loss::OtherAperture { aperture, instead_of });
     }
     if shaky {
-        words.push(format!(
-            "{} is slow for a person: use a support and ask the sitter to hold still.",
-            then.settings.shutter
-        ));
+        let shutter = then.settings.shutter;
+        losses.push(Loss::SlowForAPerson { shutter });
     }
-    (!words.is_empty()).then(|| words.join(" "))
+    losses
 }
 
-/// The light is told from four stops darker to four stops brighter, in clicks.
+/// The light is varied from four stops darker to four stops brighter, in clicks.
 const MOST_CLICKS: i32 = 12;
 
 /// Everything that a card says of another light and other distances.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Variations {
-    /// From four stops darker to four stops brighter in thirds, the planned light in the middle.
-    pub lights: Vec<LightChange>,
-    /// Distances that may turn out otherwise: none, one or two.
-    pub distances: Vec<DistanceChange>,
-}
-
-impl Variations {
-    /// Counts all of them.
-    ///
-    /// # Errors
-    /// A place that cannot be built.
-    pub fn of(job: &Job, answer: &Answer, seed: u64) -> Result<Self, SolverError> {
-        let light = |clicks: i32| when_light_changes(job, answer, Stops(f64::from(clicks) / 3.0));
-        Ok(Variations {
-            lights: (-MOST_CLICKS..=MOST_CLICKS).map(light).collect(),
-            distances: when_distances_change(job, answer, seed)?,
-        })
-    }
-
-    /// Position of the planned light.
-    pub fn planned_light(&self) -> usize {
-        self.lights.len() / 2
-    }
-}
-
-/// What a distance is measured between.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Between {
-    /// The flash, or its umbrella or softbox, and the face it shines at.
-    FlashAndFace,
-    /// The board in the assistant's hands and the face.
-    BoardAndFace,
-    /// The flash and the spot that it lights.
-    FlashAndSpot,
-    /// The lit spot and the face: the sitters move.
-    SpotAndFace,
-}
-
-/// A distance that may turn out otherwise, with what each value does to the flash's light on the face.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DistanceChange {
-    /// What it is measured between.
-    pub between: Between,
-    /// Values from the nearest to the furthest, the planned one among them with a change of 0.
-    pub steps: Vec<DistanceStep>,
-    /// Position of the planned value.
-    pub planned: usize,
-}
-
-/// One value of a distance.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DistanceStep {
-    /// The distance in metres.
-    pub metres: f64,
-    /// The flash's light on the face against what was planned.
-    pub flash: Stops,
+///
+/// # Errors
+/// A place that cannot be built.
+pub fn variations(job: &Job, answer: &Answer, seed: u64) -> Result<Variations, Failure> {
+    let light = |clicks: i32| when_light_changes(job, answer, Stops(f64::from(clicks) / 3.0));
+    Ok(Variations {
+        lights: (-MOST_CLICKS..=MOST_CLICKS).map(light).collect(),
+        distances: when_distances_change(job, answer, seed)?,
+    })
 }
 
 /// Distances to the face are tried at these parts of the planned one: sixths of a stop by the square law, and beyond
@@ -342,7 +237,7 @@ const PARTS: [f64; 13] = [
 ];
 /// Steps of flash and sitters about a lit surface, in metres.
 const ASIDE_M: [f32; 4] = [-0.5, -0.25, 0.25, 0.5];
-/// Nobody holds anything nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
+/// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
 const LEAST_M: f64 = 0.5;
 
 /// The distances of an answer that may turn out otherwise, with what each does to the flash's light on the face.
@@ -353,11 +248,7 @@ const LEAST_M: f64 = 0.5;
 ///
 /// # Errors
 /// A place that cannot be built.
-pub fn when_distances_change(
-    job: &Job,
-    answer: &Answer,
-    seed: u64,
-) -> Result<Vec<DistanceChange>, SolverError> {
+pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Vec<DistanceChange>, Failure> {
     let mut job = job.as_answered(answer);
     job.ask.stand = FlashStand::At(answer.aim.flash);
     // Only the flash is asked about.
@@ -379,6 +270,7 @@ pub fn when_distances_change(
         Route::Bounce { .. } | Route::Standing { .. } => {
             vec![again.flash_and_spot(planned), again.spot_and_face(planned)]
         }
+        Route::Open => Vec::new(),
     };
     Ok(found
         .into_iter()
@@ -429,7 +321,7 @@ impl Again {
             .beams
             .placed(way.zoom_mm, way.dress, map.position(), way.target);
         let aimed = map.read(&survey.operator, &point, None);
-        let straight = aimed.direct[meter::DOME];
+        let straight = AtMeters::of(&aimed.direct).dome;
         // The map shines from a point; near a face, an umbrella is far from one.
         let [width, height] = self.job.bag.flash.window_of(way.dress);
         let front = PlacedFlash {
@@ -437,12 +329,14 @@ impl Again {
             ..point
         };
         let from_front = match way.route {
-            Route::Direct => survey.operator.meters()[meter::DOME].read_direct(&survey.room, &front),
+            Route::Direct => survey.meters.dome.read_direct(&survey.room, &front),
             _ if way.flagged => 0.0,
             _ => straight,
         };
         let weights = self.job.bag.flash.colour().luminous_weights();
-        let dome = aimed.meters[meter::DOME].map(|band| (band - straight + from_front).max(0.0));
+        let dome = AtMeters::of(&aimed.meters)
+            .dome
+            .map(|band| (band - straight + from_front).max(0.0));
         let dose = dome.dot(&weights);
         Some(f64::from(dose)).filter(|dose| *dose > 0.0)
     }
@@ -465,8 +359,8 @@ impl Again {
         let stops = self.moved_flash(&places, planned);
         // A flash on the camera goes where the camera goes, and one that is planned within the picture is known to be.
         let size = front_size(self.way.dress);
-        let on_camera = (self.way.flash - self.job.viewpoint.position).length() < 0.3;
-        let hidden = !on_camera && !in_the_picture(&self.job, self.way.flash, size);
+        let hidden =
+            !self.job.is_on_camera(self.way.flash) && !in_the_picture(&self.job, self.way.flash, size);
         let length = |place: &Vec3| f64::from((*place - face).length());
         let steps = places.iter().zip(stops).filter_map(|(place, stops)| {
             let seen = hidden && in_the_picture(&self.job, *place, size);
@@ -570,9 +464,10 @@ fn inside_furniture(job: &Job, place: Vec3) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::answer;
     use crate::solve::fine;
     use crate::trials::{random_job, surface, white_board};
-    use crate::{Ambient, AmbientFrom, AmbientLevel, KeyWish, LampShape, MeterFacing, Softness, answer};
+    use ::answer::{Ambient, AmbientFrom, AmbientLevel, KeyWish, LampShape, MeterFacing, Softness};
     use colour::LightColour;
     use light::SoftFront;
     use units::{Ev, Kelvin};
@@ -662,7 +557,6 @@ mod tests {
             assert_eq!(counted.power, answer.flash.power);
             assert!((counted.in_hand - answer.flash.in_hand).value().abs() < 1e-9);
             assert!((counted.total - answer.exposure.total).value().abs() < 1e-9);
-            assert_eq!(counted.words, "nothing to change");
             assert_eq!(
                 when_light_changes(&job, &answer, Stops(0.0)).then,
                 as_answered(&answer)
@@ -699,9 +593,9 @@ mod tests {
                     let kept = (way.ambient.unwrap().value() - wish).abs() < CLICK + 0.01
                         && way.total.value().abs() < CLICK
                         && way.in_hand.value() > -HALF_A_CLICK;
-                    assert!(kept || light.lost.is_some(), "room {room}, {by:?}: {way:?}");
+                    assert!(kept || !light.lost.is_empty(), "room {room}, {by:?}: {way:?}");
                 }
-                lost += u32::from(light.lost.is_some());
+                lost += u32::from(!light.lost.is_empty());
             }
         }
         assert!(lost > 0, "four stops more light are too much for some room");

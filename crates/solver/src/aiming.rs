@@ -1,11 +1,12 @@
 //! An answer's place kept ready, so that any other aim of its flash can be read at once.
 
-use crate::answer::{Answer, Route, Verdict};
 use crate::exposing::settable_power;
+use crate::reasons::why_not;
 use crate::search::{self, Judged};
+use crate::solve;
 use crate::survey::Survey;
 use crate::ways::{self, Attempt, Beams};
-use crate::{FlashStand, Job, SolverError, solve, words};
+use answer::{Aim, Answer, Failure, FlashStand, Job, Route, Verdict, Why};
 use glam::{Quat, Vec3};
 use light::HeadDress;
 use scene::ObjectKind;
@@ -28,14 +29,12 @@ pub struct Aiming {
 /// What an aim does.
 #[derive(Clone, Debug)]
 pub struct AimReading {
-    /// The point that the middle of the beam meets.
-    pub target: Vec3,
+    /// Where the flash points, and what its light goes by.
+    pub aim: Aim,
     /// The flash, placed and aimed.
     pub flash: PlacedFlash,
     /// Zoom of the head in millimetres: the settable one nearest to what was asked.
     pub zoom_mm: f64,
-    /// The aim in words, as the third line of an answer.
-    pub words: String,
     /// Exact power in stops below 1/1 for which flash and ambient light expose the face at the answer's settings;
     /// negative when the flash falls short.
     pub exact_stops_below_full: f64,
@@ -48,7 +47,7 @@ pub struct AimReading {
     /// Whether it serves beside the answer.
     pub verdict: Verdict,
     /// Why, or why not.
-    pub why: String,
+    pub why: Why,
 }
 
 impl Aiming {
@@ -56,7 +55,7 @@ impl Aiming {
     ///
     /// # Errors
     /// Those of building the place, and an answer that is not one of this job.
-    pub fn new(job: &Job, answer: &Answer, seed: u64) -> Result<Self, SolverError> {
+    pub fn new(job: &Job, answer: &Answer, seed: u64) -> Result<Self, Failure> {
         let mut job = job.as_answered(answer);
         job.ask.stand = FlashStand::At(answer.aim.flash);
         if let Route::HeldBoard {
@@ -115,16 +114,14 @@ impl Aiming {
     ///
     /// # Errors
     /// Numbers that are no angles, and those of reading an aim.
-    pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, SolverError> {
+    pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, Failure> {
         let zoom_mm = ways::nearest_zoom(&self.job, zoom_mm);
         let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
         let way = way(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
-        let words = solve::aim(&self.job, &way).words;
+        let aim = solve::aim(&self.job, &way);
         let judged = search::judge(&self.job, &self.survey, way)?;
-        let weaker = judged.full - self.chosen.full;
-        let short = self.job.ask.in_hand.value() - judged.power;
         Ok(AimReading {
-            target,
+            aim,
             flash: PlacedFlash::aimed(
                 self.job.bag.flash.beam(zoom_mm, self.dress)?,
                 self.place(),
@@ -132,13 +129,12 @@ impl Aiming {
                 self.job.bag.flash.window_of(self.dress),
             ),
             zoom_mm,
-            words,
             exact_stops_below_full: judged.power,
             power: settable_power(&self.job, judged.power)?,
             azimuth_deg: judged.key.azimuth_deg,
             elevation_deg: judged.key.elevation_deg,
             verdict: search::verdict_of(&self.job, &judged, &self.chosen),
-            why: words::why_not(&self.job, &judged.way, &judged.key, &judged.faults, weaker, short),
+            why: why_not(&self.job, &judged, &self.chosen),
         })
     }
 
@@ -165,7 +161,7 @@ fn way(
     target: Vec3,
     zoom_mm: f64,
     dress: HeadDress,
-) -> Result<ways::Way, SolverError> {
+) -> Result<ways::Way, Failure> {
     let from = survey.maps[0].position();
     let attempt = |route: Route| Attempt {
         route,
@@ -180,26 +176,25 @@ fn way(
         let object = geometry.object[hit.triangle as usize] as usize;
         &geometry.objects[object]
     });
-    let standing = |name: &str| Route::Standing {
-        name: name.to_owned(),
-    };
-    let route = match met {
-        None => standing("the open"),
-        Some(object) => match object.kind {
-            ObjectKind::RoomFace(face) => Route::Bounce {
-                face,
-                corner_with: None,
-            },
-            ObjectKind::Sitter(_) => Route::Direct,
-            _ => standing(&object.name),
+    let standing = || match met {
+        Some(object) => Route::Standing {
+            name: object.name.clone(),
         },
+        None => Route::Open,
+    };
+    let route = match met.map(|object| object.kind) {
+        Some(ObjectKind::RoomFace(face)) => Route::Bounce {
+            face,
+            corner_with: None,
+        },
+        Some(ObjectKind::Sitter(_)) => Route::Direct,
+        _ => standing(),
     };
     let found = ways::compute(job, survey, beams, &attempt(route)).or_else(|| {
-        // Most of this beam lands elsewhere than its middle, so that it is nobody's bounce in particular.
-        let name = met.map_or("the open", |object| object.name.as_str());
-        ways::compute(job, survey, beams, &attempt(standing(name)))
+        // Most of this beam lands elsewhere than its middle, so that no face carries it.
+        ways::compute(job, survey, beams, &attempt(standing()))
     });
-    found.ok_or_else(|| SolverError::NoLight {
+    found.ok_or_else(|| Failure::NoLight {
         sitter: job.sitters[0].name.clone(),
     })
 }

@@ -1,10 +1,9 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::answer::{Alternative, FlashSetting, Route, Verdict};
 use crate::search::{self, Judged};
 use crate::survey::Survey;
-use crate::{Job, SolverError, words};
-use units::Stops;
+use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
+use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
 const MOST: usize = 2;
@@ -22,7 +21,7 @@ pub(crate) fn alternatives(
     survey: &Survey,
     chosen: &Judged,
     rest: &[Judged],
-) -> Result<Vec<Alternative>, SolverError> {
+) -> Result<Vec<Alternative>, Failure> {
     let mut told: Vec<(&Judged, Alternative)> = Vec::new();
     for judged in rest {
         if told.len() == MOST {
@@ -44,70 +43,54 @@ pub(crate) fn alternatives(
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
 fn differs(a: &Judged, b: &Judged) -> bool {
+    /// Keys this far apart are different looks, in degrees (ours).
+    const ELSEWHERE_DEG: f64 = 40.0;
     let carrier = |judged: &Judged| match &judged.way.route {
-        Route::Bounce { face, .. } => face.words().to_owned(),
-        Route::Standing { name } | Route::HeldBoard { name, .. } => name.clone(),
-        Route::Direct => String::new(),
+        Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
+        Route::Standing { name } | Route::HeldBoard { name, .. } => {
+            Some(Carrier::Named { name: name.clone() })
+        }
+        Route::Direct | Route::Open => None,
     };
     let apart = (a.key.azimuth_deg - b.key.azimuth_deg).abs();
-    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > 40.0
+    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > ELSEWHERE_DEG
 }
 
 /// The one reason to prefer a way to the answer: the advantage that is largest for its kind.
-fn reason(job: &Job, judged: &Judged, chosen: &Judged) -> Option<String> {
+fn reason(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
     let (new, old) = (&judged.key, &chosen.key);
-    let mut reasons: Vec<(f64, String)> = Vec::new();
-    let mut add = |size: f64, unit: f64, words: String| {
+    let mut reasons: Vec<(f64, Preference)> = Vec::new();
+    let mut add = |size: f64, unit: f64, prefer: Preference| {
         if size >= unit {
-            reasons.push((size / unit, words));
+            reasons.push((size / unit, prefer));
         }
     };
     let power = judged.power - chosen.power;
-    add(
-        power,
-        POWER_STOPS,
-        format!("{power:.1} stops more in hand: quicker recycling, a cooler flash"),
-    );
-    let wider = new.softness / old.softness.max(1e-3);
-    add(
-        wider.log2(),
-        WIDER.log2(),
-        format!("softer: the light is {wider:.1} times as wide"),
-    );
+    let stops = Stops(power);
+    add(power, POWER_STOPS, Preference::MoreInHand { stops });
+    let times = new.softness / old.softness.max(1e-3);
+    add(times.log2(), WIDER.log2(), Preference::Softer { times });
     let cast = old.cast.shift.value().abs() - new.cast.shift.value().abs();
-    add(cast, MIRED, format!("cleaner skin: {cast:.0} mired less cast"));
+    let less = MiredShift(cast);
+    add(cast, MIRED, Preference::CleanerSkin { less });
     let wish = job.ask.key.azimuth_deg;
     let off = |azimuth: f64| (azimuth.abs() - wish).abs();
-    let nearer = off(old.azimuth_deg) - off(new.azimuth_deg);
-    add(
-        nearer,
-        DEGREES,
-        format!("{nearer:.0}° nearer to the angle asked for"),
-    );
+    let degrees = off(old.azimuth_deg) - off(new.azimuth_deg);
+    add(degrees, DEGREES, Preference::NearerAngle { degrees });
     let flatter = (old.ratio.max(1e-3) / new.ratio.max(1e-3)).log2();
-    add(
-        flatter,
-        RATIO_STOPS,
-        format!("gentler: cheeks {:.1}:1 instead of {:.1}:1", new.ratio, old.ratio),
-    );
-    add(
-        -flatter,
-        RATIO_STOPS,
-        format!(
-            "more drama: cheeks {:.1}:1 instead of {:.1}:1",
-            new.ratio, old.ratio
-        ),
-    );
+    let (ratio, instead_of) = (new.ratio, old.ratio);
+    add(flatter, RATIO_STOPS, Preference::Gentler { ratio, instead_of });
+    add(-flatter, RATIO_STOPS, Preference::MoreDrama { ratio, instead_of });
     if needs_hands(chosen) && !needs_hands(judged) {
-        reasons.push((1.5, "nobody has to hold anything".to_owned()));
+        reasons.push((1.5, Preference::NoHands));
     }
     if chosen.way.flagged && !judged.way.flagged {
-        reasons.push((0.9, "the head needs no flag".to_owned()));
+        reasons.push((0.9, Preference::NoFlag));
     }
     reasons
         .into_iter()
         .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, words)| words)
+        .map(|(_, prefer)| prefer)
 }
 
 fn needs_hands(judged: &Judged) -> bool {
@@ -118,13 +101,13 @@ fn alternative(
     job: &Job,
     survey: &Survey,
     judged: &Judged,
-    prefer: String,
-) -> Result<Alternative, SolverError> {
+    prefer: Preference,
+) -> Result<Alternative, Failure> {
     let dose = judged.way.light.dose(job.bag.flash.colour());
     let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
     let power = crate::exposing::settable_power(job, judged.power)?;
     Ok(Alternative {
-        name: words::way_name(&judged.way),
+        way: judged.way.id(),
         aim: crate::solve::aim(job, &judged.way),
         settings,
         flash: FlashSetting {

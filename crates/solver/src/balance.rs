@@ -2,12 +2,15 @@
 //!
 //! Everything here is arithmetic on settings that are already chosen. Amounts of light add, stops do not.
 
-use crate::answer::{Aim, Answer, Exposure, FlashSetting, Route, Settings};
 use crate::exposing::{SLOWEST_HAND_HELD_S, allowed};
-use crate::{AmbientLevel, AmbientWish, Job, ZoneWish, levels, ways};
+use crate::{levels, ways};
+use answer::{
+    Aim, AmbientLevel, AmbientWish, Answer, Balance, Control, ControlLevel, Exposure, FlashSetting, Job,
+    LaterSettings, LaterWay, Note, Reach, Route, Settings, Zone, ZoneLevel, ZoneStops, ZoneWish,
+};
 use camera::{DepthLimits, Focus};
 use glam::Vec3;
-use units::{Ev, Iso, Kelvin, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
+use units::{Ev, Iso, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
 
 /// A zone within this of its wish, in stops, is where it was wished.
 pub(crate) const ZONE_TOLERANCE: f64 = levels::ONE_CLICK;
@@ -15,97 +18,6 @@ pub(crate) const ZONE_TOLERANCE: f64 = levels::ONE_CLICK;
 const SUNLIT: f64 = 14.0;
 /// One click of a dial, in stops.
 const CLICK: f64 = 1.0 / 3.0;
-
-/// Flash against the light that is there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Balance {
-    /// The light level for which the settings are right, the filter on the lens included.
-    pub settings_ev: Ev,
-    /// The flash's share of the light on the face, 0 to 1.
-    pub flash_share: f64,
-    /// Each zone at these settings.
-    pub zones: Vec<ZoneLevel>,
-    /// How far from the face the flash may be; empty unless it shines straight at the face.
-    pub reach: Vec<Reach>,
-    /// What one step of each control does.
-    pub controls: Vec<Control>,
-    /// Settings for each later time.
-    pub later: Vec<LaterSettings>,
-    /// From where to where it is sharp, with the usual circle of confusion.
-    pub sharp: Option<DepthLimits>,
-}
-
-/// Where a zone comes out.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ZoneLevel {
-    /// Its name.
-    pub name: String,
-    /// Stops from normal.
-    pub level: Stops,
-    /// Where it was wished.
-    pub wish: Option<Stops>,
-    /// Its colour temperature, if it was told.
-    pub kelvin: Option<Kelvin>,
-}
-
-/// The largest distance from flash to face at which the flash alone exposes the face, by the inverse square of
-/// the distance and with nothing sent back by the surroundings.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Reach {
-    /// Zoom of the head in millimetres.
-    pub zoom_mm: f64,
-    /// Power.
-    pub power: PowerFraction,
-    /// Distance in metres.
-    pub metres: f64,
-}
-
-/// What one step of a control does, in stops.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Control {
-    /// The control: "shutter".
-    pub name: String,
-    /// The step: "1/3 stop slower".
-    pub step: String,
-    /// To the flash's part.
-    pub flash: Stops,
-    /// To the ambient part.
-    pub ambient: Stops,
-    /// To all light on the face, with the parts added as amounts.
-    pub face: Stops,
-    /// To each zone.
-    pub zones: Vec<(String, Stops)>,
-}
-
-/// Settings for a later time, changed as little as possible.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LaterSettings {
-    /// When.
-    pub name: String,
-    /// The change of everything but the flash.
-    pub change: Stops,
-    /// The fewest changes.
-    pub then: LaterWay,
-    /// With a shutter that can be held, when the first cannot.
-    pub instead: Option<LaterWay>,
-}
-
-/// One way to meet another light.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LaterWay {
-    /// Camera line.
-    pub settings: Settings,
-    /// Power of the flash.
-    pub power: PowerFraction,
-    /// Ambient on the face then; `None` in darkness.
-    pub ambient: Option<Stops>,
-    /// Flash on the face then.
-    pub flash: Stops,
-    /// Each zone then.
-    pub zones: Vec<(String, Stops)>,
-    /// What is touched, in words.
-    pub words: String,
-}
 
 /// Works out the balance for chosen settings.
 pub(crate) fn balance(
@@ -205,35 +117,41 @@ fn reach(job: &Job, flash: &FlashSetting, settings: &Settings) -> Vec<Reach> {
 }
 
 /// One step of every control, for the two parts of the light on the face.
-fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<Control> {
+fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<ControlLevel> {
     let all = flash + ambient;
-    let control = |name: &str, step: &str, on_flash: f64, on_ambient: f64| Control {
-        name: name.to_owned(),
-        step: step.to_owned(),
+    let level = |control: Control, on_flash: f64, on_ambient: f64| ControlLevel {
+        control,
         flash: Stops(on_flash),
         ambient: Stops(on_ambient),
         face: Stops(((flash * on_flash.exp2() + ambient * on_ambient.exp2()) / all.max(1e-12)).log2()),
-        zones: job
-            .zones
-            .iter()
-            .map(|zone| (zone.name.clone(), Stops(on_ambient)))
-            .collect(),
+        zones: zone_stops(job, |_| Stops(on_ambient)),
     };
     let mut controls = vec![
-        control("shutter", "1/3 stop slower", 0.0, CLICK),
-        control("aperture", "1/3 stop wider", CLICK, CLICK),
-        control("ISO", "1/3 stop up", CLICK, CLICK),
-        control("power", "1/3 stop up", CLICK, 0.0),
+        level(Control::Shutter, 0.0, CLICK),
+        level(Control::Aperture, CLICK, CLICK),
+        level(Control::Iso, CLICK, CLICK),
+        level(Control::Power, CLICK, 0.0),
     ];
     if matches!(aim.route, Route::Direct) {
         // The inverse square: 2^(1/6) nearer is a third of a stop.
-        controls.push(control("flash distance", "11 % nearer", CLICK, 0.0));
+        controls.push(level(Control::FlashDistance, CLICK, 0.0));
     }
-    controls.push(control("gel", "for each 1/3 stop of loss", -CLICK, 0.0));
+    controls.push(level(Control::Gel, -CLICK, 0.0));
     for &nd in &job.bag.nd {
-        controls.push(control(&nd_name(nd), "onto the lens", -nd.value(), -nd.value()));
+        controls.push(level(Control::Filter { nd }, -nd.value(), -nd.value()));
     }
     controls
+}
+
+/// Something in stops for every zone.
+fn zone_stops(job: &Job, stops: impl Fn(&Zone) -> Stops) -> Vec<ZoneStops> {
+    job.zones
+        .iter()
+        .map(|zone| ZoneStops {
+            name: zone.name.clone(),
+            stops: stops(zone),
+        })
+        .collect()
 }
 
 /// What is set now.
@@ -321,40 +239,9 @@ fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterW
         power,
         ambient: now.exposure.ambient_alone.map(|stops| stops + change + against),
         flash: now.exposure.flash_alone + on_flash + by_power,
-        zones: job
-            .zones
-            .iter()
-            .map(|zone| (zone.name.clone(), level(zone.normal, &settings) + change))
-            .collect(),
-        words: changed_words((now.settings, now.power), &settings, power),
+        zones: zone_stops(job, |zone| level(zone.normal, &settings) + change),
         settings,
     })
-}
-
-/// "shutter 1/50, all else untouched".
-pub(crate) fn changed_words(
-    (now, power_now): (&Settings, PowerFraction),
-    then: &Settings,
-    power: PowerFraction,
-) -> String {
-    let mut parts = Vec::new();
-    if then.shutter != now.shutter {
-        parts.push(format!("shutter {}", then.shutter));
-    }
-    if then.iso != now.iso {
-        parts.push(then.iso.to_string());
-    }
-    if then.aperture != now.aperture {
-        parts.push(then.aperture.to_string());
-    }
-    if power != power_now {
-        parts.push(format!("power {power}"));
-    }
-    if parts.is_empty() {
-        "nothing to change".to_owned()
-    } else {
-        format!("{}, all else untouched", parts.join(", "))
-    }
 }
 
 fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
@@ -367,38 +254,16 @@ fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
     Some(focus.limits(camera::CIRCLE_OF_CONFUSION_MM))
 }
 
-/// "ND 6 stops".
-pub(crate) fn nd_name(nd: Stops) -> String {
-    let word = if (nd.value() - 1.0).abs() < 1e-9 {
-        "stop"
-    } else {
-        "stops"
-    };
-    format!("ND {} {word}", (nd.value() * 10.0).round() / 10.0)
-}
-
-/// "ISO 100", with the filter on the lens if there is one.
-pub(crate) fn speed_words(settings: &Settings) -> String {
-    if settings.nd.value() > 0.0 {
-        format!("{} · {}", settings.iso, nd_name(settings.nd))
-    } else {
-        settings.iso.to_string()
-    }
-}
-
 /// What to know about flash against the light that is there.
-pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
+pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<Note> {
     let mut notes = Vec::new();
     let wished = !job.ask.zones.is_empty() || matches!(job.ask.ambient, AmbientWish::Offset(_));
     if wished {
-        notes.push("The shutter does not change the flash part at or below sync; it moves only what is there without the flash.".to_owned());
+        notes.push(Note::ShutterLeavesFlash);
     }
-    if answer.settings.nd.value() > 0.0 {
-        notes.push(format!(
-            "{} on the lens takes from flash and ambient alike, so the fastest synced shutter serves the flash best. Focus and compose before fitting it, or check that focus works with it; its tint needs a white-balance frame.",
-            nd_name(answer.settings.nd)
-        ));
-        notes.push("High-speed sync is not considered.".to_owned());
+    let nd = answer.settings.nd;
+    if nd.value() > 0.0 {
+        notes.extend([Note::FilterTakesBoth { nd }, Note::NoHighSpeedSync]);
     }
     let bright = job.zones.iter().map(|zone| zone.normal.value());
     let lights = job.ambients.iter().filter_map(|ambient| match ambient.reading {
@@ -410,7 +275,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
         Some(camera::ev_of(disc.light.illuminance).value())
     });
     if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT) {
-        notes.push("Another way in the sun: one step into open shade saves about 3 stops.".to_owned());
+        notes.push(Note::OpenShade);
     }
     notes
 }
@@ -419,8 +284,8 @@ pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::trials::random_job;
-    use crate::{Later, Zone};
-    use units::{Duv, FNumber};
+    use answer::Later;
+    use units::{Duv, FNumber, Kelvin};
 
     fn settings(aperture: &str, shutter: &str, nd: f64) -> Settings {
         Settings {
@@ -510,30 +375,30 @@ mod tests {
             route: Route::Direct,
             flash: Vec3::ZERO,
             target: Vec3::Y,
+            target_above_eyes_m: 0.0,
             light_from_clock: 6.0,
             turn_deg: 0.0,
             tilt_deg: 0.0,
             legs_m: [1.5, 0.0],
             flagged: false,
-            words: String::new(),
         };
         // 8 % ambient: a third of a stop of it is 0.03 stop of the face, as amounts.
         let all = controls(&job, &aim, [0.92, 0.08]);
-        let of = |name: &str| all.iter().find(|control| control.name == name).unwrap();
-        let shutter = of("shutter");
+        let of = |control: Control| all.iter().find(|level| level.control == control).unwrap();
+        let shutter = of(Control::Shutter);
         assert_eq!((shutter.flash.value(), shutter.ambient.value()), (0.0, CLICK));
         assert!((shutter.face.value() - (0.92 + 0.08 * CLICK.exp2()).log2()).abs() < 1e-12);
-        assert_eq!(shutter.zones[0].1.value(), CLICK);
-        let power = of("power");
+        assert_eq!(shutter.zones[0].stops.value(), CLICK);
+        let power = of(Control::Power);
         assert_eq!((power.flash.value(), power.ambient.value()), (CLICK, 0.0));
-        assert_eq!(power.zones[0].1.value(), 0.0);
-        let nd = of("ND 3 stops");
+        assert_eq!(power.zones[0].stops.value(), 0.0);
+        let nd = of(Control::Filter { nd: Stops(3.0) });
         assert_eq!(
             (nd.flash.value(), nd.ambient.value(), nd.face.value()),
             (-3.0, -3.0, -3.0)
         );
-        for name in ["aperture", "ISO"] {
-            assert_eq!(of(name).flash, of(name).ambient);
+        for control in [Control::Aperture, Control::Iso] {
+            assert_eq!(of(control).flash, of(control).ambient);
         }
     }
 }

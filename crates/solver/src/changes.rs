@@ -2,16 +2,19 @@
 //!
 //! Every kind of change is a ladder of growing amounts. A ladder is climbed until the whole search, run
 //! again on the changed job, meets everything that is insisted on. The first rung that does is the
-//! smallest change of its kind; changes are then told by how much they ask of the photographer and the
+//! smallest change of its kind; changes are then sorted by how much they ask of the photographer and the
 //! picture. How much that is, in points like those of the score, is ours.
 
-use crate::answer::{Change, Limit, LimitKind, Shortfall};
-use crate::limits::{missed_words, weight};
+use crate::exposing::{settable_power, settings_for};
+use crate::limits::weight;
 use crate::search::{self, Judged, Swept};
-use crate::step::{Step, Watch, begin};
 use crate::survey::Survey;
+use crate::watch::{Watch, begin};
 use crate::ways::Beams;
-use crate::{AmbientWish, FlashStand, Job, Side, Softness, SolverError};
+use answer::{
+    AmbientWish, Change, Failure, FlashStand, Job, Limit, LimitKind, Offer, Route, Shortfall, Side, Step,
+    Then,
+};
 use glam::Vec3;
 use light::HeadDress;
 use transport::Fineness;
@@ -22,29 +25,54 @@ const MOVE_STEP_M: f32 = 0.25;
 const MOST_MOVED_M: f32 = 1.5;
 /// Ways whose misses are considered.
 const CONSIDERED: usize = 6;
+/// A sketch that misses no more than this, in points, is worth solving in full.
+const NEARLY: f64 = 1.0;
+/// Speeds from which noise shows (common practice).
+const GRAINY_ISO: f64 = 1600.0;
+/// Beyond f/22 every lens is dull with diffraction (common practice).
+const SMALLEST_APERTURE: f64 = 22.5;
+/// Clicks of the speed that are tried.
+const MOST_CLICKS: usize = 12;
 /// What a way of the sweep may miss, in points, and still be slid into place.
 const OUT_OF_REACH: f64 = 1.5;
-/// No more changes than this are told.
-const MOST_TOLD: usize = 4;
+/// No more changes than this are offered.
+const MOST_OFFERED: usize = 4;
 
-/// One rung: a job that has been changed, and what to call it.
-struct Rung {
-    job: Job,
-    what: String,
-    amount: f64,
-    unit: &'static str,
-    effort: f64,
-    cost: String,
-}
-
-/// A kind of change with its growing amounts.
+/// A kind of change with its growing amounts, the least first.
 struct Ladder {
-    rungs: Vec<Rung>,
+    rungs: Vec<Change>,
     /// Whether the place must be solved again, because something in it moves.
     new_place: bool,
     /// Whether every rung allows all that the one below allows, so that the lowest that helps can be found
     /// by halving.
     nested: bool,
+}
+
+impl Ladder {
+    /// Rungs of which each must be looked at by itself, for it may spoil what the one below allowed.
+    fn each(rungs: Vec<Change>) -> Self {
+        Ladder {
+            rungs,
+            new_place: false,
+            nested: false,
+        }
+    }
+
+    /// Rungs of which each allows all that the one below allows.
+    fn nested(rungs: Vec<Change>) -> Self {
+        Ladder {
+            nested: true,
+            ..Ladder::each(rungs)
+        }
+    }
+
+    /// Rungs that change the place itself.
+    fn elsewhere(rungs: Vec<Change>) -> Self {
+        Ladder {
+            new_place: true,
+            ..Ladder::each(rungs)
+        }
+    }
 }
 
 /// What is there to judge a changed job by.
@@ -62,38 +90,32 @@ pub(crate) struct Ground<'a> {
 /// `best` holds the best way of each kind, the answer among them. What is said to be short is what the way
 /// with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
 /// of the better ways misses.
-pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfall, SolverError> {
+pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfall, Failure> {
     let mut nearest: Vec<&Judged> = best.to_vec();
     nearest.sort_by(|a, b| {
-        let misses = |judged: &Judged| judged.limits.iter().filter(|l| !l.met()).count();
+        let misses = |judged: &Judged| judged.limits.iter().filter(|l| !l.met).count();
         misses(a).cmp(&misses(b)).then(a.missed().total_cmp(&b.missed()))
     });
     nearest.truncate(CONSIDERED);
     let Some(first) = nearest.first() else {
-        return Err(SolverError::NoLight {
+        return Err(Failure::NoLight {
             sitter: ground.job.sitters[0].name.clone(),
         });
     };
-    let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met()).cloned().collect();
+    let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met).cloned().collect();
     binding.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
-    let missed: Vec<String> = binding.iter().take(2).map(missed_words).collect();
-    let words = format!(
-        "This ask cannot be met as it stands. Nearest to it: {}, {}.",
-        crate::words::way_name(&first.way),
-        missed.join(", and ")
-    );
     let mut changes = Vec::new();
     let mut tried = Vec::new();
     for ladder in ladders(ground.job, &nearest) {
         match climb(ground, &ladder)? {
-            Some(change) => changes.push(change),
-            None => tried.extend(ladder.rungs.last().map(|rung| rung.what.clone())),
+            Some(offer) => changes.push(offer),
+            None => tried.extend(ladder.rungs.last().cloned()),
         }
     }
     changes.sort_by(|a, b| a.effort.total_cmp(&b.effort));
-    changes.truncate(MOST_TOLD);
+    changes.truncate(MOST_OFFERED);
     Ok(Shortfall {
-        words,
+        nearest: first.way.id(),
         binding,
         changes,
         tried,
@@ -101,7 +123,7 @@ pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfa
 }
 
 /// The first rung that makes the ask possible.
-fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Change>, SolverError> {
+fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Offer>, Failure> {
     let mut first: Option<(usize, Judged)> = None;
     if ladder.nested {
         // The highest rung says whether there is anything to look for.
@@ -128,32 +150,30 @@ fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Change>, SolverE
     let Some((index, found)) = first else {
         return Ok(None);
     };
-    let rung = &ladder.rungs[index];
-    Ok(Some(Change {
-        what: rung.what.clone(),
-        amount: rung.amount,
-        unit: rung.unit,
-        effort: rung.effort,
-        cost: rung.cost.clone(),
-        then: then_words(&rung.job, ground.survey, &found)?,
-        job: Box::new(rung.job.clone()),
+    let change = ladder.rungs[index].clone();
+    let job = change.apply(ground.job);
+    Ok(Some(Offer {
+        effort: effort(&change),
+        then: then(&job, ground.survey, &found)?,
+        change,
+        job: Box::new(job),
     }))
 }
 
 /// The best way on a rung, if it meets everything.
-fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<Judged>, SolverError> {
+fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<Judged>, Failure> {
     begin(ground.watch, Step::Changing)?;
-    let job = &ladder.rungs[index].job;
+    let job = ladder.rungs[index].apply(ground.job);
     let found = if ladder.new_place {
-        best_in_new_place(job, ground)?
+        best_in_new_place(&job, ground)?
     } else {
-        best_here(job, ground)?
+        best_here(&job, ground)?
     };
     Ok(found.filter(Judged::met))
 }
 
 /// The best way of a changed job in the same place.
-fn best_here(job: &Job, ground: &mut Ground) -> Result<Option<Judged>, SolverError> {
+fn best_here(job: &Job, ground: &mut Ground) -> Result<Option<Judged>, Failure> {
     let dimmed = dimming(ground.job, job);
     ground.survey.scale_ambient(dimmed);
     let judged = search::judge_all(job, ground.survey, ground.swept);
@@ -177,10 +197,10 @@ fn dimming(before: &Job, after: &Job) -> f64 {
 }
 
 /// The best way where something in the place has changed: tried on a sketch first, then solved in full.
-fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, SolverError> {
-    let solve = |fineness: Fineness| -> Result<Option<Judged>, SolverError> {
+fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, Failure> {
+    let solve = |fineness: Fineness| -> Result<Option<Judged>, Failure> {
         let Ok(survey) = Survey::new(job, fineness, ground.seed) else {
-            // A place where people cannot stand is no change worth telling.
+            // A place where people cannot stand is no change worth offering.
             return Ok(None);
         };
         let swept = search::sweep(job, &survey, ground.beams);
@@ -189,130 +209,127 @@ fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, Solve
             .into_iter()
             .next())
     };
-    match solve(Fineness::SKETCH)? {
-        Some(sketch) if sketch.missed() < 1.0 => solve(Fineness::operator_in(job.place.room.area())),
-        other => Ok(other.filter(|_| false)),
+    if solve(Fineness::SKETCH)?.is_some_and(|sketch| sketch.missed() < NEARLY) {
+        solve(Fineness::operator_in(job.place.room.area()))
+    } else {
+        Ok(None)
     }
 }
 
-/// "left wall, f/4 · 1/160 · ISO 800, 1/4, 1.2 stops in hand".
-fn then_words(job: &Job, survey: &Survey, found: &Judged) -> Result<String, SolverError> {
+/// Where a change leads, in short.
+fn then(job: &Job, survey: &Survey, found: &Judged) -> Result<Then, Failure> {
     let dose = found.way.light.dose(job.bag.flash.colour());
-    let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
-    let power = crate::exposing::settable_power(job, found.power)?;
-    Ok(format!(
-        "{}, {} · {} · {}, {power} at zoom {:.0}, {:.1} stops in hand",
-        crate::words::way_name(&found.way),
-        settings.aperture,
-        settings.shutter,
-        crate::balance::speed_words(&settings),
-        found.way.zoom_mm,
-        found.power.max(0.0),
-    ))
+    let (settings, _) = settings_for(job, survey, dose)?;
+    Ok(Then {
+        way: found.way.id(),
+        settings,
+        power: settable_power(job, found.power)?,
+        zoom_mm: found.way.zoom_mm,
+        in_hand: Stops(found.power.max(0.0)),
+    })
+}
+
+/// What a change asks of the photographer and the picture, in points like those of the score (ours).
+fn effort(change: &Change) -> f64 {
+    match change {
+        Change::RaiseSpeed { from, to } | Change::AllowSpeeds { from, to } => {
+            let stops = to.stops_faster_than(*from).value();
+            let grainy = (to.value() / GRAINY_ISO).log2().clamp(0.0, stops);
+            0.3 * stops + 0.5 * grainy
+        }
+        Change::LowerSpeed { from, to } => 0.2 * from.stops_faster_than(*to).value(),
+        Change::OpenUp { from, to, .. } => 0.5 * from.stops_darker_than(*to).value(),
+        Change::StopDown { from, to, .. } => 0.35 * to.stops_darker_than(*from).value(),
+        Change::KeepInHand { from, to, .. } => 0.6 * (*from - *to).value(),
+        Change::WaitLonger { from_s, to_s } => 0.4 * (to_s / from_s).log2(),
+        Change::DimAmbient { stops } => 0.3 + 0.15 * stops.value(),
+        Change::AllowCast { from, to } => (to.value() - from.value()) / 20.0,
+        Change::AnySkin => 3.0,
+        Change::AllowAngle { from_deg, to_deg } => (to_deg - from_deg) / 12.0,
+        Change::OtherSide { .. } => 1.2,
+        Change::KeyHeight { from_deg, to_deg } => (to_deg - from_deg).abs() / 12.0,
+        Change::AnySoftness { .. } => 1.5,
+        Change::SettleRatio { from, to } => (to.value() / from.value()).log2().abs() / 0.7,
+        Change::FacesDiffer { from, to } => (*to - *from).value() / 0.5,
+        Change::SettleBackground { from, to } => (*to - *from).value().abs() / 0.7,
+        Change::HoldBoard { .. } => 0.7,
+        Change::FlashOffCamera { bring_stand: false } => 0.5,
+        Change::FlashOffCamera { bring_stand: true } => 0.8,
+        Change::MoveSitter { by, .. } => 0.5 + 0.6 * f64::from(by.length()),
+    }
 }
 
 /// The ladders that can help with what these ways miss, the nearest way first.
 fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
-    let missed: Vec<Limit> = nearest
+    let missed: Vec<&Limit> = nearest
         .iter()
-        .flat_map(|judged| judged.limits.iter().filter(|l| !l.met()).cloned())
+        .flat_map(|judged| judged.limits.iter().filter(|limit| !limit.met))
         .collect();
-    let binding = missed.as_slice();
     let chosen = nearest[0];
-    let binds = |kinds: &[LimitKind]| binding.iter().any(|l| kinds.contains(&l.kind));
+    let binds = |kind: LimitKind| missed.iter().any(|limit| limit.kind == kind);
     let mut ladders = Vec::new();
-    let mut add = |rungs: Vec<Rung>, nested: bool| {
-        if !rungs.is_empty() {
-            ladders.push(Ladder {
-                rungs,
-                new_place: false,
-                nested,
-            });
-        }
-    };
-    if binds(&[LimitKind::Power, LimitKind::Recycle]) {
-        add(faster(job), false);
-        add(wider(job), false);
-        add(less_in_hand(job), true);
-        add(longer_wait(job), true);
+    if binds(LimitKind::Power) || binds(LimitKind::Recycle) {
+        ladders.push(Ladder::each(faster(job)));
+        ladders.push(Ladder::each(wider(job)));
+        ladders.push(Ladder::nested(less_in_hand(job)));
+        ladders.push(Ladder::nested(longer_wait(job)));
     }
-    if binds(&[LimitKind::LeastPower]) || (binds(&[LimitKind::Ambient]) && wants_less_ambient(job)) {
-        add(narrower(job), false);
-        add(slower(job), false);
+    if binds(LimitKind::LeastPower) || (binds(LimitKind::Ambient) && wants_less_ambient(job)) {
+        ladders.push(Ladder::each(narrower(job)));
+        ladders.push(Ladder::each(slower(job)));
     }
-    if binds(&[LimitKind::Ambient]) {
-        add(dimmer(job), false);
+    if binds(LimitKind::Ambient) {
+        ladders.push(Ladder::each(dimmer(job)));
     }
-    if binds(&[LimitKind::Cast]) {
-        add(warmer_skin(job), true);
+    if binds(LimitKind::Cast) {
+        ladders.push(Ladder::nested(warmer_skin(job)));
     }
-    if binds(&[LimitKind::GreenMagenta]) {
-        add(any_skin(job), true);
+    if binds(LimitKind::GreenMagenta) {
+        ladders.push(Ladder::nested(vec![Change::AnySkin]));
     }
-    if binds(&[LimitKind::Direction]) {
-        add(wider_angle(job), true);
-        add(either_side(job), true);
+    if binds(LimitKind::Direction) {
+        ladders.push(Ladder::nested(wider_angle(job)));
+        ladders.push(Ladder::nested(either_side(job)));
     }
-    if binds(&[LimitKind::Height]) {
-        add(other_height(job, chosen), false);
+    if binds(LimitKind::Height) {
+        ladders.push(Ladder::each(other_height(job, chosen)));
     }
-    if binds(&[LimitKind::Softness]) {
-        add(any_softness(job), true);
+    if binds(LimitKind::Softness) {
+        let asked = job.ask.softness;
+        ladders.push(Ladder::nested(vec![Change::AnySoftness { asked }]));
     }
-    if binds(&[LimitKind::Ratio]) {
-        add(other_ratio(job, binding), false);
+    if binds(LimitKind::Ratio) {
+        ladders.push(Ladder::each(other_ratio(job, &missed)));
     }
-    if binds(&[LimitKind::Evenness]) {
-        add(less_even(job), true);
+    if binds(LimitKind::Evenness) {
+        ladders.push(Ladder::nested(less_even(job)));
     }
-    if binds(&[LimitKind::Background]) {
-        add(other_background(job, binding), false);
+    if binds(LimitKind::Background) {
+        ladders.push(Ladder::each(other_background(job, &missed)));
     }
-    ladders.extend(helpers(job));
-    ladders.push(off_camera(job));
-    ladders.push(moved_sitter(job, chosen));
+    ladders.push(Ladder::elsewhere(helpers(job)));
+    ladders.push(Ladder::elsewhere(off_camera(job)));
+    ladders.push(Ladder::elsewhere(moved_sitter(job, chosen)));
     ladders.retain(|ladder| !ladder.rungs.is_empty());
     ladders
 }
 
-fn changed(job: &Job, change: impl FnOnce(&mut Job)) -> Job {
-    let mut job = job.clone();
-    change(&mut job);
-    job
-}
-
 /// A higher speed: the one insisted on, or the highest that the photographer will use.
-fn faster(job: &Job) -> Vec<Rung> {
+fn faster(job: &Job) -> Vec<Change> {
+    let insisted = job.ask.iso.is_some();
     let from = job.ask.iso.unwrap_or(job.body.most_iso);
-    let rungs = Iso::series().filter(|iso| iso.stops_faster_than(from).value() > 0.1);
-    rungs
-        .take(12)
-        .map(|iso| {
-            let stops = iso.stops_faster_than(from).value();
-            let grainy = (iso.value() / 1600.0).log2().max(0.0).min(stops);
-            Rung {
-                job: changed(job, |j| {
-                    j.ask.iso = job.ask.iso.map(|_| iso);
-                    j.body.most_iso = Iso::new(j.body.most_iso.value().max(iso.value())).unwrap_or(iso);
-                }),
-                what: if job.ask.iso.is_some() {
-                    format!("raise the speed to {iso}")
-                } else {
-                    format!("allow speeds up to {iso}")
-                },
-                amount: stops,
-                unit: "stops",
-                effort: 0.3 * stops + 0.5 * grainy,
-                cost: format!(
-                    "{stops:.1} stops more noise; the ambient rises with it unless the shutter follows"
-                ),
-            }
+    Iso::series()
+        .filter(|iso| iso.stops_faster_than(from).value() > 0.1)
+        .take(MOST_CLICKS)
+        .map(|to| match insisted {
+            true => Change::RaiseSpeed { from, to },
+            false => Change::AllowSpeeds { from, to },
         })
         .collect()
 }
 
 /// A lower speed, for too much light.
-fn slower(job: &Job) -> Vec<Rung> {
+fn slower(job: &Job) -> Vec<Change> {
     let Some(from) = job.ask.iso else {
         return Vec::new();
     };
@@ -322,24 +339,11 @@ fn slower(job: &Job) -> Vec<Rung> {
         })
         .collect();
     lower.sort_by(|a, b| b.value().total_cmp(&a.value()));
-    lower
-        .into_iter()
-        .take(12)
-        .map(|iso| {
-            let stops = -iso.stops_faster_than(from).value();
-            Rung {
-                job: changed(job, |j| j.ask.iso = Some(iso)),
-                what: format!("lower the speed to {iso}"),
-                amount: stops,
-                unit: "stops",
-                effort: 0.2 * stops,
-                cost: format!("{stops:.1} stops more of the flash"),
-            }
-        })
-        .collect()
+    let rungs = lower.into_iter().take(MOST_CLICKS);
+    rungs.map(|to| Change::LowerSpeed { from, to }).collect()
 }
 
-fn wider(job: &Job) -> Vec<Rung> {
+fn wider(job: &Job) -> Vec<Change> {
     let Some(from) = job.ask.aperture else {
         return Vec::new();
     };
@@ -347,50 +351,30 @@ fn wider(job: &Job) -> Vec<Rung> {
         .filter(|f| f.stops_darker_than(from).value() < -0.1 && f.value() >= job.body.widest.value() - 0.01)
         .collect();
     wider.sort_by(|a, b| b.value().total_cmp(&a.value()));
-    wider
-        .into_iter()
-        .map(|aperture| {
-            let stops = -aperture.stops_darker_than(from).value();
-            Rung {
-                job: changed(job, |j| j.ask.aperture = Some(aperture)),
-                what: format!("open up to {aperture}"),
-                amount: stops,
-                unit: "stops",
-                effort: 0.5 * stops,
-                cost: depth_words(job, from, aperture),
-            }
-        })
-        .collect()
+    let open = |to| Change::OpenUp {
+        from,
+        to,
+        sharp_m: sharp_m(job, from, to),
+    };
+    wider.into_iter().map(open).collect()
 }
 
-fn narrower(job: &Job) -> Vec<Rung> {
+fn narrower(job: &Job) -> Vec<Change> {
     let Some(from) = job.ask.aperture else {
         return Vec::new();
     };
-    let darker = FNumber::series().filter(|f| {
-        let stops = f.stops_darker_than(from).value();
-        stops > 0.1 && f.value() <= 22.5
-    });
-    darker
-        .map(|aperture| {
-            let stops = aperture.stops_darker_than(from).value();
-            Rung {
-                job: changed(job, |j| j.ask.aperture = Some(aperture)),
-                what: format!("stop down to {aperture}"),
-                amount: stops,
-                unit: "stops",
-                effort: 0.35 * stops,
-                cost: format!(
-                    "{}; {stops:.1} stops more of the flash",
-                    depth_words(job, from, aperture)
-                ),
-            }
+    FNumber::series()
+        .filter(|f| f.stops_darker_than(from).value() > 0.1 && f.value() <= SMALLEST_APERTURE)
+        .map(|to| Change::StopDown {
+            from,
+            to,
+            sharp_m: sharp_m(job, from, to),
         })
         .collect()
 }
 
-/// What another aperture does to the depth that is sharp.
-fn depth_words(job: &Job, from: FNumber, to: FNumber) -> String {
+/// Metres that are sharp at one aperture and at another; `None` where one of them has no end.
+fn sharp_m(job: &Job, from: FNumber, to: FNumber) -> Option<[f64; 2]> {
     let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
     let depth = |aperture: FNumber| -> Option<f64> {
         let setting = camera::Focus {
@@ -398,54 +382,33 @@ fn depth_words(job: &Job, from: FNumber, to: FNumber) -> String {
             aperture,
             distance: Metres::new(distance).ok()?,
         };
-        Some(setting.limits(camera::CIRCLE_OF_CONFUSION_MM).depth_m())
+        let depth = setting.limits(camera::CIRCLE_OF_CONFUSION_MM).depth_m();
+        depth.is_finite().then_some(depth)
     };
-    match (depth(from), depth(to)) {
-        (Some(a), Some(b)) if a.is_finite() && b.is_finite() => {
-            format!("{:.0} cm are sharp instead of {:.0} cm", b * 100.0, a * 100.0)
-        }
-        _ => "another depth of field".to_owned(),
-    }
+    Some([depth(from)?, depth(to)?])
 }
 
-fn less_in_hand(job: &Job) -> Vec<Rung> {
-    let from = job.ask.in_hand.value();
-    let thirds = (from * 3.0).ceil() as i32;
+fn less_in_hand(job: &Job) -> Vec<Change> {
+    let from = job.ask.in_hand;
+    let thirds = (from.value() * 3.0).ceil() as i32;
+    let ready = |left: Stops| job.bag.flash.recycle_s(left.value());
     (1..=thirds)
         .map(|third| {
-            let left = (from - f64::from(third) / 3.0).max(0.0);
-            Rung {
-                job: changed(job, |j| j.ask.in_hand = Stops(left)),
-                what: format!("keep only {left:.1} stops in hand"),
-                amount: from - left,
-                unit: "stops",
-                effort: 0.6 * (from - left),
-                cost: format!(
-                    "the flash is ready after about {:.1} s instead of {:.1} s, gets warmer, and nothing is left for a cloud or a darker suit",
-                    job.bag.flash.recycle_s(left),
-                    job.bag.flash.recycle_s(from)
-                ),
-            }
+            let to = Stops((from.value() - f64::from(third) / 3.0).max(0.0));
+            let ready_s = [ready(from), ready(to)];
+            Change::KeepInHand { from, to, ready_s }
         })
         .collect()
 }
 
-fn longer_wait(job: &Job) -> Vec<Rung> {
-    let Some(from) = job.ask.recycle_s else {
+fn longer_wait(job: &Job) -> Vec<Change> {
+    let Some(from_s) = job.ask.recycle_s else {
         return Vec::new();
     };
     (1..=36)
-        .map(|sixth| {
-            let factor = (f64::from(sixth) / 6.0).exp2();
-            let wait = from * factor;
-            Rung {
-                job: changed(job, |j| j.ask.recycle_s = Some(wait)),
-                what: format!("wait {wait:.1} s between frames"),
-                amount: factor.log2(),
-                unit: "stops",
-                effort: 0.4 * factor.log2(),
-                cost: format!("{:.1} s longer between frames", wait - from),
-            }
+        .map(|sixth| Change::WaitLonger {
+            from_s,
+            to_s: from_s * (f64::from(sixth) / 6.0).exp2(),
         })
         .collect()
 }
@@ -454,296 +417,155 @@ fn wants_less_ambient(job: &Job) -> bool {
     !matches!(job.ask.ambient, AmbientWish::Any)
 }
 
-fn dimmer(job: &Job) -> Vec<Rung> {
-    // Nobody can turn the sky down.
+fn dimmer(job: &Job) -> Vec<Change> {
+    // The sky cannot be turned down.
     if job.ambients.is_empty() || job.outdoors.is_some() {
         return Vec::new();
     }
     (1..=18)
-        .map(|third| {
-            let stops = f64::from(third) / 3.0;
-            Rung {
-                job: changed(job, |j| {
-                    for ambient in &mut j.ambients {
-                        ambient.reading = ambient.reading.dimmed(stops);
-                    }
-                }),
-                what: format!("bring the ambient down by {stops:.1} stops: curtains, fewer lamps"),
-                amount: stops,
-                unit: "stops",
-                effort: 0.3 + 0.15 * stops,
-                cost: "the room is dimmer to work in; pupils open".to_owned(),
-            }
+        .map(|third| Change::DimAmbient {
+            stops: Stops(f64::from(third) / 3.0),
         })
         .collect()
 }
 
-fn warmer_skin(job: &Job) -> Vec<Rung> {
-    let from = job.ask.cast_limit.value();
+fn warmer_skin(job: &Job) -> Vec<Change> {
+    let from = job.ask.cast_limit;
     (1..=24)
-        .map(|step| {
-            let more = 5.0 * f64::from(step);
-            Rung {
-                job: changed(job, |j| j.ask.cast_limit = MiredShift(from + more)),
-                what: format!("let the skin be up to {:.0} mired off", from + more),
-                amount: more,
-                unit: "mired",
-                effort: more / 20.0,
-                cost: "a cast on skin that white balance takes out only for all the light together"
-                    .to_owned(),
-            }
+        .map(|step| Change::AllowCast {
+            from,
+            to: MiredShift(from.value() + 5.0 * f64::from(step)),
         })
         .collect()
 }
 
-fn any_skin(job: &Job) -> Vec<Rung> {
-    vec![Rung {
-        job: changed(job, |j| j.ask.neutral_skin = false),
-        what: "let the skin take the colour of the surface".to_owned(),
-        amount: 1.0,
-        unit: "wish",
-        effort: 3.0,
-        cost: "green or magenta on skin".to_owned(),
-    }]
-}
-
-fn wider_angle(job: &Job) -> Vec<Rung> {
-    let from = job.ask.key.azimuth_tolerance_deg;
+fn wider_angle(job: &Job) -> Vec<Change> {
+    let from_deg = job.ask.key.azimuth_tolerance_deg;
     (1..=18)
-        .map(|step| {
-            let more = 5.0 * f64::from(step);
-            Rung {
-                job: changed(job, |j| j.ask.key.azimuth_tolerance_deg = from + more),
-                what: format!("let the key be up to {:.0}° off its angle", from + more),
-                amount: more,
-                unit: "degrees",
-                effort: more / 12.0,
-                cost: "another pattern on the face than the one asked for".to_owned(),
-            }
+        .map(|step| Change::AllowAngle {
+            from_deg,
+            to_deg: from_deg + 5.0 * f64::from(step),
         })
         .collect()
 }
 
-fn either_side(job: &Job) -> Vec<Rung> {
-    let Some(side) = job.ask.key.side else {
-        return Vec::new();
-    };
-    let other = match side {
-        Side::Left => "right",
-        Side::Right => "left",
-    };
-    vec![Rung {
-        job: changed(job, |j| j.ask.key.side = None),
-        what: format!("let the key come from camera {other}"),
-        amount: 1.0,
-        unit: "side",
-        effort: 1.2,
-        cost: "the other half of the face is lit".to_owned(),
-    }]
+fn either_side(job: &Job) -> Vec<Change> {
+    let other = job.ask.key.side.map(|side| match side {
+        Side::Left => Side::Right,
+        Side::Right => Side::Left,
+    });
+    other.map(|side| Change::OtherSide { side }).into_iter().collect()
 }
 
-fn other_height(job: &Job, chosen: &Judged) -> Vec<Rung> {
-    let from = job.ask.key.elevation_deg;
+fn other_height(job: &Job, chosen: &Judged) -> Vec<Change> {
+    let from_deg = job.ask.key.elevation_deg;
     let found = chosen.limits.iter().find(|l| l.kind == LimitKind::Height);
-    let towards = found.map_or(1.0, |l| (l.found - from).signum());
+    let towards = found.map_or(1.0, |l| (l.found - from_deg).signum());
     (1..=12)
-        .map(|step| {
-            let more = 5.0 * f64::from(step);
-            Rung {
-                job: changed(job, |j| j.ask.key.elevation_deg = from + towards * more),
-                what: format!("take the key from {:.0}° above the eyes", from + towards * more),
-                amount: more,
-                unit: "degrees",
-                effort: more / 12.0,
-                cost: "shadows fall at another slope than asked".to_owned(),
-            }
+        .map(|step| Change::KeyHeight {
+            from_deg,
+            to_deg: from_deg + towards * 5.0 * f64::from(step),
         })
         .collect()
 }
 
-fn any_softness(job: &Job) -> Vec<Rung> {
-    vec![Rung {
-        job: changed(job, |j| j.ask.softness = Softness::Any),
-        what: match job.ask.softness {
-            Softness::Hard => "accept soft light".to_owned(),
-            _ => "accept hard light".to_owned(),
-        },
-        amount: 1.0,
-        unit: "wish",
-        effort: 1.5,
-        cost: "another edge to every shadow".to_owned(),
-    }]
-}
-
-fn other_ratio(job: &Job, binding: &[Limit]) -> Vec<Rung> {
-    let (Some(ratio), Some(limit)) = (job.ask.ratio, binding.iter().find(|l| l.kind == LimitKind::Ratio))
-    else {
+/// Ratios towards the one found, down to no difference at all.
+fn other_ratio(job: &Job, missed: &[&Limit]) -> Vec<Change> {
+    let (Some(from), Some(limit)) = (job.ask.ratio, of_kind(missed, LimitKind::Ratio)) else {
         return Vec::new();
     };
     let towards = limit.found.signum();
-    (1..=18)
-        .filter_map(|step| {
-            let stops = f64::from(step) / 6.0;
-            let value = ratio.value() * (towards * stops).exp2();
-            let wish = Ratio::new(value.max(1.0)).ok()?;
-            Some(Rung {
-                job: changed(job, |j| j.ask.ratio = Some(wish)),
-                what: format!("settle for a ratio of {value:.1}:1"),
-                amount: stops,
-                unit: "stops",
-                effort: stops / 0.7,
-                cost: if towards > 0.0 {
-                    "deeper shadows"
-                } else {
-                    "flatter modelling"
-                }
-                .to_owned(),
-            })
-        })
-        .collect()
+    let mut rungs: Vec<Change> = (1..=18)
+        .map(|step| from.value() * (towards * f64::from(step) / 6.0).exp2())
+        .filter_map(|value| Ratio::new(value.max(1.0)).ok())
+        .map(|to| Change::SettleRatio { from, to })
+        .collect();
+    rungs.dedup();
+    rungs
 }
 
-fn less_even(job: &Job) -> Vec<Rung> {
+fn less_even(job: &Job) -> Vec<Change> {
     let Some(from) = job.ask.evenness else {
         return Vec::new();
     };
     (1..=18)
-        .map(|step| {
-            let more = f64::from(step) / 6.0;
-            let most = from.value() + more;
-            Rung {
-                job: changed(job, |j| j.ask.evenness = Some(Stops(most))),
-                what: format!("let the faces differ by {most:.1} stops"),
-                amount: more,
-                unit: "stops",
-                effort: more / 0.5,
-                cost: "the faces furthest from the light need lifting afterwards".to_owned(),
-            }
+        .map(|step| Change::FacesDiffer {
+            from,
+            to: from + Stops(f64::from(step) / 6.0),
         })
         .collect()
 }
 
-fn other_background(job: &Job, binding: &[Limit]) -> Vec<Rung> {
-    let (Some(from), Some(limit)) = (
-        job.ask.background,
-        binding.iter().find(|l| l.kind == LimitKind::Background),
-    ) else {
+fn other_background(job: &Job, missed: &[&Limit]) -> Vec<Change> {
+    let (Some(from), Some(limit)) = (job.ask.background, of_kind(missed, LimitKind::Background)) else {
         return Vec::new();
     };
     let towards = (limit.found - from.value()).signum();
     (1..=30)
+        .map(|step| Change::SettleBackground {
+            from,
+            to: from + Stops(towards * f64::from(step) / 6.0),
+        })
+        .collect()
+}
+
+/// The first missed limit of a kind.
+fn of_kind<'a>(missed: &[&'a Limit], kind: LimitKind) -> Option<&'a Limit> {
+    missed.iter().copied().find(|limit| limit.kind == kind)
+}
+
+/// A helper who holds a board that is in the bag.
+fn helpers(job: &Job) -> Vec<Change> {
+    if job.bag.helpers > 0 || !job.bag.dresses.contains(&HeadDress::Bare) {
+        return Vec::new();
+    }
+    let board = job.bag.boards.first();
+    board
+        .map(|board| Change::HoldBoard {
+            board: board.name.clone(),
+        })
+        .into_iter()
+        .collect()
+}
+
+/// The flash off the camera.
+fn off_camera(job: &Job) -> Vec<Change> {
+    if job.ask.stand == FlashStand::Anywhere {
+        return Vec::new();
+    }
+    let bring_stand = !job.bag.stand && job.bag.helpers == 0;
+    vec![Change::FlashOffCamera { bring_stand }]
+}
+
+/// The sitter nearer to what carries the light.
+fn moved_sitter(job: &Job, chosen: &Judged) -> Vec<Change> {
+    let face = job.sitters[0].face();
+    let towards = (chosen.way.target - face).with_z(0.0).try_normalize();
+    let (false, Some(towards), 1) = (
+        matches!(chosen.way.route, Route::Direct),
+        towards,
+        job.sitters.len(),
+    ) else {
+        return Vec::new();
+    };
+    let (right, _, forward) = job.viewpoint.axes();
+    let away = forward.with_z(0.0).normalize_or_zero();
+    let steps = (MOST_MOVED_M / MOVE_STEP_M) as usize;
+    (1..=steps)
         .map(|step| {
-            let stops = f64::from(step) / 6.0;
-            let wish = from.value() + towards * stops;
-            Rung {
-                job: changed(job, |j| j.ask.background = Some(Stops(wish))),
-                what: format!("settle for a background at {wish:+.1} stops"),
-                amount: stops,
-                unit: "stops",
-                effort: stops / 0.7,
-                cost: if towards > 0.0 {
-                    "a brighter background"
-                } else {
-                    "a darker background"
-                }
-                .to_owned(),
+            let by = towards * (step as f32 * MOVE_STEP_M);
+            Change::MoveSitter {
+                by,
+                right_m: by.dot(right),
+                away_m: by.dot(away),
             }
         })
         .collect()
 }
 
-/// Someone to hold a board that is in the bag, or a white board and someone.
-fn helpers(job: &Job) -> Vec<Ladder> {
-    if job.bag.helpers > 0 || job.bag.boards.is_empty() || !job.bag.dresses.contains(&HeadDress::Bare) {
-        return Vec::new();
-    }
-    let name = job.bag.boards[0].name.clone();
-    vec![Ladder {
-        rungs: vec![Rung {
-            job: changed(job, |j| j.bag.helpers = 1),
-            what: format!("have someone hold the {name}"),
-            amount: 1.0,
-            unit: "helpers",
-            effort: 0.7,
-            cost: "a pair of hands for as long as it takes".to_owned(),
-        }],
-        new_place: true,
-        nested: false,
-    }]
-}
-
-/// The flash off the camera.
-fn off_camera(job: &Job) -> Ladder {
-    let free = job.ask.stand != FlashStand::Anywhere;
-    let has_hands = job.bag.stand || job.bag.helpers > 0;
-    let rungs = if free {
-        vec![Rung {
-            job: changed(job, |j| {
-                j.ask.stand = FlashStand::Anywhere;
-                j.bag.stand = j.bag.stand || !has_hands;
-            }),
-            what: if has_hands {
-                "take the flash off the camera".to_owned()
-            } else {
-                "put the flash on a stand, off the camera".to_owned()
-            },
-            amount: 1.0,
-            unit: "stand",
-            effort: if has_hands { 0.5 } else { 0.8 },
-            cost: "a trigger, and a stand to weigh down or a hand to hold it".to_owned(),
-        }]
-    } else {
-        Vec::new()
-    };
-    Ladder {
-        rungs,
-        new_place: true,
-        nested: false,
-    }
-}
-
-/// The sitter nearer to what carries the light.
-fn moved_sitter(job: &Job, chosen: &Judged) -> Ladder {
-    let face = job.sitters[0].face();
-    let towards = (chosen.way.target - face)
-        .with_z(0.0)
-        .try_normalize()
-        .unwrap_or(Vec3::ZERO);
-    let direct = matches!(chosen.way.route, crate::Route::Direct);
-    let steps = (MOST_MOVED_M / MOVE_STEP_M) as usize;
-    let rungs = if direct || towards == Vec3::ZERO || job.sitters.len() > 1 {
-        Vec::new()
-    } else {
-        (1..=steps)
-            .map(|step| {
-                let metres = step as f32 * MOVE_STEP_M;
-                Rung {
-                    job: moved(job, towards * metres),
-                    what: format!(
-                        "move the sitter {}",
-                        crate::words::way_to_move(job, towards * metres)
-                    ),
-                    amount: f64::from(metres),
-                    unit: "m",
-                    effort: 0.5 + 0.6 * f64::from(metres),
-                    cost: "another background behind the head; turn the camera with them".to_owned(),
-                }
-            })
-            .collect()
-    };
-    Ladder {
-        rungs,
-        new_place: true,
-        nested: false,
-    }
-}
-
 /// A job with everyone, and what the camera looks at, moved.
 pub(crate) fn moved(job: &Job, by: Vec3) -> Job {
-    changed(job, |j| {
-        for sitter in &mut j.sitters {
-            sitter.stand += by;
-        }
-        j.viewpoint.look_at += by;
-    })
+    let mut moved = job.clone();
+    moved.move_everyone(by);
+    moved
 }

@@ -5,14 +5,14 @@
 //! balance that serves best is known in closed form, because faults in mired and Duv add as squares. The
 //! least faulty is worn, and everything after it is computed with the gelled flash.
 
-use crate::answer::{
-    ColourZone, Colouring, Exposure, GelWorn, LIT_SIDE, Limit, LimitKind, SHADOW_SIDE, Settings, SourceColour,
-};
 use crate::exposing::{power_for_total, settings_for};
 use crate::reading::FaceLight;
 use crate::score::full_power;
 use crate::survey::{AmbientThere, Survey};
-use crate::{GelWish, Job, SolverError};
+use answer::{
+    ColourZone, Colouring, Exposure, Failure, GelTurn, GelWish, GelWorn, Greenness, Job, LightName, Limit,
+    Note, PicturePart, Settings, SidesCure, SidesVerdict, SourceColour, SourceName, Wish,
+};
 use camera::ambient_exposure;
 use colour::{LightColour, Spectrum, WhiteBalance, Xyz, cct_duv};
 use light::Gel;
@@ -244,7 +244,7 @@ fn try_gel(
     survey: &Survey,
     light: &FaceLight,
     gel: Option<Gel>,
-) -> Result<Option<Tried>, SolverError> {
+) -> Result<Option<Tried>, Failure> {
     let worn = job.bag.flash.clone().with_gel(gel.clone())?;
     let bare = job.bag.flash.colour();
     let zones = FlashZones::of(light, bare);
@@ -285,7 +285,7 @@ fn least_faulty(
     survey: &Survey,
     light: &FaceLight,
     candidates: impl IntoIterator<Item = Option<Gel>>,
-) -> Result<Option<Tried>, SolverError> {
+) -> Result<Option<Tried>, Failure> {
     let mut best: Option<Tried> = None;
     for gel in candidates {
         if let Some(tried) = try_gel(job, survey, light, gel)?
@@ -305,12 +305,12 @@ fn minds_colour(job: &Job) -> bool {
 /// Which gel the flash wears, and which would be worth having.
 pub(crate) struct GelChoice {
     pub worn: Option<Gel>,
-    /// A gel that is not in the bag and would serve much better than what is: its name, shift and loss in words.
-    pub to_buy: Option<String>,
+    /// A gel that is not in the bag and would serve much better than what is.
+    pub to_buy: Option<Note>,
 }
 
 /// The gel for a way that was computed with the bare flash.
-pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Result<GelChoice, SolverError> {
+pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Result<GelChoice, Failure> {
     let only = |worn| GelChoice { worn, to_buy: None };
     match &job.ask.gel {
         GelWish::None => return Ok(only(None)),
@@ -332,12 +332,7 @@ pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Resul
     })
 }
 
-fn gel_to_buy(
-    job: &Job,
-    survey: &Survey,
-    light: &FaceLight,
-    owned: &Tried,
-) -> Result<Option<String>, SolverError> {
+fn gel_to_buy(job: &Job, survey: &Survey, light: &FaceLight, owned: &Tried) -> Result<Option<Note>, Failure> {
     let sold = Gel::catalogue(job.bag.gel_family)
         .iter()
         .filter(|gel| !gel.is_effect());
@@ -354,33 +349,31 @@ fn gel_to_buy(
     let Some(effect) = job.bag.flash.behind(&gel) else {
         return Ok(None);
     };
-    let instead = match &owned.gel {
-        Some(owned) => format!("better than the {}", owned.name()),
-        None => "which is not in the bag".to_owned(),
-    };
-    Ok(Some(format!(
-        "A {} on the flash ({}), {instead}, would bring its light and the light that is there together; it costs {:.1} stops.",
-        gel.name(),
-        shift_words(effect.shift, effect.duv),
-        effect.loss.value()
-    )))
+    Ok(Some(Note::GelToBuy {
+        gel: gel.name().to_owned(),
+        shift: effect.shift,
+        duv: effect.duv,
+        than: owned.gel.as_ref().map(|owned| owned.name().to_owned()),
+        loss: effect.loss,
+    }))
 }
 
 /// The job with this gel on its flash.
-pub(crate) fn wearing(job: &Job, gel: Option<Gel>) -> Result<Job, SolverError> {
+pub(crate) fn wearing(job: &Job, gel: Option<Gel>) -> Result<Job, Failure> {
     let mut gelled = job.clone();
     gelled.bag.flash = gelled.bag.flash.with_gel(gel)?;
     Ok(gelled)
 }
 
-/// The balance, and everything that is told of colour, for a finished way. `job`'s flash wears its gel.
+/// How the colours lie in a finished way, with what to know about them. `job`'s flash wears its gel; the balance goes into
+/// the settings.
 pub(crate) fn colouring(
     job: &Job,
     zones: &FlashZones,
     ambients: &[AmbientThere],
     exposure: &Exposure,
     settings: &mut Settings,
-) -> Colouring {
+) -> (Colouring, Vec<Note>) {
     let share = |stops: Stops| stops.value().exp2();
     let mix = Mix {
         flash: job.bag.flash.colour(),
@@ -392,16 +385,15 @@ pub(crate) fn colouring(
     let balance = balance(job, &mix);
     settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);
     settings.tint = Duv(balance.duv);
-    let zones = told_zones(&mix, balance);
-    let mut colouring = Colouring {
+    let zones = parts_of_the_picture(&mix, balance);
+    let colouring = Colouring {
         gel: worn(job),
         sources: sources(&mix),
         limits: limits(job, &zones),
         zones,
-        told: Vec::new(),
     };
-    colouring.told = told(&mix, &colouring);
-    colouring
+    let notes = notes(&mix, &colouring);
+    (colouring, notes)
 }
 
 /// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
@@ -453,23 +445,24 @@ fn worn(job: &Job) -> Option<GelWorn> {
     })
 }
 
-/// Every zone of the picture against the balance, and each light that is there by itself.
-fn told_zones(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
+/// Every part of the picture against the balance, and each light that is there by itself.
+fn parts_of_the_picture(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
     let [lit, shadow] = mix.cheeks();
     let mut lights = vec![
-        (LIT_SIDE.to_owned(), lit),
-        (SHADOW_SIDE.to_owned(), shadow),
-        ("background".to_owned(), mix.background()),
+        (PicturePart::LitSide, lit),
+        (PicturePart::ShadowSide, shadow),
+        (PicturePart::Background, mix.background()),
     ];
     for there in mix.ambients {
-        lights.push((format!("{} alone", there.name), there.colour.white()));
+        let light = there.name.clone();
+        lights.push((PicturePart::LightAlone { light }, there.colour.white()));
     }
     lights
         .into_iter()
-        .map(|(name, light)| {
+        .map(|(part, light)| {
             let hue = Hue::of(light);
             ColourZone {
-                name,
+                part,
                 shift: hue.map(|hue| MiredShift(hue.mired - balance.mired)),
                 duv: hue.map(|hue| Duv(hue.duv - balance.duv)),
             }
@@ -481,19 +474,21 @@ fn told_zones(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
 fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
     let whole = mix.flash_share + mix.ambient_share;
     let ambient_lx: f64 = mix.ambients.iter().map(|there| there.dome_lx).sum();
-    let source = |name: &str, light: Xyz, share: f64| {
+    let colour = |source: SourceName, light: Xyz, share: f64| {
         let hue = Hue::of(light);
         SourceColour {
-            name: name.to_owned(),
+            source,
             kelvin: hue.and_then(|hue| Mired(hue.mired).kelvin().ok()),
             duv: hue.map(|hue| Duv(hue.duv)),
             share: share / whole.max(1e-12),
         }
     };
-    let mut all = vec![source("flash", mix.flash.xyz(&mix.zones.dome), mix.flash_share)];
+    let flash = mix.flash.xyz(&mix.zones.dome);
+    let mut all = vec![colour(SourceName::Flash, flash, mix.flash_share)];
     all.extend(mix.ambients.iter().map(|there| {
         let share = mix.ambient_share * there.dome_lx / ambient_lx.max(1e-12);
-        source(&there.name, there.colour.xyz(&there.dome), share)
+        let light = there.name.clone();
+        colour(SourceName::Light { light }, there.colour.xyz(&there.dome), share)
     }));
     all
 }
@@ -503,187 +498,140 @@ fn limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
     let Some(wish) = job.ask.colour else {
         return Vec::new();
     };
-    let mut limits = Vec::new();
-    let mut add = |kind, what: &str, wish: f64, read: Option<&ColourZone>| {
-        let Some((zone, found)) = read.and_then(|zone| Some((zone, zone.shift?))) else {
-            return;
-        };
-        let mut asked = if wish == 0.0 {
-            format!("{what} neutral")
-        } else {
-            let side = if wish > 0.0 { "warm" } else { "cool" };
-            format!("{what} {side} by {:.0} mired", wish.abs())
-        };
-        if zone.name == SHADOW_SIDE {
-            asked += ", on the shadow side too";
-        }
-        limits.push(Limit {
-            kind,
-            asked,
-            found: found.value(),
-            short: ((found.value() - wish).abs() - USABLE_MIRED).max(0.0),
-        });
+    let limit = |asked: Wish, wished: MiredShift, found: MiredShift| {
+        let over = (found - wished).abs().value() - USABLE_MIRED;
+        Limit::new(asked, found.value(), over)
     };
     // Of the two sides the one that is further off decides.
-    let off = |zone: &ColourZone| {
-        zone.shift
-            .map_or(-1.0, |shift| (shift.value() - wish.skin.value()).abs())
-    };
+    let off = |zone: &ColourZone| zone.shift.map_or(-1.0, |shift| (shift - wish.skin).abs().value());
     let skin = zones[..2].iter().max_by(|a, b| off(a).total_cmp(&off(b)));
-    add(LimitKind::SkinColour, "skin", wish.skin.value(), skin);
-    if let Some(room) = wish.room {
-        add(LimitKind::RoomColour, "room", room.value(), Some(&zones[2]));
-    }
-    limits
+    let skin = skin.and_then(|zone| {
+        let asked = Wish::Skin {
+            mired: wish.skin,
+            shadow_side: zone.part == PicturePart::ShadowSide,
+        };
+        Some(limit(asked, wish.skin, zone.shift?))
+    });
+    let room = wish.room.and_then(|mired| {
+        let asked = Wish::Room { mired };
+        Some(limit(asked, mired, zones[2].shift?))
+    });
+    skin.into_iter().chain(room).collect()
 }
 
-/// Sentences on what mixes and whether it matters.
-fn told(mix: &Mix<'_>, colouring: &Colouring) -> Vec<String> {
-    let mut told = Vec::new();
-    if let Some(worn) = &colouring.gel {
-        let turns = match (worn.kelvin, worn.shift, worn.duv) {
-            (Some(kelvin), Some(shift), Some(duv)) => {
-                format!("{}, so its light has {kelvin:.0}", shift_words(shift, duv))
-            }
-            _ => "a deep colour".to_owned(),
-        };
-        let left = match (mix.flash_hue(), mix.ambient_hue()) {
-            (Some(flash), Some(lamps)) => format!(
-                ", and where both arrive it lies {:.0} mired from the light that is there",
-                (flash.mired - lamps.mired).abs()
-            ),
-            _ => String::new(),
-        };
-        told.push(format!(
-            "{} on the flash: {turns}{left}; it costs {:.1} stops.",
-            capital(worn.gel.name()),
-            worn.loss.value()
-        ));
+/// What mixes, and whether it matters.
+fn notes(mix: &Mix<'_>, colouring: &Colouring) -> Vec<Note> {
+    let gel = colouring.gel.as_ref().map(|worn| gel_note(mix, worn));
+    let apart = colouring.sides_apart();
+    gel.into_iter()
+        .chain(apart.and_then(|apart| two_sides(mix, apart)))
+        .chain(green_lamps(mix, colouring))
+        .collect()
+}
+
+/// What the gel on the flash does.
+fn gel_note(mix: &Mix<'_>, worn: &GelWorn) -> Note {
+    let turns = match (worn.shift, worn.duv, worn.kelvin) {
+        (Some(shift), Some(duv), Some(kelvin)) => Some(GelTurn { shift, duv, kelvin }),
+        _ => None,
+    };
+    let lights = mix.flash_hue().zip(mix.ambient_hue());
+    Note::GelWorn {
+        gel: worn.gel.name().to_owned(),
+        turns,
+        left: lights.map(|(flash, lamps)| MiredShift((flash.mired - lamps.mired).abs())),
+        loss: worn.loss,
     }
-    told.extend(
-        colouring
-            .sides_apart()
-            .and_then(|apart| two_sides(mix, apart.value())),
-    );
-    told.extend(green_lamps(mix, colouring));
-    told
 }
 
 /// The sides of the face when they are too far apart, and what makes them so: the walls, or the other light.
-fn two_sides(mix: &Mix<'_>, apart: f64) -> Option<String> {
-    if apart <= USABLE_MIRED {
+fn two_sides(mix: &Mix<'_>, apart: MiredShift) -> Option<Note> {
+    if apart.value() <= USABLE_MIRED {
         return None;
     }
-    let verdict = if apart > REJECTED_MIRED {
-        "no single balance serves both"
+    let verdict = if apart.value() > REJECTED_MIRED {
+        SidesVerdict::NoBalance
     } else {
-        "one balance is a compromise"
+        SidesVerdict::Compromise
     };
     let [one, other] = mix.zones.cheeks.map(|cheek| Hue::of(mix.flash.xyz(&cheek)));
     let by_walls = one.zip(other).map_or(0.0, |(a, b)| (a.mired - b.mired).abs());
-    let cure = if by_walls > 0.5 * apart {
-        "Most of it is the flash's own light off coloured walls: a white board on the shadow side covers them."
+    let cure = if by_walls > 0.5 * apart.value() {
+        SidesCure::CoverWalls
     } else if mix.ambient_share.log2() < IGNORED_STOPS {
-        "The light that is there is far under, but fills the shadow side: a white board there, or a gel that makes the flash alike, cures it."
+        SidesCure::FillShadow
     } else {
-        "Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be ignored."
+        SidesCure::MatchLights
     };
-    Some(format!(
-        "The two sides of the face are {apart:.0} mired apart: {verdict}. {cure}"
-    ))
+    Some(Note::SidesApart { apart, verdict, cure })
 }
 
 /// Greenish lamps: whether they matter at this share, and what cures it where they do.
-fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<String> {
+fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<Note> {
     let (flash, ambient) = (mix.flash_hue()?, mix.ambient_hue()?);
-    let lamps = mix
+    let greenish =
+        |there: &&AmbientThere| Hue::of(there.colour.white()).is_some_and(|hue| hue.duv > GREENISH_DUV);
+    let lamps: Vec<LightName> = mix
         .ambients
         .iter()
-        .filter(|there| Hue::of(there.colour.white()).is_some_and(|hue| hue.duv > GREENISH_DUV))
-        .map(|there| there.name.as_str())
-        .collect::<Vec<_>>()
-        .join(" and ");
+        .filter(greenish)
+        .map(|there| there.name.clone())
+        .collect();
     if lamps.is_empty() {
         return None;
     }
-    let whole = mix.flash_share + mix.ambient_share;
-    let share = mix.ambient_share / whole;
     let mixed = Hue::of(mix.dome())?;
     let (warmer, greener) = (mixed.mired - flash.mired, mixed.duv - flash.duv);
     let under = mix.ambient_share.log2();
-    let stated = format!(
-        "{} {} greenish and {:.1} stops under: {:.0} % of the light on the face, which moves its colour by {warmer:+.0} mired and Duv {greener:+.4}",
-        capital(&lamps),
-        if lamps.contains(" and ") || lamps.ends_with('s') {
-            "are"
-        } else {
-            "is"
-        },
-        -under,
-        100.0 * share
-    );
     let wears_green = colouring
         .gel
         .as_ref()
         .and_then(|worn| worn.duv)
         .is_some_and(|duv| duv.value() > 0.5 * SEEN_DUV);
-    Some(if greener.abs() < SEEN_DUV || under < IGNORED_STOPS {
-        let seen = if greener.abs() < SEEN_DUV {
-            "below what is seen"
-        } else {
-            "hardly seen"
-        };
-        format!("{stated}: {seen}, so no green gel is needed.")
+    let matters = if greener.abs() < SEEN_DUV {
+        Greenness::BelowSeen
+    } else if under < IGNORED_STOPS {
+        Greenness::HardlySeen
     } else if wears_green {
-        format!(
-            "{stated}; the green gel on the flash makes both alike, and the tint of the balance takes it out."
-        )
+        Greenness::GelMatches
     } else {
-        format!(
-            "{stated}: that shows. A green gel on the flash (Duv {:+.3} would match) and magenta in the balance make both alike, or bring the lamps three stops under.",
-            ambient.duv - flash.duv
-        )
+        Greenness::Shows {
+            match_duv: Duv(ambient.duv - flash.duv),
+        }
+    };
+    Some(Note::GreenLamps {
+        lamps,
+        under: Stops(-under),
+        share: mix.ambient_share / (mix.flash_share + mix.ambient_share),
+        warmer: MiredShift(warmer),
+        greener: Duv(greener),
+        matters,
     })
-}
-
-/// "+81 mired", with the green or magenta where a gel has any.
-fn shift_words(shift: MiredShift, duv: Duv) -> String {
-    let mired = format!("{:+.0} mired", shift.value());
-    if duv.value().abs() < SEEN_DUV {
-        return mired;
-    }
-    let side = if duv.value() > 0.0 { "green" } else { "magenta" };
-    format!("{mired}, Duv {:+.3} {side}", duv.value())
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::trials::plain_ask;
-    use crate::{ColourWish, GelWish};
+    use answer::ColourWish;
     use light::{FlashUnit, GelFamily};
 
     /// A flat, even mix of a flash and one light, the same on both sides of the face.
-    fn told_of(
+    fn mixed(
         flash: &LightColour,
         light: LightColour,
         under: f64,
         job: &Job,
-    ) -> (Hue, Vec<ColourZone>, String) {
+    ) -> (Hue, Vec<ColourZone>, Vec<Note>) {
         let zones = FlashZones {
             dome: Spectrum::ONE,
             cheeks: [Spectrum::ONE; 2],
             background: Spectrum::ONE,
         };
         let there = AmbientThere {
-            name: "lamps".to_owned(),
+            name: LightName::Given {
+                name: "lamps".to_owned(),
+            },
             source: transport::Source::AllRound,
             kelvin: light
                 .cct_duv()
@@ -707,16 +655,14 @@ mod tests {
             ambient_share,
         };
         let balance = balance(job, &mix);
-        let told = told_zones(&mix, balance);
+        let zones = parts_of_the_picture(&mix, balance);
         let colouring = Colouring {
             gel: worn(job),
             sources: sources(&mix),
-            limits: limits(job, &told),
-            zones: told.clone(),
-            told: Vec::new(),
+            limits: limits(job, &zones),
+            zones: zones.clone(),
         };
-        let words = super::told(&mix, &colouring).join("\n");
-        (balance, told, words)
+        (balance, zones, notes(&mix, &colouring))
     }
 
     fn job(wish: Option<ColourWish>, gel: Option<&str>) -> Job {
@@ -743,14 +689,28 @@ mod tests {
         };
         let job = job(Some(wish), Some("1/2 CTO"));
         let sky = LightColour::daylight(kelvin(9000.0)).expect("daylight");
-        let (balance, zones, words) = told_of(job.bag.flash.colour(), sky, -6.0, &job);
+        let (balance, zones, notes) = mixed(job.bag.flash.colour(), sky, -6.0, &job);
         let set = 1e6 / balance.mired;
         assert!((4350.0..=4650.0).contains(&set), "{set}");
         let face = zones[0].shift.expect("white").value();
         assert!((25.0..=45.0).contains(&face), "{face}");
         let against = |set: f64| zones[3].shift.expect("white").value() + balance.mired - 1e6 / set;
         assert!((against(4500.0) + 111.0).abs() < 2.0, "{}", against(4500.0));
-        assert!(words.contains("1/2 CTO on the flash: +81 mired"), "{words}");
+        let [
+            Note::GelWorn {
+                gel,
+                turns: Some(turn),
+                ..
+            },
+            ..,
+        ] = &notes[..]
+        else {
+            panic!("{notes:?}")
+        };
+        assert!(
+            gel == "1/2 CTO" && (turn.shift.value() - 81.0).abs() < 0.5,
+            "{notes:?}"
+        );
     }
 
     /// Greenish office lamps of 4000 K and Duv +0.010, 3.82 stops under: 7 % of the light, about +5 mired, and
@@ -760,14 +720,30 @@ mod tests {
         let job = job(None, None);
         let lamps = LightColour::with_duv(kelvin(4000.0), Duv(0.010)).expect("a lamp");
         let flash = job.bag.flash.colour();
-        let (_, _, words) = told_of(flash, lamps, -3.82, &job);
+        let lamps_note = |under: f64| {
+            let (_, _, notes) = mixed(flash, lamps, under, &job);
+            let green = notes.into_iter().find_map(|note| match note {
+                Note::GreenLamps {
+                    share,
+                    warmer,
+                    matters,
+                    ..
+                } => Some((share, warmer.value(), matters)),
+                _ => None,
+            });
+            green.expect("greenish lamps have a note")
+        };
+        let (share, warmer, matters) = lamps_note(-3.82);
         assert!(
-            words.contains("7 % of the light") && words.contains("by +5 mired"),
-            "{words}"
+            (share - 0.07).abs() < 0.005 && (warmer - 5.0).abs() < 0.5,
+            "{share} {warmer}"
         );
-        assert!(words.contains("no green gel is needed"), "{words}");
-        let (_, _, words) = told_of(flash, lamps, -1.0, &job);
-        assert!(words.contains("A green gel on the flash"), "{words}");
+        assert!(
+            matches!(matters, Greenness::BelowSeen | Greenness::HardlySeen),
+            "{matters:?}"
+        );
+        let (_, _, matters) = lamps_note(-1.0);
+        assert!(matches!(matters, Greenness::Shows { .. }), "{matters:?}");
     }
 
     /// The balance that was insisted on is kept, with its tint.
@@ -777,7 +753,7 @@ mod tests {
         job.ask.white_balance = Some(kelvin(4000.0));
         job.ask.tint = Some(Duv(0.004));
         let lamps = LightColour::planck(kelvin(2800.0));
-        let (balance, zones, _) = told_of(job.bag.flash.colour(), lamps, -3.0, &job);
+        let (balance, zones, _) = mixed(job.bag.flash.colour(), lamps, -3.0, &job);
         assert!((1e6 / balance.mired - 4000.0).abs() < 1e-6 && balance.duv == 0.004);
         assert!(zones[0].shift.expect("white").value() < -40.0);
     }

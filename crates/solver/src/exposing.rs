@@ -1,8 +1,7 @@
 //! Aperture, shutter and speed, and the power that goes with them.
 
-use crate::answer::{Exposure, Settings};
-use crate::survey::Survey;
-use crate::{AmbientWish, Job, SolverError};
+use crate::survey::{AmbientThere, Survey};
+use answer::{AmbientWish, Exposure, Failure, Job, LightLevel, Note, Settings};
 use camera::{add_exposures, ambient_exposure, aperture_for_depth, fastest_clean_shutter, flash_exposure};
 use units::{
     Duv, FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
@@ -17,11 +16,7 @@ pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
 pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 64.0 + 1e-9;
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
-pub(crate) fn settings_for(
-    job: &Job,
-    survey: &Survey,
-    dose: f64,
-) -> Result<(Settings, Vec<String>), SolverError> {
+pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<Note>), Failure> {
     if crate::levels::wanted(job) {
         return crate::levels::settings_for(job, survey, dose);
     }
@@ -73,7 +68,8 @@ pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
     (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
 }
 
-pub(crate) fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, SolverError> {
+/// The aperture that is insisted on, that holds the depth, or the plain one.
+pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Failure> {
     if let Some(aperture) = job.ask.aperture {
         return Ok(aperture);
     }
@@ -85,13 +81,13 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<String>) -> Result<FNumber, So
     match aperture_for_depth(focal, Metres::new(distance)?, depth) {
         Ok(aperture) => Ok(aperture.nearest_third()),
         Err(_) => {
-            notes.push(format!("A depth of {depth} cannot be had with this lens at this distance; f/16 comes nearest. Step back or use a shorter lens."));
+            notes.push(Note::DepthCannotBeHad { depth_m: depth });
             Ok(FNumber::new(16.0)?)
         }
     }
 }
 
-fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut Vec<String>) -> ShutterTime {
+fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut Vec<Note>) -> ShutterTime {
     let clean = fastest_clean_shutter(job.body.sync);
     if let Some(shutter) = job.ask.shutter {
         return shutter;
@@ -107,10 +103,10 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
         AmbientWish::Any => clean,
         AmbientWish::Out => {
             if level(clean) > OUT_OF_THE_PICTURE {
-                notes.push(format!(
-                    "The room's own light is only {:.1} stops under at {clean}, the fastest clean shutter: dim it, close the curtains, or stop down.",
-                    -level(clean)
-                ));
+                notes.push(Note::AmbientStays {
+                    under: Stops(-level(clean)),
+                    shutter: clean,
+                });
             }
             clean
         }
@@ -127,24 +123,17 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
                 .unwrap_or(clean);
             let off = level(best) - wish.value();
             if off.abs() > 0.34 {
-                let (word, cure) = if off > 0.0 {
-                    ("brighter", "a smaller aperture, a lower ISO or ND brings it down")
-                } else {
-                    ("darker", "a higher ISO or a tripod brings it up")
-                };
-                notes.push(format!(
-                    "The room comes out {:.1} stops {word} than asked: {cure}.",
-                    off.abs()
-                ));
+                notes.push(Note::AmbientOff { off: Stops(off) });
             }
-            if best.value() > SLOWEST_HAND_HELD_S {
-                notes.push(format!(
-                    "{best} is slow for a person: use a support and ask the sitter to hold still."
-                ));
-            }
+            notes.extend(slow_for_a_person(best));
             best
         }
     }
+}
+
+/// A shutter that one can hardly hold.
+pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
+    (shutter.value() > SLOWEST_HAND_HELD_S).then_some(Note::SlowForAPerson { shutter })
 }
 
 /// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
@@ -159,7 +148,7 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
 }
 
 /// The power that the flash can be set to nearest to an exact one, in stops below 1/1.
-pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, SolverError> {
+pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Failure> {
     let least = job.bag.flash.least_power_stops();
     Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
 }
@@ -167,10 +156,10 @@ pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Sol
 /// How the exposure at the face adds up once the power is set to the nearest third.
 pub(crate) fn exposure(
     job: &Job,
-    survey_ambient: &[(String, f64, f64)],
+    there: &[AmbientThere],
     settings: &Settings,
     dose: f64,
-) -> Result<(Exposure, PowerFraction, f64), SolverError> {
+) -> Result<(Exposure, PowerFraction, f64), Failure> {
     let at = settings.exposing();
     let full = flash_exposure(
         LuminousExposure(dose.max(1e-12)),
@@ -178,7 +167,7 @@ pub(crate) fn exposure(
         settings.speed(),
     )
     .value();
-    let dome_lx: f64 = survey_ambient.iter().map(|(_, dome, _)| dome).sum();
+    let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
     let power = settable_power(job, for_total)?;
@@ -188,13 +177,11 @@ pub(crate) fn exposure(
     let exposure = Exposure {
         flash_alone,
         ambient_alone: ambient,
-        ambient_as_metered: survey_ambient
+        ambient_as_metered: there
             .iter()
-            .map(|(name, _, metered)| {
-                (
-                    name.clone(),
-                    ambient_exposure(Illuminance(metered.max(1e-9)), &at),
-                )
+            .map(|light| LightLevel {
+                light: light.name.clone(),
+                level: ambient_exposure(Illuminance(light.metered_lx.max(1e-9)), &at),
             })
             .collect(),
         total,

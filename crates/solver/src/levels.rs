@@ -5,10 +5,11 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at
 //! the face, and never stands in for light that falls elsewhere.
 
-use crate::answer::Settings;
-use crate::exposing::{SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total};
+use crate::exposing::{
+    OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
+};
 use crate::survey::Survey;
-use crate::{AmbientWish, Job, SolverError, exposing::OUT_OF_THE_PICTURE};
+use answer::{AmbientWish, Failure, Job, LevelTarget, Note, Settings};
 use camera::{ev_of, fastest_clean_shutter};
 use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
 
@@ -48,7 +49,7 @@ pub(crate) fn wanted(job: &Job) -> bool {
 
 /// Something whose level is wished, by the exposure value that the settings must have for it.
 struct Target {
-    name: String,
+    what: LevelTarget,
     ev: f64,
     /// Whether settings for more light than this will do as well.
     at_least: bool,
@@ -66,14 +67,16 @@ fn targets(job: &Job, ambient_ev: f64) -> Vec<Target> {
     let zones = job.ask.zones.iter().filter_map(|wish| {
         let zone = job.zones.iter().find(|zone| zone.name == wish.name)?;
         Some(Target {
-            name: zone.name.clone(),
+            what: LevelTarget::Zone {
+                name: zone.name.clone(),
+            },
             ev: (zone.normal - wish.at).value(),
             at_least: false,
         })
     });
     let ambient = |at: f64, at_least| {
-        ambient_ev.is_finite().then(|| Target {
-            name: "ambient light at the face".to_owned(),
+        ambient_ev.is_finite().then_some(Target {
+            what: LevelTarget::Ambient,
             ev: ambient_ev - at,
             at_least,
         })
@@ -97,11 +100,7 @@ struct Candidate {
 }
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
-pub(crate) fn settings_for(
-    job: &Job,
-    survey: &Survey,
-    dose: f64,
-) -> Result<(Settings, Vec<String>), SolverError> {
+pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<Note>), Failure> {
     let mut notes = Vec::new();
     let ambient_ev = ev_of(Illuminance(survey.ambient_lx())).value();
     let targets = targets(job, ambient_ev);
@@ -111,12 +110,7 @@ pub(crate) fn settings_for(
             .iter()
             .filter_map(|target| missed_note(job, target, &chosen)),
     );
-    if chosen.shutter.value() > SLOWEST_HAND_HELD_S {
-        notes.push(format!(
-            "{} is slow for a person: use a support and ask the sitter to hold still.",
-            chosen.shutter
-        ));
-    }
+    notes.extend(slow_for_a_person(chosen.shutter));
     let settings = Settings {
         aperture: chosen.aperture,
         shutter: chosen.shutter,
@@ -128,23 +122,23 @@ pub(crate) fn settings_for(
     Ok((settings, notes))
 }
 
-fn missed_note(job: &Job, target: &Target, chosen: &Candidate) -> Option<String> {
+fn missed_note(job: &Job, target: &Target, chosen: &Candidate) -> Option<Note> {
     let off = target.off(chosen.ev);
+    let what = || target.what.clone();
     if off.abs() <= ONE_CLICK {
-        return None;
-    }
-    let clean = fastest_clean_shutter(job.body.sync);
-    Some(if off > 0.0 {
-        format!(
-            "{}: {off:.1} stops brighter than asked. The shutter stays at {clean}, the fastest with a clean flash frame; a smaller aperture, a lower ISO or ND on the lens brings it down. High-speed sync is not considered.",
-            target.name
-        )
+        None
+    } else if off > 0.0 {
+        Some(Note::TooBright {
+            target: what(),
+            off: Stops(off),
+            shutter: fastest_clean_shutter(job.body.sync),
+        })
     } else {
-        format!(
-            "{}: {:.1} stops darker than asked. A slower shutter, a wider aperture or a higher ISO brings it up, not more flash.",
-            target.name, -off
-        )
-    })
+        Some(Note::TooDark {
+            target: what(),
+            off: Stops(-off),
+        })
+    }
 }
 
 /// The cheapest of all settings that the camera, the bag and the ask allow.
@@ -153,8 +147,8 @@ fn best(
     targets: &[Target],
     ambient_ev: f64,
     dose: f64,
-    notes: &mut Vec<String>,
-) -> Result<Candidate, SolverError> {
+    notes: &mut Vec<Note>,
+) -> Result<Candidate, Failure> {
     let clean = fastest_clean_shutter(job.body.sync);
     let shutters: Vec<(ShutterTime, f64)> = shutters(job, clean).map(|t| (t, -t.value().log2())).collect();
     let speeds: Vec<Iso> = match job.ask.iso {

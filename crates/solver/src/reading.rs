@@ -1,8 +1,9 @@
 //! From spectra at the face to what a photographer would say of the light.
 
-use crate::answer::{Cast, KeyReading};
+use answer::{Cast, KeyReading, LandmarkLevel};
 use colour::{LightColour, Spectrum, cct_duv};
 use glam::Vec3;
+use scene::figure::LandmarkName;
 use units::{Duv, Kelvin, Mired, MiredShift, Stops};
 
 /// Everything that one way of lighting does to the faces, for the flash at full power.
@@ -37,7 +38,7 @@ pub(crate) struct FaceLight {
     /// Width of the light over its distance.
     pub softness: f32,
     /// Landmarks, in lx s; only filled for the finished answer.
-    pub landmarks: Vec<(String, f32)>,
+    pub landmarks: Vec<(LandmarkName, f32)>,
 }
 
 impl FaceLight {
@@ -91,7 +92,10 @@ impl FaceLight {
             landmarks: self
                 .landmarks
                 .iter()
-                .map(|(name, value)| (name.clone(), against(*value)))
+                .map(|&(at, value)| LandmarkLevel {
+                    at,
+                    level: against(value),
+                })
                 .collect(),
         }
     }

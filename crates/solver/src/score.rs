@@ -4,15 +4,11 @@
 //! fault: 15 degrees of azimuth off a pattern, 30 mired on skin that should be neutral, a stop short of
 //! the stops asked in hand.
 
-use crate::answer::{KeyReading, Route};
 use crate::limits::Outcome;
 use crate::ways::Way;
-use crate::{Job, Side, Softness};
+use answer::{Fault, FaultPoints, Job, KeyReading, Route, Side, Softness};
 use camera::flash_exposure;
 use units::{FNumber, Iso, LuminousExposure};
-
-/// Faults in points, each in words.
-pub(crate) type Faults = Vec<(String, f64)>;
 
 /// Above this a cast cannot serve skin that should stay neutral (common practice: two lights 40 mired
 /// apart are rejected on one face).
@@ -28,69 +24,75 @@ pub(crate) const SPILL_LIMIT: f64 = -3.0;
 const COMFORTABLE_BOARD_M: f64 = 1.2;
 
 /// The faults of a way with this outcome.
-pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Faults {
+pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Vec<FaultPoints> {
     let key = outcome.key;
     let (azimuth_deg, elevation_deg) = outcome.from;
     let power_stops = outcome.power;
-    let mut faults: Faults = Vec::new();
-    let mut add = |name: &str, points: f64| {
+    let mut faults = Vec::new();
+    let mut add = |fault: Fault, points: f64| {
         if points > 0.004 {
-            faults.push((name.to_owned(), points));
+            faults.push(FaultPoints { fault, points });
         }
     };
     let wish = &job.ask.key;
     let off = (azimuth_deg.abs() - wish.azimuth_deg).abs();
-    add("direction", (off / wish.azimuth_tolerance_deg.max(5.0)).powi(2));
+    add(
+        Fault::Direction,
+        (off / wish.azimuth_tolerance_deg.max(5.0)).powi(2),
+    );
     let wrong_side = match wish.side {
         Some(Side::Left) => azimuth_deg > 0.0,
         Some(Side::Right) => azimuth_deg < 0.0,
         None => false,
     };
     if wrong_side && wish.azimuth_deg > 12.0 {
-        add("side", 4.0);
+        add(Fault::Side, 4.0);
     }
     add(
-        "height",
+        Fault::Height,
         0.5 * ((elevation_deg - wish.elevation_deg) / 12.0).powi(2),
     );
     add(
-        "hollow eyes",
+        Fault::HollowEyes,
         ((key.elevation_deg - HOLLOW_EYES_DEG + 8.0) / 8.0).max(0.0) + (-0.8 - key.sockets.value()).max(0.0),
     );
     if job.ask.neutral_skin {
-        add("cast", (key.cast.shift.value() / 30.0).powi(2));
-        add("green-magenta", (key.cast.duv.value() / 0.006).powi(2));
+        add(Fault::Cast, (key.cast.shift.value() / 30.0).powi(2));
+        add(Fault::GreenMagenta, (key.cast.duv.value() / 0.006).powi(2));
     }
     match job.ask.softness {
-        Softness::Soft => add("hardness", 2.0 * (0.5 - key.softness).max(0.0) / 0.5),
-        Softness::Hard => add("softness", 3.0 * (key.softness - 0.2).max(0.0)),
+        Softness::Soft => add(Fault::Hardness, 2.0 * (0.5 - key.softness).max(0.0) / 0.5),
+        Softness::Hard => add(Fault::Softness, 3.0 * (key.softness - 0.2).max(0.0)),
         Softness::Any => {}
     }
     if way.flagged {
-        add("needs a flag", 0.2);
+        add(Fault::NeedsFlag, 0.2);
     }
     add(
-        "power",
+        Fault::Power,
         1.5 * (job.ask.in_hand.value() - power_stops).max(0.0) + 0.08 * (6.0 - power_stops).clamp(0.0, 6.0),
     );
     // Beyond what was asked every third of a stop shows; unasked, half a stop is a clear fault.
     let even = job.ask.evenness.map_or(0.5, |most| most.value().clamp(0.1, 0.5));
-    add("evenness", (outcome.spread / even).powi(2));
+    add(Fault::Evenness, (outcome.spread / even).powi(2));
     if let Some(ratio) = job.ask.ratio {
         let off = (key.ratio.max(1e-3) / ratio.value()).log2();
-        add("ratio", (off / 0.5).powi(2));
+        add(Fault::Ratio, (off / 0.5).powi(2));
     }
     if let Some(wish) = job.ask.background {
-        add("background", ((outcome.background - wish.value()) / 0.7).powi(2));
+        add(
+            Fault::Background,
+            ((outcome.background - wish.value()) / 0.7).powi(2),
+        );
     }
     if let Some(wait) = job.ask.recycle_s {
         let found = job.bag.flash.recycle_s(power_stops);
-        add("recycle", 1.5 * (found / wait).log2().max(0.0));
+        add(Fault::Recycle, 1.5 * (found / wait).log2().max(0.0));
     }
     if way.place > 0 && !job.bag.stand {
-        add("needs a hand for the flash", 0.35);
+        add(Fault::NeedsHandForFlash, 0.35);
     } else if way.place > 0 {
-        add("needs a stand", 0.2);
+        add(Fault::NeedsStand, 0.2);
     }
     if let Route::HeldBoard {
         board,
@@ -99,13 +101,13 @@ pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Faults {
         ..
     } = &way.route
     {
-        add("needs a pair of hands", 0.35);
+        add(Fault::NeedsHands, 0.35);
         // A beam tighter than the board gains little and must be aimed exactly.
         let side = f64::from(job.bag.boards[*board].size.min_element());
         let filling = 18.0 / (0.5 * side / f64::from((*centre - way.flash).length().max(0.2)));
-        add("tight beam", 0.1 * (way.zoom_mm / filling).log2().max(0.0));
+        add(Fault::TightBeam, 0.1 * (way.zoom_mm / filling).log2().max(0.0));
         add(
-            "crowds the sitter",
+            Fault::CrowdsSitter,
             2.0 * (COMFORTABLE_BOARD_M - to_face_m).max(0.0) / 0.4,
         );
     }
@@ -113,8 +115,8 @@ pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Faults {
 }
 
 /// Sum of the points.
-pub(crate) fn sum(faults: &Faults) -> f64 {
-    faults.iter().map(|(_, points)| points).sum()
+pub(crate) fn sum(faults: &[FaultPoints]) -> f64 {
+    faults.iter().map(|fault| fault.points).sum()
 }
 
 /// Brightest minus darkest face in stops, the first sitter included.

@@ -6,16 +6,17 @@
 //! a step to every side, move where it is better, halve the step where it is not (Kolda, Lewis & Torczon
 //! 2003). There is no chance in it: the same job gives the same answer.
 
-use crate::answer::{KeyReading, Limit, MapCell, Route, Verdict};
 use crate::exposing::{power_for_total, settings_for};
 use crate::limits::{self, Outcome};
-use crate::score::{self, Faults};
+use crate::reasons::why_not;
+use crate::score;
 use crate::survey::Survey;
 use crate::ways::{self, Attempt, Beams, Piece, Way};
-use crate::{Job, SolverError, words};
+use answer::{Failure, FaultPoints, Job, KeyReading, Limit, MapCell, Note, Route, Verdict, WayId};
 use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
+use scene::Face;
 use units::Illuminance;
 
 /// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
@@ -40,16 +41,17 @@ pub(crate) struct Judged {
     pub full: f64,
     /// Exact power for flash and ambient together, in stops below 1/1.
     pub power: f64,
-    pub faults: Faults,
+    pub faults: Vec<FaultPoints>,
     pub points: f64,
     pub limits: Vec<Limit>,
-    pub notes: Vec<String>,
+    /// What the camera settings could not meet.
+    pub notes: Vec<Note>,
 }
 
 impl Judged {
     /// Whether everything insisted on is met.
     pub fn met(&self) -> bool {
-        self.limits.iter().all(Limit::met)
+        self.limits.iter().all(|limit| limit.met)
     }
 
     /// What it misses, in points.
@@ -137,7 +139,7 @@ fn board_zooms(job: &Job) -> Vec<f64> {
 }
 
 /// Judges everything that was computed.
-pub(crate) fn judge_all(job: &Job, survey: &Survey, swept: &Swept) -> Result<Vec<Judged>, SolverError> {
+pub(crate) fn judge_all(job: &Job, survey: &Survey, swept: &Swept) -> Result<Vec<Judged>, Failure> {
     swept
         .ways
         .par_iter()
@@ -146,7 +148,7 @@ pub(crate) fn judge_all(job: &Job, survey: &Survey, swept: &Swept) -> Result<Vec
 }
 
 /// What a photographer would say of a way against this ask.
-pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, SolverError> {
+pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Failure> {
     let colour = job.bag.flash.colour();
     let facing = survey.stage.sitters[0].facing;
     let dose = way.light.dose(colour);
@@ -198,7 +200,7 @@ pub(crate) fn best_of(
     survey: &Survey,
     beams: &Beams,
     judged: Vec<Judged>,
-) -> Result<Vec<Judged>, SolverError> {
+) -> Result<Vec<Judged>, Failure> {
     let kinds = best_by_kind(judged);
     let mut best: Vec<Judged> = kinds
         .into_par_iter()
@@ -215,7 +217,7 @@ pub(crate) fn best_of(
 
 /// The best way of each kind; a face alone and the corners that it shares are two kinds.
 fn best_by_kind(judged: Vec<Judged>) -> Vec<Judged> {
-    let mut best: Vec<(String, Judged)> = Vec::new();
+    let mut best: Vec<(Kind, Judged)> = Vec::new();
     for candidate in judged {
         let kind = kind_of(&candidate.way);
         match best.iter_mut().find(|(name, _)| *name == kind) {
@@ -227,25 +229,28 @@ fn best_by_kind(judged: Vec<Judged>) -> Vec<Judged> {
     best.into_iter().map(|(_, judged)| judged).collect()
 }
 
-fn kind_of(way: &Way) -> String {
-    match (&way.route, way.dress) {
-        (
-            Route::Bounce {
-                face,
-                corner_with: Some(_),
-            },
-            HeadDress::Bare,
-        ) => format!("corner of the {}", face.words()),
-        _ => words::way_name(way),
+/// What counts as one kind of way.
+#[derive(PartialEq, Eq)]
+enum Kind {
+    /// The corners of a face, whatever it meets there.
+    CornersOf(Face),
+    /// Anything else.
+    Way(WayId),
+}
+
+fn kind_of(way: &Way) -> Kind {
+    match way.id() {
+        WayId::Corner { face, .. } => Kind::CornersOf(face),
+        id => Kind::Way(id),
     }
 }
 
 /// Compass search around a way.
-fn improve(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, SolverError> {
+fn improve(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
     match &start.way.route {
         Route::Bounce { .. } => improve_bounce(job, survey, beams, start),
         Route::HeldBoard { .. } => improve_board(job, survey, beams, start),
-        Route::Direct | Route::Standing { .. } => {
+        Route::Direct | Route::Standing { .. } | Route::Open => {
             let zooms: Vec<f64> = job.bag.flash.zooms().collect();
             let tried = zooms.iter().map(|&zoom| ways::with_zoom(&start.way, zoom));
             better_of(job, survey, beams, &start, tried.collect()).map(|found| found.unwrap_or(start))
@@ -260,7 +265,7 @@ fn better_of(
     beams: &Beams,
     than: &Judged,
     attempts: Vec<Attempt>,
-) -> Result<Option<Judged>, SolverError> {
+) -> Result<Option<Judged>, Failure> {
     let kind = kind_of(&than.way);
     let mut best: Option<Judged> = None;
     for attempt in &attempts {
@@ -278,7 +283,7 @@ fn better_of(
     Ok(best)
 }
 
-fn improve_bounce(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, SolverError> {
+fn improve_bounce(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
     let mut held = start;
     let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
     zooms.sort_by(f64::total_cmp);
@@ -341,7 +346,7 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
     attempts
 }
 
-fn improve_board(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, SolverError> {
+fn improve_board(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
     let person = &survey.stage.sitters[0];
     let zooms: Vec<f64> = job.bag.flash.zooms().collect();
     let mut held = start;
@@ -427,8 +432,6 @@ pub(crate) fn map_cells(job: &Job, swept: &Swept, judged: &[Judged], chosen: &Ju
         .zip(best)
         .filter_map(|(piece, found)| {
             let found = found?;
-            let short = job.ask.in_hand.value() - found.power;
-            let weaker = found.full - chosen.full;
             Some(MapCell {
                 face: piece.face,
                 from: piece.from,
@@ -439,7 +442,7 @@ pub(crate) fn map_cells(job: &Job, swept: &Swept, judged: &[Judged], chosen: &Ju
                 zoom_mm: found.way.zoom_mm,
                 points: found.points,
                 verdict: verdict_of(job, found, chosen),
-                why: words::why_not(job, &found.way, &found.key, &found.faults, weaker, short),
+                why: why_not(job, found, chosen),
             })
         })
         .collect()

@@ -4,11 +4,10 @@
 //! told is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
 //! power stay as they are: that is what the photographer would find on the day.
 
-use crate::answer::{Route, Sensitivity};
 use crate::reading::FaceLight;
 use crate::survey::Survey;
 use crate::ways::{self, Beams, Way};
-use crate::{Job, SolverError};
+use answer::{AmbientFrom, Carrier, Difference, Failure, FlashStand, Job, Route, Sensitivity};
 use glam::Vec3;
 use rayon::prelude::*;
 use scene::Face;
@@ -17,8 +16,8 @@ use units::{MiredShift, Stops};
 
 /// The changes that are told: ours, of the size that photographers get wrong.
 const DARKER: f32 = 2.0 / 3.0;
-const NEARER_M: f32 = 0.5;
-const LOWER_M: f32 = 0.2;
+const NEARER_M: f64 = 0.5;
+const LOWER_M: f64 = 0.2;
 /// Width and length of the room are scaled by this to find how much a paced size matters.
 const SCALED: f32 = 1.06;
 
@@ -32,8 +31,8 @@ pub(crate) struct Moves {
 }
 
 /// Solves the place again with each thing changed.
-pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Moves, SolverError> {
-    let mut variants: Vec<(Option<String>, Job)> = vec![(None, job.clone())];
+pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Moves, Failure> {
+    let mut variants: Vec<(Option<Difference>, Job)> = vec![(None, job.clone())];
     variants.extend(darker(job, &way.route));
     variants.extend(nearer(job, way));
     let lower = lower(job);
@@ -64,8 +63,8 @@ pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Mo
         told: Vec::new(),
         per_size: [0.0; 3],
     };
-    for ((name, _), light) in variants[..told].iter().zip(&lights) {
-        if let (Some(what), Some(light)) = (name, light) {
+    for ((what, _), light) in variants[..told].iter().zip(&lights) {
+        if let (Some(what), Some(light)) = (what, light) {
             let after = reading(light);
             let turn = after.azimuth_deg - before.azimuth_deg;
             moves.told.push(Sensitivity {
@@ -84,7 +83,7 @@ pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Mo
     }
     let height = f64::from(job.place.room.size.z);
     if let Some(light) = lower_at.and_then(|at| lights[at].as_ref()) {
-        moves.per_size[2] = stops(light) / ((height - f64::from(LOWER_M)) / height).log2();
+        moves.per_size[2] = stops(light) / ((height - LOWER_M) / height).log2();
     }
     Ok(moves)
 }
@@ -102,13 +101,13 @@ fn follow(job: &Job, variant: &Job, way: &Way) -> Way {
 }
 
 /// What carries the light a third darker.
-fn darker(job: &Job, route: &Route) -> Option<(Option<String>, Job)> {
+fn darker(job: &Job, route: &Route) -> Option<(Option<Difference>, Job)> {
     let mut variant = job.clone();
-    let name = match route {
+    let named = |name: &String| Carrier::Named { name: name.clone() };
+    let carrier = match route {
         Route::Bounce { face, .. } => {
-            let material = &mut variant.place.room.materials[face.index()];
-            material.reflectance *= DARKER;
-            face.words().to_owned()
+            variant.place.room.materials[face.index()].reflectance *= DARKER;
+            Carrier::Face { face: *face }
         }
         Route::Standing { name } => {
             for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
@@ -117,20 +116,19 @@ fn darker(job: &Job, route: &Route) -> Option<(Option<String>, Job)> {
             for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
                 panel.front.reflectance *= DARKER;
             }
-            name.clone()
+            named(name)
         }
         Route::HeldBoard { board, name, .. } => {
-            let material = &mut variant.bag.boards[*board].material;
-            material.reflectance *= DARKER;
-            name.clone()
+            variant.bag.boards[*board].material.reflectance *= DARKER;
+            named(name)
         }
-        Route::Direct => return None,
+        Route::Direct | Route::Open => return None,
     };
-    Some((Some(format!("{name} a third darker")), variant))
+    Some((Some(Difference::Darker { carrier }), variant))
 }
 
 /// The sitter half a metre nearer to what the light comes from.
-fn nearer(job: &Job, way: &Way) -> Option<(Option<String>, Job)> {
+fn nearer(job: &Job, way: &Way) -> Option<(Option<Difference>, Job)> {
     let face = job.sitters[0].face();
     let source = match way.route {
         Route::Direct => way.flash,
@@ -139,22 +137,23 @@ fn nearer(job: &Job, way: &Way) -> Option<(Option<String>, Job)> {
     let towards = (source - face).with_z(0.0).try_normalize()?;
     let mut variant = job.clone();
     for sitter in &mut variant.sitters {
-        sitter.stand += towards * NEARER_M;
+        sitter.stand += towards * NEARER_M as f32;
     }
-    let name = match way.route {
-        Route::Direct => "flash".to_owned(),
-        _ => crate::words::way_name(way),
+    let what = Difference::SitterNearer {
+        to: way.id(),
+        metres: NEARER_M,
     };
-    Some((Some(format!("sitter half a metre nearer to the {name}")), variant))
+    Some((Some(what), variant))
 }
 
 /// The ceiling 20 cm lower, where that leaves room for everyone.
-fn lower(job: &Job) -> Option<(Option<String>, Job)> {
+fn lower(job: &Job) -> Option<(Option<Difference>, Job)> {
     let mut variant = job.clone();
-    variant.place.room.size.z -= LOWER_M;
+    variant.place.room.size.z -= LOWER_M as f32;
     let height = variant.place.room.size.z;
     let tall = job.sitters.iter().any(|s| s.face_height + 0.15 > height);
-    (!tall).then(|| (Some(format!("ceiling {:.0} cm lower", LOWER_M * 100.0)), variant))
+    let what = Difference::CeilingLower { metres: LOWER_M };
+    (!tall).then_some((Some(what), variant))
 }
 
 /// The room and where everything in it stands, stretched along one axis.
@@ -166,7 +165,7 @@ pub(crate) fn scaled_by(job: &Job, axis: usize, by: f32) -> Job {
     }
     variant.viewpoint.position[axis] *= by;
     variant.viewpoint.look_at[axis] *= by;
-    if let crate::FlashStand::At(at) = &mut variant.ask.stand {
+    if let FlashStand::At(at) = &mut variant.ask.stand {
         at[axis] *= by;
     }
     for block in &mut variant.place.blocks {
@@ -188,7 +187,7 @@ pub(crate) fn scaled_by(job: &Job, axis: usize, by: f32) -> Job {
         }
     }
     for ambient in &mut variant.ambients {
-        if let crate::AmbientFrom::Lamp(at) = &mut ambient.from {
+        if let AmbientFrom::Lamp(at) = &mut ambient.from {
             at[axis] *= by;
         }
     }

@@ -1,31 +1,36 @@
 //! From the job to the answer.
 
 use crate::alternatives::alternatives;
-use crate::answer::{
-    Aim, Answer, Cast, ChartKind, ChartLine, Confirmation, Evenness, FlashSetting, KeyReading, Route,
-    Settings, SurfaceVerdict, Verdict,
-};
 use crate::changes::Ground;
 use crate::colouring::FlashZones;
 use crate::exposing::{exposure, settings_for};
 use crate::reading::{FaceLight, mired_between};
+use crate::reasons::why_not;
 use crate::score;
 use crate::search::{self, Judged};
 use crate::sensitivity::{self, Moves};
-use crate::step::{Step, Watch, begin};
 use crate::survey::{
     AmbientThere, FacePoints, Survey, ZONE_RAYS, ambients_there, background_light, background_points,
     face_points, furnished,
 };
 use crate::uncertainty::{paint_shares, uncertainty};
+use crate::watch::{Watch, begin};
 use crate::ways::{self, Beams, Way};
-use crate::{Job, SolverError, changes, colouring, notes, words};
+use crate::{balance, changes, colouring, notes};
+use answer::{
+    AgainstLight, Aim, Answer, ChartItem, ChartKind, ChartLine, Confirmation, Evenness, Exposure, Failure,
+    FlashSetting, Job, KeyReading, LightName, RoomMap, Route, Settings, SitterLevel, Step, SurfaceVerdict,
+    Verdict, WayId, Why,
+};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
+use scene::figure::LandmarkName;
 use scene::{Panel, Stage, assemble};
 use std::sync::Arc;
-use transport::{Fineness, Guide, Meter, PlacedFlash, Room, SolvedLight, Source, read_light, read_meters};
+use transport::{
+    Fineness, Guide, Meter, PlacedFlash, Reading, Room, SolvedLight, Source, read_light, read_meters,
+};
 use units::{LuminousExposure, Stops};
 
 /// Paths of the referee for each meter.
@@ -38,17 +43,17 @@ const MOST_CONFIRMED: usize = 3;
 /// Answers a job. The same job and seed always give the same answer.
 ///
 /// # Errors
-/// A place that cannot be built, nobody in it, or no light that reaches the face. An ask that falls short
+/// A place that cannot be built, no sitter in it, or no light that reaches the face. An ask that falls short
 /// is answered: the answer says by how much, and what would help.
-pub fn answer(job: &Job, seed: u64) -> Result<Answer, SolverError> {
+pub fn answer(job: &Job, seed: u64) -> Result<Answer, Failure> {
     answer_watched(job, seed, &|_| true)
 }
 
-/// [`answer`] with somebody who waits: `watch` hears of every step and may stop the work by returning false.
+/// [`answer`] for a person who waits: `watch` hears of every step and may stop the work by returning false.
 ///
 /// # Errors
-/// Those of [`answer`], and [`SolverError::Stopped`].
-pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, SolverError> {
+/// Those of [`answer`], and [`Failure::Stopped`].
+pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, Failure> {
     let job = &colouring::wearing(job, None)?;
     let beams = Beams::of(job)?;
     let by = where_to_stand(job, &beams, seed, watch)?;
@@ -62,7 +67,7 @@ pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, Sol
 }
 
 /// Answers a job whose people stay where they are.
-fn answer_here(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Answer, SolverError> {
+fn answer_here(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Answer, Failure> {
     begin(watch, Step::Solving)?;
     let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
     begin(watch, Step::Sweeping)?;
@@ -93,8 +98,7 @@ fn answer_here(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Ans
     let moves = sensitivity::moves(job, beams, &chosen.way, seed)?;
     let mut answer = finish(job, &survey, &chosen, &best, fine, moves, seed)?;
     answer.map.cells = cells;
-    answer.notes.extend(gel.to_buy.clone());
-    answer.colouring.told.extend(gel.to_buy);
+    answer.notes.extend(gel.to_buy);
     if !chosen.met() {
         let mut ground = Ground {
             job,
@@ -118,12 +122,12 @@ struct Searched {
 }
 
 /// Goes through everything once, for the flash as it is.
-fn searched(job: &Job, survey: &Survey, beams: &Beams) -> Result<Searched, SolverError> {
+fn searched(job: &Job, survey: &Survey, beams: &Beams) -> Result<Searched, Failure> {
     let swept = search::sweep(job, survey, beams);
     let judged = search::judge_all(job, survey, &swept)?;
     let best = search::best_of(job, survey, beams, judged.clone())?;
     if best.is_empty() {
-        return Err(SolverError::NoLight {
+        return Err(Failure::NoLight {
             sitter: job.sitters[0].name.clone(),
         });
     }
@@ -139,7 +143,7 @@ fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
 
 /// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
 /// better. Places about the first are compared on coarse solutions.
-fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Vec3, SolverError> {
+fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Vec3, Failure> {
     /// Points that a metre of moving people costs (ours): furniture, marks on the floor, another background.
     const PER_METRE: f64 = 0.5;
     let reach = job.ask.may_move_m;
@@ -159,7 +163,7 @@ fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<
         };
         let variant = changes::moved(job, by);
         let Ok(survey) = Survey::new(&variant, Fineness::SKETCH, seed) else {
-            // Nobody can stand there.
+            // No place for people to stand.
             continue;
         };
         let judged = search::judge_all(&variant, &survey, &search::sweep(&variant, &survey, beams))?;
@@ -182,7 +186,7 @@ pub(crate) fn confirmed(
     survey: &Survey,
     best: &[Judged],
     seed: u64,
-) -> Result<(usize, Fine), SolverError> {
+) -> Result<(usize, Fine), Failure> {
     let first = best
         .iter()
         .position(|judged| search::usable(job, judged))
@@ -244,10 +248,13 @@ fn referee_light(job: &Job, fine: &Fine, light: &mut FaceLight, seed: u64) {
         seed,
     );
     let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |i: usize| readings[i].mean.dot(&weights);
-    light.dome = readings[0].mean;
-    light.vector = Vec3::new(luminous(1), luminous(2), luminous(3));
-    light.cheeks = [luminous(4), luminous(5)];
+    let &[dome, x, y, z, left, right] = &readings[..] else {
+        unreachable!("six meters were read")
+    };
+    let luminous = |reading: Reading| reading.mean.dot(&weights);
+    light.dome = dome.mean;
+    light.vector = Vec3::from_array([x, y, z].map(luminous));
+    light.cheeks = [left, right].map(luminous);
 }
 
 /// What zooming from 50 to 105 mm does on each way.
@@ -282,7 +289,7 @@ pub(crate) struct FinePlace {
 }
 
 impl FinePlace {
-    fn new(job: &Job, panels: &[Panel], seed: u64) -> Result<FinePlace, SolverError> {
+    fn new(job: &Job, panels: &[Panel], seed: u64) -> Result<FinePlace, Failure> {
         let stage = stage_with(job, panels)?;
         let fineness = Fineness::proof_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
@@ -310,7 +317,7 @@ pub(crate) struct Fine {
 ///
 /// # Errors
 /// Those of building the scene or the beam.
-pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), SolverError> {
+pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), Failure> {
     let job = &job.as_answered(answer);
     let aim = &answer.aim;
     Ok((
@@ -325,7 +332,7 @@ pub fn ambient_layers(
     job: &Job,
     stage: &Stage,
     room: &Room,
-) -> Vec<(String, Source, colour::LightColour, f32)> {
+) -> Vec<(LightName, Source, colour::LightColour, f32)> {
     let points = face_points(stage, 0, job.viewpoint.position);
     ambients_there(job, stage, room, &points)
         .into_iter()
@@ -351,28 +358,28 @@ fn panels_of(job: &Job, aim: &Aim) -> Vec<Panel> {
 }
 
 /// The place of a job with its people, lamps and these boards.
-fn stage_with(job: &Job, panels: &[Panel]) -> Result<Stage, SolverError> {
+fn stage_with(job: &Job, panels: &[Panel]) -> Result<Stage, Failure> {
     let mut place = furnished(job);
     place.panels.extend_from_slice(panels);
     Ok(assemble(&place, &job.sitters)?)
 }
 
 /// The flash as it is aimed.
-fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<Source, SolverError> {
+fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<Source, Failure> {
     let beam = job.bag.flash.beam(zoom_mm, dress)?;
     let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_of(dress));
     Ok(Source::Flash(flash))
 }
 
 /// A way in a finely solved place of its own.
-pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, SolverError> {
+pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, Failure> {
     let aim = aim(job, way);
     let place = FinePlace::new(job, &panels_of(job, &aim), seed)?;
     fine_in(job, Arc::new(place), way, &aim)
 }
 
 /// A way in a finely solved place that holds all the boards it brings.
-fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) -> Result<Fine, SolverError> {
+fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) -> Result<Fine, Failure> {
     let source = aimed(job, aim, way.zoom_mm, way.dress)?;
     let FinePlace {
         stage, room, points, ..
@@ -422,7 +429,7 @@ fn read_face(
             with_spill.map(|v| (v - direct).max(0.0))
         }
     };
-    let landmark = |name: &str| luminous(&points.landmark(name));
+    let landmark = |name: LandmarkName| luminous(&points.landmark(name));
     FaceLight {
         dome: read(&points.dome),
         first,
@@ -433,8 +440,8 @@ fn read_face(
         spill_cheeks: [0.0; 2],
         spill_forehead: 0.0,
         cheeks: points.cheeks.map(|meter| luminous(&meter)),
-        forehead: landmark("forehead"),
-        sockets: 0.5 * (landmark("eye_socket_left") + landmark("eye_socket_right")),
+        forehead: landmark(LandmarkName::Forehead),
+        sockets: 0.5 * (landmark(LandmarkName::EyeSocketLeft) + landmark(LandmarkName::EyeSocketRight)),
         background: way.light.background,
         others: (1..stage.sitters.len())
             .map(|i| luminous(&face_points(stage, i, camera).dome))
@@ -443,7 +450,7 @@ fn read_face(
         landmarks: points
             .landmarks
             .iter()
-            .map(|(name, meter)| ((*name).to_owned(), luminous(meter)))
+            .map(|(name, meter)| (*name, luminous(meter)))
             .collect(),
     }
 }
@@ -457,7 +464,7 @@ fn finish(
     fine: Fine,
     moves: Moves,
     seed: u64,
-) -> Result<Answer, SolverError> {
+) -> Result<Answer, Failure> {
     let colour = job.bag.flash.colour();
     let facing = survey.stage.sitters[0].facing;
     let aim = aim(job, &chosen.way);
@@ -466,14 +473,9 @@ fn finish(
         .face
         .reading(colour, &own_reflectance(job, &chosen.way.route), facing);
     let (mut settings, exposing_notes) = settings_for(job, survey, dose)?;
-    let there: Vec<(String, f64, f64)> = fine
-        .place
-        .ambients
-        .iter()
-        .map(|a| (a.name.clone(), a.dome_lx, a.metered_lx))
-        .collect();
-    let (exposure, power, exact) = exposure(job, &there, &settings, dose)?;
-    let colouring = colouring::colouring(job, &fine.zones, &fine.place.ambients, &exposure, &mut settings);
+    let ambients = &fine.place.ambients;
+    let (exposure, power, exact) = exposure(job, ambients, &settings, dose)?;
+    let (colouring, of_colours) = colouring::colouring(job, &fine.zones, ambients, &exposure, &mut settings);
     let flash = FlashSetting {
         power,
         exact_stops_below_full: exact,
@@ -482,7 +484,7 @@ fn finish(
         in_hand: Stops(exact.min(power.stops_below_full())),
     };
     let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
-    let chart = chart(job, &chosen.way, &fine, &settings, &aim, &exposure, dose);
+    let chart = chart(job, &fine, &aim, &settings, &flash, &exposure, dose);
     let shares = paint_shares(
         &fine.place.room,
         &fine.light,
@@ -496,7 +498,7 @@ fn finish(
     let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
     let alternatives = alternatives(job, survey, chosen, rest)?;
     let limits = chosen.limits.iter().chain(&colouring.limits).cloned().collect();
-    let balance = crate::balance::balance(job, &aim, &flash, &settings, &exposure);
+    let balance = balance::balance(job, &aim, &flash, &settings, &exposure);
     let mut answer = Answer {
         settings,
         balance,
@@ -515,7 +517,7 @@ fn finish(
         shortfall: None,
         alternatives,
         sensitivities: moves.told,
-        map: crate::RoomMap {
+        map: RoomMap {
             flash: chosen.way.flash,
             room: job.place.room.size,
             cells: Vec::new(),
@@ -524,12 +526,13 @@ fn finish(
         cautions: Vec::new(),
     };
     answer.notes.extend(notes::daylight(job, off_computed));
-    answer.notes.extend(notes::notes(job, &answer));
-    answer.notes.extend(crate::balance::notes(job, &answer));
+    answer.notes.extend(notes::notes(job, &answer, of_colours));
+    answer.notes.extend(balance::notes(job, &answer));
     answer.cautions = notes::cautions(job, &answer);
     Ok(answer)
 }
 
+/// Where the flash points on a way.
 pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
     let (face, facing) = (job.sitters[0].face(), job.sitters[0].face_direction());
     let axis = (way.target - way.flash).try_normalize().unwrap_or(Vec3::Y);
@@ -547,7 +550,6 @@ pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
         Route::Direct => way.flash - face,
         _ => way.target - face,
     };
-    let light_from_clock = words::clock(from_sitter, to_camera);
     let legs_m = match way.route {
         Route::Direct => [f64::from((face - way.flash).length()), 0.0],
         _ => [
@@ -555,28 +557,36 @@ pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
             f64::from((face - way.target).length()),
         ],
     };
-    let words = words::aim_words(job, way, way.flash, turn_deg, tilt_deg, light_from_clock);
     Aim {
         route: way.route.clone(),
         flash: way.flash,
         target: way.target,
-        light_from_clock,
+        target_above_eyes_m: f64::from(way.target.z - face.z),
+        light_from_clock: clock(from_sitter, to_camera),
         turn_deg,
         tilt_deg,
         legs_m,
         flagged: way.flagged,
-        words,
     }
+}
+
+/// Clock hour (0..12) seen from above, sitter in the middle and camera at 6.
+///
+/// Light from straight behind the camera is 6; from the camera's left is 9.
+fn clock(from_sitter: Vec3, to_camera: Vec3) -> f64 {
+    let bearing = |v: Vec3| f64::from(v.x).atan2(f64::from(v.y)).to_degrees();
+    // Seen from above, clockwise is from y towards x; the camera's bearing is six o'clock.
+    (6.0 + (bearing(from_sitter) - bearing(to_camera)) / 30.0).rem_euclid(12.0)
 }
 
 /// One line for each gain and loss; each is the difference of two computed levels, so that they add up.
 fn chart(
     job: &Job,
-    way: &Way,
     fine: &Fine,
-    settings: &Settings,
     aim: &Aim,
-    exposure: &crate::Exposure,
+    settings: &Settings,
+    flash_line: &FlashSetting,
+    exposure: &Exposure,
     dose: f64,
 ) -> Vec<ChartLine> {
     let level = |q: f64| {
@@ -591,8 +601,8 @@ fn chart(
         Source::Flash(flash) => flash,
         _ => return Vec::new(),
     };
-    let line = |label: String, stops: f64| ChartLine {
-        label,
+    let line = |item: ChartItem, stops: f64| ChartLine {
+        item,
         stops,
         kind: if stops < 0.0 {
             ChartKind::Loss
@@ -600,64 +610,67 @@ fn chart(
             ChartKind::Gain
         },
     };
+    let way = || WayId::of(&aim.route, flash_line.dress);
     let gel_loss = job.bag.flash.gel_loss_stops();
-    let front = way.dress.soft_front().map_or(0.0, |front| front.loss_stops());
+    let front = flash_line
+        .dress
+        .soft_front()
+        .map_or(0.0, |front| front.loss_stops());
     let one_metre = level(flash.beam.axis_intensity_time().value()) + gel_loss;
     let path = aim.legs_m[0] + aim.legs_m[1];
     let travelled = one_metre - gel_loss - 2.0 * path.log2();
     let mut chart = vec![ChartLine {
-        label: format!(
-            "full flash 1 m away, zoom {:.0}, {} {}",
-            way.zoom_mm, settings.aperture, settings.iso
-        ),
+        item: ChartItem::FullFlash {
+            zoom_mm: flash_line.zoom_mm,
+            aperture: settings.aperture,
+            iso: settings.iso,
+        },
         stops: one_metre + settings.nd.value() + front,
         kind: ChartKind::Start,
     }];
     if front > 0.0 {
-        chart.push(line(words::front_name(way.dress).to_owned(), -front));
+        chart.push(line(ChartItem::Front { way: way() }, -front));
     }
-    if settings.nd.value() > 0.0 {
-        chart.push(line(crate::balance::nd_name(settings.nd), -settings.nd.value()));
+    let nd = settings.nd;
+    if nd.value() > 0.0 {
+        chart.push(line(ChartItem::Filter { nd }, -nd.value()));
     }
     if let Some(gel) = job.bag.flash.gel() {
-        chart.push(line(format!("gel {}", gel.name()), -gel_loss));
+        let name = gel.name().to_owned();
+        chart.push(line(ChartItem::Gel { name }, -gel_loss));
     }
     chart.push(line(
-        format!("{path:.1} m of travel"),
+        ChartItem::Travel { metres: path },
         travelled - (one_metre - gel_loss),
     ));
     let whole = level(dose);
-    if matches!(way.route, Route::Direct) {
+    if matches!(aim.route, Route::Direct) {
         let direct = level(f64::from(fine.face.direct));
-        chart.push(line(
-            "place in the beam, angle to the camera".to_owned(),
-            direct - travelled,
-        ));
-        chart.push(line("what the room sends back".to_owned(), whole - direct));
+        chart.push(line(ChartItem::PlaceInBeam, direct - travelled));
+        chart.push(line(ChartItem::RoomSendsBack, whole - direct));
     } else {
         let colour = job.bag.flash.colour();
         let first = level(f64::from(colour.luminous(&fine.face.first)));
-        let kept = surface_reflectance(job, way).log2();
-        chart.push(line(
-            format!("{} keeps {:.0} % of the light", carrier(way), 100.0 * kept.exp2()),
-            kept,
-        ));
-        chart.push(line(
-            "matt surface scatters it all ways".to_owned(),
-            first - travelled - kept,
-        ));
+        let kept = surface_reflectance(job, &aim.route).log2();
+        let keeps = ChartItem::Keeps {
+            way: way(),
+            share: kept.exp2(),
+        };
+        chart.push(line(keeps, kept));
+        chart.push(line(ChartItem::Scatter, first - travelled - kept));
         let spill = f64::from(fine.face.direct);
         let without_spill = level((dose - spill).max(1e-12));
-        chart.push(line(
-            "later bounces of the room".to_owned(),
-            without_spill - first,
-        ));
+        chart.push(line(ChartItem::LaterBounces, without_spill - first));
         if spill > 0.0 && whole - without_spill > 5e-4 {
-            chart.push(line("direct spill of the head".to_owned(), whole - without_spill));
+            chart.push(line(ChartItem::Spill, whole - without_spill));
         }
     }
-    let power = exposure.flash_alone.value() - whole;
-    chart.push(line(format!("power {}", words_power(power)), power));
+    chart.push(line(
+        ChartItem::Power {
+            power: flash_line.power,
+        },
+        exposure.flash_alone.value() - whole,
+    ));
     if let Some(ambient) = exposure.ambient_alone
         && ambient.value() > -12.0
     {
@@ -667,34 +680,23 @@ fn chart(
         let mut so_far = exposure.flash_alone.value().exp2();
         for there in &fine.place.ambients {
             let more = so_far + ambient.value().exp2() * there.dome_lx / all_lx;
-            chart.push(line(format!("ambient: {}", there.name), (more / so_far).log2()));
+            let light = there.name.clone();
+            chart.push(line(ChartItem::Ambient { light }, (more / so_far).log2()));
             so_far = more;
         }
     }
     let sum = chart.iter().map(|l| l.stops).sum();
     chart.push(ChartLine {
-        label: "at the face, against an exact reading".to_owned(),
+        item: ChartItem::AtTheFace,
         stops: sum,
         kind: ChartKind::Result,
     });
     chart
 }
 
-fn words_power(stops: f64) -> String {
-    units::PowerFraction::from_stops_below_full((-stops).max(0.0))
-        .map_or_else(|_| "1/1".to_owned(), |p| p.nearest_third().to_string())
-}
-
-fn carrier(way: &Way) -> String {
-    match &way.route {
-        Route::HeldBoard { name, .. } | Route::Standing { name } => name.clone(),
-        _ => words::way_name(way),
-    }
-}
-
 /// Luminous reflectance, under the flash, of what carries the light.
-fn surface_reflectance(job: &Job, way: &Way) -> f64 {
-    f64::from(job.bag.flash.colour().luminous(&own_reflectance(job, &way.route))).max(1e-4)
+fn surface_reflectance(job: &Job, route: &Route) -> f64 {
+    f64::from(job.bag.flash.colour().luminous(&own_reflectance(job, route))).max(1e-4)
 }
 
 /// Reflectance of what carries the light on a route; white for light straight from the head.
@@ -710,7 +712,7 @@ pub(crate) fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
             .chain(job.place.panels.iter().map(|p| (&p.name, &p.front)))
             .find(|(known, _)| *known == name)
             .map_or(Spectrum::splat(0.5), |(_, material)| material.reflectance),
-        Route::Direct => Spectrum::ONE,
+        Route::Direct | Route::Open => Spectrum::ONE,
     }
 }
 
@@ -743,30 +745,29 @@ fn confirm(job: &Job, fine: &Fine, dose: f64, facing: Vec3, seed: u64) -> Confir
     }
 }
 
+/// Every sitter against the first; `None` for one sitter alone.
 fn evenness(job: &Job, face: &FaceLight, dose: f64) -> Option<Evenness> {
     if face.others.is_empty() {
         return None;
     }
-    let all: Vec<(String, f64)> = job
+    let doses = std::iter::once(dose).chain(face.others.iter().map(|&other| f64::from(other)));
+    let each: Vec<SitterLevel> = job
         .sitters
         .iter()
-        .zip(
-            [dose]
-                .into_iter()
-                .chain(face.others.iter().map(|&o| f64::from(o))),
-        )
-        .map(|(sitter, q)| (sitter.name.clone(), (q.max(1e-12) / dose.max(1e-12)).log2()))
+        .zip(doses)
+        .map(|(sitter, there)| SitterLevel {
+            name: sitter.name.clone(),
+            level: Stops((there.max(1e-12) / dose.max(1e-12)).log2()),
+        })
         .collect();
-    let brightest = all.iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
-    let darkest = all.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let by_level = |a: &&SitterLevel, b: &&SitterLevel| a.level.value().total_cmp(&b.level.value());
+    let brightest = each.iter().max_by(by_level)?;
+    let darkest = each.iter().min_by(by_level)?;
     Some(Evenness {
-        spread: Stops(brightest.1 - darkest.1),
-        brightest: brightest.0.clone(),
-        darkest: darkest.0.clone(),
-        each: all
-            .iter()
-            .map(|(name, stops)| (name.clone(), Stops(*stops)))
-            .collect(),
+        spread: brightest.level - darkest.level,
+        brightest: brightest.name.clone(),
+        darkest: darkest.name.clone(),
+        each,
     })
 }
 
@@ -785,7 +786,9 @@ fn verdicts(
         chosen,
         key.clone(),
         Verdict::Chosen,
-        chosen_because(chosen, key),
+        Why::Chosen {
+            noted: !chosen.notes.is_empty(),
+        },
         settings,
     )];
     let chosen_face = face_of(&chosen.way);
@@ -801,9 +804,7 @@ fn verdicts(
         if same_face || (beside_its_face && kind != Verdict::Possible) {
             continue;
         }
-        let weaker = judged.full - chosen.full;
-        let short = job.ask.in_hand.value() - judged.power;
-        let why = words::why_not(job, &judged.way, &judged.key, &judged.faults, weaker, short);
+        let why = why_not(job, judged, chosen);
         verdicts.push(verdict(
             job,
             survey,
@@ -823,18 +824,20 @@ fn verdict(
     judged: &Judged,
     key: KeyReading,
     kind: Verdict,
-    why: String,
+    why: Why,
     settings: &Settings,
 ) -> SurfaceVerdict {
-    let cast: &Cast = &key.cast;
     let against_ambient = survey
         .ambients
         .iter()
-        .map(|there| (there.name.clone(), mired_between(there.kelvin, cast.kelvin)))
+        .map(|there| AgainstLight {
+            light: there.name.clone(),
+            apart: mired_between(there.kelvin, key.cast.kelvin),
+        })
         .collect();
     let dose = judged.way.light.dose(job.bag.flash.colour());
     SurfaceVerdict {
-        name: words::way_name(&judged.way),
+        way: judged.way.id(),
         route: judged.way.route.clone(),
         verdict: kind,
         why,
@@ -867,19 +870,20 @@ fn face_of(way: &Way) -> Option<scene::Face> {
     }
 }
 
-fn chosen_because(chosen: &Judged, key: &KeyReading) -> String {
-    format!(
-        "key from {:.0}° {}, {:.0}° above the eyes, cheeks {:.1}:1, cast {:+.0} mired; f/{:.1} at full power, ISO 100{}",
-        key.azimuth_deg.abs(),
-        words::side_words(key.azimuth_deg),
-        key.elevation_deg,
-        key.ratio,
-        key.cast.shift.value(),
-        key.full_power_aperture,
-        if chosen.notes.is_empty() {
-            ""
-        } else {
-            "; see the notes"
-        },
-    )
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn clock_hours_are_seen_from_above_with_the_camera_at_six() {
+        let check = |from: Vec3, expected: f64| {
+            let off = (clock(from, Vec3::NEG_Y) - expected + 6.0).rem_euclid(12.0) - 6.0;
+            assert!(off.abs() < 1e-5, "{from}: {off}");
+        };
+        check(Vec3::NEG_Y, 6.0);
+        check(Vec3::NEG_X, 9.0);
+        check(Vec3::X, 3.0);
+        check(Vec3::Y, 0.0);
+        check(Vec3::new(-1.0, -1.0, 0.0), 7.5);
+    }
 }

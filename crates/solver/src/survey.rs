@@ -1,11 +1,14 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
-use crate::outdoors::DaylightPart;
-use crate::{Ambient, AmbientFrom, AmbientLevel, DaylightHere, FlashStand, Job, MeterFacing, SolverError};
+use answer::{
+    Ambient, AmbientFrom, AmbientLevel, DaylightHere, DaylightPart, Failure, FlashStand, Job, LightName,
+    MeterFacing,
+};
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::{Vec2, Vec3};
 use light::{CieSky, Lamp, LampFacing, SkyKind};
+use scene::figure::LandmarkName;
 use scene::{Material, Panel, Stage, assemble};
 use transport::{
     AimMap, Fineness, Meter, Operator, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light,
@@ -24,28 +27,90 @@ const SKIN_LIFT: f32 = 0.0015;
 /// Height of a shoe-mounted flash over the lens, in metres (common practice).
 const SHOE_HEIGHT: f32 = 0.12;
 
-/// Positions of the meters in the survey's operator.
-pub(crate) mod meter {
-    use std::ops::Range;
+/// One thing for each meter of a survey: the meter itself, or what it reads.
+#[derive(Clone, Debug)]
+pub(crate) struct AtMeters<T> {
     /// Dome towards the camera at the first face: what the exposure is judged by.
-    pub const DOME: usize = 0;
+    pub dome: T,
     /// Light vector along x, y and z.
-    pub const ALONG: Range<usize> = 1..4;
-    /// Cheek on the camera's left and on the camera's right.
-    pub const CHEEKS: [usize; 2] = [4, 5];
+    pub along: [T; 3],
+    /// Cheeks on the camera's left and on the camera's right.
+    pub cheeks: [T; 2],
     /// Forehead.
-    pub const FOREHEAD: usize = 6;
-    /// Eye sockets on the camera's left and right.
-    pub const SOCKETS: [usize; 2] = [7, 8];
+    pub forehead: T,
+    /// Eye sockets.
+    pub sockets: [T; 2],
     /// What is seen on either side of the first head.
-    pub const BACKGROUND: [usize; 2] = [9, 10];
-    /// Dome towards the camera at every other sitter, from here on.
-    pub const OTHERS: usize = 11;
+    pub background: [T; 2],
+    /// Dome towards the camera at every other sitter.
+    pub others: Vec<T>,
+}
+
+impl<T: Copy> AtMeters<T> {
+    /// Everything in the order in which an operator holds its meters.
+    fn in_order(&self) -> Vec<T> {
+        let mut all = vec![self.dome];
+        all.extend(self.along);
+        all.extend(self.cheeks);
+        all.push(self.forehead);
+        all.extend(self.sockets);
+        all.extend(self.background);
+        all.extend(&self.others);
+        all
+    }
+
+    /// What an operator with a survey's meters returns, in its order.
+    pub fn of(in_order: &[T]) -> Self {
+        let &[
+            dome,
+            x,
+            y,
+            z,
+            left,
+            right,
+            forehead,
+            one,
+            other,
+            beside,
+            beyond,
+            ref others @ ..,
+        ] = in_order
+        else {
+            unreachable!("a survey has eleven meters and more")
+        };
+        AtMeters {
+            dome,
+            along: [x, y, z],
+            cheeks: [left, right],
+            forehead,
+            sockets: [one, other],
+            background: [beside, beyond],
+            others: others.to_vec(),
+        }
+    }
+}
+
+impl AtMeters<Meter> {
+    /// The meters of a place.
+    fn new(job: &Job, stage: &Stage, room: &Room, points: &FacePoints) -> Self {
+        let camera = job.viewpoint.position;
+        let others = 1..stage.sitters.len();
+        AtMeters {
+            dome: points.dome,
+            along: points.along,
+            cheeks: points.cheeks,
+            forehead: points.landmark(LandmarkName::Forehead),
+            sockets: [LandmarkName::EyeSocketRight, LandmarkName::EyeSocketLeft]
+                .map(|at| points.landmark(at)),
+            background: background_points(job, stage, room),
+            others: others.map(|i| face_points(stage, i, camera).dome).collect(),
+        }
+    }
 }
 
 /// An ambient light with what it gives at the first sitter's face.
 pub(crate) struct AmbientThere {
-    pub name: String,
+    pub name: LightName,
     pub source: Source,
     pub colour: LightColour,
     /// Colour temperature, as it was described or computed.
@@ -70,7 +135,8 @@ pub(crate) struct AmbientThere {
 pub(crate) struct Survey {
     pub stage: Stage,
     pub room: Room,
-    /// What light leaving anything does to the meters of [`meter`].
+    pub meters: AtMeters<Meter>,
+    /// What light leaving anything does to the meters.
     pub operator: Operator,
     /// The places of the flash that are tried, each with all its aims.
     pub maps: Vec<AimMap>,
@@ -86,7 +152,7 @@ pub(crate) struct FacePoints {
     /// Flat meters at the cheeks on the camera's left and right, turned to the side as a hand-held meter
     /// would be.
     pub cheeks: [Meter; 2],
-    pub landmarks: Vec<(&'static str, Meter)>,
+    pub landmarks: Vec<(LandmarkName, Meter)>,
 }
 
 /// Where the flash is.
@@ -195,7 +261,11 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
         dome: meter(Receptor::Dome(towards)),
         along: [Vec3::X, Vec3::Y, Vec3::Z].map(|axis| meter(Receptor::Along(axis))),
         // The sitter's own left is the camera's right when they look at each other.
-        cheeks: [("cheek_upper_right", -1.0), ("cheek_upper_left", 1.0)].map(|(name, side)| {
+        cheeks: [
+            (LandmarkName::CheekUpperRight, -1.0),
+            (LandmarkName::CheekUpperLeft, 1.0),
+        ]
+        .map(|(name, side)| {
             let normal = glam::Quat::from_rotation_z(side * CHEEK_TURN) * person.facing;
             let skin = person.landmark(name).map_or(held, |mark| mark.position);
             Meter {
@@ -222,7 +292,7 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
 
 impl FacePoints {
     /// A landmark's meter.
-    pub fn landmark(&self, name: &str) -> Meter {
+    pub fn landmark(&self, name: LandmarkName) -> Meter {
         self.landmarks
             .iter()
             .find(|(known, _)| *known == name)
@@ -300,27 +370,19 @@ pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
 
 impl Survey {
     /// Builds and solves the place of a job.
-    pub fn new(job: &Job, fineness: Fineness, seed: u64) -> Result<Survey, SolverError> {
+    pub fn new(job: &Job, fineness: Fineness, seed: u64) -> Result<Survey, Failure> {
         if job.sitters.is_empty() {
-            return Err(SolverError::NobodyThere);
+            return Err(Failure::NoSitter);
         }
         let flash = flash_position(job);
         if !job.place.room.contains(flash, 0.01) {
-            return Err(SolverError::FlashOutside);
+            return Err(Failure::FlashOutside);
         }
         let stage = assemble(&furnished(job), &job.sitters)?;
         let room = Room::new(stage.geometry.clone(), fineness, seed);
-        let camera = job.viewpoint.position;
-        let points = face_points(&stage, 0, camera);
-        let mut meters = vec![points.dome];
-        meters.extend(points.along);
-        meters.extend(points.cheeks);
-        for name in ["forehead", "eye_socket_right", "eye_socket_left"] {
-            meters.push(points.landmark(name));
-        }
-        meters.extend(background_points(job, &stage, &room));
-        meters.extend((1..stage.sitters.len()).map(|i| face_points(&stage, i, camera).dome));
-        let operator = Operator::solve(&room, &meters);
+        let points = face_points(&stage, 0, job.viewpoint.position);
+        let meters = AtMeters::new(job, &stage, &room, &points);
+        let operator = Operator::solve(&room, &meters.in_order());
         let maps = flash_places(job, flash)
             .into_iter()
             .enumerate()
@@ -337,6 +399,7 @@ impl Survey {
         Ok(Survey {
             stage,
             room,
+            meters,
             operator,
             maps,
             ambients,
@@ -402,7 +465,7 @@ fn daylight_there(scene: &Reader<'_>, outdoors: &DaylightHere) -> Vec<AmbientThe
         .into_iter()
         .map(|(part, outside)| {
             let source = Source::Outside(Box::new(outside));
-            let mut there = scene.unit_light(&part.name, source, part.colour, part.kelvin, facing);
+            let mut there = scene.unit_light(part.name.clone(), source, part.colour, part.kelvin, facing);
             there.scale_by(part.illuminance.value());
             there
         })
@@ -442,7 +505,7 @@ impl Reader<'_> {
     /// A source of unit strength as it arrives at the first face.
     fn unit_light(
         &self,
-        name: &str,
+        name: LightName,
         source: Source,
         colour: LightColour,
         kelvin: Kelvin,
@@ -459,7 +522,7 @@ impl Reader<'_> {
         let dome = read(&points.dome, 4096);
         let metered = as_metered(room, &source, &light, points, facing, dome);
         AmbientThere {
-            name: name.to_owned(),
+            name,
             colour,
             kelvin,
             scale: 1.0,
@@ -502,7 +565,9 @@ fn ambient_there(scene: &Reader<'_>, index: usize) -> AmbientThere {
     let ambient = &job.ambients[index];
     let source = ambient_source(job, index, stage);
     let mut there = scene.unit_light(
-        &ambient.name,
+        LightName::Given {
+            name: ambient.name.clone(),
+        },
         source,
         ambient.colour,
         ambient.kelvin,

@@ -7,7 +7,7 @@ mod brute_force;
 mod coverage;
 mod useful_no;
 
-use crate::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, GelWish, Job, KeyWish, Side, Softness};
+use answer::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, GelWish, Job, KeyWish, Side, Softness};
 use colour::{person, surfaces};
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, GelFamily, HeadDress};

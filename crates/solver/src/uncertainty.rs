@@ -1,10 +1,10 @@
 //! How far the first frame may be off: stated spreads of the inputs, carried through the solved room.
 
-use crate::Job;
-use crate::answer::{Route, Uncertainty, UncertaintyPart};
+use answer::{Carrier, Guess, Job, Route, Uncertainty, UncertaintyPart};
 use colour::{LightColour, Spectrum};
 use scene::ObjectKind;
 use transport::{Meter, Operator, Room, SolvedLight};
+use units::GuideBasis;
 
 /// Paced and guessed distances: one standard deviation as a share (common practice: 10 to 15 % at worst).
 pub(crate) const DISTANCE_SPREAD: f64 = 0.06;
@@ -29,57 +29,32 @@ pub(crate) fn uncertainty(
     per_size: [f64; 3],
     legs_m: [f64; 2],
 ) -> Uncertainty {
-    let mut parts = vec![UncertaintyPart {
-        input: "strength of the flash".to_owned(),
-        spread: format!(
-            "guide number {}",
-            match job.bag.flash.basis() {
-                units::GuideBasis::Measured => "measured by its owner",
-                units::GuideBasis::Claimed => "as printed by its maker",
-            }
-        ),
-        stops: job.bag.flash.spread().guide_stops,
-    }];
+    let flash = &job.bag.flash;
+    let strength = Guess::FlashStrength {
+        measured: matches!(flash.basis(), GuideBasis::Measured),
+    };
+    let mut parts = vec![part(strength, flash.spread().guide_stops)];
     parts.extend(paint_parts(route, shares));
+    // Light that comes straight falls off with the square of its way.
+    let paced = 2.0 * (1.0 + DISTANCE_SPREAD).log2();
     match route {
-        Route::Direct => {
-            let distance = 2.0 * (1.0 + DISTANCE_SPREAD).log2();
-            parts.push(part("distance to the face", "paced, about 6 %", distance));
-        }
+        Route::Direct => parts.push(part(Guess::DistanceToFace, paced)),
         Route::HeldBoard { name, .. } => {
             let wander = 2.0 * (1.0 + HELD_BOARD_M / legs_m[1].max(0.3)).log2();
-            parts.push(part(
-                &format!("distance from {name} to the face"),
-                "held by hand, 10 cm either way",
-                wander,
-            ));
-            parts.push(part(
-                &format!("lean of {name}"),
-                "held by hand, about 8°",
-                HELD_BOARD_LEAN_STOPS,
-            ));
-            parts.push(part(
-                "distance from flash to board",
-                "paced, about 6 %",
-                2.0 * (1.0 + DISTANCE_SPREAD).log2(),
-            ));
+            let board = || name.clone();
+            parts.push(part(Guess::BoardToFace { board: board() }, wander));
+            parts.push(part(Guess::BoardLean { board: board() }, HELD_BOARD_LEAN_STOPS));
+            parts.push(part(Guess::FlashToBoard, paced));
         }
-        Route::Bounce { .. } | Route::Standing { .. } => {
-            for (name, per) in ["width of the room", "length of the room", "height of the ceiling"]
-                .iter()
-                .zip(per_size)
-            {
-                let stops = per.abs() * (1.0 + DISTANCE_SPREAD).log2();
-                parts.push(part(name, "paced, about 6 %", stops));
+        Route::Bounce { .. } | Route::Standing { .. } | Route::Open => {
+            let sizes = [Guess::RoomWidth, Guess::RoomLength, Guess::CeilingHeight];
+            for (size, per) in sizes.into_iter().zip(per_size) {
+                parts.push(part(size, per.abs() * (1.0 + DISTANCE_SPREAD).log2()));
             }
-            parts.push(part(
-                "furniture and people not described",
-                "an ordinary furnished room",
-                FURNISHING_STOPS,
-            ));
+            parts.push(part(Guess::NotDescribed, FURNISHING_STOPS));
         }
     }
-    parts.retain(|p| p.stops >= NOT_WORTH_TELLING || p.input.starts_with("strength"));
+    parts.retain(|p| p.stops >= NOT_WORTH_TELLING || matches!(p.input, Guess::FlashStrength { .. }));
     parts.sort_by(|a, b| b.stops.total_cmp(&a.stops));
     let deviation = parts.iter().map(|p| p.stops * p.stops).sum::<f64>().sqrt();
     Uncertainty {
@@ -91,7 +66,7 @@ pub(crate) fn uncertainty(
 /// How much one surface matters: how often, on the average, the light at the face has been on it.
 #[derive(Clone, Debug)]
 pub(crate) struct PaintShare {
-    pub name: String,
+    pub of: Carrier,
     pub kind: ObjectKind,
     /// Relative change of the exposure over relative change of the reflectance.
     pub share: f64,
@@ -115,15 +90,17 @@ pub(crate) fn paint_shares(
         let arriving = light.indirect[index] + Spectrum::splat(light.direct[index]);
         let leaving = patch.reflectance * arriving * patch.area;
         let part = f64::from((operator.importance(index)[0] * leaving).dot(&weights)) / dose.max(1e-12);
-        let name = match object.kind {
-            ObjectKind::RoomFace(face) => face.words().to_owned(),
+        let of = match object.kind {
+            ObjectKind::RoomFace(face) => Carrier::Face { face },
             ObjectKind::Sitter(_) => continue,
-            _ => object.name.clone(),
+            _ => Carrier::Named {
+                name: object.name.clone(),
+            },
         };
-        match shares.iter_mut().find(|s| s.name == name) {
+        match shares.iter_mut().find(|s| s.of == of) {
             Some(held) => held.share += part,
             None => shares.push(PaintShare {
-                name,
+                of,
                 kind: object.kind,
                 share: part,
             }),
@@ -134,27 +111,20 @@ pub(crate) fn paint_shares(
 
 /// One part for every surface whose paint matters. A board of the bag is known better than a wall.
 fn paint_parts(route: &Route, shares: &[PaintShare]) -> Vec<UncertaintyPart> {
-    let own_board = match route {
-        Route::HeldBoard { name, .. } => Some(name),
-        _ => None,
+    let is_own_board = |of: &Carrier| match (route, of) {
+        (Route::HeldBoard { name: board, .. }, Carrier::Named { name }) => name == board,
+        _ => false,
     };
     shares
         .iter()
-        .filter(|s| own_board != Some(&s.name) && !matches!(s.kind, ObjectKind::Opening(_)))
+        .filter(|s| !is_own_board(&s.of) && !matches!(s.kind, ObjectKind::Opening(_)))
         .map(|s| {
-            part(
-                &format!("paint of the {}", s.name),
-                "judged by eye, about 20 %",
-                s.share * (1.0 + PAINT_SPREAD).log2(),
-            )
+            let of = s.of.clone();
+            part(Guess::Paint { of }, s.share * (1.0 + PAINT_SPREAD).log2())
         })
         .collect()
 }
 
-fn part(input: &str, spread: &str, stops: f64) -> UncertaintyPart {
-    UncertaintyPart {
-        input: input.to_owned(),
-        spread: spread.to_owned(),
-        stops,
-    }
+fn part(input: Guess, stops: f64) -> UncertaintyPart {
+    UncertaintyPart { input, stops }
 }

@@ -1,9 +1,8 @@
 //! The ways of lighting that are tried: every surface, every board, and the bare flash.
 
-use crate::answer::Route;
 use crate::reading::FaceLight;
-use crate::survey::{Survey, in_the_picture, meter};
-use crate::{Job, Side, SolverError};
+use crate::survey::{AtMeters, Survey, in_the_picture};
+use answer::{Failure, Job, Route, Side, WayId};
 use colour::Spectrum;
 use glam::{Quat, Vec2, Vec3};
 use light::{Beam, HeadDress};
@@ -34,6 +33,13 @@ pub(crate) struct Way {
     pub zoom_gain: Option<f64>,
 }
 
+impl Way {
+    /// What it is.
+    pub fn id(&self) -> WayId {
+        WayId::of(&self.route, self.dress)
+    }
+}
+
 /// A way of lighting before it has been computed.
 #[derive(Clone, Debug)]
 pub(crate) struct Attempt {
@@ -51,7 +57,7 @@ pub(crate) struct Beams {
 
 impl Beams {
     /// Every beam that the bag allows.
-    pub fn of(job: &Job) -> Result<Self, SolverError> {
+    pub fn of(job: &Job) -> Result<Self, Failure> {
         let flash = &job.bag.flash;
         let mut wanted: Vec<(f64, HeadDress)> = Vec::new();
         for zoom in flash.zooms() {
@@ -70,7 +76,7 @@ impl Beams {
     }
 
     /// The one beam of an answer.
-    pub fn only(job: &Job, zoom_mm: f64, dress: HeadDress) -> Result<Self, SolverError> {
+    pub fn only(job: &Job, zoom_mm: f64, dress: HeadDress) -> Result<Self, Failure> {
         let beam = job.bag.flash.beam(zoom_mm, dress)?;
         Ok(Beams {
             built: BTreeMap::from([(key(zoom_mm, dress), beam)]),
@@ -238,7 +244,7 @@ fn direct(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
     let dresses = job.bag.dresses.iter().filter_map(|&dress| {
         let zoom_mm = match dress {
             HeadDress::Bare => zoom,
-            // The head fills the front with a wide beam; the loss is told for this zoom.
+            // The head fills the front with a wide beam; the loss is stated for this zoom.
             _ if dress.soft_front().is_some() => nearest_zoom(job, 35.0),
             _ => return None,
         };
@@ -380,8 +386,7 @@ pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attem
         },
         other => other.clone(),
     };
-    let carried = carried(job, survey, &flash, &aimed, &route);
-    let light = face_light(job, &aimed.meters, &aimed.direct, carried);
+    let light = aimed_light(job, survey, &flash, &aimed, &route);
     Some(flag(Way {
         place: attempt.place,
         flash: map.position(),
@@ -409,8 +414,7 @@ pub(crate) fn light_of(job: &Job, survey: &Survey, beams: &Beams, way: &Way) -> 
             let map = survey.maps.first()?;
             let flash = beams.placed(way.zoom_mm, way.dress, map.position(), way.target);
             let aimed = map.read(&survey.operator, &flash, None);
-            let carried = carried(job, survey, &flash, &aimed, &way.route);
-            face_light(job, &aimed.meters, &aimed.direct, carried)
+            aimed_light(job, survey, &flash, &aimed, &way.route)
         }
     };
     if way.flagged && light.direct > 0.0 {
@@ -448,12 +452,13 @@ pub(crate) fn compute_board(
                 .zip(&lit.readings)
                 .map(|(&a, &b)| a + b)
                 .collect();
+            let (all, spill) = (AtMeters::of(&meters), AtMeters::of(&aimed.direct));
             let carried = Carried {
                 first: lit.first,
                 key_direction: pose.centre - face,
                 softness: lit.width_over_distance(face),
             };
-            let light = face_light(job, &meters, &aimed.direct, carried);
+            let light = face_light(job, &all, &spill, carried);
             flag(Way {
                 route: route_of(job, pose),
                 place: pose.place,
@@ -501,6 +506,13 @@ fn landing(survey: &Survey, aimed: &Aimed, face: Face) -> Option<Option<Face>> {
     Some(second.filter(|_| by_face[face.index()] < PURE_SHARE * all))
 }
 
+/// What an aim without a held board does to the faces.
+fn aimed_light(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> FaceLight {
+    let (all, spill) = (AtMeters::of(&aimed.meters), AtMeters::of(&aimed.direct));
+    let carried = carried(job, survey, flash, aimed, spill.dome, route);
+    face_light(job, &all, &spill, carried)
+}
+
 /// What is known of a way's key before the faces are read.
 struct Carried {
     first: Spectrum,
@@ -508,13 +520,21 @@ struct Carried {
     softness: f32,
 }
 
-/// What carries the key without a held board: the head itself or what it lights first.
-fn carried(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> Carried {
+/// What carries the key without a held board: the head itself or what it lights first. `direct` is the light straight
+/// from the head at the dome.
+fn carried(
+    job: &Job,
+    survey: &Survey,
+    flash: &PlacedFlash,
+    aimed: &Aimed,
+    direct: f32,
+    route: &Route,
+) -> Carried {
     if matches!(route, Route::Direct) {
         let [w, h] = job.bag.flash.window_of(flash.beam.dress());
-        let to_flash = flash.position - survey.operator.meters()[meter::DOME].position;
+        let to_flash = flash.position - survey.meters.dome.position;
         return Carried {
-            first: Spectrum::splat(aimed.direct[meter::DOME]),
+            first: Spectrum::splat(direct),
             key_direction: to_flash,
             softness: ((w * h).sqrt() as f32) / to_flash.length().max(0.1),
         };
@@ -531,25 +551,24 @@ fn carried(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route
 
 /// Sorts the readings of the survey's meters into what they say of the faces: `all` of the flash's light,
 /// and `spill`, what of it comes straight from the head.
-fn face_light(job: &Job, all: &[Spectrum], spill: &[f32], carried: Carried) -> FaceLight {
+fn face_light(job: &Job, all: &AtMeters<Spectrum>, spill: &AtMeters<f32>, carried: Carried) -> FaceLight {
     let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |meter: usize| all[meter].dot(&weights);
-    let mean = |meters: [usize; 2]| 0.5 * (luminous(meters[0]) + luminous(meters[1]));
-    let along = meter::ALONG.start;
+    let luminous = |light: Spectrum| light.dot(&weights);
+    let mean = |[one, other]: [Spectrum; 2]| 0.5 * (luminous(one) + luminous(other));
     FaceLight {
-        dome: all[meter::DOME],
+        dome: all.dome,
         first: carried.first,
-        direct: spill[meter::DOME],
-        vector: Vec3::from_array(std::array::from_fn(|i| luminous(along + i))),
+        direct: spill.dome,
+        vector: Vec3::from_array(all.along.map(luminous)),
         key_direction: carried.key_direction,
-        spill_vector: Vec3::from_array(std::array::from_fn(|i| spill[along + i])),
-        cheeks: meter::CHEEKS.map(luminous),
-        spill_cheeks: meter::CHEEKS.map(|m| spill[m]),
-        forehead: luminous(meter::FOREHEAD),
-        spill_forehead: spill[meter::FOREHEAD],
-        sockets: mean(meter::SOCKETS),
-        background: mean(meter::BACKGROUND),
-        others: (meter::OTHERS..all.len()).map(luminous).collect(),
+        spill_vector: Vec3::from_array(spill.along),
+        cheeks: all.cheeks.map(luminous),
+        spill_cheeks: spill.cheeks,
+        forehead: luminous(all.forehead),
+        spill_forehead: spill.forehead,
+        sockets: mean(all.sockets),
+        background: mean(all.background),
+        others: all.others.iter().copied().map(luminous).collect(),
         softness: carried.softness,
         landmarks: Vec::new(),
     }

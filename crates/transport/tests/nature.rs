@@ -13,7 +13,7 @@ use colour::{SkinTone, Spectrum};
 use glam::{DVec3, Vec2, Vec3, dvec3};
 use harness::*;
 use light::{Beam, FlashUnit, HeadDress};
-use scene::figure::HairStyle;
+use scene::figure::{HairStyle, LandmarkName};
 use scene::{Block, BoxRoom, Face, Geometry, Opening, OpeningKind, Panel, Place, Stage, Viewpoint, assemble};
 use std::f32::consts::PI;
 use transport::{
@@ -194,7 +194,7 @@ fn a_white_person_vanishes_in_a_shining_room() {
             material.overlays = None;
             material.smooth &= smooth;
         }
-        let nose = stage.sitters[0].landmark("nose_tip").unwrap();
+        let nose = stage.sitters[0].landmark(LandmarkName::NoseTip).unwrap();
         let expected = PI / (1.0 - rho as f32);
         let near = Meter {
             position: nose.position + 0.05 * nose.normal,
@@ -289,7 +289,7 @@ fn smooth_surfaces_look_where_their_triangles_look() {
 #[test]
 fn lamp_and_meter_can_change_places() {
     let stage = furnished();
-    let chin = stage.sitters[0].landmark("chin").unwrap();
+    let chin = stage.sitters[0].landmark(LandmarkName::Chin).unwrap();
     let room = Room::new(stage.geometry, COARSE, 7);
     let here = Vec3::new(0.8, 1.0, 1.9);
     let there = chin.position + 0.15 * chin.normal;
@@ -318,7 +318,7 @@ fn lamp_and_meter_can_change_places() {
 #[test]
 fn twice_the_light_is_twice_the_reading_to_the_last_digit() {
     let stage = furnished();
-    let brow = stage.sitters[0].landmark("brow").unwrap();
+    let brow = stage.sitters[0].landmark(LandmarkName::Brow).unwrap();
     let room = Room::new(stage.geometry, COARSE, 7);
     let meter = Meter {
         position: brow.position + 0.001 * brow.normal,
@@ -339,7 +339,7 @@ fn twice_the_light_is_twice_the_reading_to_the_last_digit() {
 #[test]
 fn lamps_add() {
     let stage = furnished();
-    let cheek = stage.sitters[0].landmark("cheek_upper_left").unwrap();
+    let cheek = stage.sitters[0].landmark(LandmarkName::CheekUpperLeft).unwrap();
     let room = Room::new(stage.geometry, COARSE, 7);
     let meter = Meter {
         position: cheek.position + 0.001 * cheek.normal,
@@ -580,7 +580,7 @@ fn blocks(layer: &Layer) -> Vec<f32> {
 #[test]
 fn the_proof_is_the_referees_picture() {
     let stage = furnished();
-    let nose = stage.sitters[0].landmark("nose_tip").unwrap().position;
+    let nose = stage.sitters[0].landmark(LandmarkName::NoseTip).unwrap().position;
     // Nothing but the face: brow to chin.
     let view = Viewpoint {
         look_at: nose + 0.02 * Vec3::Z,

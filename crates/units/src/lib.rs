@@ -39,6 +39,7 @@ mod flash;
 mod length;
 pub mod limits;
 mod photometry;
+mod published;
 mod ratio;
 mod reading;
 mod seconds;

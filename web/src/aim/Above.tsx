@@ -1,9 +1,8 @@
 // Turning the head on the place from above.
 import { useMemo, useRef } from 'preact/hooks';
-import type { ChosenReport, Geometry } from '../api-types.ts';
+import type { Geometry, HeldBoard } from '../api-types.ts';
 import { aroundOf, Floor, numberOf, Shape, useMetresPerPixel } from '../place/drawn.tsx';
-import { type Thing, thingsOf } from '../place/plan.ts';
-import type { Side } from '../pointing.ts';
+import { type Side, type Thing, thingsOf } from '../place/plan.ts';
 import { words } from '../strings/index.ts';
 import { fan, type Point, type Stand, type Turned, turnTo } from './beam.ts';
 import { Handle, pathOf, Turner } from './Turner.tsx';
@@ -20,7 +19,7 @@ export function Above(props: {
   end: Point;
   /** How far the beam goes at most. */
   most: number;
-  held: ChosenReport['board'];
+  held: HeldBoard | null;
   text: string;
   heard: string;
   help: string;
@@ -113,11 +112,11 @@ export function Above(props: {
 }
 
 /** The board that the answer has somebody hold: a sign of its place and where it faces, since its size is not told. */
-function Held(props: { board: NonNullable<ChosenReport['board']>; up: (y: number) => number; unit: number }) {
+function Held(props: { board: HeldBoard; up: (y: number) => number; unit: number }) {
   const { board, unit } = props;
   const { from_left: x, from_behind: y } = board.centre_m;
   const [nx, ny] = board.normal;
-  if (x === null || y === null || nx == null || ny == null) return null;
+  if (nx === undefined || ny === undefined) return null;
   const flat = Math.hypot(nx, ny) || 1;
   const [dx, dy] = [(-ny / flat) * 0.35, (nx / flat) * 0.35];
   const at = props.up(y);

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Answer, Geometry, Job, LiveAim, Table } from '../api-types.ts';
-import { lengthAbout } from '../notation.ts';
+import { lengthWords } from '../notation.ts';
 import { Progress, Trouble } from '../parts.tsx';
 import { Numbers } from '../place/drawn.tsx';
 import { openSides } from '../place/plan.ts';
@@ -12,12 +12,13 @@ import { Picture } from '../proof/Proof.tsx';
 import { type ApiError, api, follow } from '../server.ts';
 import { asError, understood } from '../shoot.ts';
 import type { Strings } from '../strings/index.ts';
-import { words } from '../strings/index.ts';
-import { german } from '../strings/phrases.ts';
-import { Told } from '../term.tsx';
+import { language, words } from '../strings/index.ts';
 import { Above } from './Above.tsx';
 import { asMoved, axis, end, type Met, metAt, type Point, type Stand, spread, type Turned } from './beam.ts';
 import { Side } from './Side.tsx';
+
+type Wanted = Turned & { zoom: number };
+const sameAim = (a: Wanted, b: Wanted) => a.azimuth === b.azimuth && a.elevation === b.elevation && a.zoom === b.zoom;
 
 const SIGNS = { chosen: '●', possible: '○', poor: '∕', unusable: '✕' };
 const ZOOMS = [24, 28, 35, 50, 70, 85, 105, 135, 200];
@@ -26,7 +27,7 @@ const ZOOMS = [24, 28, 35, 50, 70, 85, 105, 135, 200];
 function standOf(of: Answer, g: Geometry): Stand {
   const { from_left, from_behind, height } = of.report.chosen.flash_m;
   return {
-    flash: { x: from_left ?? g.camera.x, y: from_behind ?? g.camera.y, z: height ?? g.camera.z },
+    flash: { x: from_left, y: from_behind, z: height },
     sitter: g.sitters[0] ?? { x: g.room.width / 2, y: g.room.length },
   };
 }
@@ -63,22 +64,23 @@ function Drawings(props: {
   const S = words.value;
   const { of, turned, told } = props;
   const { chosen, flash, moved_to_m } = of.report;
+  const held = chosen.route.by === 'held_board' ? chosen.route : null;
   const place = useMemo(() => asMoved(of.geometry, moved_to_m), [of]);
   // The beam is aimed only while the answer is that of the shoot as it stands.
   const form = understood.value?.form;
   const open = useMemo(() => (form ? openSides(form) : []), [form]);
   const stand = useMemo(() => standOf(of, place), [of, place]);
   const tip = told ?? end(place, stand.flash, axis(stand, turned));
-  const met = metAt(place, tip, open, chosen.board);
+  const met = metAt(place, tip, open, held);
   const half = spread(props.zoom, flash.dress);
-  const say = (metres: number) => lengthAbout(metres, of.feet, S);
+  const say = (metres: number) => lengthWords(metres, of.feet, S, 'paced');
   const value = (text: string) => ({ text, heard: [text, metName(met, S)].filter(Boolean).join(', ') });
   // A board stops the beam; people let the rest of it go on.
   const most =
     met.is === 'thing'
       ? Math.hypot(tip.x - stand.flash.x, tip.y - stand.flash.y, tip.z - stand.flash.z)
       : Number.POSITIVE_INFINITY;
-  const same = { place, open, stand, turned, end: tip, most, held: chosen.board, help: 'aim-help' };
+  const same = { place, open, stand, turned, end: tip, most, held: held, help: 'aim-help' };
   return (
     <>
       <div class="aim-views">
@@ -110,15 +112,15 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
   const S = words.value;
   const chosen = of.report.chosen;
   const home = {
-    azimuth: Math.round(chosen.turn_deg ?? 0),
-    elevation: Math.round(chosen.tilt_deg ?? 0),
-    zoom: of.report.flash.zoom_mm ?? 50,
+    azimuth: Math.round(chosen.turn_deg),
+    elevation: Math.round(chosen.tilt_deg),
+    zoom: of.report.flash.zoom_mm,
   };
   const job = useSignal<Job | null>(null);
   const error = useSignal<ApiError | null>(null);
   const table = useSignal<Table | null>(null);
   const layers = useSignal<Layers | null>(null);
-  const told = useSignal<{ asked: Turned & { zoom: number }; aim: LiveAim | null } | null>(null);
+  const told = useSignal<{ asked: Wanted; aim: LiveAim | null } | null>(null);
   const at = useSignal(home);
   const asking = useRef(false);
   const wanted = useRef(home);
@@ -146,6 +148,13 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
     };
   }, [of.id, again.value]);
 
+  // The words of an aim are those of the language that it was asked in.
+  const spoken = language.value;
+  useEffect(() => {
+    wanted.current = { ...wanted.current };
+    void look();
+  }, [spoken]);
+
   // One question at a time; the newest wish is asked next, so that the picture follows without a queue.
   const look = async () => {
     if (asking.current || job.value?.state !== 'done' || over.current) return;
@@ -172,7 +181,7 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
   const t = table.value;
   const zooms = ZOOMS.includes(home.zoom) ? ZOOMS : [...ZOOMS, home.zoom].sort((a, b) => a - b);
   const now = told.value?.aim ?? null;
-  const toldEnd = told.value?.asked === at.value ? (now?.target ?? null) : null;
+  const toldEnd = told.value && sameAim(told.value.asked, at.value) ? (now?.target ?? null) : null;
   const verdict = now?.verdict;
   return (
     <div class="aim" data-aim={job.value?.state}>
@@ -182,7 +191,7 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
           table={t}
           settings={t ? asAnswered(t) : null}
           marks={false}
-          label={now ? german(now.words, S, 'aim').text : S.aim.title}
+          label={now ? now.words : S.aim.title}
         />
       </div>
       <div class="mix">
@@ -207,14 +216,8 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
         <Drawings of={of} turned={at.value} zoom={at.value.zoom} told={toldEnd} go={go} />
         {now ? (
           <div class="aim-told" aria-live="polite">
-            <p class="aim-words">
-              <Told part="aim">{now.words}</Told>
-            </p>
-            {now.why ? (
-              <p>
-                <Told part="why">{now.why}</Told>
-              </p>
-            ) : null}
+            <p class="aim-words">{now.words}</p>
+            {now.why ? <p>{now.why}</p> : null}
             <p class="soft">{S.aim.levelExposure}</p>
           </div>
         ) : null}

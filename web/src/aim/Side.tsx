@@ -1,9 +1,8 @@
 // Tilting the head on a section through the place: the upright plane in which the beam lies now.
 import { useRef } from 'preact/hooks';
-import type { ChosenReport, Geometry } from '../api-types.ts';
+import type { Geometry, HeldBoard } from '../api-types.ts';
 import { useMetresPerPixel } from '../place/drawn.tsx';
-import { openingPlace } from '../place/plan.ts';
-import type { Side as Face } from '../pointing.ts';
+import { type Side as Face, openingPlace } from '../place/plan.ts';
 import { words } from '../strings/index.ts';
 import { cut, fan, level, metAt, type Point, type Stand, type Turned, tiltTo } from './beam.ts';
 import { Handle, pathOf, Turner } from './Turner.tsx';
@@ -24,7 +23,7 @@ export function Side(props: {
   end: Point;
   /** How far the beam goes at most. */
   most: number;
-  held: ChosenReport['board'];
+  held: HeldBoard | null;
   /** A length in words. */
   say: (metres: number) => string;
   text: string;

@@ -1,7 +1,7 @@
 // Where a beam goes: turn and tilt against points of the place, and what its middle meets. Metres and degrees, as in the API.
-import type { ChosenReport, Geometry } from '../api-types.ts';
+import type { Geometry, HeldBoard } from '../api-types.ts';
+import type { Side } from '../place/plan.ts';
 import { halfTurn } from '../place/turn.ts';
-import type { Side } from '../pointing.ts';
 
 export type Point = { x: number; y: number; z: number };
 /** Turn from the line flash to sitter, positive to the camera's right, and tilt above level. */
@@ -125,7 +125,7 @@ export function fan(
 }
 
 /** What a point that a beam meets belongs to; `open` are the sides without a wall, `held` a board that somebody holds. */
-export function metAt(g: Geometry, at: Point, open: Side[] = [], held: ChosenReport['board'] = null): Met {
+export function metAt(g: Geometry, at: Point, open: Side[] = [], held: HeldBoard | null = null): Met {
   const { width: W, length: L, height: H } = g.room;
   const near = (a: number, b: number) => Math.abs(a - b) < 0.006;
   if (Math.min(at.x, at.y, at.z, W - at.x, L - at.y, H - at.z) < -0.02) return { is: 'open' };
@@ -150,16 +150,17 @@ export function metAt(g: Geometry, at: Point, open: Side[] = [], held: ChosenRep
   if (board) return { is: 'thing', name: board.name };
   const sitter = g.sitters.find((s) => Math.hypot(at.x - s.x, at.y - s.y) < 0.45);
   if (sitter) return { is: 'sitter', name: sitter.name };
-  const { from_left: x, from_behind: y, height: z } = held?.centre_m ?? {};
-  if (x != null && y != null && z != null && held && Math.hypot(at.x - x, at.y - y, at.z - z) < 0.9)
-    return { is: 'thing', name: held.name };
+  if (held) {
+    const { from_left: x, from_behind: y, height: z } = held.centre_m;
+    if (Math.hypot(at.x - x, at.y - y, at.z - z) < 0.9) return { is: 'thing', name: held.name };
+  }
   return { is: 'unknown' };
 }
 
 /** The place of an answer with its first sitter where the answer has them stand. */
-export function asMoved(g: Geometry, moved: { from_left: number | null; from_behind: number | null } | null): Geometry {
+export function asMoved(g: Geometry, moved: { from_left: number; from_behind: number } | null): Geometry {
   const [first, ...others] = g.sitters;
-  if (!first || moved?.from_left == null || moved.from_behind == null) return g;
+  if (!first || !moved) return g;
   return { ...g, sitters: [{ ...first, x: moved.from_left, y: moved.from_behind }, ...others] };
 }
 

@@ -4,12 +4,12 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import type { Listed, Value } from '../api-types.ts';
 import { api } from '../server.ts';
-import { edit, takePart, trying, understood, vocabulary } from '../shoot.ts';
+import { edit, inFeet, takePart, trying, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
-import { type Choice, choices, editFor, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
+import { type Choice, choices, editFor, hintOf, MORE, sentence, shownWish, type Wish, wished } from './sentence.ts';
 
-/** A small choice over the page, below the button that opened it; on a phone at its lower edge. */
+/** A small choice over the page, beside the button that opened it; on a phone at its lower edge. */
 export function FillIn(props: {
   label: string;
   text: string;
@@ -34,30 +34,18 @@ export function FillIn(props: {
     open.value = false;
     if (back) button.current?.focus();
   };
+  // The button that opened it closes it by itself.
+  const isOutside = (at: EventTarget | null) =>
+    !box.current?.contains(at as Node) && !button.current?.contains(at as Node);
   useEffect(() => {
     if (!open.value) return;
+    // Over everything else, a dialog too. A browser without popovers shows it all the same, at the lower edge.
+    box.current?.showPopover?.();
     props.onOpen?.();
     const first = (what: string) => box.current?.querySelector<HTMLElement>(what);
     (first('[aria-pressed=true]') ?? first('.choice, input'))?.focus();
-    const panel = box.current;
-    const from = button.current?.getBoundingClientRect();
-    if (panel && from && window.innerWidth > 640) {
-      if (button.current?.closest('dialog')) {
-        // A dialog would cut it off; on the window it can be whole.
-        panel.style.position = 'fixed';
-        const below = window.innerHeight - from.bottom > Math.min(panel.offsetHeight, 320) + 20;
-        panel.style.maxHeight = `${(below ? window.innerHeight - from.bottom : from.top) - 20}px`;
-        panel.style.top = below ? `${from.bottom + 6}px` : 'auto';
-        panel.style.bottom = below ? 'auto' : `${window.innerHeight - from.top + 6}px`;
-        panel.style.left = `${Math.min(from.left, window.innerWidth - panel.offsetWidth - 12)}px`;
-      } else {
-        // It must not stick out of the window on the right.
-        const over = panel.getBoundingClientRect().right - window.innerWidth + 12;
-        if (over > 0) panel.style.left = `${-over}px`;
-      }
-    }
     const outside = (e: PointerEvent) => {
-      if (!box.current?.contains(e.target as Node) && !button.current?.contains(e.target as Node)) close(false);
+      if (isOutside(e.target)) close(false);
     };
     document.addEventListener('pointerdown', outside);
     return () => document.removeEventListener('pointerdown', outside);
@@ -68,6 +56,8 @@ export function FillIn(props: {
   };
   const move = (e: KeyboardEvent) => {
     if (e.key === 'Escape') {
+      // The dialog around it stays.
+      e.preventDefault();
       e.stopPropagation();
       close();
     }
@@ -95,12 +85,13 @@ export function FillIn(props: {
       {open.value ? (
         <div
           ref={box}
+          popover="manual"
           class="choices"
           role="dialog"
           aria-label={S.ask.choose(props.label)}
           onKeyDown={move}
           onFocusOut={(e) => {
-            if (e.relatedTarget && !box.current?.contains(e.relatedTarget as Node)) close(false);
+            if (e.relatedTarget && isOutside(e.relatedTarget)) close(false);
           }}
         >
           <p class="choices-title">{props.label}</p>
@@ -177,7 +168,7 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
         : typeof value === 'string'
           ? value
           : '';
-  const items = choices(wish, form, vocabulary.value, S);
+  const items = choices(wish, form, vocabulary.value, S, inFeet.value);
   // A list shows what stands, also when it was typed in another spelling.
   const current = typeof value === 'string' ? value.replace(wish === 'key' ? / from (left|right)$/ : /$^/, '') : null;
   return (
@@ -187,13 +178,7 @@ function WishFill({ wish, dropable }: { wish: Wish; dropable?: boolean }) {
       unset={wish !== 'sitter' && wish !== 'place' && value === undefined}
       items={wish === 'place' ? kept.value.map((p) => ({ value: `kept:${p.id}`, label: p.name })) : items}
       current={current}
-      hint={
-        wish === 'sitter'
-          ? S.ask.nameHint
-          : wish === 'place'
-            ? S.ask.roomHint
-            : S.ask.hint[wish as keyof typeof S.ask.hint]
-      }
+      hint={hintOf(wish, inFeet.value, S)}
       typed={typeof written === 'string' ? written : ''}
       onOpen={() => {
         if (wish === 'place') void trying(async () => void (kept.value = await api.list('places')));
@@ -260,8 +245,8 @@ export function Ask({ aside }: { aside?: ComponentChildren }) {
               label={S.ask.what[adding.value]}
               text="…"
               startOpen
-              items={choices(adding.value, form, vocabulary.value, S).filter((c) => c.value !== null)}
-              hint={S.ask.hint[adding.value as keyof typeof S.ask.hint]}
+              items={choices(adding.value, form, vocabulary.value, S, inFeet.value).filter((c) => c.value !== null)}
+              hint={hintOf(adding.value, inFeet.value, S)}
               take={(value) => {
                 const wish = adding.value;
                 adding.value = null;

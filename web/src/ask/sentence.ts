@@ -1,5 +1,6 @@
 // The ask as a sentence: which words stand still, which are terms of the trade, and which can be changed.
 import type { Edit, Form, Value, Vocabulary } from '../api-types.ts';
+import { spelledIn } from '../notation.ts';
 import type { Strings } from '../strings/en.ts';
 
 /** The wishes in the sentence itself. */
@@ -65,9 +66,28 @@ export function stopsWords(value: string, S: Strings): string {
   if (worded) return /down|under|below|darker/i.test(worded[2]!) ? S.stopsDown(worded[1]!) : S.stopsUp(worded[1]!);
   if (plainStops) {
     const n = plainStops[1]!;
-    return Number.isNaN(Number(n)) ? `${n} ${S.stops(1).replace(/^1 /, '')}` : S.stops(Number(n));
+    return Number.isNaN(Number(n)) ? S.partOfStop(n) : S.stops(Number(n));
   }
-  return value;
+  return spelledIn(value, S);
+}
+
+/** How large a room may be said to be. */
+export const roomHint = (feet: boolean) => (feet ? '18 x 14 x 8 ft' : '5.5 x 4.4 x 2.6 m');
+
+/** How a wish may be written, in the unit of its shoot; undefined where there is no usual way. */
+export function hintOf(wish: Wish, feet: boolean, S: Strings): string | undefined {
+  switch (wish) {
+    case 'sitter':
+      return S.ask.nameHint;
+    case 'place':
+      return S.ask.roomHint(roomHint(feet));
+    case 'depth':
+      return feet ? '1 ft' : '0.3 m';
+    case 'sitter_may_move':
+      return feet ? '1 ft 6 in' : '0.5 m';
+    default:
+      return S.ask.hint[wish];
+  }
 }
 
 const degrees = (value: Value) => String(value).replace(/ ?deg$/, '°');
@@ -92,7 +112,7 @@ export function shownWish(wish: Wish, form: Form, S: Strings): string {
     return sitters[0]?.name ?? S.ask.someone;
   }
   if (wish === 'place') {
-    const size = String(form.place?.room ?? '').replaceAll(' x ', ' × ');
+    const size = spelledIn(String(form.place?.room ?? '').replaceAll(' x ', ' × '), S);
     return form.place?.ceiling === 'open' ? S.ask.outdoors(size) : S.ask.room(size);
   }
   const value = ask[wish];
@@ -125,7 +145,7 @@ const fixed = (values: string[], S: Strings): Choice[] =>
   values.map((value) => ({ value, label: shownValue(value, S) }));
 
 /** What can be chosen from the list of a fill-in; whatever else can be typed. */
-export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S: Strings): Choice[] {
+export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S: Strings, feet: boolean): Choice[] {
   const free: Choice = { value: null, label: wish === 'ratio' ? S.ask.ratioFree : S.ask.free };
   switch (wish) {
     case 'key':
@@ -157,7 +177,7 @@ export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S
     case 'iso':
       return [...fixed(['ISO 100', 'ISO 200', 'ISO 400', 'ISO 800'], S), free];
     case 'depth':
-      return [...fixed(['0.1 m', '0.3 m', '1 m'], S), free];
+      return [...fixed(feet ? ['4 in', '1 ft', '3 ft'] : ['0.1 m', '0.3 m', '1 m'], S), free];
     case 'evenness':
       return fixed(['1/3 stop', '1/2 stop'], S);
     case 'background':
@@ -179,7 +199,7 @@ export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S
     case 'flash':
       return fixed(['on camera', 'anywhere'], S);
     case 'sitter_may_move':
-      return fixed(['0.3 m', '0.5 m', '1 m'], S);
+      return fixed(feet ? ['1 ft', '1 ft 6 in', '3 ft'] : ['0.3 m', '0.5 m', '1 m'], S);
     case 'zone':
       return ((form.zone ?? []) as { name?: string }[]).flatMap(({ name }) =>
         name

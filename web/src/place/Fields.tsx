@@ -2,8 +2,8 @@
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Path, Value } from '../api-types.ts';
-import { plain } from '../notation.ts';
-import { edit, understood, vocabulary } from '../shoot.ts';
+import { figure } from '../notation.ts';
+import { edit, inFeet, understood, vocabulary } from '../shoot.ts';
 import { words } from '../strings/index.ts';
 import { type Field, fieldsOf, fieldText, fieldValue, type Part, reflectanceOf } from './fields.ts';
 
@@ -62,7 +62,7 @@ export function FieldInput({ field, path, value }: { field: Field; path: Path; v
           ) : (
             <>
               <i class="swatch" aria-hidden="true" style={{ opacity: reflects }} />
-              {S.place.comesBack(plain(reflects, 2))}
+              {S.place.comesBack(figure(reflects, S, 2))}
             </>
           )}
         </small>
@@ -84,7 +84,7 @@ export function PartFields({
   const form = understood.value?.form ?? {};
   return (
     <div class="fields">
-      {fieldsOf(part, vocabulary.value, form).map((field) => (
+      {fieldsOf(part, vocabulary.value, form, inFeet.value).map((field) => (
         <FieldInput key={field.key} field={field} path={[...path, field.key]} value={value?.[field.key]} />
       ))}
     </div>

@@ -2,10 +2,11 @@
 import { useSignal } from '@preact/signals';
 import type { Listed, Value } from '../api-types.ts';
 import { usePlace } from '../ask/Ask.tsx';
+import { roomHint } from '../ask/sentence.ts';
 import { lengthText } from '../notation.ts';
 import { api } from '../server.ts';
-import { edit, makeOwn, setUp, takePart, text, trying, understood, vocabulary } from '../shoot.ts';
-import { words } from '../strings/index.ts';
+import { edit, inFeet, makeOwn, setUp, takePart, text, trying, understood, vocabulary } from '../shoot.ts';
+import { READER, words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { FieldInput, PartFields, PartList } from './Fields.tsx';
 import { FACES } from './fields.ts';
@@ -93,10 +94,10 @@ export function Place() {
   const form = now.form;
   const place = (form.place ?? {}) as Table;
   const g = now.geometry;
-  const m = (n: number) => lengthText(n, g?.feet ?? false);
+  const m = (n: number) => lengthText(n, inFeet.value);
   const middle = g
     ? { from_left: m(g.room.width / 2), from_behind: m(g.room.length / 2) }
-    : { from_left: '1.5 m', from_behind: '2.0 m' };
+    : { from_left: m(1.5), from_behind: m(2) };
   const list = (key: string, of: Table = form as Table) => (Array.isArray(of[key]) ? (of[key] as Table[]) : []);
   const scan = (file: File | null, turned: number) => {
     if (file)
@@ -127,7 +128,7 @@ export function Place() {
           {scanned.value ? (
             <>
               <h3>{S.place.scanTold}</h3>
-              <ul lang="en">
+              <ul lang={READER}>
                 {scanned.value.told.map((one) => (
                   <li>{one}</li>
                 ))}
@@ -151,7 +152,7 @@ export function Place() {
           <Owner part="place" />
           <div class="fields">
             <FieldInput
-              field={{ key: 'room', kind: 'text', hint: '5.5 x 4.4 x 2.6 m' }}
+              field={{ key: 'room', kind: 'text', hint: roomHint(inFeet.value) }}
               path={['place', 'room']}
               value={place.room}
             />
@@ -210,7 +211,7 @@ export function Place() {
             wall: 'left',
             from_left_end: m(1),
             from_floor: m(0.9),
-            size: g?.feet ? '4 ft x 4 ft' : '1.2 x 1.2 m',
+            size: inFeet.value ? '4 ft x 4 ft' : '1.2 x 1.2 m',
             kind: 'window',
           })}
         />
@@ -222,7 +223,7 @@ export function Place() {
           add={S.place.add.furniture}
           fresh={() => ({
             name: 'cupboard',
-            size: g?.feet ? '3 ft x 2 ft x 6 ft' : '1.0 x 0.5 x 1.8 m',
+            size: inFeet.value ? '3 ft x 2 ft x 6 ft' : '1.0 x 0.5 x 1.8 m',
             from_left: m(0),
             from_behind: m(0),
           })}
@@ -235,7 +236,7 @@ export function Place() {
           add={S.place.add.board}
           fresh={() => ({
             name: 'board',
-            size: g?.feet ? '3 ft x 6 ft' : '1.0 x 2.0 m',
+            size: inFeet.value ? '3 ft x 6 ft' : '1.0 x 2.0 m',
             ...middle,
             surface: 'white card',
           })}

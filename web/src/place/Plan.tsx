@@ -42,7 +42,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
   // Names stay readable where the plan is small.
   const unit = Math.max(Math.max(W, L) / 100, pixel * 3.9);
   const up = (y: number) => L - y;
-  const length = (n: number) => lengthWords(n, g.feet);
+  const length = (n: number) => lengthWords(n, g.feet, S);
   const place = (e: PointerEvent) => {
     const inverse = svg.current?.getScreenCTM()?.inverse();
     if (!inverse) return null;

@@ -3,9 +3,8 @@ import { useSignal } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
 import type { Geometry } from '../api-types.ts';
-import type { Side } from '../pointing.ts';
 import { words } from '../strings/index.ts';
-import type { Thing } from './plan.ts';
+import type { Side, Thing } from './plan.ts';
 
 /** Metres that a pixel of the screen shows of a drawing with a view box of this size; 0 until it has been measured. */
 export function useMetresPerPixel(svg: RefObject<SVGSVGElement | null>, width: number, height: number): number {

@@ -34,21 +34,22 @@ const text = (key: string, hint?: string, options?: string[]): Field => ({
 });
 const yes = (key: string): Field => ({ key, kind: 'yes' });
 
-/** The fields of a part. */
-export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] {
+/** The fields of a part; a shoot has its lengths in metres or in feet, never in both. */
+export function fieldsOf(part: Part, v: Vocabulary | null, form: Form, feet: boolean): Field[] {
+  const size = (metres: string, inFeet: string) => (feet ? inFeet : metres);
   switch (part) {
     case 'sitter':
       return [
         text('name', 'the cornet player'),
-        text('from_left', '2.3 m'),
-        text('from_behind', '4.7 m'),
-        text('face_height', '1.6 m'),
+        text('from_left', size('2.3 m', '7 ft 6 in')),
+        text('from_behind', size('4.7 m', '15 ft')),
+        text('face_height', size('1.6 m', '5 ft 3 in')),
         text('faces', 'camera', ['camera', 'left', 'right', ...HOURS]),
         text('posture', 'standing', ['standing', 'sitting']),
         text('figure', 'person', v?.figures),
         { key: 'age', kind: 'number', hint: '40' },
         text('build', 'medium', v?.builds),
-        text('stature', '1.75 m'),
+        text('stature', size('1.75 m', '5 ft 9 in')),
         text('skin', 'intermediate', v?.skins),
         text('hair', 'short', v?.hairs),
         text('hair_colour', 'brown', v?.hair_colours),
@@ -60,9 +61,9 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
       ];
     case 'camera':
       return [
-        text('from_left', '2.0 m'),
-        text('from_behind', '2.0 m'),
-        text('height', '1.6 m'),
+        text('from_left', size('2.0 m', '6 ft 6 in')),
+        text('from_behind', size('2.0 m', '6 ft 6 in')),
+        text('height', size('1.6 m', '5 ft 3 in')),
         text('lens', '85 mm', ['35 mm', '50 mm', '85 mm', '105 mm', '135 mm']),
         yes('landscape'),
         text('sync', '1/200', ['1/160', '1/200', '1/250']),
@@ -74,26 +75,26 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
         text('name', 'window'),
         text('wall', 'left', ['left', 'right', 'behind camera', 'behind sitter']),
         text('kind', 'window', v?.opening_kinds),
-        text('from_left_end', '1.0 m'),
-        text('from_floor', '0.9 m'),
-        text('size', '1.2 x 1.4 m'),
+        text('from_left_end', size('1.0 m', '3 ft')),
+        text('from_floor', size('0.9 m', '3 ft')),
+        text('size', size('1.2 x 1.4 m', '4 ft x 4 ft 6 in')),
       ];
     case 'furniture':
       return [
         text('name', 'cupboard'),
-        text('size', '1.2 x 0.5 x 1.9 m'),
-        text('from_left', '1.0 m'),
-        text('from_behind', '1.0 m'),
-        text('from_floor', '0 m'),
+        text('size', size('1.2 x 0.5 x 1.9 m', '4 x 2 x 6 ft')),
+        text('from_left', size('1.0 m', '3 ft')),
+        text('from_behind', size('1.0 m', '3 ft')),
+        text('from_floor', size('0 m', '0 ft')),
         { key: 'surface', kind: 'surface', hint: 'bookshelf' },
       ];
     case 'board':
       return [
         text('name', 'board'),
-        text('size', '1.0 x 2.0 m'),
-        text('from_left', '1.0 m'),
-        text('from_behind', '1.0 m'),
-        text('height', '1.0 m'),
+        text('size', size('1.0 x 2.0 m', '3 x 6 ft')),
+        text('from_left', size('1.0 m', '3 ft')),
+        text('from_behind', size('1.0 m', '3 ft')),
+        text('height', size('1.0 m', '3 ft')),
         text('faces', 'sitter', ['sitter', 'camera', ...HOURS]),
         text('tilt', '0 deg'),
         { key: 'surface', kind: 'surface', hint: 'white card' },
@@ -120,7 +121,7 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
           ...(form.sky ? ['sky'] : []),
           ...HOURS,
         ]),
-        text('height', '2 m'),
+        text('height', size('2 m', '6 ft 6 in')),
         text('metered', 'towards the camera', ['towards the camera', 'towards the light']),
         text('colour', '2700 K', ['2700 K', '3000 K', '4000 K', '5600 K', '6500 K']),
         text('duv', 'Duv +0.006'),
@@ -150,7 +151,11 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
       return [
         text('name', 'the flash'),
         text('kind', 'medium', v?.flash_kinds),
-        { key: 'guide_numbers', kind: 'list', hint: 'GN 36 m at zoom 50 (measured)' },
+        {
+          key: 'guide_numbers',
+          kind: 'list',
+          hint: size('GN 36 m at zoom 50 (measured)', 'GN 118 ft at zoom 50 (measured)'),
+        },
         text('total_light', '700 m2 sr'),
         text('colour', '5600 K'),
         text('least_power', '1/128', ['1/64', '1/128', '1/256']),
@@ -163,7 +168,7 @@ export function fieldsOf(part: Part, v: Vocabulary | null, form: Form): Field[] 
     case 'bagBoard':
       return [
         text('name', 'white board'),
-        text('size', '0.7 x 1.0 m'),
+        text('size', size('0.7 x 1.0 m', '2 x 3 ft')),
         { key: 'surface', kind: 'surface', hint: 'white card' },
       ];
     case 'hands':

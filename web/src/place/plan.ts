@@ -1,7 +1,9 @@
 // What can be moved on the plan, how it snaps, and which keys of the shoot file a move changes.
 import type { Edit, Form, Geometry, Value } from '../api-types.ts';
 import { lengthText } from '../notation.ts';
-import type { Side } from '../pointing.ts';
+
+/** A side of the place. */
+export type Side = 'left' | 'right' | 'behind camera' | 'behind sitter' | 'ceiling' | 'floor';
 
 export type Thing = {
   id: string;

@@ -3,13 +3,12 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Aim } from '../aim/Aim.tsx';
 import type { Table } from '../api-types.ts';
-import { fileName, offset } from '../notation.ts';
+import { fileName, offset, spelledIn } from '../notation.ts';
 import { Dialog, Progress, Trouble } from '../parts.tsx';
 import { api } from '../server.ts';
 import { answer, asError, ask, asking, download, fresh, name, proof, proofTrouble, prove } from '../shoot.ts';
 import type { Strings } from '../strings/en.ts';
 import { words } from '../strings/index.ts';
-import { flashLine } from '../strings/spoken.ts';
 import { Term, Words } from '../term.tsx';
 import { asAnswered, exposureAt, type Settings } from './develop.ts';
 import type { Layers } from './layers.ts';
@@ -68,8 +67,15 @@ const DIALS: { dial: Dial; term: string }[] = [
   { dial: 'balance', term: 'balance' },
 ];
 
-const labelsOf = (table: Table, dial: Dial, S: Strings) =>
-  dial === 'gel' ? table.gels.map((gel) => flashLine(gel.label || gel.name, S).text) : table.controls[dial].labels;
+/** What a shoot file calls the flash without a gel. */
+const NO_GEL = 'none';
+
+const labelsOf = (table: Table, dial: Dial, S: Strings) => {
+  if (dial === 'gel') return table.gels.map((gel) => (gel.name === NO_GEL ? S.proof.noGel : gel.label));
+  const { labels } = table.controls[dial];
+  // Half seconds have a decimal sign; the marks on the other dials are the same in every language.
+  return dial === 'shutter' ? labels.map((label) => spelledIn(label, S)) : labels;
+};
 
 /** One control: a slider with a step on each side. */
 function Stepper(props: {
@@ -203,7 +209,7 @@ export function Proof() {
               table={t}
               settings={s}
               marks={marks.value}
-              label={S.proof.alt(shown?.lines.camera ?? '', shown?.report.flash.power ?? '')}
+              label={S.proof.alt(shown?.report.told.lines.camera ?? '', shown?.report.told.engraved.power ?? '')}
               canvas={(made) => {
                 canvas.current = made;
               }}
@@ -276,13 +282,9 @@ export function Proof() {
                 </label>
               </div>
               <p class={moved ? 'mix-lines moved' : 'mix-lines'} data-mix>
-                <span lang="en">
-                  {label('aperture')} · {label('shutter')} · {label('iso')} · {label('balance')}
-                </span>
+                {label('aperture')} · {label('shutter')} · {label('iso')} · {label('balance')}
                 <br />
-                <span lang={S.code}>
-                  {label('power')} · zoom {shown?.report.flash.zoom_mm ?? ''} · {label('gel')}
-                </span>
+                {label('power')} · zoom {shown?.report.flash.zoom_mm ?? ''} · {label('gel')}
                 <br />
                 {exposure ? (
                   <small>

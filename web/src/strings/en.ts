@@ -61,7 +61,7 @@ export const en = {
     editPlace: 'Change the place',
     savedPlaces: 'Places kept before',
     nameHint: 'What to call the first sitter, such as the cornet player',
-    roomHint: 'Length x width x ceiling, such as 5.5 x 4.4 x 2.6 m',
+    roomHint: (size: string) => `Length x width x ceiling, such as ${size}`,
     what: {
       sitter: 'who is lit',
       place: 'where',
@@ -98,7 +98,6 @@ export const en = {
       in_hand: '1 stop',
       shutter: '1/160',
       iso: 'ISO 400',
-      depth: '0.3 m',
       evenness: '1/3 stop',
       background: '1 stop down, or same',
       recycle: '1 s',
@@ -107,7 +106,6 @@ export const en = {
       colour: 'neutral, ambient blue, skin warm by 35 mired …',
       gel: '1/2 CTO, or none',
       flash: 'on camera, or anywhere',
-      sitter_may_move: '0.5 m',
       zone: 'sky at -1 stop',
     },
     unset: {
@@ -165,16 +163,8 @@ export const en = {
     'behind sitter': 'Open behind the sitter',
     ceiling: 'Open sky',
   } as Record<string, string>,
-  /** Ways of lighting that are no surface, by the server's names. */
-  ways: {
-    'plastic dome, head turned up': 'plastic dome, head turned up',
-    'bounce card, head turned up': 'bounce card, head turned up',
-    'through the umbrella': 'through the umbrella',
-    'from the softbox': 'from the softbox',
-    'straight at the face': 'straight at the face',
-    'the face itself': 'the face itself',
-  } as Record<string, string>,
   decimal: '.',
+  partOfStop: (n: string) => `${n} stop`,
   stopsDown: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} down`,
   stopsUp: (n: string) => `${n} ${n === '1' || n.includes('/') ? 'stop' : 'stops'} up`,
 
@@ -307,12 +297,10 @@ export const en = {
       `The flash fires at ${power}; ${n} in hand before it is at its end. Less power means [recycle|shorter waits], less heat and more frames.`,
     share: (flash: string, rest: string) => `About ${flash} % of the light on the face is flash, ${rest} % was there.`,
     sharp: (m: string) => `About ${m} from front to back is sharp.`,
+    sharpFrom: (m: string) => `From about ${m} before the lens everything is sharp.`,
     controls: 'What one step of each control does',
     within: (n: string) => `About nine first frames in ten fall within ${n} [stop|stops].`,
-    refereeWords: (difference: string, error: string) =>
-      `The [referee|referee], a second and slow way of computing, checked this aim. Difference at the face: ${difference}. Its own reading is good to about ${error} stop.`,
-    refereeKey: (azimuth: string, up: string) =>
-      `It sees the key ${azimuth}° round from the nose and ${up}° above the eyes.`,
+    refereeIs: 'The [referee|referee], a second and slow way of computing, checked this aim.',
     evenness: (bright: string, dark: string, n: string) =>
       `${bright} is the brightest, ${dark} the darkest: ${n} stops between them.`,
     change: (n: string) => `ambient ${n}`,
@@ -335,6 +323,7 @@ export const en = {
     shutter: 'Shutter',
     aperture: 'Aperture',
     iso: 'ISO',
+    noGel: 'no gel',
     gel: 'Gel',
     balance: 'Balance',
     less: (what: string) => `${what}, a step down`,

@@ -2,6 +2,7 @@
 
 use super::failure::Failure;
 use crate::files;
+use sheet::Voice;
 use shoot::{DEMO, DEMO_NAME, Shoot};
 use std::path::Path;
 
@@ -17,10 +18,10 @@ pub fn load(path: Option<&Path>, set_up: Option<&str>) -> Result<Shoot, Failure>
     })
 }
 
-/// Answers a shoot.
+/// Answers a shoot; a voice says why it cannot be answered.
 ///
 /// # Errors
 /// A place that cannot be lit.
-pub(super) fn solve(shoot: &Shoot) -> Result<solver::Answer, Failure> {
-    Ok(server::answering::answer(shoot)?)
+pub(super) fn solve(shoot: &Shoot, voice: Voice) -> Result<answer::Answer, Failure> {
+    server::answering::answer(shoot).map_err(Failure::lighting(voice))
 }

@@ -6,9 +6,9 @@ use crate::cli::CardArgs;
 use crate::clock;
 use crate::files;
 use crate::output;
+use answer::Answer;
 use server::card::{Answered, cards, on_paper};
-use server::moment::for_people;
-use solver::Answer;
+use server::moment::on_card;
 use std::path::Path;
 
 /// What a card file becomes.
@@ -35,14 +35,16 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
             (file.title, file.set_ups)
         }
     };
-    let answers: Vec<Answer> = shoots.iter().map(solve).collect::<Result<_, _>>()?;
+    let feet = shoots.first().is_some_and(|shoot| shoot.uses_feet);
+    let voice = args.speech.in_feet(feet);
+    let solved = shoots.iter().map(|shoot| solve(shoot, voice));
+    let answers: Vec<Answer> = solved.collect::<Result<_, _>>()?;
     let set_ups: Vec<Answered<'_>> = shoots
         .iter()
         .zip(&answers)
         .map(|(shoot, answer)| Answered::of(shoot, answer))
         .collect();
-    let feet = shoots.first().is_some_and(|shoot| shoot.uses_feet);
-    let cards = cards(&set_ups, feet, &for_people(&clock::now()))?;
+    let cards = cards(&set_ups, voice, &on_card(&clock::now())).map_err(Failure::lighting(voice))?;
     let bytes = match kind {
         CardFormat::Html => sheet::card_html(&cards).into_bytes(),
         CardFormat::Pdf => on_paper(&cards, &title).map_err(|error| Failure::Ours(error.to_string()))?,

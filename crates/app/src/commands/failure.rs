@@ -1,6 +1,7 @@
 //! Why a command did not do what was asked.
 
 use crate::output::WriteError;
+use sheet::Voice;
 use shoot::Problems;
 
 /// Why a command did not do what was asked.
@@ -17,7 +18,7 @@ pub enum Failure {
     Write(#[from] WriteError),
     /// The shoot was read, but the place it describes cannot be lit.
     #[error("{0}")]
-    CannotBeLit(#[from] solver::SolverError),
+    CannotBeLit(String),
     /// A layer file that is missing, or not one of ours, or settings that do not go with it.
     #[error("{0}")]
     BadLayers(String),
@@ -33,6 +34,11 @@ pub enum Failure {
 }
 
 impl Failure {
+    /// What makes a failure of one that the solver knows, in words.
+    pub(super) fn lighting(voice: Voice) -> impl Fn(answer::Failure) -> Self {
+        move |failure| Failure::CannotBeLit(sheet::words_of_failure(voice, &failure))
+    }
+
     /// Exit code: 2 for mistakes in what was given, 1 for failures of our own.
     pub fn exit_code(&self) -> u8 {
         match self {

@@ -59,7 +59,7 @@ pub(super) struct About {
 }
 
 impl About {
-    pub fn new(name: &str, flash: bool, colour: &LightColour, passes: f64, answer: &solver::Answer) -> Self {
+    pub fn new(name: &str, flash: bool, colour: &LightColour, passes: f64, answer: &answer::Answer) -> Self {
         let settings = &answer.settings;
         let observer = &colour.observer;
         About {

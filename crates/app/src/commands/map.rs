@@ -11,8 +11,9 @@ use crate::output;
 /// Mistakes in the shoot file, a place that cannot be lit, or a map that could not be written.
 pub fn run(args: &MapArgs) -> Result<(), Failure> {
     let shoot = load(Some(&args.shoot), args.setup.as_deref())?;
-    let answer = solve(&shoot)?;
-    let map = sheet::room_map_svg(&shoot.job, &answer, shoot.uses_feet);
+    let voice = args.speech.of(&shoot);
+    let answer = solve(&shoot, voice)?;
+    let map = sheet::room_map_svg(&shoot.job, &answer, voice);
     output::write_file(&args.out, map.as_bytes())?;
     Ok(())
 }

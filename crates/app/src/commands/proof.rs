@@ -5,15 +5,16 @@ use super::failure::Failure;
 use super::layers::{self, About, StoredLight};
 use crate::cli::{LightChoice, ProofArgs};
 use crate::output;
+use answer::{Answer, Job, SourceName};
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
 use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
 use server::answering::SEED;
-use server::lights::{Care, ProofLight, lights_of};
+use server::lights::{Care, ProofLight, lights_of, written_name};
 use server::png::png;
+use sheet::Voice;
 use shoot::Shoot;
-use solver::{Answer, Job};
 use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Glance, Layer, Method, Progress, Room, Source, render};
@@ -24,12 +25,17 @@ const MOST_PASSES: usize = 4_096;
 
 /// A rendered light with what weighs it into the picture.
 struct RenderedLight {
-    name: String,
+    name: SourceName,
     layer: Layer,
     colour: LightColour,
     /// What multiplies the layer into a dose: part of full power, or scale times shutter time.
     dose: f64,
-    is_flash: bool,
+}
+
+impl RenderedLight {
+    fn is_flash(&self) -> bool {
+        self.name == SourceName::Flash
+    }
 }
 
 /// Computes and writes a proof.
@@ -41,19 +47,19 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     if let Some(from) = &args.from {
         return develop_again(&shoot.job, from, args);
     }
-    let has_ambient = !shoot.job.ambients.is_empty() || shoot.job.outdoors.is_some();
-    if args.light == LightChoice::Ambient && !has_ambient {
-        return Err(nothing_but_flash());
+    if args.light == LightChoice::Ambient && shoot.job.ambients.is_empty() && shoot.job.outdoors.is_none() {
+        return Err(nothing_without_flash());
     }
-    let answer = solve(&shoot)?;
-    let lights = render_lights(&shoot, &answer, args)?;
+    let voice = args.speech.of(&shoot);
+    let answer = solve(&shoot, voice)?;
+    let lights = render_lights(&shoot, &answer, args, voice)?;
     if let Some(path) = &args.layers {
         let passes = (-shoot.job.as_answered(&answer).bag.flash.gel_loss_stops()).exp2();
         layers::write(path, &stored(&lights, passes, &answer))?;
     }
     let shown: Vec<LayerLight> = lights
         .iter()
-        .filter(|light| is_shown(args.light, light.is_flash))
+        .filter(|light| is_shown(args.light, light.is_flash()))
         .map(|light| LayerLight {
             layer: &light.layer,
             colour: &light.colour,
@@ -61,15 +67,14 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         })
         .collect();
     if shown.is_empty() {
-        return Err(nothing_but_flash());
+        return Err(nothing_without_flash());
     }
     let settings = &answer.settings;
     let development = development(args, settings.white_balance, settings.tint);
     write_picture(&args.out, &develop(&shown, &settings.exposing(), &development))
 }
 
-/// The refusal of a proof of the ambient alone where there is none: the shoot file or the command can be put right.
-fn nothing_but_flash() -> Failure {
+fn nothing_without_flash() -> Failure {
     Failure::Missing(
         "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
     )
@@ -195,10 +200,10 @@ fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredL
                 ..light.layer.clone()
             },
             about: About::new(
-                &light.name,
-                light.is_flash,
+                written_name(&light.name),
+                light.is_flash(),
                 &light.colour,
-                if light.is_flash { passes } else { 1.0 },
+                if light.is_flash() { passes } else { 1.0 },
                 answer,
             ),
         }
@@ -207,22 +212,34 @@ fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredL
 }
 
 /// Renders every light that the picture or the layer file needs.
-fn render_lights(shoot: &Shoot, answer: &Answer, args: &ProofArgs) -> Result<Vec<RenderedLight>, Failure> {
+fn render_lights(
+    shoot: &Shoot,
+    answer: &Answer,
+    args: &ProofArgs,
+    voice: Voice,
+) -> Result<Vec<RenderedLight>, Failure> {
     let job = &shoot.job.as_answered(answer);
-    let (room, lights) = lights_of(job, answer, Care::Proof, args.matt, SEED)?;
+    let (room, lights) =
+        lights_of(job, answer, Care::Proof, args.matt, SEED).map_err(Failure::lighting(voice))?;
     let everything = args.layers.is_some();
     let wanted: Vec<ProofLight> = lights
         .into_iter()
-        .filter(|light| everything || is_shown(args.light, light.is_flash))
+        .filter(|light| everything || is_shown(args.light, light.is_flash()))
         .collect();
     let count = wanted.len();
     let share = args.seconds.map(|all| all / count.max(1) as u32);
     let lights = wanted.into_iter().map(|light| RenderedLight {
-        layer: render_one(&room, &light.source, job, args, &light.name, share),
+        layer: render_one(
+            &room,
+            &light.source,
+            job,
+            args,
+            sheet::words_of_source(voice, &light.name),
+            share,
+        ),
         name: light.name,
         colour: light.colour,
         dose: light.dose,
-        is_flash: light.is_flash,
     });
     Ok(lights.collect())
 }
@@ -233,7 +250,7 @@ fn render_one(
     source: &Source,
     job: &Job,
     args: &ProofArgs,
-    name: &str,
+    name: String,
     time: Option<std::time::Duration>,
 ) -> Layer {
     let light = room.solve(source);
@@ -241,7 +258,7 @@ fn render_one(
     if let Ok(style) = ProgressStyle::with_template("{msg:12} [{bar:40}] {percent} %  {elapsed}") {
         bar.set_style(style.progress_chars("=> "));
     }
-    bar.set_message(name.to_owned());
+    bar.set_message(name);
     let started = Instant::now();
     let target = if time.is_some() { 0.0 } else { args.quality };
     let mut go_on = |glance: &Glance| {

@@ -4,7 +4,7 @@ use super::failure::Failure;
 use crate::cli::SchemaArgs;
 use crate::output;
 use server::api_document;
-use server::report::AnswerReport;
+use sheet::Report;
 
 /// Prints the JSON schema of the answer, or the OpenAPI document of the page's server.
 ///
@@ -14,7 +14,7 @@ pub fn run(args: &SchemaArgs) -> Result<(), Failure> {
     let schema = if args.api {
         serde_json::to_string_pretty(&api_document())
     } else {
-        serde_json::to_string_pretty(&AnswerReport::schema())
+        serde_json::to_string_pretty(&Report::schema())
     };
     let schema = schema.map_err(|error| Failure::Ours(error.to_string()))?;
     output::print(&(schema + "\n"))?;

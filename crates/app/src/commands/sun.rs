@@ -13,15 +13,16 @@ use shoot::Shoot;
 /// Mistakes in the shoot file, one without a sky, or something that could not be written.
 pub fn run(args: &SunArgs) -> Result<(), Failure> {
     let shoot = load(Some(&args.shoot), args.setup.as_deref())?;
+    let voice = args.speech.of(&shoot);
     let day = day_of(&shoot, args.every)?;
     if let Some(path) = &args.out {
-        output::write_file(path, sheet::day_svg(&day.drawing()).as_bytes())?;
+        output::write_file(path, sheet::day_svg(&day.drawing(), voice).as_bytes())?;
     }
     let text = if args.json {
-        let json = serde_json::to_string_pretty(&DayReport::of(&day));
+        let json = serde_json::to_string_pretty(&DayReport::of(&day, voice));
         json.map_err(|error| Failure::Ours(error.to_string()))? + "\n"
     } else {
-        day.text()
+        sheet::day_text(&day.table(), voice)
     };
     output::print(&text)?;
     Ok(())

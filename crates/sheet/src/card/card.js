@@ -1,6 +1,6 @@
 "use strict";
 (() => {
-  const cards = JSON.parse(document.getElementById("cards").textContent);
+  const { words, cards } = JSON.parse(document.getElementById("cards").textContent);
   const articles = [...document.querySelectorAll("article")];
   const byId = (id) => document.getElementById(id);
   const [bar, panel, dials, told] = ["bar", "change", "dials", "told"].map(byId);
@@ -9,6 +9,9 @@
   // What is dialled in at each set-up, so that one comes back to it as it was left.
   const state = cards.map((card) => ({ light: card.planned, at: card.dials.map((dial) => dial.planned) }));
   let shown = 0;
+
+  // A sentence with its amounts.
+  const filled = (sentence, amounts) => sentence.replace(/\{(\w+)\}/g, (_, name) => amounts[name]);
 
   const make = (name, text, properties) => {
     const element = Object.assign(document.createElement(name), properties);
@@ -47,20 +50,21 @@
     const planned = asPlanned(card, now);
     article.classList.toggle("elsewhere", !planned);
     byId("planned").disabled = planned;
-    byId("changed").textContent = planned ? "Light has changed" : light.by;
-    if (now.light === card.planned && !planned) byId("changed").textContent = "Distance changed";
-    const words = [];
+    byId("changed").textContent = planned ? words.lightChanged : light.by;
+    if (now.light === card.planned && !planned) byId("changed").textContent = words.distanceChanged;
+    const sentences = [];
     if (!planned) {
-      const camera = way.camera.slice(0, -1).join(" · ");
-      words.push([`${camera}, power ${power}, ${hand}.`, "plain"]);
+      const exposure = (one) => one.camera.slice(0, -1).join(" · ");
+      sentences.push([filled(words.then, { camera: exposure(way), power, hand }), "plain"]);
       if (light.ways[1]) {
         const other = light.ways[1];
         const [otherPower, otherHand] = flashOf(card, other, now);
-        words.push([`${way.camera[1]} is slow for a person. Or hand-held: ${other.camera.slice(0, -1).join(" · ")}, power ${otherPower}, ${otherHand}.`, ""]);
+        const amounts = { shutter: way.shutter, camera: exposure(other), power: otherPower, hand: otherHand };
+        sentences.push([filled(words.slow, amounts), ""]);
       }
-      if (light.lost) words.push([light.lost, ""]);
+      for (const lost of light.lost) sentences.push([lost, ""]);
     }
-    told.replaceChildren(...words.map(([text, className]) => make("span", text, { className })));
+    told.replaceChildren(...sentences.map(([text, className]) => make("span", text, { className })));
     fit();
   };
 
@@ -74,10 +78,10 @@
     const strong = make("strong", "");
     value.append(make("span", name), strong);
     box.append(value);
-    const buttons = steps.map(([by, label, small]) => {
+    const buttons = steps.map(([by, label, small, amount]) => {
       const button = make("button", label, { type: "button" });
       button.append(make("small", small));
-      button.setAttribute("aria-label", `${name}: ${small}${steps.length > 2 ? ` by ${label.slice(1)} stop` : ""}`);
+      button.setAttribute("aria-label", `${name}: ${small}${amount ? ` ${amount}` : ""}`);
       button.addEventListener("click", () => { set(step(values.length, get(), by)); show(); answer(); });
       box.append(button);
       return [button, by];
@@ -92,13 +96,12 @@
 
   const buildDials = () => {
     const [card, now] = [cards[shown], state[shown]];
-    const light = dial("Light", card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
-      [-3, "−1", "darker"], [-1, "−⅓", "darker"], [1, "+⅓", "brighter"], [3, "+1", "brighter"],
+    const light = dial(words.light, card.lights.map((light) => light.by), () => now.light, (at) => { now.light = at; }, [
+      [-3, "−1", words.darker, words.byOne], [-1, "−⅓", words.darker, words.byThird],
+      [1, "+⅓", words.brighter, words.byThird], [3, "+1", words.brighter, words.byOne],
     ]);
-    const others = card.dials.map((one, i) => {
-      const name = one.name[0].toUpperCase() + one.name.slice(1) + ", about";
-      return dial(name, one.values, () => now.at[i], (at) => { now.at[i] = at; }, [[-1, "−", "nearer"], [1, "+", "further"]]);
-    });
+    const others = card.dials.map((one, i) =>
+      dial(one.name, one.values, () => now.at[i], (at) => { now.at[i] = at; }, [[-1, "−", words.nearer], [1, "+", words.further]]));
     dials.replaceChildren(light, ...others);
   };
 
@@ -157,8 +160,8 @@
   const nameGround = () => {
     const now = document.documentElement.dataset.ground || (dark.matches ? "black" : "white");
     for (const button of document.querySelectorAll(".ground")) {
-      button.textContent = now === "black" ? "White" : "Black";
-      button.setAttribute("aria-label", `Make the ground ${now === "black" ? "white" : "black"}`);
+      button.textContent = now === "black" ? words.white : words.black;
+      button.setAttribute("aria-label", now === "black" ? words.makeWhite : words.makeBlack);
       button.hidden = false;
     }
   };

@@ -1,179 +1,167 @@
 //! Cards as one file for a phone: everything is in it, and nothing is asked of any network.
 
-use super::{Card, Flash, Mark, Setting};
-use crate::svg::{Ground, escape};
+use super::content::{Card, Flash, Light, Mark, Setting};
+use crate::fitting::clean;
+use crate::svg::Ground;
+use crate::voice::Voice;
+use crate::wording::on_card;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
 const STYLE: &str = include_str!("card.css");
 const SCRIPT: &str = include_str!("card.js");
+/// What the file may do: its own style and script, and nothing else.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
 /// The set-ups of a shoot as one self-contained HTML file, the first one shown first.
 ///
 /// The file holds its style, its script, its drawings and, for every light from four stops darker to four brighter
 /// and every distance told, what to set. It asks nothing of any network, keeps nothing, and opens from a disk. Names
 /// may hold any character. Without a script all set-ups stand below one another, each with a table of likely changes.
+/// Its language is that of the first card.
 pub fn card_html(cards: &[Card]) -> String {
+    let voice = cards.first().map_or_else(Voice::default, |card| card.voice);
     let title = match cards {
         [one] => one.title.clone(),
-        [first, ..] => format!("{} and {} more", first.title, cards.len() - 1),
-        [] => "No set-up".to_owned(),
+        [first, ..] => on_card::several(voice, &first.title, cards.len() - 1),
+        [] => on_card::no_set_up(voice).to_owned(),
     };
-    let mut page = String::new();
-    let _ = write!(
-        page,
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
-         script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover\">\n\
-         <meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"robots\" content=\"noindex\">\n\
-         <title>{}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n",
-        escape(&title)
-    );
-    for (index, card) in cards.iter().enumerate() {
-        set_up(&mut page, card, index, cards.len());
-    }
-    page.push_str("</main>\n");
-    page.push_str(BAR);
-    let _ = write!(
-        page,
-        "<script type=\"application/json\" id=\"cards\">{}</script>\n<script>\n{SCRIPT}</script>\n</body>\n</html>\n",
-        data(cards)
-    );
-    page
+    let page = html! {
+        (DOCTYPE)
+        html lang=(voice.language.code()) {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover";
+                meta name="color-scheme" content="light dark";
+                meta name="robots" content="noindex";
+                title { (clean(&title)) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                main {
+                    @for (index, card) in cards.iter().enumerate() {
+                        (set_up(card, index, cards.len()))
+                    }
+                }
+                (bar(voice))
+                script type="application/json" id="cards" { (PreEscaped(data(cards, voice))) }
+                script { (PreEscaped(SCRIPT)) }
+            }
+        }
+    };
+    page.into_string()
 }
 
 /// The controls, which only a script brings to life, so it also brings them to light.
-const BAR: &str = r#"<section id="change" aria-label="Light or distance has changed" hidden>
-<div id="dials"></div>
-<p id="told" role="status"></p>
-<div class="keys"><button type="button" id="planned">As planned</button><button type="button" id="close">Close</button></div>
-</section>
-<nav id="bar" aria-label="Set-ups" hidden>
-<button type="button" id="back" aria-label="Back to the set-up before"><svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 4L7 12L15 20"/></svg></button>
-<button type="button" id="changed" aria-expanded="false" aria-controls="change">Light has changed</button>
-<button type="button" id="next" aria-label="Next set-up"><svg viewBox="0 0 24 24" aria-hidden="true"><path d="M9 4L17 12L9 20"/></svg></button>
-</nav>
-"#;
-
-fn set_up(page: &mut String, card: &Card, index: usize, all: usize) {
-    let number = index + 1;
-    let place = if all > 1 {
-        format!("{number}/{all} ")
-    } else {
-        String::new()
-    };
-    let _ = write!(
-        page,
-        "<article id=\"setup-{number}\" aria-labelledby=\"name-{number}\">\n<header><h1 id=\"name-{number}\">{place}{}</h1>\
-         <button type=\"button\" class=\"ground\" hidden>black / white</button></header>\n",
-        escape(&card.title)
-    );
-    page.push_str("<div class=\"lines\">\n");
-    if let Some((setting, flash)) = card.planned() {
-        line(
-            page,
-            "camera",
-            "Camera",
-            &setting.camera.iter().map(String::as_str).collect::<Vec<_>>(),
-            None,
-        );
-        let parts = card.flash_line(flash);
-        line(
-            page,
-            "flash",
-            "Flash",
-            &parts.iter().map(String::as_str).collect::<Vec<_>>(),
-            Some(flash.mark),
-        );
-    }
-    let _ = writeln!(
-        page,
-        "<p class=\"line where\"><span class=\"name\">Where: </span>{} {}</p>",
-        arrow(card.turn_deg),
-        marked(&card.aim)
-    );
-    page.push_str("</div>\n");
-    for words in &card.first {
-        let _ = writeln!(page, "<p class=\"first\">{}</p>", escape(words));
-    }
-    page.push_str("<div class=\"rest\">\n");
-    drawings(page, card, index);
-    page.push_str("<section class=\"assistant\"><h2>For the assistant</h2>\n<dl>\n");
-    for told in &card.assistant {
-        let _ = writeln!(
-            page,
-            "<div><dt>{}</dt><dd>{}</dd></div>",
-            told.head,
-            escape(&told.words)
-        );
-    }
-    page.push_str("</dl></section>\n");
-    if !card.cautions.is_empty() {
-        page.push_str("<section class=\"care\"><h2>Take care</h2>\n<ul>\n");
-        for words in &card.cautions {
-            let _ = writeln!(page, "<li>{}</li>", escape(words));
+fn bar(voice: Voice) -> Markup {
+    let words = on_card::controls(voice);
+    let arrow = |d: &str| html! { svg viewBox="0 0 24 24" aria-hidden="true" { path d=(d) {} } };
+    html! {
+        section id="change" aria-label=(words.change) hidden {
+            div id="dials" {}
+            p id="told" role="status" {}
+            div class="keys" {
+                button type="button" id="planned" { (words.planned) }
+                button type="button" id="close" { (words.close) }
+            }
         }
-        page.push_str("</ul></section>\n");
+        nav id="bar" aria-label=(words.set_ups) hidden {
+            button type="button" id="back" aria-label=(words.before) { (arrow("M15 4L7 12L15 20")) }
+            button type="button" id="changed" aria-expanded="false" aria-controls="change" { (words.changed) }
+            button type="button" id="next" aria-label=(words.next) { (arrow("M9 4L17 12L9 20")) }
+        }
     }
-    table(page, card);
-    let made = if card.made.is_empty() {
-        String::new()
-    } else {
-        format!(" {}", escape(&card.made))
-    };
-    let _ = writeln!(page, "<p class=\"about\">{}{made}</p>", escape(&card.about));
-    page.push_str("</div>\n</article>\n");
+}
+
+fn set_up(card: &Card, index: usize, all: usize) -> Markup {
+    let voice = card.voice;
+    let number = index + 1;
+    let [camera, flash, place] = on_card::three_lines(voice);
+    html! {
+        article id={ "setup-" (number) } aria-labelledby={ "name-" (number) } {
+            header {
+                h1 id={ "name-" (number) } {
+                    @if all > 1 { (number) "/" (all) " " }
+                    (clean(&card.title))
+                }
+                button type="button" class="ground" hidden { (on_card::controls(voice).ground) }
+            }
+            div class="lines" {
+                @if let Some((setting, now)) = card.planned() {
+                    (line("camera", camera, &setting.camera, None))
+                    (line("flash", flash, &card.flash_line(now), Some(now.mark)))
+                }
+                p class="line where" {
+                    span class="name" { (place) ": " } (arrow(card.turn_deg)) " " (marked(&card.aim))
+                }
+            }
+            @for words in &card.first { p class="first" { (clean(words)) } }
+            div class="rest" {
+                (drawings(card, index))
+                section class="assistant" {
+                    h2 { (on_card::for_the_assistant(voice)) }
+                    dl {
+                        @for told in &card.assistant {
+                            div { dt { (told.head) } dd { (clean(&told.words)) } }
+                        }
+                    }
+                }
+                @if !card.cautions.is_empty() {
+                    section class="care" {
+                        h2 { (on_card::take_care(voice)) }
+                        ul { @for words in &card.cautions { li { (clean(words)) } } }
+                    }
+                }
+                (table(card))
+                p class="about" { (clean(&card.about)) @if let Some(made) = &card.made { " " (clean(made)) } }
+            }
+        }
+    }
 }
 
 /// One of the three lines, its numbers large.
-fn line(page: &mut String, class: &str, name: &str, parts: &[&str], mark: Option<Mark>) {
-    let _ = write!(
-        page,
-        "<p class=\"line {class}\"><span class=\"name\">{name}: </span>"
-    );
-    for (index, part) in parts.iter().enumerate() {
-        let last = index + 1 == parts.len();
-        // No light changes the white balance, nor zoom, dress and gel.
-        let settled = match mark {
-            None if last => " settled",
-            Some(_) if index > 0 && !last => " settled",
-            _ => "",
-        };
-        let little = match mark {
-            Some(Mark::Low | Mark::Short) if last => " little",
-            _ => "",
-        };
-        let _ = write!(
-            page,
-            "<span class=\"part{settled}{little}\">{}</span>",
-            marked(part)
-        );
-        if !last {
-            let _ = write!(page, "<span class=\"dot{settled}\">\u{a0}· </span>");
+fn line(class: &str, name: &str, parts: &[String], mark: Option<Mark>) -> Markup {
+    let last = parts.len().saturating_sub(1);
+    // No light changes the white balance, nor zoom, dress and gel.
+    let settled = |index: usize| match mark {
+        None => index == last,
+        Some(_) => index > 0 && index < last,
+    };
+    let little = |index: usize| index == last && matches!(mark, Some(Mark::Low | Mark::Short));
+    html! {
+        p class={ "line " (class) } {
+            span class="name" { (name) ": " }
+            @for (index, part) in parts.iter().enumerate() {
+                span class="part" .settled[settled(index)] .little[little(index)] { (marked(part)) }
+                @if index < last { span class="dot" .settled[settled(index)] { "\u{a0}· " } }
+            }
         }
     }
-    page.push_str("</p>\n");
 }
 
 /// Words with a number in them are set large.
-fn marked(words: &str) -> String {
-    let mark = |word: &str| match word.contains(|c: char| c.is_ascii_digit()) {
-        true => format!("<b>{}</b>", escape(word)),
-        false => escape(word),
-    };
-    words.split(' ').map(mark).collect::<Vec<_>>().join(" ")
+fn marked(words: &str) -> Markup {
+    html! {
+        @for (index, word) in words.split(' ').enumerate() {
+            @if index > 0 { " " }
+            @if word.contains(|c: char| c.is_ascii_digit()) { b { (clean(word)) } } @else { (clean(word)) }
+        }
+    }
 }
 
 /// An arrow seen from above: up is towards the sitter.
-fn arrow(turn_deg: f64) -> String {
-    format!(
-        "<svg class=\"arrow\" viewBox=\"-12 -12 24 24\" aria-hidden=\"true\">\
-         <path transform=\"rotate({turn_deg:.0})\" d=\"M0 11V-9M-8 -2L0 -10L8 -2\"/></svg>"
-    )
+fn arrow(turn_deg: f64) -> Markup {
+    let turn = format!("rotate({turn_deg:.0})");
+    html! {
+        svg class="arrow" viewBox="-12 -12 24 24" aria-hidden="true" {
+            path transform=(turn) d="M0 11V-9M-8 -2L0 -10L8 -2" {}
+        }
+    }
 }
 
-fn drawings(page: &mut String, card: &Card, index: usize) {
+fn drawings(card: &Card, index: usize) -> Markup {
     let ground = |mark: &str| Ground {
         sheet: "var(--paper)",
         body: "var(--body)",
@@ -182,57 +170,59 @@ fn drawings(page: &mut String, card: &Card, index: usize) {
         glow: "var(--glow)",
         mark: format!("{mark}{index}-"),
     };
-    let _ = write!(
-        page,
-        "<section class=\"plans\"><h2>Drawing</h2>\n<figure>\n{}</figure>\n<figure>\n{}</figure></section>\n",
-        card.plans.above(&ground("a")).alone(ground("a")),
-        card.plans.side(&ground("s")).alone(ground("s"))
-    );
+    let above = card.plans.above(&ground("a")).alone(ground("a"));
+    let side = card.plans.side(&ground("s")).alone(ground("s"));
+    html! {
+        section class="plans" {
+            h2 { (on_card::drawing(card.voice)) }
+            figure { (PreEscaped(above)) }
+            figure { (PreEscaped(side)) }
+        }
+    }
 }
 
 /// A few likely changes, for paper and for a browser without a script.
-fn table(page: &mut String, card: &Card) {
-    page.push_str("<section class=\"likely\"><h2>If the light has changed</h2>\n<table>\n");
-    for (light, setting, flash) in card.likely_lights() {
-        let besides = light.besides(card.planned_flash());
-        let besides: String = besides
-            .iter()
-            .map(|words| format!(" {}", escape(words)))
-            .collect();
-        let _ = writeln!(
-            page,
-            "<tr><th scope=\"row\">{}</th><td>{}, power {}, {}.{besides}</td></tr>",
-            escape(&light.by),
-            escape(&setting.camera.join(" · ")),
-            escape(&flash.power),
-            escape(&flash.told())
-        );
-    }
-    page.push_str("</table>\n");
-    for (dial, rows) in card.likely_distances() {
-        let _ = writeln!(
-            page,
-            "<h2>If it is another distance from {}</h2>\n<table>",
-            escape(&dial.name)
-        );
-        for (value, flash) in rows {
-            let _ = writeln!(
-                page,
-                "<tr><th scope=\"row\">about {}</th><td>power {}, {}</td></tr>",
-                escape(value),
-                escape(&flash.power),
-                escape(&flash.told())
-            );
+fn table(card: &Card) -> Markup {
+    let voice = card.voice;
+    let then = |light: &Light, setting: &Setting, flash: &Flash| {
+        let mut words = vec![format!("{}, {}.", setting.camera.join(" · "), flash.words(voice))];
+        words.extend(light.besides(card.planned_flash(), voice));
+        words.join(" ")
+    };
+    html! {
+        section class="likely" {
+            h2 { (on_card::if_the_light_has_changed(voice)) }
+            table {
+                @for (light, setting, flash) in card.likely_lights() {
+                    tr {
+                        th scope="row" { (clean(&light.by)) }
+                        td { (clean(&then(light, setting, flash))) }
+                    }
+                }
+            }
+            @for (dial, rows) in card.likely_distances() {
+                h2 { (on_card::if_another_distance(voice, dial.between)) }
+                table {
+                    @for (value, flash) in rows {
+                        tr {
+                            th scope="row" { (on_card::about_so_far(voice, value)) }
+                            td { (clean(&flash.words(voice))) }
+                        }
+                    }
+                }
+            }
         }
-        page.push_str("</table>\n");
     }
-    page.push_str("</section>\n");
 }
 
-/// What the script looks up, as JSON that no name can end.
-fn data(cards: &[Card]) -> String {
-    let cards: Vec<String> = cards.iter().map(card_data).collect();
-    format!("[{}]", cards.join(","))
+/// What the script looks up, as JSON that no name can end: its words, and the table of every card.
+fn data(cards: &[Card], voice: Voice) -> String {
+    let words = on_card::of_the_script(voice).into_iter();
+    let words: Vec<String> = words
+        .map(|(name, words)| format!("{}:{}", string(name), string(&words)))
+        .collect();
+    let cards = list(cards.iter().map(card_data));
+    format!("{{\"words\":{{{}}},\"cards\":{cards}}}", words.join(","))
 }
 
 fn card_data(card: &Card) -> String {
@@ -244,24 +234,24 @@ fn card_data(card: &Card) -> String {
     let flashes: Vec<&Flash> = flashes.into_iter().collect();
     let lights = card.lights.iter().map(|light| {
         let ways = light.ways.iter().map(|way| setting_data(way, &flashes));
-        let lost = light.lost.as_deref().map_or("null".to_owned(), string);
         format!(
-            "{{\"by\":{},\"ways\":{},\"lost\":{lost}}}",
+            "{{\"by\":{},\"ways\":{},\"lost\":{}}}",
             string(&light.by),
-            list(ways)
+            list(ways),
+            list(light.lost.iter().map(|words| string(words)))
         )
     });
     let dials = card.dials.iter().map(|dial| {
         let values = list(dial.values.iter().map(|value| string(value)));
         format!(
             "{{\"name\":{},\"values\":{values},\"planned\":{}}}",
-            string(&dial.name),
+            string(on_card::dial(card.voice, dial.between)),
             dial.planned
         )
     });
     let powers = flashes.iter().map(|flash| {
         let little = u8::from(flash.mark != Mark::Enough);
-        format!("[{},{},{little}]", string(&flash.power), string(&flash.told()))
+        format!("[{},{},{little}]", string(&flash.power), string(&flash.hand))
     });
     format!(
         "{{\"planned\":{},\"wear\":{},\"flashes\":{},\"dials\":{},\"lights\":{}}}",
@@ -279,9 +269,9 @@ fn setting_data(way: &Setting, flashes: &[&Flash]) -> String {
         .iter()
         .filter_map(|flash| flashes.binary_search(&flash).ok());
     format!(
-        "{{\"camera\":{},\"words\":{},\"flash\":{}}}",
+        "{{\"camera\":{},\"shutter\":{},\"flash\":{}}}",
         list(way.camera.iter().map(|part| string(part))),
-        string(&way.words),
+        string(&way.shutter),
         list(at.map(|at| at.to_string()))
     )
 }
@@ -293,7 +283,7 @@ fn list(items: impl Iterator<Item = String>) -> String {
 /// A JSON string that neither ends a script nor steers anything: all but plain characters are written as numbers.
 fn string(text: &str) -> String {
     let mut out = String::from("\"");
-    for c in crate::words::clean(text).chars() {
+    for c in clean(text).chars() {
         match c {
             'a'..='z' | 'A'..='Z' | '0'..='9' | ' ' | '.' | ',' | ':' | ';' | '/' | '+' | '-' | '(' | ')' => {
                 out.push(c)

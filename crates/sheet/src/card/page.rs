@@ -1,7 +1,9 @@
 //! Cards on paper: pages of A5, black on white, drawn with a typeface whose widths are known.
 
-use super::{Card, Mark};
+use super::content::{Card, Mark};
 use crate::svg::{FONTS, Ground, Svg, num};
+use crate::wording::for_assistant::Line;
+use crate::wording::on_card;
 use glam::Vec2;
 
 /// Pixels of a millimetre: 96 to the inch.
@@ -22,8 +24,6 @@ const WHERE: Size = Size {
     word: 4.7 * MM,
     row: 8.6 * MM,
 };
-/// Where the assistant's lines begin, behind the words that head them.
-const COLUMN: f32 = MARGIN + 15.0 * MM;
 /// The drawings are not made lower than this.
 const LEAST_DRAWING: f32 = 38.0 * MM;
 const BLACK: &str = "#000000";
@@ -131,20 +131,23 @@ impl<'a> Pages<'a> {
     fn open(&mut self) {
         let size = SIZE_MM * MM;
         let number = self.done.len() + 1;
-        let title = format!("{}, page {number}", self.card.title);
-        self.page = Svg::new(size, &title, "A card for the day of the shoot.");
+        let voice = self.card.voice;
+        let title = on_card::page_title(voice, &self.card.title, number);
+        self.page = Svg::new(size, &title, on_card::page_described(voice));
         self.page.rectangle(Vec2::ZERO, size, &[("fill", "#ffffff")]);
         self.y = MARGIN;
-        let page_words = format!("{}{number}", if self.card.made.is_empty() { "" } else { "· " });
-        let right = format!("{} {page_words}", self.card.made.trim_end_matches('.'));
-        let right_width = (self.width_of)(right.trim(), SMALL.size, false);
+        let right = match &self.card.made {
+            Some(made) => format!("{} · {number}", made.trim_end_matches('.')),
+            None => number.to_string(),
+        };
+        let right_width = (self.width_of)(&right, SMALL.size, false);
         let title = self.cut(
             &self.card.title,
             HEAD,
             Self::right() - MARGIN - right_width - 12.0,
         );
         self.words(MARGIN, &title, HEAD);
-        self.words(Self::right() - right_width, right.trim(), SMALL);
+        self.words(Self::right() - right_width, &right, SMALL);
         self.y += HEAD.row() + 2.0;
     }
 
@@ -298,12 +301,6 @@ impl<'a> Pages<'a> {
         self.rule();
         self.y += 0.12 * size.row;
         // Between parts stands a dot, so that two numbers are never read as one; between words a space.
-        let dot = Piece {
-            words: "·".to_owned(),
-            size: size.number,
-            bold: true,
-            width: (self.width_of)("·", size.number, true),
-        };
         let gap = if dotted {
             0.12 * size.number
         } else {
@@ -311,55 +308,75 @@ impl<'a> Pages<'a> {
         };
         let mut x = MARGIN + indent;
         for (index, part) in parts.iter().enumerate() {
-            let pieces = self.pieces(part, size);
-            let width: f32 = pieces.iter().map(|piece| piece.width).sum::<f32>();
-            if x > MARGIN && x + width > Self::right() {
-                x = MARGIN;
-                self.y += size.row;
+            let last = index + 1 == parts.len();
+            let (from, to) = self.part(part, size, x);
+            if last && matches!(mark, Some(Mark::Low | Mark::Short)) {
+                self.frame(from, to, size);
             }
-            let from = x;
-            for piece in &pieces {
-                // A part wider than the page goes on in the next row.
-                if x > MARGIN && x + piece.width > Self::right() {
-                    x = MARGIN;
-                    self.y += size.row;
-                }
-                let hand = Hand {
-                    size: piece.size,
-                    bold: piece.bold,
-                    fill: BLACK,
-                };
-                let shown = self.cut(&piece.words, hand, Self::right() - x);
-                self.words_at(Vec2::new(x, self.y + 0.76 * size.row), &shown, hand);
-                x += piece.width;
-            }
-            let little = matches!(mark, Some(Mark::Low | Mark::Short)) && index + 1 == parts.len();
-            if little {
-                let corner = Vec2::new(from - 3.0, self.y + 1.0);
-                let frame = Vec2::new(x - from + 6.0, size.row - 4.0);
-                let style = [
-                    ("fill", "none"),
-                    ("stroke", BLACK),
-                    ("stroke-width", "2"),
-                    ("rx", "4"),
-                ];
-                self.page.rectangle(corner, frame, &style);
-            }
-            x += gap;
-            if dotted && index + 1 < parts.len() && x + dot.width < Self::right() {
-                let at = Vec2::new(x, self.y + 0.76 * size.row);
-                self.words_at(
-                    at,
-                    &dot.words,
-                    Hand {
-                        size: dot.size,
-                        ..STRONG
-                    },
-                );
-                x += dot.width + gap;
+            x = to + gap;
+            if dotted && !last {
+                x = self.dot(x, size, gap);
             }
         }
         self.y += size.row + 2.0;
+    }
+
+    /// Sets a part of a line, in the next row where this one has no room; returns where it begins and ends.
+    fn part(&mut self, part: &str, size: Size, x: f32) -> (f32, f32) {
+        let pieces = self.pieces(part, size);
+        let width: f32 = pieces.iter().map(|piece| piece.width).sum();
+        let mut x = self.in_this_row(x, width, size);
+        let from = x;
+        for piece in &pieces {
+            // A part wider than the page goes on in the next row.
+            x = self.in_this_row(x, piece.width, size);
+            let hand = Hand {
+                size: piece.size,
+                bold: piece.bold,
+                fill: BLACK,
+            };
+            let shown = self.cut(&piece.words, hand, Self::right() - x);
+            self.words_at(Vec2::new(x, self.y + 0.76 * size.row), &shown, hand);
+            x += piece.width;
+        }
+        (from, x)
+    }
+
+    /// Where something so wide begins: here, or at the head of the next row.
+    fn in_this_row(&mut self, x: f32, width: f32, size: Size) -> f32 {
+        if x > MARGIN && x + width > Self::right() {
+            self.y += size.row;
+            MARGIN
+        } else {
+            x
+        }
+    }
+
+    /// A frame around what is little.
+    fn frame(&mut self, from: f32, to: f32, size: Size) {
+        let corner = Vec2::new(from - 3.0, self.y + 1.0);
+        let extent = Vec2::new(to - from + 6.0, size.row - 4.0);
+        let style = [
+            ("fill", "none"),
+            ("stroke", BLACK),
+            ("stroke-width", "2"),
+            ("rx", "4"),
+        ];
+        self.page.rectangle(corner, extent, &style);
+    }
+
+    /// A dot between two parts where there is room for it; returns where the next part may begin.
+    fn dot(&mut self, x: f32, size: Size, gap: f32) -> f32 {
+        let hand = Hand {
+            size: size.number,
+            ..STRONG
+        };
+        let width = (self.width_of)("·", hand.size, hand.bold);
+        if x + width >= Self::right() {
+            return x;
+        }
+        self.words_at(Vec2::new(x, self.y + 0.76 * size.row), "·", hand);
+        x + width + gap
     }
 
     /// The words of a part with their sizes; the space between two belongs to the first.
@@ -427,16 +444,24 @@ impl<'a> Pages<'a> {
         self.y += height;
     }
 
+    /// Where the assistant's lines begin, behind the words that head them.
+    fn column(&self) -> f32 {
+        let width = |line: &Line| (self.width_of)(line.head, STRONG.size, STRONG.bold);
+        let widest = self.card.assistant.iter().map(width).fold(0.0, f32::max);
+        MARGIN + widest + 2.5 * MM
+    }
+
     /// Room that the assistant's five lines and the cautions take, so that the drawings leave it to them.
     fn assistant_height(&self) -> f32 {
         let rows =
             |words: &str, x: f32| self.rows(words, PLAIN, Self::right() - x).len() as f32 * PLAIN.row() + 3.0;
         let heading = 8.0 + HEAD.row() + 3.0;
+        let column = self.column();
         let lines: f32 = self
             .card
             .assistant
             .iter()
-            .map(|line| rows(&line.words, COLUMN))
+            .map(|line| rows(&line.words, column))
             .sum();
         let cautions: f32 = self.card.cautions.iter().map(|words| rows(words, MARGIN)).sum();
         let care = if self.card.cautions.is_empty() {
@@ -448,12 +473,13 @@ impl<'a> Pages<'a> {
     }
 
     fn assistant(&mut self) {
-        let first = self.card.assistant.first();
-        let with = first.map_or(0, |line| {
-            self.rows(&line.words, PLAIN, Self::right() - COLUMN).len()
-        });
-        self.heading("For the assistant", with as f32 * PLAIN.row());
-        let column = COLUMN;
+        let column = self.column();
+        let [first, ..] = &self.card.assistant;
+        let with = self.rows(&first.words, PLAIN, Self::right() - column).len();
+        self.heading(
+            on_card::for_the_assistant(self.card.voice),
+            with as f32 * PLAIN.row(),
+        );
         for line in &self.card.assistant {
             let rows = self.rows(&line.words, PLAIN, Self::right() - column).len() as f32;
             self.room_for(rows * PLAIN.row());
@@ -467,7 +493,7 @@ impl<'a> Pages<'a> {
         if self.card.cautions.is_empty() {
             return;
         }
-        self.heading("Take care", PLAIN.row());
+        self.heading(on_card::take_care(self.card.voice), PLAIN.row());
         for words in &self.card.cautions {
             self.paragraph(MARGIN, words, PLAIN);
             self.y += 3.0;
@@ -475,25 +501,24 @@ impl<'a> Pages<'a> {
     }
 
     fn changes(&mut self) {
+        let voice = self.card.voice;
         let rows = self.card.likely_lights();
         if !rows.is_empty() {
-            self.heading("If the light has changed", 3.0 * PLAIN.row());
+            self.heading(on_card::if_the_light_has_changed(voice), 3.0 * PLAIN.row());
         }
         for (light, setting, flash) in rows {
             let camera = setting.camera.join(" · ");
-            let mut words = vec![format!("{camera}, power {}, {}.", flash.power, flash.told())];
-            words.extend(light.besides(self.card.planned_flash()));
+            let mut words = vec![format!("{camera}, {}.", flash.words(voice))];
+            words.extend(light.besides(self.card.planned_flash(), voice));
             self.row(&light.by, &words.join(" "));
         }
         for (dial, rows) in self.card.likely_distances() {
-            self.heading(
-                &format!("If it is another distance from {}", dial.name),
-                3.0 * PLAIN.row(),
-            );
+            let heading = on_card::if_another_distance(voice, dial.between);
+            self.heading(&heading, 3.0 * PLAIN.row());
             for (value, flash) in rows {
                 self.row(
-                    &format!("about {value}"),
-                    &format!("power {}, {}.", flash.power, flash.told()),
+                    &on_card::about_so_far(voice, value),
+                    &format!("{}.", flash.words(voice)),
                 );
             }
         }

@@ -1,13 +1,15 @@
 //! The two drawings of a card: from above and from the side, small, with large words, on any ground.
 
-use crate::drawing::{definitions, description, lit_pattern};
+use crate::drawing::{definitions, description};
 use crate::label::Area;
 use crate::path::LightPath;
 use crate::svg::{Ground, Svg};
-use crate::words::Lengths;
+use crate::symbols::lit_pattern;
+use crate::voice::Voice;
+use crate::wording::on_drawings;
 use crate::{plan, section};
+use answer::{Answer, Job};
 use glam::Vec2;
-use solver::{Answer, Job};
 
 /// Room for the plan in pixels, so that it is read on a phone without being enlarged.
 const PLAN: Vec2 = Vec2::new(350.0, 400.0);
@@ -19,7 +21,7 @@ const SIDE: Vec2 = Vec2::new(350.0, 260.0);
 pub(super) struct Plans {
     job: Box<Job>,
     answer: Box<Answer>,
-    lengths: Lengths,
+    voice: Voice,
 }
 
 /// A drawing, the room that it takes in pixels, and what someone who does not see it is told.
@@ -41,11 +43,11 @@ impl Drawn {
 
 impl Plans {
     /// The drawings of a job that has its people where the answer wants them.
-    pub(super) fn new(job: &Job, answer: &Answer, lengths: Lengths) -> Self {
+    pub(super) fn new(job: &Job, answer: &Answer, voice: Voice) -> Self {
         Self {
             job: Box::new(job.clone()),
             answer: Box::new(answer.clone()),
-            lengths,
+            voice,
         }
     }
 
@@ -56,12 +58,12 @@ impl Plans {
         let view = plan::View::new(job, path.as_ref(), Area::new(Vec2::ZERO, PLAN));
         let mut part = Svg::part_on(ground.clone());
         definitions(&mut part, &view);
-        plan::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.lengths);
+        plan::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.voice);
         Drawn {
             part,
             size: view.outer.max,
-            title: "From above",
-            description: description(job, Some(answer), self.lengths),
+            title: on_drawings::from_above(self.voice),
+            description: description(job, Some(answer), self.voice),
         }
     }
 
@@ -74,13 +76,12 @@ impl Plans {
         part.start("defs", &[]);
         lit_pattern(&mut part);
         part.end();
-        section::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.lengths);
+        section::draw(&mut part, &view, job, Some(answer), path.as_ref(), self.voice);
         Drawn {
             part,
             size: view.outer.max,
-            title: "From the side, along the light",
-            description: "The light’s way from flash to face, with its heights and angles in true size."
-                .to_owned(),
+            title: on_drawings::from_the_side(self.voice, true),
+            description: on_drawings::side_described(self.voice).to_owned(),
         }
     }
 }

@@ -2,8 +2,9 @@
 
 use crate::label::Area;
 use crate::svg::{Svg, ink, num};
+use crate::wording::on_map::Worth;
+use answer::{Answer, MapCell, Verdict};
 use glam::Vec2;
-use solver::{Answer, MapCell, Verdict};
 
 /// Up to this many points behind the answer a piece is as good as the answer: half of one clear fault (ours).
 pub(super) const AS_GOOD: f64 = 0.5;
@@ -32,51 +33,40 @@ pub(super) fn points_of_answer(answer: &Answer) -> f64 {
             .fold(f64::MAX, f64::min)
     };
     chosen.map_or_else(best_cell, |surface| {
-        surface.score.iter().map(|(_, points)| points).sum()
+        surface.score.iter().map(|fault| fault.points).sum()
     })
 }
 
-/// What a piece is good for, as the map tells it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Worth {
-    AsGood,
-    WouldDo,
-    Spoils,
-    Nothing,
-}
+/// Every grade, the best first.
+pub(super) const WORTHS: [Worth; 4] = [Worth::AsGood, Worth::WouldDo, Worth::Spoils, Worth::Nothing];
 
-impl Worth {
-    pub(super) const ALL: [Worth; 4] = [Worth::AsGood, Worth::WouldDo, Worth::Spoils, Worth::Nothing];
-
-    pub(super) fn of(cell: &MapCell, best: f64) -> Self {
-        match cell.verdict {
-            Verdict::Unusable => Worth::Nothing,
-            Verdict::Poor => Worth::Spoils,
-            Verdict::Chosen => Worth::AsGood,
-            Verdict::Possible if cell.points <= best + AS_GOOD => Worth::AsGood,
-            Verdict::Possible => Worth::WouldDo,
-        }
-    }
-
-    pub(super) fn words(self) -> &'static str {
-        match self {
-            Worth::AsGood => "as good as the answer",
-            Worth::WouldDo => "would do",
-            Worth::Spoils => "spoils the look",
-            Worth::Nothing => "no use",
-        }
-    }
-
-    /// Points by which its sample in the key is shaded.
-    pub(super) fn sample_points(self) -> f64 {
-        match self {
-            Worth::AsGood => 0.3,
-            Worth::WouldDo => 1.6,
-            Worth::Spoils => 5.0,
-            Worth::Nothing => 20.0,
-        }
+/// What a piece is good for, beside an answer with so many points.
+pub(super) fn worth_of(cell: &MapCell, best: f64) -> Worth {
+    match cell.verdict {
+        Verdict::Unusable => Worth::Nothing,
+        Verdict::Poor => Worth::Spoils,
+        Verdict::Chosen => Worth::AsGood,
+        Verdict::Possible if cell.points <= best + AS_GOOD => Worth::AsGood,
+        Verdict::Possible => Worth::WouldDo,
     }
 }
+
+/// Points by which the sample of a grade is shaded in the key.
+pub(super) fn sample_points(worth: Worth) -> f64 {
+    match worth {
+        Worth::AsGood => 0.3,
+        Worth::WouldDo => 1.6,
+        Worth::Spoils => 5.0,
+        Worth::Nothing => 20.0,
+    }
+}
+
+/// The line around all that would do.
+pub(super) const EDGE: [(&str, &str); 3] = [
+    ("stroke", ink::INK),
+    ("stroke-width", "2.4"),
+    ("stroke-linecap", "square"),
+];
 
 /// The shade for so many points, as red, green and blue of sRGB.
 pub(super) fn shade(points: f64) -> [f64; 3] {

@@ -1,21 +1,22 @@
 //! The key beside the lower half of the map.
 
-use super::grade::{SHADES, Worth, draw_piece, hex};
+use super::grade::{EDGE, SHADES, WORTHS, draw_piece, hex, sample_points, worth_of};
 use super::marks::{draw_aim, draw_open_flash, draw_other_aim, face_of, flash_elsewhere, outline_opening};
-use super::net::{AWAY, KEY, Net};
-use super::{EDGE, MARGIN, WIDTH, way_words};
-use crate::drawing::wrap;
+use super::net::{AWAY, KEY, MARGIN, Net, WIDTH};
+use crate::fitting::shorten;
 use crate::label::Area;
-use crate::plan;
-use crate::svg::{Svg, ink};
-use crate::words::{plain, shorten};
+use crate::svg::{Svg, ink, wrap};
+use crate::voice::Voice;
+use crate::wording::on_map::{self, Worth};
+use crate::{plan, symbols};
+use answer::{Answer, Job, MapCell};
 use glam::Vec2;
 use scene::{Face, OpeningKind};
-use solver::{Answer, Job, MapCell};
 
 /// The key while it is set, line by line.
 struct Key<'a> {
     svg: &'a mut Svg,
+    voice: Voice,
     left: f32,
     width: f32,
     y: f32,
@@ -67,20 +68,22 @@ pub(super) fn draw_key(
     job: &Job,
     answer: &Answer,
     best: f64,
+    voice: Voice,
     left_over: &[String],
 ) -> f32 {
     let (front, right) = (net.area(Face::BehindSitter), net.area(Face::Right));
     let left = front.max.x + KEY.1;
     let mut key = Key {
         svg,
+        voice,
         left,
         width: WIDTH - MARGIN - left,
         y: right.max.y + 44.0,
     };
-    key.heading("Aiming there");
+    key.heading(on_map::aiming_there(voice));
     key_of_uses(&mut key, answer, best);
     key_of_shades(&mut key);
-    key.heading("In the room");
+    key.heading(on_map::in_the_room(voice));
     key.y += 8.0;
     key_of_marks(&mut key, job, answer);
     if plan::numbered(job) {
@@ -93,38 +96,38 @@ pub(super) fn draw_key(
         key.note(&names.join(" · "));
     }
     if !left_over.is_empty() {
-        key.note(&format!("Not named for want of space: {}.", left_over.join("; ")));
+        key.note(&on_map::not_named(voice, &left_over.join("; ")));
     }
     key.y
 }
 
 fn key_of_uses(key: &mut Key, answer: &Answer, best: f64) {
-    for worth in Worth::ALL {
+    for worth in WORTHS {
         let count = answer
             .map
             .cells
             .iter()
-            .filter(|cell| Worth::of(cell, best) == worth)
+            .filter(|cell| worth_of(cell, best) == worth)
             .count();
         let words = match count {
-            0 => format!("{}: nowhere", worth.words()),
-            _ => worth.words().to_owned(),
+            0 => on_map::nowhere(key.voice, worth),
+            _ => on_map::worth(key.voice, worth).to_owned(),
         };
         key.row(&words, |svg, at| {
             let style = [("fill", "none"), ("stroke", ink::SHEET), ("stroke-width", "1.2")];
             svg.start("g", &style);
             let area = Area::around(at, Vec2::new(30.0, 24.0));
-            draw_piece(svg, area, worth.sample_points(), worth);
+            draw_piece(svg, area, sample_points(worth), worth);
             svg.end();
         });
     }
-    let good = |cell: &MapCell| matches!(Worth::of(cell, best), Worth::AsGood | Worth::WouldDo);
+    let good = |cell: &MapCell| matches!(worth_of(cell, best), Worth::AsGood | Worth::WouldDo);
     if answer.map.cells.iter().any(good) {
-        key.row("around all that would do", |svg, at| {
+        key.row(on_map::around(key.voice), |svg, at| {
             svg.line(at - Vec2::X * 14.0, at + Vec2::X * 14.0, &EDGE);
         });
     }
-    key.row("not from here", |svg, at| {
+    key.row(on_map::not_from_here(key.voice), |svg, at| {
         let area = Area::around(at, Vec2::new(30.0, 24.0));
         svg.rectangle(area.min, area.size(), &AWAY);
     });
@@ -143,7 +146,7 @@ fn key_of_shades(key: &mut Key) {
         );
         key.svg.text(
             corner + Vec2::new(0.5 * step, 32.0),
-            &plain(points, if points.fract() > 0.0 { 1 } else { 0 }),
+            &key.voice.plain(points, if points.fract() > 0.0 { 1 } else { 0 }),
             &[
                 ("fill", ink::SOFT),
                 ("font-size", "12"),
@@ -152,50 +155,41 @@ fn key_of_shades(key: &mut Key) {
         );
     }
     key.y = top + 52.0;
-    key.note("points off the ask: 0 is what was asked for, 1 is about one clear fault");
+    key.note(on_map::points(key.voice));
     key.y += 6.0;
 }
 
 fn key_of_marks(key: &mut Key, job: &Job, answer: &Answer) {
+    let voice = key.voice;
     match face_of(&answer.aim) {
         Some(_) => {
-            key.row("the answer aims here", draw_aim);
+            key.row(on_map::answer_aims(voice), draw_aim);
             key.y += 8.0;
         }
-        None => key.note(&format!(
-            "The answer aims at no face of the room: {}.",
-            way_words(&answer.aim.route)
-        )),
+        None => key.note(&on_map::answer_aims_elsewhere(voice, &answer.aim.route)),
     }
     for (index, other) in answer.alternatives.iter().enumerate() {
-        let name = shorten(&other.name, 60);
         if face_of(&other.aim).is_some() {
-            key.row(&format!("another answer: {name}"), |svg, at| {
+            key.row(&on_map::other_answer(voice, &other.way), |svg, at| {
                 draw_other_aim(svg, at, index);
             });
         } else {
-            key.note(&format!("Another answer, at no face of the room: {name}."));
+            key.note(&on_map::other_answer_elsewhere(voice, &other.way));
         }
     }
-    match flash_elsewhere(answer) {
-        None => key.row("the flash, seen from above", plan::draw_flash),
-        Some(_) => {
-            key.row("the flash of this map, seen from above", plan::draw_flash);
-            key.row(
-                "the answer's flash: from there the map is another",
-                draw_open_flash,
-            );
-        }
+    let elsewhere = flash_elsewhere(answer).is_some();
+    key.row(on_map::map_flash(voice, !elsewhere), symbols::draw_flash);
+    if elsewhere {
+        key.row(on_map::answer_flash_key(voice), draw_open_flash);
     }
-    let has = |kind| job.place.openings.iter().any(|opening| opening.kind == kind);
-    for (kind, words) in [
-        (OpeningKind::Window, "window"),
-        (OpeningKind::NetCurtain, "window with a net curtain"),
-        (OpeningKind::Doorway, "doorway"),
-        (OpeningKind::Open, "open"),
+    for kind in [
+        OpeningKind::Window,
+        OpeningKind::NetCurtain,
+        OpeningKind::Doorway,
+        OpeningKind::Open,
     ] {
-        if has(kind) {
-            key.row(words, |svg, at| {
+        if job.place.openings.iter().any(|opening| opening.kind == kind) {
+            key.row(on_map::opening(voice, kind), |svg, at| {
                 outline_opening(svg, Area::around(at, Vec2::new(28.0, 20.0)), kind);
             });
         }

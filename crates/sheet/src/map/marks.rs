@@ -1,14 +1,16 @@
 //! What is marked on the map: openings, what stands on the floor, and the aims.
 
 use super::net::Net;
+use crate::fitting::shorten;
 use crate::label::{Area, Hand, Labels};
-use crate::path::{Carrier, LightPath, on_camera};
-use crate::plan;
+use crate::path::{LightPath, Surface};
 use crate::svg::{Svg, ink};
-use crate::words::{Lengths, shorten};
+use crate::voice::Voice;
+use crate::wording::on_map;
+use crate::{plan, symbols};
+use answer::{Aim, Answer, Job, Route};
 use glam::{Vec2, Vec3};
 use scene::{Face, Opening, OpeningKind};
-use solver::{Aim, Answer, Job, Route};
 
 pub(super) const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
 pub(super) const DOORWAY: [(&str, &str); 4] = [
@@ -57,7 +59,7 @@ pub(super) fn draw_floor(
     net: &Net,
     job: &Job,
     answer: &Answer,
-    lengths: Lengths,
+    voice: Voice,
     labels: &mut Labels,
 ) {
     let view = plan::View::whole(net.area(Face::Floor), net.scale, net.room.size.truncate());
@@ -74,16 +76,12 @@ pub(super) fn draw_floor(
         let size = Vec2::splat(2.0 * plan::body_radius(&view));
         labels.take(Area::around(view.at(sitter.stand), size));
     }
-    if let Some(Carrier::Board(board)) = LightPath::new(job, answer).map(|path| path.carrier) {
+    if let Some(Surface::Board(board)) = LightPath::new(job, answer).map(|path| path.surface) {
         plan::draw_board(svg, &view, &board);
-        let words = format!(
-            "{}, {} up",
-            shorten(&board.name, 22),
-            lengths.exact(f64::from(board.centre.z))
-        );
+        let words = on_map::board(voice, &board.name, board.centre.z);
         labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
     }
-    draw_flashes(svg, &view, job, answer, lengths, labels);
+    draw_flashes(svg, &view, job, answer, voice, labels);
     if numbered {
         return;
     }
@@ -106,31 +104,26 @@ fn draw_flashes(
     view: &plan::View,
     job: &Job,
     answer: &Answer,
-    lengths: Lengths,
+    voice: Voice,
     labels: &mut Labels,
 ) {
     let flash = answer.map.flash;
     let camera = job.viewpoint.position;
-    let high = |at: Vec3| lengths.exact(f64::from(at.z));
     if flash.is_finite() {
-        plan::draw_flash(svg, view.at(flash));
+        symbols::draw_flash(svg, view.at(flash));
         labels.take(Area::around(view.at(flash), Vec2::splat(18.0)));
     }
-    if on_camera(flash, camera) {
-        let wordings = [&*format!("camera, flash {} up", high(flash)), "camera"];
-        labels.near_first_that_fits(view.at(camera), 17.0, &wordings, Hand::PLAIN);
-    } else {
-        labels.near(view.at(camera), 17.0, "camera", Hand::PLAIN);
-        let wordings = [&*format!("flash, {} up", high(flash)), "flash"];
+    let on_camera = job.is_on_camera(flash);
+    let wordings = on_map::camera(voice, on_camera.then_some(flash.z));
+    labels.near_first_that_fits(view.at(camera), 17.0, &wordings, Hand::PLAIN);
+    if !on_camera {
+        let wordings = on_map::flash(voice, flash.z, false);
         labels.near_first_that_fits(view.at(flash), 11.0, &wordings, Hand::LIGHT);
     }
     if let Some(other) = flash_elsewhere(answer) {
         draw_open_flash(svg, view.at(other));
         labels.take(Area::around(view.at(other), Vec2::splat(18.0)));
-        let wordings = [
-            &*format!("the answer's flash, {} up", high(other)),
-            "the answer's flash",
-        ];
+        let wordings = on_map::flash(voice, other.z, true);
         labels.near_first_that_fits(view.at(other), 11.0, &wordings, Hand::LIGHT);
     }
 }

@@ -1,11 +1,15 @@
 //! Where the six faces of the room lie on the sheet, and their names.
 
-use super::{MARGIN, WIDTH};
 use crate::label::Area;
 use crate::svg::{Svg, ink, text_width};
+use crate::voice::Voice;
+use crate::wording::on_map;
 use glam::{Vec2, Vec3};
 use scene::{BoxRoom, Face};
 
+/// Width of the sheet in pixels: narrow, so that words stay readable where the sheet is looked at on a phone.
+pub(super) const WIDTH: f32 = 800.0;
+pub(super) const MARGIN: f32 = 32.0;
 /// Height that the unrolled room takes if it can.
 pub(super) const HEIGHT: f32 = 1040.0;
 /// Space above each face of the middle column, for its name.
@@ -94,28 +98,15 @@ pub(super) fn draw_faces(svg: &mut Svg, net: &Net) {
     }
 }
 
-/// Name of a face, and which way is up on it.
-pub(super) fn face_words(face: Face) -> (&'static str, &'static str) {
-    let up = match face {
-        Face::Left => "up is →",
-        Face::Right => "up is ←",
-        Face::BehindCamera => "up is ↓",
-        Face::BehindSitter => "up is ↑",
-        Face::Ceiling => "from below",
-        Face::Floor => "from above",
-    };
-    (face.words(), up)
-}
-
 /// Every face has its name above it.
-pub(super) fn name_faces(svg: &mut Svg, net: &Net) {
+pub(super) fn name_faces(svg: &mut Svg, net: &Net, voice: Voice) {
     for face in Face::ALL {
         let area = net.area(face);
-        let (name, up) = face_words(face);
+        let (name, up) = on_map::face(voice, face);
         let side = matches!(face, Face::Left | Face::Right);
         // The names of the side walls stand in two lines, because there is nothing above these walls.
         let (words, lines) = if side {
-            (name.to_owned(), vec![up])
+            (name.clone(), vec![up])
         } else {
             (format!("{name}, {up}"), Vec::new())
         };
@@ -126,7 +117,7 @@ pub(super) fn name_faces(svg: &mut Svg, net: &Net) {
             (area.centre().x, "middle")
         };
         let words = if narrow && matches!(face, Face::Ceiling | Face::Floor) {
-            name
+            &*name
         } else {
             &*words
         };
@@ -142,7 +133,7 @@ pub(super) fn name_faces(svg: &mut Svg, net: &Net) {
             y += 18.0;
             svg.text(
                 Vec2::new(x, y),
-                line,
+                &line,
                 &[("fill", ink::SOFT), ("font-size", "14"), ("text-anchor", anchor)],
             );
         }

@@ -1,11 +1,11 @@
 //! Where everything stands in metres, for a drawing whose things can be dragged.
 
 use crate::Shoot;
+use answer::{AmbientFrom, FlashStand};
 use glam::Vec3;
 use scene::{Face, OpeningKind};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use solver::{AmbientFrom, FlashStand};
 
 /// Where everything stands. Metres: x from the left wall, y from the wall behind the camera, z from the floor. Lists are
 /// in the order of the file, so that their positions are those of the plain form.
@@ -258,7 +258,7 @@ fn opening(opening: &scene::Opening) -> Option<OpeningAt> {
     })
 }
 
-fn lamp(ambient: &solver::Ambient) -> Option<LampAt> {
+fn lamp(ambient: &answer::Ambient) -> Option<LampAt> {
     let AmbientFrom::Lamp(at) = ambient.from else {
         return None;
     };

@@ -6,9 +6,9 @@
 
 use super::{Dice, ROOMS, random_ask, random_job};
 use crate::search::{self, Judged, Swept};
-use crate::survey::{Survey, meter};
+use crate::survey::{AtMeters, Survey};
 use crate::ways::{self, Attempt, Beams, Way};
-use crate::{Ask, Job};
+use answer::{Ask, Job};
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
@@ -78,13 +78,13 @@ fn check(job: &Job, survey: &Survey, beams: &Beams, swept: &Swept, rivals: &[Way
     let better = our_points - rival_points;
     assert!(
         better <= allowed,
-        "{} {:?}: answer {} at {:.2} has {our_points:.2} points ({:?}), but {} at {:.2} zoom {} has {rival_points:.2} ({:?})",
+        "{} {:?}: answer {:?} at {:.2} has {our_points:.2} points ({:?}), but {:?} at {:.2} zoom {} has {rival_points:.2} ({:?})",
         job.title,
         job.ask.key,
-        crate::words::way_name(&ours.way),
+        ours.way.id(),
         ours.way.target,
         ours.faults,
-        crate::words::way_name(&rival.way),
+        rival.way.id(),
         rival.way.target,
         rival.way.zoom_mm,
         rival.faults,
@@ -129,33 +129,30 @@ fn by_referee(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt, path
     let guide: Option<&Guide> = None;
     let readings = read_meters(&survey.room, &source, guide, None, &meters, paths, 99);
     let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |m: usize| readings[m].mean.dot(&weights);
-    let flagged = way.flagged;
-    let keep = |value: f32, spill: f32| if flagged { (value - spill).max(0.0) } else { value };
-    let light = &mut way.light;
+    let means: Vec<Spectrum> = readings.iter().map(|reading| reading.mean).collect();
+    let read = AtMeters::of(&means);
     // What a flag takes away is known exactly: it is the light straight from the head.
+    let flagged = way.flagged;
     let direct: Vec<f32> = meters
         .iter()
-        .map(|m| {
-            m.read_direct(
-                &survey.room,
-                match &source {
-                    Source::Flash(flash) => flash,
-                    _ => unreachable!("it was made just above"),
-                },
-            )
+        .map(|m| match &source {
+            Source::Flash(flash) if flagged => m.read_direct(&survey.room, flash),
+            _ => 0.0,
         })
         .collect();
-    light.dome =
-        readings[meter::DOME].mean - Spectrum::splat(if flagged { direct[meter::DOME] } else { 0.0 });
-    let along = meter::ALONG.start;
-    light.vector = Vec3::from_array(std::array::from_fn(|i| {
-        luminous(along + i) - if flagged { direct[along + i] } else { 0.0 }
-    }));
-    light.cheeks = meter::CHEEKS.map(|m| keep(luminous(m), direct[m]));
-    light.forehead = keep(luminous(meter::FOREHEAD), direct[meter::FOREHEAD]);
-    light.sockets = 0.5 * meter::SOCKETS.map(luminous).iter().sum::<f32>();
-    light.background = 0.5 * meter::BACKGROUND.map(luminous).iter().sum::<f32>();
+    let flag = AtMeters::of(&direct);
+    let luminous = |light: Spectrum| light.dot(&weights);
+    let keep = |light: Spectrum, spill: f32| {
+        let all = luminous(light);
+        if flagged { (all - spill).max(0.0) } else { all }
+    };
+    let light = &mut way.light;
+    light.dome = read.dome - Spectrum::splat(flag.dome);
+    light.vector = Vec3::from_array(read.along.map(luminous)) - Vec3::from_array(flag.along);
+    light.cheeks = [0, 1].map(|side| keep(read.cheeks[side], flag.cheeks[side]));
+    light.forehead = keep(read.forehead, flag.forehead);
+    light.sockets = 0.5 * read.sockets.map(luminous).iter().sum::<f32>();
+    light.background = 0.5 * read.background.map(luminous).iter().sum::<f32>();
     debug_assert!(matches!(way.dress, HeadDress::Bare));
     Some(way)
 }

@@ -5,12 +5,12 @@
 //! aimed and set as it was, is then read in the disturbed place.
 
 use super::{Dice, ROOMS, random_job, surface};
-use crate::Job;
 use crate::reading::FaceLight;
 use crate::sensitivity::scaled_by;
 use crate::survey::Survey;
 use crate::uncertainty::{DISTANCE_SPREAD, PAINT_SPREAD};
 use crate::ways::{self, Beams, Way};
+use answer::{Answer, Job};
 use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
@@ -70,7 +70,7 @@ fn check(room: usize) -> (usize, f64, f64) {
 }
 
 /// The answer's way, as the solver holds it.
-fn way_of(answer: &crate::Answer) -> Way {
+fn way_of(answer: &Answer) -> Way {
     Way {
         route: answer.aim.route.clone(),
         place: 0,

@@ -4,7 +4,7 @@ use super::{Dice, ROOMS, random_job, sitter, white_board};
 use crate::search::{self, Judged};
 use crate::survey::Survey;
 use crate::ways::Beams;
-use crate::{Ambient, AmbientFrom, AmbientLevel, AmbientWish, Change, Job, LampShape, MeterFacing, Side};
+use answer::{Ambient, AmbientFrom, AmbientLevel, AmbientWish, Job, LampShape, MeterFacing, Offer, Side};
 use colour::LightColour;
 use glam::Vec3;
 use transport::Fineness;
@@ -82,16 +82,18 @@ fn check(job: &Job) -> bool {
         return false;
     };
     assert!(!short.binding.is_empty(), "{title}");
-    let first = short
-        .changes
-        .first()
-        .unwrap_or_else(|| panic!("{title}: {} Nothing helps; tried {:?}", short.words, short.tried));
+    let first = short.changes.first().unwrap_or_else(|| {
+        panic!(
+            "{title}: {:?} Nothing helps; tried {:?}",
+            short.binding, short.tried
+        )
+    });
     let after = crate::answer(&first.job, 1).unwrap();
     assert!(
         after.shortfall.is_none(),
-        "{title}: after \"{}\" it is still short: {:?}",
-        first.what,
-        after.shortfall.map(|s| s.words)
+        "{title}: after {:?} it is still short: {:?}",
+        first.change,
+        after.shortfall.map(|s| s.binding)
     );
     let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), 1).unwrap();
     let beams = Beams::of(job).unwrap();
@@ -101,8 +103,8 @@ fn check(job: &Job) -> bool {
         let found = search::best_of(&smaller, &survey, &beams, judged).unwrap();
         assert!(
             !found.first().is_some_and(Judged::met),
-            "{title}: \"{what}\" would have done instead of \"{}\"",
-            first.what
+            "{title}: \"{what}\" would have done instead of {:?}",
+            first.change
         );
     }
     true
@@ -110,7 +112,7 @@ fn check(job: &Job) -> bool {
 
 /// A fine sweep of every single change that asks less than the one suggested: finer steps than those that
 /// are offered, up to one step short of it.
-fn smaller_changes(job: &Job, first: &Change) -> Vec<(String, Job)> {
+fn smaller_changes(job: &Job, first: &Offer) -> Vec<(String, Job)> {
     let mut smaller = Vec::new();
     let mut add = |what: String, effort: f64, step: f64, change: &dyn Fn(&mut Job)| {
         // What lies between two clicks of a dial cannot be set, so a change one step larger is the least.

@@ -6,7 +6,7 @@ use glam::{Vec2, Vec3};
 use light::{FlashUnit, HeadDress};
 use rand_pcg::Pcg32;
 use rand_pcg::rand_core::Rng as _;
-use scene::figure::{FigureRecipe, KeptFigure};
+use scene::figure::{FigureRecipe, KeptFigure, LandmarkName};
 use scene::{
     Block, BoxRoom, Face, Material, Opening, OpeningKind, Place, Sitter, SitterColours, Stage, assemble,
 };
@@ -114,7 +114,7 @@ impl TestPlace {
             person
                 .landmarks
                 .iter()
-                .filter(|(name, _)| *name != "vertex")
+                .filter(|(name, _)| *name != LandmarkName::Vertex)
                 .map(|(_, mark)| Meter {
                     position: mark.position + mark.normal * 0.0015,
                     receptor: Receptor::Flat(mark.normal),

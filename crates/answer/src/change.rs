@@ -1,0 +1,241 @@
+//! A useful no: what is short, and the changes that would make the ask possible.
+
+use crate::published;
+use crate::{FlashStand, Job, Limit, Settings, Side, Softness, WayId};
+use glam::Vec3;
+use schemars::JsonSchema;
+use serde::Serialize;
+use units::{FNumber, Iso, MiredShift, PowerFraction, Ratio, Stops};
+
+/// An ask that cannot be met as it stands.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct Shortfall {
+    /// The way that is nearest to meeting it.
+    pub nearest: WayId,
+    /// The limits that this way misses, the worst first.
+    pub binding: Vec<Limit>,
+    /// The smallest changes of each kind that make the ask possible, each solved again; the least first.
+    pub changes: Vec<Offer>,
+    /// The furthest change of each kind that was tried and does not help.
+    pub tried: Vec<Change>,
+}
+
+/// A change that makes the ask possible, with where it leads.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct Offer {
+    /// The change.
+    pub change: Change,
+    /// How much it asks of the photographer and the picture, in points like those of the faults (ours).
+    pub effort: f64,
+    /// The answer that it leads to.
+    pub then: Then,
+    /// The job with the change made.
+    #[serde(skip)]
+    pub job: Box<Job>,
+}
+
+/// The answer that a change leads to, in short.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct Then {
+    /// The way.
+    pub way: WayId,
+    /// Camera line.
+    #[serde(rename = "camera")]
+    pub settings: Settings,
+    /// Power of the flash.
+    #[serde(rename = "stops_below_full")]
+    pub power: PowerFraction,
+    /// Zoom of the head in millimetres.
+    pub zoom_mm: f64,
+    /// What is left in hand.
+    #[serde(rename = "in_hand_stops")]
+    pub in_hand: Stops,
+}
+
+/// One change to the ask, the bag or the place.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "change", rename_all = "snake_case")]
+#[schemars(deny_unknown_fields)]
+pub enum Change {
+    /// A higher speed than the one insisted on.
+    RaiseSpeed {
+        /// Now.
+        from: Iso,
+        /// Then.
+        to: Iso,
+    },
+    /// A higher speed than the camera's owner would use.
+    AllowSpeeds {
+        /// Now.
+        from: Iso,
+        /// Then.
+        to: Iso,
+    },
+    /// A lower speed than the one insisted on.
+    LowerSpeed {
+        /// Now.
+        from: Iso,
+        /// Then.
+        to: Iso,
+    },
+    /// A wider aperture.
+    OpenUp {
+        /// Now.
+        from: FNumber,
+        /// Then.
+        to: FNumber,
+        /// Metres that are sharp now and then; `None` where one is without end.
+        sharp_m: Option<[f64; 2]>,
+    },
+    /// A smaller aperture.
+    StopDown {
+        /// Now.
+        from: FNumber,
+        /// Then.
+        to: FNumber,
+        /// Metres that are sharp now and then; `None` where one is without end.
+        sharp_m: Option<[f64; 2]>,
+    },
+    /// Less in hand.
+    KeepInHand {
+        /// Now.
+        from: Stops,
+        /// Then.
+        to: Stops,
+        /// Seconds until the flash is ready, now and then.
+        ready_s: [f64; 2],
+    },
+    /// A longer wait between frames.
+    WaitLonger {
+        /// Now.
+        from_s: f64,
+        /// Then.
+        to_s: f64,
+    },
+    /// Less of the light that is there.
+    DimAmbient {
+        /// By so much, positive.
+        stops: Stops,
+    },
+    /// A larger cast on skin.
+    AllowCast {
+        /// Now.
+        from: MiredShift,
+        /// Then.
+        to: MiredShift,
+    },
+    /// Skin in the colour of the surface.
+    AnySkin,
+    /// A key further off its angle.
+    AllowAngle {
+        /// Now.
+        from_deg: f64,
+        /// Then.
+        to_deg: f64,
+    },
+    /// The key from the other side too.
+    OtherSide {
+        /// The side that comes in.
+        side: Side,
+    },
+    /// The key from another height.
+    KeyHeight {
+        /// Now.
+        from_deg: f64,
+        /// Then.
+        to_deg: f64,
+    },
+    /// Shadows of any edge.
+    AnySoftness {
+        /// What was asked.
+        asked: Softness,
+    },
+    /// Another ratio.
+    SettleRatio {
+        /// Now.
+        from: Ratio,
+        /// Then.
+        to: Ratio,
+    },
+    /// Faces less alike.
+    FacesDiffer {
+        /// Now.
+        from: Stops,
+        /// Then.
+        to: Stops,
+    },
+    /// Another background.
+    SettleBackground {
+        /// Now.
+        from: Stops,
+        /// Then.
+        to: Stops,
+    },
+    /// Somebody who holds a board of the bag.
+    HoldBoard {
+        /// Name of the board.
+        board: String,
+    },
+    /// The flash off the camera.
+    FlashOffCamera {
+        /// Whether a stand must come along, because nobody is there to hold it.
+        bring_stand: bool,
+    },
+    /// The sitters elsewhere.
+    MoveSitter {
+        /// The step in the place.
+        #[serde(rename = "by_m", serialize_with = "published::three")]
+        #[schemars(with = "[f64; 3]")]
+        by: Vec3,
+        /// Metres to the camera's right; negative to its left.
+        right_m: f32,
+        /// Metres further from the camera; negative nearer.
+        away_m: f32,
+    },
+}
+
+impl Change {
+    /// A job with the change made.
+    pub fn apply(&self, job: &Job) -> Job {
+        let mut job = job.clone();
+        match self {
+            Change::RaiseSpeed { to, .. } => {
+                job.ask.iso = Some(*to);
+                job.body.most_iso = faster(job.body.most_iso, *to);
+            }
+            Change::AllowSpeeds { to, .. } => job.body.most_iso = faster(job.body.most_iso, *to),
+            Change::LowerSpeed { to, .. } => job.ask.iso = Some(*to),
+            Change::OpenUp { to, .. } | Change::StopDown { to, .. } => job.ask.aperture = Some(*to),
+            Change::KeepInHand { to, .. } => job.ask.in_hand = *to,
+            Change::WaitLonger { to_s, .. } => job.ask.recycle_s = Some(*to_s),
+            Change::DimAmbient { stops } => {
+                for ambient in &mut job.ambients {
+                    ambient.reading = ambient.reading.dimmed(stops.value());
+                }
+            }
+            Change::AllowCast { to, .. } => job.ask.cast_limit = *to,
+            Change::AnySkin => job.ask.neutral_skin = false,
+            Change::AllowAngle { to_deg, .. } => job.ask.key.azimuth_tolerance_deg = *to_deg,
+            Change::OtherSide { .. } => job.ask.key.side = None,
+            Change::KeyHeight { to_deg, .. } => job.ask.key.elevation_deg = *to_deg,
+            Change::AnySoftness { .. } => job.ask.softness = Softness::Any,
+            Change::SettleRatio { to, .. } => job.ask.ratio = Some(*to),
+            Change::FacesDiffer { to, .. } => job.ask.evenness = Some(*to),
+            Change::SettleBackground { to, .. } => job.ask.background = Some(*to),
+            Change::HoldBoard { .. } => job.bag.helpers = job.bag.helpers.max(1),
+            Change::FlashOffCamera { bring_stand } => {
+                job.ask.stand = FlashStand::Anywhere;
+                job.bag.stand |= bring_stand;
+            }
+            Change::MoveSitter { by, .. } => job.move_everyone(*by),
+        }
+        job
+    }
+}
+
+fn faster(one: Iso, other: Iso) -> Iso {
+    if other.value() > one.value() { other } else { one }
+}

@@ -1,0 +1,58 @@
+//! What is asked and what was found: the data of a job and of its answer.
+//!
+//! A [`Job`] says what the photographer has and wants. An [`Answer`] says what was found, as data: identities are types
+//! ([`WayId`], [`Fault`], [`Change`]), never display text, so that every sentence can be made once, in each language, by
+//! whoever shows it. Nothing is worked out here and nothing is worded.
+//!
+//! An answer is also the published shape that other programs read. It serialises to JSON with the names that
+//! [`VERSION`] promises: units stand in the names (`_m` metres, `_deg` degrees, `_stops` stops), and a value without a
+//! finite number is `null`.
+
+mod answer;
+mod balance;
+mod change;
+mod chart;
+mod colouring;
+mod daylight;
+mod doubt;
+mod failure;
+mod job;
+mod limit;
+mod map;
+mod note;
+mod published;
+mod reading;
+mod settings;
+mod step;
+mod variation;
+mod verdict;
+mod way;
+
+pub use answer::{Alternative, Answer, Confirmation, Preference};
+pub use balance::{Balance, Control, ControlLevel, LaterSettings, LaterWay, Reach, ZoneLevel, ZoneStops};
+pub use change::{Change, Offer, Shortfall, Then};
+pub use chart::{ChartItem, ChartKind, ChartLine};
+pub use colouring::{
+    ColourZone, Colouring, GelWorn, Greenness, PicturePart, SidesCure, SidesVerdict, SourceColour, SourceName,
+};
+pub use daylight::{DaylightHere, DaylightPart, Disc, in_place};
+pub use doubt::{Difference, Guess, Sensitivity, Uncertainty, UncertaintyPart};
+pub use failure::Failure;
+pub use job::{
+    Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
+    GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
+};
+pub use limit::{Limit, LimitKind, Wish};
+pub use map::{MapCell, RoomMap};
+pub use note::{Caution, GelTurn, LevelTarget, Note, TemptedLight};
+pub use published::Point;
+pub use reading::{Cast, Evenness, Exposure, KeyReading, LandmarkLevel, LightLevel, SitterLevel};
+pub use settings::{FlashSetting, Settings};
+pub use step::Step;
+pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange, Loss, Variations};
+pub use verdict::{AgainstLight, Fault, FaultPoints, Reason, SurfaceVerdict, Verdict, Why};
+pub use way::{Aim, Carrier, LightName, Route, WayId};
+
+/// Version of the published shape. Whoever renames a field raises it, says so in the changelog, and writes the schema
+/// anew.
+pub const VERSION: u32 = 4;

@@ -1,0 +1,588 @@
+//! What the photographer should do or know.
+
+use super::colouring::shift_of_gel;
+use super::lines::nd;
+use super::nouns::{light, named, way};
+use super::why::cast;
+use crate::fitting::clean;
+use crate::voice::{Voice, said};
+use answer::{
+    Cast, GelTurn, Greenness, LevelTarget, LightName, Note, SidesCure, SidesVerdict, TemptedLight, WayId,
+};
+use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
+
+/// A note: one or more whole sentences.
+pub(crate) fn note(voice: Voice, note: &Note) -> String {
+    match note {
+        Note::FallsShort { stops } => falls_short(voice, *stops),
+        Note::LeastPowerTooMuch { stops } => least_power_too_much(voice, *stops),
+        Note::LittleInHand { left, fewer } => little_in_hand(voice, *left, *fewer),
+        Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
+        Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
+        Note::FlagHead { away_deg } => flag_head(voice, *away_deg),
+        Note::BlockSpill { under } => block_spill(voice, *under),
+        Note::SpillStaysUnder { away_deg, under } => spill_stays_under(voice, *away_deg, *under),
+        Note::SpillMissesFace { away_deg } => spill_misses_face(voice, *away_deg),
+        Note::ZoomHelpsPanel { gain } => zoom_helps_panel(voice, *gain),
+        Note::ZoomHardlyMatters { gain } => zoom_hardly_matters(voice, *gain),
+        Note::SharedShares { light, apart, sides } => shared_shares(voice, light, *apart, *sides),
+        Note::BalanceCompromise { light, apart } => balance_compromise(voice, light, *apart),
+        Note::BalanceServes { light, apart } => balance_serves(voice, light, *apart),
+        Note::GelWorn {
+            gel,
+            turns,
+            left,
+            loss,
+        } => gel_worn(voice, gel, *turns, *left, *loss),
+        Note::GelToBuy {
+            gel,
+            shift,
+            duv,
+            than,
+            loss,
+        } => gel_to_buy(voice, gel, (*shift, *duv), than.as_deref(), *loss),
+        Note::SidesApart { apart, verdict, cure } => sides_apart(voice, *apart, *verdict, *cure),
+        Note::GreenLamps {
+            lamps,
+            under,
+            share,
+            warmer,
+            greener,
+            matters,
+        } => {
+            let stated = green_lamps(voice, lamps, *under, *share, (*warmer, *greener));
+            format!("{stated}{}", greenness(voice, *matters))
+        }
+        Note::TemptingWall {
+            way,
+            light,
+            balance_k,
+            cast,
+        } => tempting_wall(voice, way, light.as_ref(), *balance_k, cast),
+        Note::DeepSetEyes => deep_set_eyes(voice),
+        Note::DaylightOff { stops, spread } => daylight_off(voice, *stops, *spread),
+        Note::ShutterLeavesFlash => shutter_leaves_flash(voice),
+        Note::FilterTakesBoth { nd } => filter_takes_both(voice, *nd),
+        Note::NoHighSpeedSync => no_high_speed_sync(voice).to_owned(),
+        Note::OpenShade => open_shade(voice),
+        Note::DepthCannotBeHad { depth_m } => depth_cannot_be_had(voice, *depth_m),
+        Note::AmbientStays { under, shutter } => ambient_stays(voice, *under, *shutter),
+        Note::AmbientOff { off } => ambient_off(voice, *off),
+        Note::SlowForAPerson { shutter } => slow_for_a_person(voice, *shutter),
+        Note::TooBright { target, off, shutter } => too_bright(voice, target, *off, *shutter),
+        Note::TooDark { target, off } => too_dark(voice, target, *off),
+    }
+}
+
+fn falls_short(voice: Voice, stops: Stops) -> String {
+    let stops = voice.stops(stops.value());
+    said!(
+        voice;
+        "Full power falls {stops} short: open up, raise the ISO, or bring the light nearer.";
+        "Volle Leistung ist {stops} zu wenig: Öffne die Blende, erhöhe die ISO-Zahl oder hole das Licht näher heran."
+    )
+}
+
+fn least_power_too_much(voice: Voice, stops: Stops) -> String {
+    let stops = voice.stops(stops.value());
+    said!(
+        voice;
+        "Even the least power is {stops} too much: stop down, lower the ISO, or move the flash away.";
+        "Selbst die kleinste Leistung ist {stops} zu viel: Schließe die Blende, senke die ISO-Zahl oder geh mit dem Blitz \
+         weiter weg."
+    )
+}
+
+fn little_in_hand(voice: Voice, left: Stops, fewer: Stops) -> String {
+    let (left, fewer) = (voice.stops(left.value()), voice.stops(fewer.value()));
+    said!(
+        voice;
+        "Only {left} left in hand, {fewer} less than asked: recycling will be slow and the flash will get warm.";
+        "Nur {left} Reserve, {fewer} weniger als gewünscht: Der Blitz lädt langsam und wird warm."
+    )
+}
+
+fn near_full_power(voice: Voice, wait_s: f64, iso: Iso, ambient: Option<Stops>) -> String {
+    let wait = voice.plain(wait_s, 1);
+    let ambient = ambient.map_or_else(String::new, |level| {
+        let level = voice.signed_stops(level.value());
+        said!(
+            voice;
+            ", and puts the light that is there at {level}";
+            " und bringt das vorhandene Licht auf {level}"
+        )
+    });
+    said!(
+        voice;
+        "Near full power: watch the recycling, about {wait} s after each frame. {iso} leaves a stop more in hand{ambient}.";
+        "Fast volle Leistung: Achte auf die Ladezeit, etwa {wait} s nach jedem Bild. {iso} lässt eine Blende mehr \
+         Reserve{ambient}."
+    )
+}
+
+fn beyond_sync(voice: Voice, shutter: ShutterTime, sync: ShutterTime) -> String {
+    let (shutter, sync) = (voice.shutter(shutter), voice.shutter(sync));
+    said!(
+        voice;
+        "{shutter} is faster than the sync speed of {sync}: part of the frame will miss the flash.";
+        "{shutter} ist kürzer als die Synchronzeit von {sync}: Ein Teil des Bildes bekommt den Blitz nicht."
+    )
+}
+
+/// The rule about a head that is turned too little away, in common practice's 70 degrees, without its end.
+fn spill_rule(voice: Voice) -> &'static str {
+    voice.pick(
+        "If the head is turned less than about 70° away from the face, block the direct spill with a card or a hand on the \
+         sitter's side",
+        "Ist der Blitzkopf weniger als etwa 70° vom Gesicht weggedreht, decke sein direktes Streulicht zur Person hin mit \
+         einer Karte oder der Hand ab",
+    )
+}
+
+fn flag_head(voice: Voice, away_deg: f64) -> String {
+    let (away, rule) = (voice.plain(away_deg, 0), spill_rule(voice));
+    said!(
+        voice;
+        "Flag the head: a dark card a hand's length from it, between the head and the face, or its direct spill would show as \
+         a hard shadow ({away}° away from the face). {rule}.";
+        "Decke den Blitzkopf ab: mit einer dunklen Karte, eine Handlänge davor, zwischen Blitzkopf und Gesicht. Sonst zeigt \
+         sich sein direktes Streulicht als harter Schatten ({away}° vom Gesicht weg). {rule}."
+    )
+}
+
+fn block_spill(voice: Voice, under: Stops) -> String {
+    let (under, rule) = (voice.stops(under.value()), spill_rule(voice));
+    said!(
+        voice;
+        "Block the head on the sitter's side: its direct spill is only {under} under the bounce. {rule}.";
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt nur {under} unter dem zurückgeworfenen Licht. \
+         {rule}."
+    )
+}
+
+fn spill_stays_under(voice: Voice, away_deg: f64, under: Stops) -> String {
+    let (away, under, rule) = (
+        voice.plain(away_deg, 0),
+        voice.stops(under.value()),
+        spill_rule(voice),
+    );
+    said!(
+        voice;
+        "{rule}; here it is turned {away}° away and the spill stays {under} under.";
+        "{rule}; hier ist er {away}° weggedreht, und das Streulicht bleibt {under} darunter."
+    )
+}
+
+fn spill_misses_face(voice: Voice, away_deg: f64) -> String {
+    let (away, rule) = (voice.plain(away_deg, 0), spill_rule(voice));
+    said!(
+        voice;
+        "{rule}; here it is turned {away}° away and nothing of the beam meets the face.";
+        "{rule}; hier ist er {away}° weggedreht, und nichts vom Strahl trifft das Gesicht."
+    )
+}
+
+fn zoom_helps_panel(voice: Voice, gain: Stops) -> String {
+    let gain = voice.signed_stops(gain.value());
+    said!(
+        voice;
+        "A small panel is better with the head zoomed in (here {gain} from zoom 50 to 105); a wall is not: it becomes the lamp \
+         whatever the zoom.";
+        "Für eine kleine Tafel ist ein enger Zoom besser (hier {gain} von Zoom 50 bis 105), für eine Wand nicht: Sie wird bei \
+         jedem Zoom selbst zur Lampe."
+    )
+}
+
+fn zoom_hardly_matters(voice: Voice, gain: Stops) -> String {
+    let gain = voice.signed_stops(gain.value());
+    said!(
+        voice;
+        "The zoom hardly matters on a wall ({gain} from 50 to 105): the wall becomes the lamp. Only a small panel gains from \
+         zooming in.";
+        "Auf einer Wand macht der Zoom wenig aus ({gain} von 50 bis 105): Die Wand wird selbst zur Lampe. Nur eine kleine Tafel \
+         gewinnt durch einen engen Zoom."
+    )
+}
+
+fn shared_shares(voice: Voice, name: &LightName, apart: MiredShift, sides: MiredShift) -> String {
+    let (name, apart) = (light(voice, name).bare, voice.plain(apart.value(), 0));
+    let sides = voice.plain(sides.value(), 0);
+    said!(
+        voice;
+        "Flash and {name} differ by about {apart} mired where they arrive, but reach both sides of the face in such shares that \
+         these lie only {sides} mired apart: one balance serves.";
+        "Blitz und {name} liegen dort, wo sie ankommen, etwa {apart} Mired auseinander, erreichen aber beide Gesichtshälften \
+         so, dass diese nur {sides} Mired auseinanderliegen: Ein Abgleich genügt."
+    )
+}
+
+fn balance_compromise(voice: Voice, name: &LightName, apart: MiredShift) -> String {
+    let (name, apart) = (light(voice, name).bare, voice.plain(apart.value(), 0));
+    said!(
+        voice;
+        "Flash and {name} differ by about {apart} mired: one balance is a compromise, and the two sides of the face will differ \
+         a little.";
+        "Blitz und {name} liegen etwa {apart} Mired auseinander: Ein Abgleich ist ein Kompromiss, und die beiden \
+         Gesichtshälften werden sich ein wenig unterscheiden."
+    )
+}
+
+fn balance_serves(voice: Voice, name: &LightName, apart: MiredShift) -> String {
+    let (name, apart) = (light(voice, name).bare, voice.plain(apart.value(), 0));
+    said!(
+        voice;
+        "Flash and {name} differ by only about {apart} mired, so one white balance serves both sides of the face.";
+        "Blitz und {name} liegen nur etwa {apart} Mired auseinander, darum genügt ein Weißabgleich für beide Gesichtshälften."
+    )
+}
+
+fn gel_worn(
+    voice: Voice,
+    gel: &str,
+    turns: Option<GelTurn>,
+    left: Option<MiredShift>,
+    loss: Stops,
+) -> String {
+    let (gel, loss) = (clean(gel), voice.stops(loss.value()));
+    let turns = match turns {
+        Some(turn) => {
+            let (shift, kelvin) = (
+                shift_of_gel(voice, turn.shift, turn.duv),
+                voice.plain(turn.kelvin.value(), 0),
+            );
+            said!(
+                voice;
+                "{shift}, so its light has {kelvin} K";
+                "{shift}, damit hat sein Licht {kelvin} K"
+            )
+        }
+        None => voice.pick("a deep colour", "eine tiefe Farbe").to_owned(),
+    };
+    let left = left.map_or_else(String::new, |left| {
+        let left = voice.plain(left.value().abs(), 0);
+        said!(
+            voice;
+            ", and where both arrive it lies {left} mired from the light that is there";
+            ", und wo beide ankommen, liegt es {left} Mired neben dem vorhandenen Licht"
+        )
+    });
+    said!(
+        voice;
+        "The flash wears {gel}: {turns}{left}; it costs {loss}.";
+        "Folie {gel} vor dem Blitz: {turns}{left}; das kostet {loss}."
+    )
+}
+
+fn gel_to_buy(
+    voice: Voice,
+    gel: &str,
+    (shift, duv): (MiredShift, Duv),
+    than: Option<&str>,
+    loss: Stops,
+) -> String {
+    let (gel, loss) = (clean(gel), voice.stops(loss.value()));
+    let shift = shift_of_gel(voice, shift, duv);
+    let instead = match than.map(clean) {
+        Some(than) => said!(voice; "better than the {than}"; "besser als {than}"),
+        None => said!(voice; "which is not in the bag"; "die nicht in der Tasche ist"),
+    };
+    said!(
+        voice;
+        "A {gel} on the flash ({shift}), {instead}, would bring its light and the light that is there together; it costs {loss}.";
+        "Die Folie {gel} vor dem Blitz ({shift}), {instead}, brächte sein Licht und das vorhandene zusammen; das kostet {loss}."
+    )
+}
+
+fn sides_apart(voice: Voice, apart: MiredShift, verdict: SidesVerdict, cure: SidesCure) -> String {
+    let apart = voice.plain(apart.value(), 0);
+    let verdict = match verdict {
+        SidesVerdict::Compromise => {
+            voice.pick("one balance is a compromise", "Ein Abgleich ist ein Kompromiss")
+        }
+        SidesVerdict::NoBalance => {
+            voice.pick("no single balance serves both", "Kein Abgleich passt für beide")
+        }
+    };
+    let cure = match cure {
+        SidesCure::CoverWalls => voice.pick(
+            "Most of it is the flash's own light off coloured walls: a white board on the shadow side covers them.",
+            "Das meiste davon ist Blitzlicht, das von farbigen Wänden kommt: Eine weiße Tafel auf der Schattenseite verdeckt \
+             sie.",
+        ),
+        SidesCure::FillShadow => voice.pick(
+            "The light that is there is far under, but fills the shadow side: a white board there, or a gel that makes the flash \
+             alike, cures it.",
+            "Das vorhandene Licht liegt weit darunter, hellt aber die Schattenseite auf: Dagegen hilft dort eine weiße Tafel \
+             oder eine Folie, die den Blitz angleicht.",
+        ),
+        SidesCure::MatchLights => voice.pick(
+            "Make the lights alike with a gel, or bring the light that is there three stops under, where its colour can be \
+             ignored.",
+            "Gleiche die Lichter mit einer Folie an, oder bringe das vorhandene Licht drei Blenden darunter, wo seine Farbe \
+             nicht mehr zählt.",
+        ),
+    };
+    said!(
+        voice;
+        "The two sides of the face are {apart} mired apart: {verdict}. {cure}";
+        "Die beiden Gesichtshälften liegen {apart} Mired auseinander: {verdict}. {cure}"
+    )
+}
+
+/// Greenish lamps and their part of the light, without what follows from it.
+fn green_lamps(
+    voice: Voice,
+    lamps: &[LightName],
+    under: Stops,
+    share: f64,
+    (warmer, greener): (MiredShift, Duv),
+) -> String {
+    let lamps: Vec<String> = lamps.iter().map(|lamp| light(voice, lamp).dat).collect();
+    let (lamps, under) = (voice.list(&lamps), voice.stops(under.value()));
+    let share = voice.plain(100.0 * share, 0);
+    let (warmer, greener) = (voice.signed(warmer.value(), 0), voice.signed(greener.value(), 4));
+    said!(
+        voice;
+        "Greenish light from {lamps}, {under} under: {share} % of the light on the face, which moves its colour by {warmer} \
+         mired and Duv {greener}";
+        "Grünliches Licht von {lamps}, {under} darunter: {share} % des Lichts im Gesicht; das verschiebt seine Farbe um \
+         {warmer} Mired und Duv {greener}"
+    )
+}
+
+/// Whether green light matters, behind what it is.
+fn greenness(voice: Voice, matters: Greenness) -> String {
+    match matters {
+        Greenness::BelowSeen => voice
+            .pick(
+                ": below what is seen, so no green gel is needed.",
+                ". Das sieht man nicht; eine grüne Folie braucht es nicht.",
+            )
+            .to_owned(),
+        Greenness::HardlySeen => voice
+            .pick(
+                ": hardly seen, so no green gel is needed.",
+                ". Das sieht man kaum; eine grüne Folie braucht es nicht.",
+            )
+            .to_owned(),
+        Greenness::GelMatches => voice
+            .pick(
+                "; the green gel on the flash makes both alike, and the tint of the balance takes it out.",
+                "; die grüne Folie vor dem Blitz gleicht beide an, und der Farbstich-Regler des Abgleichs nimmt es heraus.",
+            )
+            .to_owned(),
+        Greenness::Shows { match_duv } => {
+            let duv = voice.signed(match_duv.value(), 3);
+            said!(
+                voice;
+                ": that shows. A green gel on the flash (Duv {duv} would match) and magenta in the balance make both alike, or \
+                 bring the lamps three stops under.";
+                ". Das sieht man. Eine grüne Folie vor dem Blitz (Duv {duv} würde passen) und Magenta im Abgleich gleichen \
+                 beide an, oder bringe die Lampen drei Blenden darunter."
+            )
+        }
+    }
+}
+
+fn tempting_wall(
+    voice: Voice,
+    wall: &WayId,
+    there: Option<&TemptedLight>,
+    balance_k: [Kelvin; 2],
+    of: &Cast,
+) -> String {
+    /// Less green or magenta than this is not worth a word (ours: skin shows it from about here).
+    const SEEN_DUV: f64 = 0.002;
+    let the = way(voice, wall).the;
+    let mixed = there.and_then(|there| Some((light(voice, &there.light).the, there.apart?)));
+    let mixed = mixed.map_or_else(String::new, |(light, apart)| {
+        let apart = voice.plain(apart.value().abs(), 0);
+        said!(
+            voice;
+            " ({light} and this bounce would be about {apart} mired apart: no single balance serves both)";
+            " ({light} und dieses Licht lägen etwa {apart} Mired auseinander: Kein Abgleich passt für beide)"
+        )
+    });
+    let shut = match there.map(|there| light(voice, &there.light).acc) {
+        Some(light) => said!(
+            voice;
+            "shut out {light} or gel the look on purpose";
+            "halte {light} fern oder färbe das Bild bewusst mit einer Folie"
+        ),
+        None => said!(
+            voice;
+            "gel the look on purpose";
+            "färbe das Bild bewusst mit einer Folie"
+        ),
+    };
+    let tint = match of.duv.value() {
+        green if green > SEEN_DUV => voice.pick(" with a little magenta", " mit etwas Magenta"),
+        magenta if magenta < -SEEN_DUV => voice.pick(" with a little green", " mit etwas Grün"),
+        _ => "",
+    };
+    let (range, cast) = (kelvins(voice, balance_k), cast(voice, of));
+    said!(
+        voice;
+        "If {the} must be used all the same{mixed}: {shut}, then one white balance near {range}{tint}. Its cast: {cast}.";
+        "Wenn es doch {the} sein muss{mixed}: {shut}, dann nimm einen Weißabgleich um {range}{tint}. Der Farbstich dabei: \
+         {cast}."
+    )
+}
+
+/// "4100 to 4800 K", to the hundred.
+fn kelvins(voice: Voice, [from, to]: [Kelvin; 2]) -> String {
+    let hundreds = |kelvin: Kelvin| voice.plain((kelvin.value() / 100.0).round() * 100.0, 0);
+    let (from, to) = (hundreds(from), hundreds(to));
+    if from == to {
+        format!("{from} K")
+    } else {
+        said!(voice; "{from} to {to} K"; "{from} bis {to} K")
+    }
+}
+
+fn deep_set_eyes(voice: Voice) -> String {
+    voice
+        .pick(
+            "Deep-set eyes will go dark under so steep a light: chin up a little, or a white card at the chest.",
+            "Tief liegende Augen werden unter so steilem Licht dunkel: das Kinn etwas hoch, oder eine weiße Karte vor die Brust.",
+        )
+        .to_owned()
+}
+
+fn daylight_off(voice: Voice, stops: Stops, spread: Stops) -> String {
+    let (off, spread) = (voice.stops(stops.value()), voice.stops(spread.value()));
+    let side = match stops.value() > 0.0 {
+        true => voice.pick("brighter", "heller"),
+        false => voice.pick("darker", "dunkler"),
+    };
+    said!(
+        voice;
+        "The daylight that you metered is {off} {side} than computed for this sky, and skies like it spread by about {spread}: \
+         look at the weather, the time and what stands before the sky. Your reading is used.";
+        "Das Tageslicht, das du gemessen hast, ist {off} {side} als für diesen Himmel berechnet, und solche Himmel streuen um \
+         etwa {spread}: Sieh nach dem Wetter, der Zeit und nach dem, was vor dem Himmel steht. Es gilt deine Messung."
+    )
+}
+
+fn shutter_leaves_flash(voice: Voice) -> String {
+    voice
+        .pick(
+            "The shutter does not change the flash part at or below sync; it moves only what is there without the flash.",
+            "Bis zur Synchronzeit ändert die Verschlusszeit nichts am Blitz; sie bewegt nur, was ohne Blitz da ist.",
+        )
+        .to_owned()
+}
+
+fn filter_takes_both(voice: Voice, filter: Stops) -> String {
+    let filter = nd(voice, filter);
+    said!(
+        voice;
+        "{filter} on the lens takes from flash and ambient alike, so the fastest synced shutter serves the flash best. Focus \
+         and compose before fitting it, or check that focus works with it; its tint needs a white-balance frame.";
+        "{filter} vor dem Objektiv nimmt Blitz und vorhandenem Licht gleich viel, darum dient dem Blitz die Synchronzeit am \
+         besten. Stelle scharf und wähle den Ausschnitt, bevor du den Graufilter aufsetzt, oder prüfe, ob es auch damit \
+         scharf wird; sein Farbstich braucht ein Bild für den Weißabgleich."
+    )
+}
+
+fn no_high_speed_sync(voice: Voice) -> &'static str {
+    voice.pick(
+        "High-speed sync is not considered.",
+        "Blitzen mit kürzeren Zeiten als der Synchronzeit ist nicht bedacht.",
+    )
+}
+
+/// Three stops lie between the sun and open shade (common practice).
+fn open_shade(voice: Voice) -> String {
+    let saved = voice.stops(3.0);
+    said!(
+        voice;
+        "Another way in the sun: one step into open shade saves about {saved}.";
+        "In der Sonne geht es auch anders: Ein Schritt in den offenen Schatten spart etwa {saved}."
+    )
+}
+
+fn depth_cannot_be_had(voice: Voice, depth: Metres) -> String {
+    let depth = voice.exact(depth.value());
+    said!(
+        voice;
+        "A depth of {depth} cannot be had with this lens at this distance; f/16 comes nearest. Step back or use a shorter lens.";
+        "{depth} Tiefe werden mit diesem Objektiv in diesem Abstand nicht scharf; f/16 kommt am nächsten. Geh zurück oder nimm \
+         ein kürzeres Objektiv."
+    )
+}
+
+fn ambient_stays(voice: Voice, under: Stops, shutter: ShutterTime) -> String {
+    let (under, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
+    said!(
+        voice;
+        "The room's own light is only {under} under at {shutter}, the fastest clean shutter: dim it, close the curtains, or \
+         stop down.";
+        "Das Licht des Raums liegt bei {shutter}, der kürzesten sauberen Zeit, nur {under} darunter: Dimme es, zieh die \
+         Vorhänge zu oder schließe die Blende."
+    )
+}
+
+fn ambient_off(voice: Voice, off: Stops) -> String {
+    let amount = voice.stops(off.value());
+    if off.value() > 0.0 {
+        said!(
+            voice;
+            "The room comes out {amount} brighter than asked: a smaller aperture, a lower ISO or ND brings it down.";
+            "Der Raum wird {amount} heller als gewünscht: Eine kleinere Blende, eine kleinere ISO-Zahl oder ein Graufilter \
+             macht ihn dunkler."
+        )
+    } else {
+        said!(
+            voice;
+            "The room comes out {amount} darker than asked: a higher ISO or a tripod brings it up.";
+            "Der Raum wird {amount} dunkler als gewünscht: Eine höhere ISO-Zahl oder ein Stativ macht ihn heller."
+        )
+    }
+}
+
+/// A shutter too slow for a person; a card says the same of a changed light.
+pub(crate) fn slow_for_a_person(voice: Voice, shutter: ShutterTime) -> String {
+    let shutter = voice.shutter(shutter);
+    said!(
+        voice;
+        "{shutter} is slow for a person: use a support and ask the sitter to hold still.";
+        "{shutter} ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten."
+    )
+}
+
+/// What comes out at another level, at the head of a sentence.
+fn target_words(voice: Voice, target: &LevelTarget) -> String {
+    match target {
+        LevelTarget::Zone { name } => named(voice, name).bare,
+        LevelTarget::Ambient => voice
+            .pick("Ambient light at the face", "Vorhandenes Licht im Gesicht")
+            .to_owned(),
+    }
+}
+
+fn too_bright(voice: Voice, target: &LevelTarget, off: Stops, shutter: ShutterTime) -> String {
+    let (target, off) = (target_words(voice, target), voice.stops(off.value()));
+    let (shutter, not_considered) = (voice.shutter(shutter), no_high_speed_sync(voice));
+    said!(
+        voice;
+        "{target}: {off} brighter than asked. The shutter stays at {shutter}, the fastest with a clean flash frame; a smaller \
+         aperture, a lower ISO or ND on the lens brings it down. {not_considered}";
+        "{target}: {off} heller als gewünscht. Die Verschlusszeit bleibt bei {shutter}, der kürzesten, bei der der Blitz das \
+         ganze Bild trifft; eine kleinere Blende, eine kleinere ISO-Zahl oder ein Graufilter macht es dunkler. \
+         {not_considered}"
+    )
+}
+
+fn too_dark(voice: Voice, target: &LevelTarget, off: Stops) -> String {
+    let (target, off) = (target_words(voice, target), voice.stops(off.value()));
+    said!(
+        voice;
+        "{target}: {off} darker than asked. A slower shutter, a wider aperture or a higher ISO brings it up, not more flash.";
+        "{target}: {off} dunkler als gewünscht. Eine längere Zeit, eine größere Blende oder eine höhere ISO-Zahl macht es \
+         heller, nicht mehr Blitz."
+    )
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,290 @@
+//! Every note with its words in both languages.
+
+use super::*;
+use crate::wording::tests::{check, check_in_feet};
+
+fn says(of: Note, english: &str, german: &str) {
+    check(|voice| note(voice, &of), english, german);
+}
+
+fn shutter(seconds: f64) -> ShutterTime {
+    ShutterTime::new(seconds).expect("a shutter")
+}
+
+fn kelvin(value: f64) -> Kelvin {
+    Kelvin::new(value).expect("in range")
+}
+
+fn lamps() -> LightName {
+    LightName::Given {
+        name: "lamps".to_owned(),
+    }
+}
+
+#[test]
+fn power_that_does_not_fit() {
+    says(
+        Note::FallsShort { stops: Stops(1.0) },
+        "Full power falls 1 stop short: open up, raise the ISO, or bring the light nearer.",
+        "Volle Leistung ist 1 Blende zu wenig: Öffne die Blende, erhöhe die ISO-Zahl oder hole das Licht näher heran.",
+    );
+    says(
+        Note::LeastPowerTooMuch { stops: Stops(0.6) },
+        "Even the least power is 0.6 stop too much: stop down, lower the ISO, or move the flash away.",
+        "Selbst die kleinste Leistung ist 0,6 Blende zu viel: Schließe die Blende, senke die ISO-Zahl oder geh mit dem Blitz \
+         weiter weg.",
+    );
+    says(
+        Note::LittleInHand {
+            left: Stops(0.3),
+            fewer: Stops(0.7),
+        },
+        "Only 0.3 stop left in hand, 0.7 stop less than asked: recycling will be slow and the flash will get warm.",
+        "Nur 0,3 Blende Reserve, 0,7 Blende weniger als gewünscht: Der Blitz lädt langsam und wird warm.",
+    );
+    let near = |ambient| Note::NearFullPower {
+        wait_s: 2.75,
+        iso: "800".parse().expect("a speed"),
+        ambient,
+    };
+    says(
+        near(Some(Stops(-2.0))),
+        "Near full power: watch the recycling, about 2.8 s after each frame. ISO 800 leaves a stop more in hand, and puts the \
+         light that is there at −2.0 stops.",
+        "Fast volle Leistung: Achte auf die Ladezeit, etwa 2,8 s nach jedem Bild. ISO 800 lässt eine Blende mehr Reserve und \
+         bringt das vorhandene Licht auf −2,0 Blenden.",
+    );
+    says(
+        near(None),
+        "Near full power: watch the recycling, about 2.8 s after each frame. ISO 800 leaves a stop more in hand.",
+        "Fast volle Leistung: Achte auf die Ladezeit, etwa 2,8 s nach jedem Bild. ISO 800 lässt eine Blende mehr Reserve.",
+    );
+}
+
+#[test]
+fn a_head_that_spills_or_zooms() {
+    says(
+        Note::SpillStaysUnder {
+            away_deg: 88.0,
+            under: Stops(4.2),
+        },
+        "If the head is turned less than about 70° away from the face, block the direct spill with a card or a hand on the \
+         sitter's side; here it is turned 88° away and the spill stays 4.2 stops under.",
+        "Ist der Blitzkopf weniger als etwa 70° vom Gesicht weggedreht, decke sein direktes Streulicht zur Person hin mit einer \
+         Karte oder der Hand ab; hier ist er 88° weggedreht, und das Streulicht bleibt 4,2 Blenden darunter.",
+    );
+    says(
+        Note::BlockSpill { under: Stops(1.0) },
+        "Block the head on the sitter's side: its direct spill is only 1 stop under the bounce. If the head is turned less than \
+         about 70° away from the face, block the direct spill with a card or a hand on the sitter's side.",
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt nur 1 Blende unter dem zurückgeworfenen Licht. \
+         Ist der Blitzkopf weniger als etwa 70° vom Gesicht weggedreht, decke sein direktes Streulicht zur Person hin mit einer \
+         Karte oder der Hand ab.",
+    );
+    says(
+        Note::ZoomHardlyMatters { gain: Stops(0.04) },
+        "The zoom hardly matters on a wall (0.0 stops from 50 to 105): the wall becomes the lamp. Only a small panel gains from \
+         zooming in.",
+        "Auf einer Wand macht der Zoom wenig aus (0,0 Blenden von 50 bis 105): Die Wand wird selbst zur Lampe. Nur eine kleine \
+         Tafel gewinnt durch einen engen Zoom.",
+    );
+}
+
+#[test]
+fn colours_that_mix() {
+    says(
+        Note::BalanceServes {
+            light: LightName::Sky,
+            apart: MiredShift(21.0),
+        },
+        "Flash and sky differ by only about 21 mired, so one white balance serves both sides of the face.",
+        "Blitz und Himmel liegen nur etwa 21 Mired auseinander, darum genügt ein Weißabgleich für beide Gesichtshälften.",
+    );
+    says(
+        Note::SharedShares {
+            light: lamps(),
+            apart: MiredShift(150.0),
+            sides: MiredShift(12.0),
+        },
+        "Flash and lamps differ by about 150 mired where they arrive, but reach both sides of the face in such shares that these \
+         lie only 12 mired apart: one balance serves.",
+        "Blitz und „lamps“ liegen dort, wo sie ankommen, etwa 150 Mired auseinander, erreichen aber beide Gesichtshälften so, \
+         dass diese nur 12 Mired auseinanderliegen: Ein Abgleich genügt.",
+    );
+    says(
+        Note::SidesApart {
+            apart: MiredShift(61.0),
+            verdict: SidesVerdict::NoBalance,
+            cure: SidesCure::MatchLights,
+        },
+        "The two sides of the face are 61 mired apart: no single balance serves both. Make the lights alike with a gel, or bring \
+         the light that is there three stops under, where its colour can be ignored.",
+        "Die beiden Gesichtshälften liegen 61 Mired auseinander: Kein Abgleich passt für beide. Gleiche die Lichter mit einer \
+         Folie an, oder bringe das vorhandene Licht drei Blenden darunter, wo seine Farbe nicht mehr zählt.",
+    );
+    let green = |matters| Note::GreenLamps {
+        lamps: vec![lamps(), LightName::Sun],
+        under: Stops(3.2),
+        share: 0.07,
+        warmer: MiredShift(5.0),
+        greener: Duv(0.0012),
+        matters,
+    };
+    says(
+        green(Greenness::BelowSeen),
+        "Greenish light from the lamps and the sun, 3.2 stops under: 7 % of the light on the face, which moves its colour by +5 \
+         mired and Duv +0.0012: below what is seen, so no green gel is needed.",
+        "Grünliches Licht von „lamps“ und der Sonne, 3,2 Blenden darunter: 7 % des Lichts im Gesicht; das verschiebt seine Farbe \
+         um +5 Mired und Duv +0,0012. Das sieht man nicht; eine grüne Folie braucht es nicht.",
+    );
+    says(
+        green(Greenness::Shows { match_duv: Duv(0.01) }),
+        "Greenish light from the lamps and the sun, 3.2 stops under: 7 % of the light on the face, which moves its colour by +5 \
+         mired and Duv +0.0012: that shows. A green gel on the flash (Duv +0.010 would match) and magenta in the balance make \
+         both alike, or bring the lamps three stops under.",
+        "Grünliches Licht von „lamps“ und der Sonne, 3,2 Blenden darunter: 7 % des Lichts im Gesicht; das verschiebt seine Farbe \
+         um +5 Mired und Duv +0,0012. Das sieht man. Eine grüne Folie vor dem Blitz (Duv +0,010 würde passen) und Magenta im \
+         Abgleich gleichen beide an, oder bringe die Lampen drei Blenden darunter.",
+    );
+}
+
+#[test]
+fn gels_that_are_worn_or_missed() {
+    let turn = GelTurn {
+        shift: MiredShift(81.0),
+        duv: Duv(0.0),
+        kelvin: kelvin(3790.0),
+    };
+    says(
+        Note::GelWorn {
+            gel: "1/2 CTO".to_owned(),
+            turns: Some(turn),
+            left: Some(MiredShift(-12.0)),
+            loss: Stops(0.7),
+        },
+        "The flash wears 1/2 CTO: +81 mired, so its light has 3790 K, and where both arrive it lies 12 mired from the light that \
+         is there; it costs 0.7 stop.",
+        "Folie 1/2 CTO vor dem Blitz: +81 Mired, damit hat sein Licht 3790 K, und wo beide ankommen, liegt es 12 Mired neben dem \
+         vorhandenen Licht; das kostet 0,7 Blende.",
+    );
+    says(
+        Note::GelWorn {
+            gel: "red".to_owned(),
+            turns: None,
+            left: None,
+            loss: Stops(2.5),
+        },
+        "The flash wears red: a deep colour; it costs 2.5 stops.",
+        "Folie red vor dem Blitz: eine tiefe Farbe; das kostet 2,5 Blenden.",
+    );
+    says(
+        Note::GelToBuy {
+            gel: "1/4 plus green".to_owned(),
+            shift: MiredShift(2.0),
+            duv: Duv(0.006),
+            than: None,
+            loss: Stops(0.2),
+        },
+        "A 1/4 plus green on the flash (+2 mired, Duv +0.006 green), which is not in the bag, would bring its light and the \
+         light that is there together; it costs 0.2 stop.",
+        "Die Folie 1/4 plus green vor dem Blitz (+2 Mired, Duv +0,006 grün), die nicht in der Tasche ist, brächte sein Licht und \
+         das vorhandene zusammen; das kostet 0,2 Blende.",
+    );
+}
+
+#[test]
+fn a_wall_that_tempts() {
+    let cast = Cast {
+        shift: MiredShift(60.0),
+        duv: Duv(0.003),
+        kelvin: kelvin(4100.0),
+    };
+    let wall = |light| Note::TemptingWall {
+        way: WayId::Face {
+            face: scene::Face::Left,
+        },
+        light,
+        balance_k: [kelvin(4120.0), kelvin(4790.0)],
+        cast,
+    };
+    says(
+        wall(Some(TemptedLight {
+            light: LightName::Sky,
+            apart: Some(MiredShift(-80.0)),
+        })),
+        "If the left wall must be used all the same (the sky and this bounce would be about 80 mired apart: no single balance \
+         serves both): shut out the sky or gel the look on purpose, then one white balance near 4100 to 4800 K with a little \
+         magenta. Its cast: about 60 mired warm.",
+        "Wenn es doch die linke Wand sein muss (der Himmel und dieses Licht lägen etwa 80 Mired auseinander: Kein Abgleich passt \
+         für beide): halte den Himmel fern oder färbe das Bild bewusst mit einer Folie, dann nimm einen Weißabgleich um 4100 \
+         bis 4800 K mit etwas Magenta. Der Farbstich dabei: etwa 60 Mired warm.",
+    );
+    says(
+        wall(None),
+        "If the left wall must be used all the same: gel the look on purpose, then one white balance near 4100 to 4800 K with a \
+         little magenta. Its cast: about 60 mired warm.",
+        "Wenn es doch die linke Wand sein muss: färbe das Bild bewusst mit einer Folie, dann nimm einen Weißabgleich um 4100 bis \
+         4800 K mit etwas Magenta. Der Farbstich dabei: etwa 60 Mired warm.",
+    );
+}
+
+#[test]
+fn settings_that_miss_the_wish() {
+    says(
+        Note::BeyondSync {
+            shutter: shutter(1.0 / 500.0),
+            sync: shutter(1.0 / 200.0),
+        },
+        "1/500 is faster than the sync speed of 1/200: part of the frame will miss the flash.",
+        "1/500 ist kürzer als die Synchronzeit von 1/200: Ein Teil des Bildes bekommt den Blitz nicht.",
+    );
+    says(
+        Note::SlowForAPerson {
+            shutter: shutter(0.5),
+        },
+        "0.5 s is slow for a person: use a support and ask the sitter to hold still.",
+        "0,5 s ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten.",
+    );
+    let deep = Note::DepthCannotBeHad {
+        depth_m: Metres::new(1.5).expect("a length"),
+    };
+    check_in_feet(|voice| note(voice, &deep), &["4 ft 11 in"], &[" m "]);
+    says(
+        deep,
+        "A depth of 1.5 m cannot be had with this lens at this distance; f/16 comes nearest. Step back or use a shorter lens.",
+        "1,5 m Tiefe werden mit diesem Objektiv in diesem Abstand nicht scharf; f/16 kommt am nächsten. Geh zurück oder nimm ein \
+         kürzeres Objektiv.",
+    );
+    says(
+        Note::AmbientOff { off: Stops(-1.0) },
+        "The room comes out 1 stop darker than asked: a higher ISO or a tripod brings it up.",
+        "Der Raum wird 1 Blende dunkler als gewünscht: Eine höhere ISO-Zahl oder ein Stativ macht ihn heller.",
+    );
+    says(
+        Note::TooDark {
+            target: LevelTarget::Zone {
+                name: "sky".to_owned(),
+            },
+            off: Stops(0.8),
+        },
+        "sky: 0.8 stop darker than asked. A slower shutter, a wider aperture or a higher ISO brings it up, not more flash.",
+        "„sky“: 0,8 Blende dunkler als gewünscht. Eine längere Zeit, eine größere Blende oder eine höhere ISO-Zahl macht es \
+         heller, nicht mehr Blitz.",
+    );
+    says(
+        Note::DaylightOff {
+            stops: Stops(-1.4),
+            spread: Stops(0.5),
+        },
+        "The daylight that you metered is 1.4 stops darker than computed for this sky, and skies like it spread by about 0.5 \
+         stop: look at the weather, the time and what stands before the sky. Your reading is used.",
+        "Das Tageslicht, das du gemessen hast, ist 1,4 Blenden dunkler als für diesen Himmel berechnet, und solche Himmel \
+         streuen um etwa 0,5 Blende: Sieh nach dem Wetter, der Zeit und nach dem, was vor dem Himmel steht. Es gilt deine \
+         Messung.",
+    );
+    says(
+        Note::OpenShade,
+        "Another way in the sun: one step into open shade saves about 3 stops.",
+        "In der Sonne geht es auch anders: Ein Schritt in den offenen Schatten spart etwa 3 Blenden.",
+    );
+}

@@ -1,0 +1,417 @@
+//! Headings, names of rows and short remarks of the printed answer.
+
+use crate::voice::{Voice, said};
+use answer::{Aim, Answer, Evenness, KeyReading, LandmarkLevel, Route};
+use units::{PowerFraction, Stops};
+
+use super::nouns::{landmark, named};
+
+/// A part of the printed answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Heading {
+    Missed,
+    WouldHelp,
+    /// What was tried in vain; the flag says whether something else helps.
+    WouldNotHelp {
+        something_helps: bool,
+    },
+    TakeCare,
+    ToKnow,
+    /// Other answers, by their number.
+    Others(usize),
+    Chart,
+    Face,
+    FlashColour,
+    Exposure,
+    Levels,
+    Controls,
+    Evenness,
+    Asked,
+    WhyNot,
+    Doubt,
+    Differences,
+    Confirmation,
+    Sums,
+}
+
+/// The words over a part.
+pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
+    match heading {
+        Heading::Missed => voice.pick("What is missed", "Was fehlt"),
+        Heading::WouldHelp => voice.pick(
+            "What would help, the least first",
+            "Was helfen würde, das Kleinste zuerst",
+        ),
+        Heading::WouldNotHelp {
+            something_helps: true,
+        } => voice.pick("What would not help", "Was nicht helfen würde"),
+        Heading::WouldNotHelp {
+            something_helps: false,
+        } => voice.pick(
+            "No single change helps; these were tried",
+            "Keine Änderung hilft für sich allein; diese wurden versucht",
+        ),
+        Heading::TakeCare => voice.pick("Take care", "Vorsicht"),
+        Heading::ToKnow => voice.pick("To know", "Gut zu wissen"),
+        Heading::Others(1) => voice.pick("Another answer", "Eine andere Antwort"),
+        Heading::Others(_) => voice.pick("Other answers", "Andere Antworten"),
+        Heading::Chart => voice.pick("Where the stops go", "Wo die Blenden bleiben"),
+        Heading::Face => voice.pick("The face", "Das Gesicht"),
+        Heading::FlashColour => voice.pick(
+            "Colour against the bare flash",
+            "Farbe gegen den Blitz, wie er den Kopf verlässt",
+        ),
+        Heading::Exposure => voice.pick(
+            "Exposure at the face (0 = an incident reading is exactly met)",
+            "Belichtung im Gesicht (0 = eine Lichtmessung ist genau getroffen)",
+        ),
+        Heading::Levels => voice.pick("Flash and what is there", "Blitz und vorhandenes Licht"),
+        Heading::Controls => voice.pick(
+            "What each control changes, in stops",
+            "Was jeder Regler ändert, in Blenden",
+        ),
+        Heading::Evenness => voice.pick(
+            "From face to face, flash alone",
+            "Von Gesicht zu Gesicht, nur der Blitz",
+        ),
+        Heading::Asked => voice.pick(
+            "What you asked for, and what you get",
+            "Was du wünschst und was du bekommst",
+        ),
+        Heading::WhyNot => voice.pick("Why not the others", "Warum nicht die anderen"),
+        Heading::Doubt => voice.pick(
+            "What the about is made of (one standard deviation each)",
+            "Woraus das Etwa besteht (je eine Standardabweichung)",
+        ),
+        Heading::Differences => voice.pick(
+            "If things are a little different, and nothing is changed",
+            "Wenn eines ein wenig anders ist und nichts geändert wird",
+        ),
+        Heading::Confirmation => voice.pick("Second opinion", "Gegenprobe"),
+        Heading::Sums => voice.pick("The sums", "Die Rechnung"),
+    }
+}
+
+/// "Colour against the balance of 5000 K M5".
+pub(crate) fn against_balance(voice: Voice, balance: &str) -> String {
+    said!(voice; "Colour against the balance of {balance}"; "Farbe gegen den Abgleich auf {balance}")
+}
+
+/// "Settings for dusk".
+pub(crate) fn settings_for(voice: Voice, later: &str) -> String {
+    let later = named(voice, later).bare;
+    said!(voice; "Settings for {later}"; "Einstellungen für {later}")
+}
+
+/// A row of the printed answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Row {
+    Key,
+    Cheeks,
+    Softness,
+    EyeSockets,
+    Spill,
+    PointByPoint,
+    Metered,
+    AllItsLight,
+    FirstBounce,
+    Balance,
+    SharesOfLight,
+    AmbientAlone,
+    Together,
+    PowerForFlash,
+    PowerForSum,
+    ShareOfFlash,
+    RightFor,
+    Sharp,
+    Reach,
+}
+
+/// The name of a row.
+pub(crate) fn row(voice: Voice, row: Row) -> &'static str {
+    match row {
+        Row::Key => voice.pick("key", "Hauptlicht"),
+        Row::Cheeks => voice.pick("near cheek : far cheek", "nahe Wange : ferne Wange"),
+        Row::Softness => voice.pick("softness", "Weichheit"),
+        Row::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
+        Row::Spill => voice.pick("spill", "Streulicht"),
+        Row::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
+        Row::Metered => voice.pick("metered", "gemessen"),
+        Row::AllItsLight => voice.pick("all its light at the face", "all sein Licht im Gesicht"),
+        Row::FirstBounce => voice.pick("its first bounce alone", "nur der erste Abprall"),
+        Row::Balance => voice.pick("balance", "Abgleich"),
+        Row::SharesOfLight => voice.pick("of the light at the face", "vom Licht im Gesicht"),
+        Row::AmbientAlone => voice.pick("ambient alone", "vorhandenes Licht allein"),
+        Row::Together => voice.pick(
+            "flash and ambient together",
+            "Blitz und vorhandenes Licht zusammen",
+        ),
+        Row::PowerForFlash => voice.pick("power for flash alone at 0", "Leistung für Blitz allein auf 0"),
+        Row::PowerForSum => voice.pick("power for the sum at 0", "Leistung für die Summe auf 0"),
+        Row::ShareOfFlash => voice.pick("of the light on the face", "vom Licht im Gesicht"),
+        Row::RightFor => voice.pick("settings are right for", "Einstellung passt für"),
+        Row::Sharp => voice.pick("sharp", "scharf"),
+        Row::Reach => voice.pick("largest flash distance", "größter Blitzabstand"),
+    }
+}
+
+/// "flash alone at 1/8 +0.7".
+pub(crate) fn flash_alone(voice: Voice, power: PowerFraction) -> String {
+    let power = power.nearest_third();
+    said!(voice; "flash alone at {power}"; "Blitz allein bei {power}")
+}
+
+/// "lamps, as you metered it".
+pub(crate) fn as_metered(voice: Voice, light: &str) -> String {
+    said!(voice; "{light}, as you metered it"; "{light}, wie du es gemessen hast")
+}
+
+/// No light at all.
+pub(crate) fn none(voice: Voice) -> &'static str {
+    voice.pick("none", "keines")
+}
+
+/// Where the key comes from, from the nose and seen from above.
+pub(crate) fn key_from(voice: Voice, key: &KeyReading, aim: &Aim) -> String {
+    let from = voice.from_nose(key.azimuth_deg, key.elevation_deg);
+    if !aim.light_from_clock.is_finite() {
+        return from;
+    }
+    let hour = voice.clock(aim.light_from_clock);
+    said!(
+        voice;
+        "{from}; seen from above it comes from about {hour}, with the camera at 6";
+        "{from}; von oben gesehen kommt es von etwa {hour}, mit der Kamera auf 6"
+    )
+}
+
+/// "5:1 (+0.6 and −1.7 stops against the dome reading)".
+pub(crate) fn cheeks(voice: Voice, key: &KeyReading) -> String {
+    let ratio = voice.ratio(key.ratio);
+    let [near, far] = [key.near_cheek, key.far_cheek].map(|stops| voice.signed(stops.value(), 1));
+    said!(
+        voice;
+        "{ratio} ({near} and {far} stops against the dome reading)";
+        "{ratio} ({near} und {far} Blenden gegen die Lichtmessung)"
+    )
+}
+
+/// The half is the ask's own meaning of soft; the tenth for crisp is ours.
+pub(crate) fn softness(voice: Voice, key: &KeyReading) -> String {
+    let words = match key.softness {
+        width if width >= 0.5 => voice.pick("soft", "weich"),
+        width if width >= 0.1 => voice.pick("between soft and crisp", "zwischen weich und hart"),
+        _ => voice.pick("crisp shadows", "scharfe Schatten"),
+    };
+    let times = voice.plain(key.softness, 2);
+    said!(
+        voice;
+        "{words}: the lit patch is {times} times as wide as it is far away";
+        "{words}: der beleuchtete Fleck ist {times}-mal so breit, wie er weit weg ist"
+    )
+}
+
+/// Whether the eye sockets stay open: below one stop under the forehead they go dark.
+pub(crate) fn sockets(voice: Voice, key: &KeyReading) -> String {
+    let words = match key.sockets.value() < -1.0 {
+        true => voice.pick("they go dark", "sie werden dunkel"),
+        false => voice.pick("they stay open", "sie bleiben hell"),
+    };
+    let level = voice.signed_stops(key.sockets.value());
+    said!(voice; "{level} against the forehead: {words}"; "{level} gegen die Stirn: {words}")
+}
+
+/// What the bare head sends to the face past its bounce; `None` for light that is meant to come straight from the head.
+pub(crate) fn spill(voice: Voice, answer: &Answer) -> Option<String> {
+    match (&answer.aim.route, answer.key.spill) {
+        (Route::Direct, _) => None,
+        (_, Some(spill)) => {
+            let level = voice.signed_stops(spill.value());
+            Some(said!(
+                voice;
+                "the bare head reaches the face {level} against the bounce";
+                "der nackte Blitzkopf erreicht das Gesicht, {level} gegen das zurückgeworfene Licht"
+            ))
+        }
+        (_, None) if answer.aim.flagged => Some(said!(
+            voice;
+            "the head is flagged: its direct light does not reach the face";
+            "der Blitzkopf ist abgedeckt: sein direktes Licht erreicht das Gesicht nicht"
+        )),
+        (_, None) => Some(said!(
+            voice;
+            "no light of the bare head reaches the face";
+            "kein direktes Licht des Blitzkopfs erreicht das Gesicht"
+        )),
+    }
+}
+
+/// Every landmark with its level; left and right are the sitter's own.
+pub(crate) fn landmarks(voice: Voice, levels: &[LandmarkLevel]) -> String {
+    let each = levels.iter().map(|level| {
+        format!(
+            "{} {}",
+            landmark(voice, level.at),
+            voice.signed(level.level.value(), 1)
+        )
+    });
+    let each = each.collect::<Vec<_>>().join(", ");
+    said!(
+        voice;
+        "{each} (left and right are the sitter's own)";
+        "{each} (links und rechts von der Person aus)"
+    )
+}
+
+/// Who was metered, and how.
+pub(crate) fn metered(voice: Voice, sitter: &str) -> String {
+    let sitter = named(voice, sitter).bare;
+    said!(voice; "{sitter}; dome towards the camera"; "{sitter}; Kalotte zur Kamera")
+}
+
+/// "0.7 stop from Ebenezer (brightest) to Araminta (darkest)."
+pub(crate) fn evenness(voice: Voice, evenness: &Evenness) -> String {
+    let spread = voice.stops(evenness.spread.value());
+    let [bright, dark] = [&evenness.brightest, &evenness.darkest].map(|name| named(voice, name).bare);
+    said!(
+        voice;
+        "{spread} from {bright} (brightest) to {dark} (darkest).";
+        "{spread} von {bright} (am hellsten) bis {dark} (am dunkelsten)."
+    )
+}
+
+/// Where the map with every reason comes from.
+pub(crate) fn see_the_map(voice: Voice) -> &'static str {
+    voice.pick(
+        "Every part of the room with its reason is on the map: rushlight map SHOOT.toml -o map.svg",
+        "Jeder Teil des Raums steht mit seinem Grund auf der Karte: rushlight map AUFTRAG.toml -o karte.svg",
+    )
+}
+
+/// Heads of the table of differences: what happens to the exposure, to the key, to the colour.
+pub(crate) fn difference_heads(voice: Voice) -> [&'static str; 3] {
+    [
+        voice.pick("exposure", "Belichtung"),
+        voice.pick("the key goes", "Hauptlicht"),
+        voice.pick("colour", "Farbe"),
+    ]
+}
+
+/// Heads of the table of controls: the flash's part, the ambient part, all light on the face.
+pub(crate) fn control_heads(voice: Voice) -> [&'static str; 3] {
+    [
+        voice.pick("flash", "Blitz"),
+        voice.pick("ambient", "vorhanden"),
+        voice.pick("face", "Gesicht"),
+    ]
+}
+
+/// What a change costs, and where it leads, as heads of its lines.
+pub(crate) fn costs_and_then(voice: Voice) -> [&'static str; 2] {
+    [voice.pick("costs:", "kostet:"), voice.pick("then:", "dann:")]
+}
+
+/// How the light of full power becomes the exposure, in the notation of a sum.
+pub(crate) fn sums(voice: Voice, answer: &Answer) -> Vec<String> {
+    let (settings, exposure) = (&answer.settings, &answer.exposure);
+    let (aperture, full) = (settings.aperture.value(), answer.key.full_power_aperture);
+    let over = 2.0 * (full / aperture).log2() + (settings.iso.value() / 100.0).log2() - settings.nd.value();
+    let filter = match settings.nd.value() {
+        nd if nd > 0.0 => format!(" - {}", super::lines::nd(voice, settings.nd)),
+        _ => String::new(),
+    };
+    let (over, engraved) = (voice.signed(over, 2), settings.aperture.nearest_third());
+    // Apertures are written alike in both languages.
+    let [full, aperture] = [full, aperture].map(|number| format!("{number:.2}"));
+    let iso = voice.plain(settings.iso.value(), 0);
+    let mut sums = vec![said!(
+        voice;
+        "Full power gives f/{full} at ISO 100, dome towards the camera. At {engraved} and ISO {iso} that is 2 log2({full} / \
+         {aperture}) + log2({iso} / 100){filter} = {over} stops over.";
+        "Volle Leistung gibt f/{full} bei ISO 100, Kalotte zur Kamera. Bei {engraved} und ISO {iso} sind das 2 log2({full} / \
+         {aperture}) + log2({iso} / 100){filter} = {over} Blenden darüber."
+    )];
+    let (power, below) = (
+        answer.flash.power.nearest_third(),
+        voice.stops_at_two(answer.flash.power.stops_below_full()),
+    );
+    let flash = voice.signed(exposure.flash_alone.value(), 2);
+    sums.push(said!(
+        voice;
+        "At {power} the flash is {below} below full, which leaves {flash}.";
+        "Bei {power} gibt der Blitz {below} weniger als voll; es bleiben {flash}."
+    ));
+    sums.extend(exposure.ambient_alone.map(|ambient: Stops| {
+        let (ambient, total) = (
+            voice.signed(ambient.value(), 2),
+            voice.signed(exposure.total.value(), 2),
+        );
+        said!(
+            voice;
+            "Light adds, stops do not: log2(2^{flash} + 2^{ambient}) = {total}.";
+            "Licht addiert sich, Blenden nicht: log2(2^{flash} + 2^{ambient}) = {total}."
+        )
+    }));
+    sums
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wording::tests::{answer, check};
+    use scene::figure::LandmarkName;
+
+    #[test]
+    fn the_face_is_told_by_its_reading() {
+        let answer = answer();
+        check(
+            |voice| key_from(voice, &answer.key, &answer.aim),
+            "46° camera left of the nose, 17° above the eyes; seen from above it comes from about half past 7, with the camera \
+             at 6",
+            "46° kameralinks von der Nase, 17° über den Augen; von oben gesehen kommt es von etwa halb 8, mit der Kamera auf 6",
+        );
+        check(
+            |voice| cheeks(voice, &answer.key),
+            "5:1 (+0.6 and −1.7 stops against the dome reading)",
+            "5:1 (+0,6 und −1,7 Blenden gegen die Lichtmessung)",
+        );
+        check(
+            |voice| softness(voice, &answer.key),
+            "soft: the lit patch is 0.61 times as wide as it is far away",
+            "weich: der beleuchtete Fleck ist 0,61-mal so breit, wie er weit weg ist",
+        );
+        check(
+            |voice| sockets(voice, &answer.key),
+            "−0.6 stop against the forehead: they stay open",
+            "−0,6 Blende gegen die Stirn: sie bleiben hell",
+        );
+        check(
+            |voice| spill(voice, &answer).expect("a bounce"),
+            "no light of the bare head reaches the face",
+            "kein direktes Licht des Blitzkopfs erreicht das Gesicht",
+        );
+        let level = LandmarkLevel {
+            at: LandmarkName::EyeSocketLeft,
+            level: Stops(-0.4),
+        };
+        check(
+            |voice| landmarks(voice, &[level]),
+            "left eye socket −0.4 (left and right are the sitter's own)",
+            "linke Augenhöhle −0,4 (links und rechts von der Person aus)",
+        );
+    }
+
+    #[test]
+    fn sums_are_written_out() {
+        let answer = answer();
+        check(
+            |voice| sums(voice, &answer).join(" "),
+            "Full power gives f/4.71 at ISO 100, dome towards the camera. At f/4 and ISO 400 that is 2 log2(4.71 / 4.00) + \
+             log2(400 / 100) = +2.47 stops over. At 1/8 +0.7 the flash is 2.33 stops below full, which leaves +0.14. Light adds, \
+             stops do not: log2(2^+0.14 + 2^−4.27) = +0.21.",
+            "Volle Leistung gibt f/4.71 bei ISO 100, Kalotte zur Kamera. Bei f/4 und ISO 400 sind das 2 log2(4.71 / 4.00) + \
+             log2(400 / 100) = +2,47 Blenden darüber. Bei 1/8 +0.7 gibt der Blitz 2,33 Blenden weniger als voll; es bleiben \
+             +0,14. Licht addiert sich, Blenden nicht: log2(2^+0,14 + 2^−4,27) = +0,21.",
+        );
+    }
+}

@@ -1,0 +1,113 @@
+//! Why a way of lighting is not the answer: its worst faults as reasons.
+
+use crate::score::cast_unusable;
+use crate::search::Judged;
+use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
+use units::Stops;
+
+/// Faults of fewer points than this are not worth a reason (ours).
+const WORTH_A_REASON: f64 = 0.25;
+/// No more reasons than this are given.
+const MOST: usize = 3;
+/// Light this much weaker or stronger than the answer's is told of, in stops (ours).
+const TOLD_STOPS: f64 = 0.15;
+/// Light from nearer to the nose than this is flat, in degrees (common practice).
+const FLAT_DEG: f64 = 25.0;
+/// Light from further round than this comes from behind, in degrees (common practice).
+const BEHIND_DEG: f64 = 110.0;
+/// Light steeper than this shades the eye sockets, in degrees (common practice).
+const STEEP_DEG: f64 = 30.0;
+
+/// Why a way is not the answer, with its light against that of the way that is.
+pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
+    let short = job.ask.in_hand.value() - judged.power;
+    let stronger = judged.full - chosen.full;
+    Why::Not {
+        reasons: reasons(job, judged, short),
+        against_answer: (stronger.abs() > TOLD_STOPS).then_some(Stops(stronger)),
+        full_power_aperture: judged.key.full_power_aperture,
+    }
+}
+
+/// Up to three reasons, the worst first; `short` is how many stops of those asked in hand are missing.
+fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
+    let mut worst: Vec<&FaultPoints> = judged
+        .faults
+        .iter()
+        .filter(|fault| fault.points > WORTH_A_REASON)
+        .collect();
+    worst.sort_by(|a, b| b.points.total_cmp(&a.points));
+    let mut reasons = Vec::new();
+    if cast_unusable(job, &judged.key) {
+        reasons.push(Reason::UnusableCast {
+            cast: judged.key.cast,
+        });
+    }
+    for fault in worst {
+        // A cast is told of first or not at all.
+        let found = match fault.fault {
+            Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
+            fault => reason(fault, &judged.key, short),
+        };
+        reasons.extend(found);
+        if reasons.len() == MOST {
+            break;
+        }
+    }
+    if reasons.is_empty() {
+        reasons.push(match judged.way.route {
+            Route::HeldBoard { .. } => Reason::AsGoodButHeld,
+            _ => Reason::NearlyAsGood,
+        });
+    }
+    reasons
+}
+
+/// What a fault says of this key; `None` for a fault of handling, which is no reason against the light.
+fn reason(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
+    let (azimuth_deg, elevation_deg) = (key.azimuth_deg, key.elevation_deg);
+    match fault {
+        Fault::Cast | Fault::GreenMagenta => Some(Reason::Cast { cast: key.cast }),
+        Fault::Direction => Some(direction(key)),
+        Fault::Side => Some(Reason::OtherSide { azimuth_deg }),
+        Fault::Height => Some(height(elevation_deg)),
+        Fault::HollowEyes => Some(Reason::HollowEyes { elevation_deg }),
+        Fault::Hardness => Some(Reason::SmallAndHard),
+        Fault::Softness => Some(Reason::TooSoft),
+        Fault::Power => (short > 0.0).then_some(Reason::Short { by: Stops(short) }),
+        Fault::Evenness => Some(Reason::Uneven),
+        Fault::NeedsFlag
+        | Fault::Ratio
+        | Fault::Background
+        | Fault::Recycle
+        | Fault::NeedsHandForFlash
+        | Fault::NeedsStand
+        | Fault::NeedsHands
+        | Fault::TightBeam
+        | Fault::CrowdsSitter => None,
+    }
+}
+
+fn direction(key: &KeyReading) -> Reason {
+    let azimuth_deg = key.azimuth_deg.abs();
+    if azimuth_deg < FLAT_DEG {
+        let ratio = key.ratio;
+        Reason::Flat { azimuth_deg, ratio }
+    } else if azimuth_deg > BEHIND_DEG {
+        Reason::FromBehind { azimuth_deg }
+    } else {
+        Reason::Beside { azimuth_deg }
+    }
+}
+
+fn height(elevation_deg: f64) -> Reason {
+    if elevation_deg < 0.0 {
+        Reason::FromBelow {
+            below_deg: -elevation_deg,
+        }
+    } else if elevation_deg > STEEP_DEG {
+        Reason::Steep { elevation_deg }
+    } else {
+        Reason::Above { elevation_deg }
+    }
+}
