@@ -34,14 +34,6 @@ pub(crate) struct LightPath {
     pub(crate) half_height: f32,
 }
 
-/// A flash within this of the camera sits on it, in metres (ours: a hot shoe, a bracket or a short arm).
-const ON_CAMERA_M: f32 = 0.4;
-
-/// Whether a flash sits on the camera, for the card and for every drawing.
-pub(crate) fn on_camera(flash: Vec3, camera: Vec3) -> bool {
-    flash.distance(camera) < ON_CAMERA_M
-}
-
 /// Points along one edge of the beam's frame.
 const PER_EDGE: usize = 16;
 
