@@ -9,7 +9,7 @@
 //! [`PictureGuide`] serves the points that a picture shows, well.
 
 use crate::outside::Outside;
-use crate::patches::Patches;
+use crate::patches::{LEAST_AREA, Patches};
 use crate::room::{Room, SolvedLight};
 use crate::source::Source;
 use crate::surface::SurfacePoint;
@@ -64,7 +64,7 @@ impl Table {
             }
             sum += weight;
             cumulative.push(sum);
-            density.push(weight / patch.area.max(1e-9));
+            density.push(weight / patch.area.max(LEAST_AREA));
         }
         if sum > 0.0 {
             let scale = 1.0 / sum;

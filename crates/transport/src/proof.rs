@@ -11,36 +11,25 @@
 
 mod body_light;
 mod first_look;
+mod lit_room;
 mod plan;
 mod solved;
 mod steer;
 
-pub(crate) use steer::{STEP_2, step};
-
 use crate::guide::Guide;
+use crate::layer::Layer;
 use crate::referee::{Referee, camera_path};
 use crate::room::{Room, SolvedLight};
 use crate::source::Source;
 use body_light::BodyLight;
 use colour::Spectrum;
-use first_look::{Lens, Survey};
+use first_look::{FirstLook, Lens};
 use glam::Vec2;
 use plan::error_of;
 use rayon::prelude::*;
 use scene::Viewpoint;
 use solved::Solved;
 use steer::Steer;
-
-/// A picture of radiance per band of a flat source of unit strength.
-#[derive(Clone, Debug)]
-pub struct Layer {
-    /// Pixels across.
-    pub width: usize,
-    /// Pixels down.
-    pub height: usize,
-    /// Radiance, row by row from the top left: cd m⁻² per unit source, or cd s m⁻² for the flash.
-    pub pixels: Vec<Spectrum>,
-}
 
 /// How a layer is computed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,11 +94,6 @@ pub struct Rendered {
     pub progress: Progress,
 }
 
-/// Directions drawn from the tables for every camera ray.
-const GUIDED: usize = 2;
-/// Directions drawn from the surface itself where that is needed.
-const OWN: usize = 1;
-
 /// Renders one source. `go_on` gets a glance after every pass and may stop the rendering by returning false.
 ///
 /// The same seed gives the same picture whatever the number of threads.
@@ -130,12 +114,12 @@ pub fn render(
 ) -> Rendered {
     let [width, height] = size;
     let lens = Lens::new(view, size);
-    let survey = Survey::new(room, &lens, size);
+    let first_look = FirstLook::new(room, &lens, size);
     let painter = match method {
-        Method::Solved => Painter::Solved(Solved::new(room, source, light, &survey)),
+        Method::Solved => Painter::Solved(Solved::new(room, source, light, &first_look)),
         Method::Referee => Painter::Referee(Guide::new(room, &light.radiosity)),
     };
-    let rays = painter.rays(&lens, size, &survey, effort.error, seed);
+    let rays = painter.rays(&lens, size, &first_look, effort.error, seed);
     let mut sum = vec![Spectrum::ZERO; width * height];
     // The two halves of the passes share no random number, so their difference tells the error without a
     // reference.
@@ -169,7 +153,7 @@ pub fn render(
             });
         progress.passes += 1;
         if progress.passes.is_multiple_of(2) {
-            progress.error = error_of(&halves, &survey.judged, progress.passes);
+            progress.error = error_of(&halves, &first_look.judged, progress.passes);
         }
         let done = progress.error.is_some_and(|e| e <= effort.error);
         let glance = Glance {
@@ -216,9 +200,9 @@ impl<'a> Painter<'a> {
     }
 
     /// Camera rays of every pixel in a pass.
-    fn rays(&self, lens: &Lens, size: [usize; 2], survey: &Survey, error: f32, seed: u64) -> Vec<u16> {
+    fn rays(&self, lens: &Lens, size: [usize; 2], first_look: &FirstLook, error: f32, seed: u64) -> Vec<u16> {
         match self {
-            Painter::Solved(solved) => solved.rays(lens, size, survey, error, seed),
+            Painter::Solved(solved) => solved.rays(lens, size, first_look, error, seed),
             Painter::Referee(_) => vec![1; size[0] * size[1]],
         }
     }

@@ -4,7 +4,8 @@
 //! pixels, close on people and wide on flat things, and laid between them by nearness and normal. Light
 //! straight from the flash has edges, so it is kept for every sample.
 
-use super::links::Receiver;
+use super::receiver::Receiver;
+use crate::leg::Leg;
 use crate::room::Room;
 use crate::scatter::Scatter;
 use crate::source::PlacedFlash;
@@ -66,7 +67,7 @@ pub(crate) struct Pixels {
 }
 
 /// The picture while its receivers are being chosen.
-pub(crate) struct Survey {
+pub(crate) struct Choosing {
     size: [usize; 2],
     /// The middle of every pixel.
     seen: Vec<Option<Seen>>,
@@ -104,22 +105,22 @@ struct Choice {
     pixel: f32,
     chosen: Vec<Seen>,
     /// Receivers by the cells of the grids of both kinds, which have an empty border.
-    cells: [Grid; 2],
+    cells: [CellGrid; 2],
 }
 
 /// Cells of pixels, row by row.
-struct Grid {
+struct CellGrid {
     columns: usize,
     cells: Vec<Vec<u32>>,
 }
 
-impl Survey {
+impl Choosing {
     /// Looks through all pixels and takes receivers on a grid.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Self {
         let seen = look(room, view, size, place);
         let choice = Choice::new(&seen, view, size);
         let (looked, first) = with_edges(room, view, size, place, &seen);
-        Survey {
+        Choosing {
             size,
             seen,
             looked,
@@ -202,21 +203,19 @@ fn see(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash, at:
     let hit = room.tracer.closest(view.position, direction)?;
     let object = room.geometry.object[hit.triangle as usize];
     let point = SurfacePoint::new(&room.geometry, &hit, view.position, direction);
-    let towards = place.position - point.position;
-    let distance2 = towards.length_squared().max(1e-9);
-    let into = towards / distance2.sqrt();
+    let leg = Leg::between(point.position, place.position);
     Some(Seen {
         at,
         point,
-        into,
-        distance2,
+        into: leg.direction,
+        distance2: leg.distance2,
         direction,
         distance: hit.distance,
         material: room.geometry.material[hit.triangle as usize],
         object,
         flat: room.geometry.objects[object as usize].rectangle.is_some(),
         paints: paints(&room.geometry, &hit, direction),
-        open: open_share(room, place, &point, into),
+        open: open_share(room, place, &point, leg.direction),
         share: 1.0,
     })
 }
@@ -288,10 +287,10 @@ fn is_edge(seen: &[Option<Seen>], size: [usize; 2], x: usize, y: usize) -> bool 
         })
 }
 
-impl Grid {
+impl CellGrid {
     fn new(size: [usize; 2], step: usize) -> Self {
         let [columns, rows] = size.map(|pixels| pixels / step + 3);
-        Grid {
+        CellGrid {
             columns,
             cells: vec![Vec::new(); columns * rows],
         }
@@ -312,7 +311,7 @@ impl Choice {
             step,
             pixel: 2.0 * view.half_extent(size[0] as f32 / size[1] as f32).y / size[1] as f32,
             chosen: Vec::new(),
-            cells: step.map(|step| Grid::new(size, step)),
+            cells: step.map(|step| CellGrid::new(size, step)),
         };
         for y in 0..size[1] {
             for x in 0..size[0] {
@@ -492,7 +491,7 @@ fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint, into: Vec3
                 let turn = 2.0 * PI * ((index % side) as f32 + 0.5 * ((index / side) % 2) as f32);
                 let (sin, cos) = (turn / side as f32).sin_cos();
                 let target = place.position + across * (r * cos) + up * (r * sin);
-                !room.tracer.blocked(point.start, target, 1e-5)
+                room.tracer.sees_flash(point.start, target)
             })
             .count();
         open as f32 / (side * side) as f32

@@ -40,7 +40,7 @@ impl Lens {
 }
 
 /// What a first look through the middles of the pixels finds.
-pub(super) struct Survey {
+pub(super) struct FirstLook {
     /// Which pixels the error is judged by: what must be clean first.
     pub(super) judged: Vec<bool>,
     /// Places and normals of what the picture shows.
@@ -48,9 +48,9 @@ pub(super) struct Survey {
 }
 
 /// Every second pixel of every second row says enough of what a picture shows.
-const SURVEY_STEP: usize = 2;
+const STEP: usize = 2;
 
-impl Survey {
+impl FirstLook {
     pub(super) fn new(room: &Room, lens: &Lens, [width, height]: [usize; 2]) -> Self {
         let found: Vec<(Shown, Option<(Vec3, Vec3)>)> = (0..width * height)
             .into_par_iter()
@@ -60,7 +60,7 @@ impl Survey {
                 let Some(hit) = room.tracer.closest(lens.origin, direction) else {
                     return (Shown::Other, None);
                 };
-                let kept = x.is_multiple_of(SURVEY_STEP) && y.is_multiple_of(SURVEY_STEP);
+                let kept = x.is_multiple_of(STEP) && y.is_multiple_of(STEP);
                 let point = kept.then(|| {
                     let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
                     (point.position, point.normal)
@@ -73,7 +73,7 @@ impl Survey {
             .map(|(shown, _)| *shown)
             .max()
             .unwrap_or(Shown::Other);
-        Survey {
+        FirstLook {
             judged: found.iter().map(|(shown, _)| *shown == best).collect(),
             points: found.iter().filter_map(|(_, point)| *point).collect(),
         }

@@ -1,6 +1,6 @@
 //! How many rays each pixel gets, and how far a picture still is from the true one.
 
-use super::first_look::{Lens, Survey};
+use super::first_look::{FirstLook, Lens};
 use super::solved::Solved;
 use super::steer::Steer;
 use glam::Vec2;
@@ -69,7 +69,7 @@ impl Solved<'_> {
         &self,
         lens: &Lens,
         size: [usize; 2],
-        survey: &Survey,
+        first_look: &FirstLook,
         error: f32,
         seed: u64,
     ) -> Vec<u16> {
@@ -78,7 +78,7 @@ impl Solved<'_> {
             let (mut sum, mut count) = (0.0f64, 0);
             for (deviation, _) in deviations
                 .iter()
-                .zip(&survey.judged)
+                .zip(&first_look.judged)
                 .filter(|(_, j)| **j == judged)
             {
                 sum += f64::from(*deviation);
@@ -95,7 +95,7 @@ impl Solved<'_> {
         let [rest, judged] = [plan(false, REST * error), plan(true, error)];
         deviations
             .iter()
-            .zip(&survey.judged)
+            .zip(&first_look.judged)
             .map(|(deviation, &is_judged)| {
                 let per_deviation = if is_judged { judged } else { rest };
                 (deviation * per_deviation).round().clamp(1.0, MOST_RAYS) as u16

@@ -1,10 +1,11 @@
 //! The pixels of a picture by way of the solved room.
 
 use super::body_light::BodyLight;
-use super::first_look::{Lens, Survey};
-use super::steer::Steer;
-use super::{GUIDED, OWN};
+use super::first_look::{FirstLook, Lens};
+use super::lit_room::LitRoom;
+use super::steer::{GUIDED, OWN, Steer};
 use crate::guide::{GroupTable, PictureGuide};
+use crate::leg::{GRAZING, Leg};
 use crate::room::{Room, SolvedLight};
 use crate::scatter::Scatter;
 use crate::source::Source;
@@ -12,23 +13,27 @@ use crate::surface::SurfacePoint;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 
+/// Rays by which a pixel looks for people where the grid of [`BodyLight`] says nothing.
+const OWN_BODY_RAYS: usize = 2;
+
 /// The picture by way of the solved room.
 pub(super) struct Solved<'a> {
-    pub(super) room: &'a Room,
-    pub(super) source: &'a Source,
-    pub(super) light: &'a SolvedLight,
+    lit: LitRoom<'a>,
     guide: PictureGuide,
     /// Whether there is anything that is not flat.
-    pub(super) people: bool,
+    people: bool,
 }
 
 impl<'a> Solved<'a> {
-    pub(super) fn new(room: &'a Room, source: &'a Source, light: &'a SolvedLight, survey: &Survey) -> Self {
+    pub(super) fn new(
+        room: &'a Room,
+        source: &'a Source,
+        light: &'a SolvedLight,
+        first_look: &FirstLook,
+    ) -> Self {
         Solved {
-            room,
-            source,
-            light,
-            guide: PictureGuide::new(room, source, light, &survey.points),
+            lit: LitRoom { room, source, light },
+            guide: PictureGuide::new(room, source, light, &first_look.points),
             people: room.geometry.objects.iter().any(|o| o.rectangle.is_none()),
         }
     }
@@ -41,15 +46,15 @@ impl<'a> Solved<'a> {
         bodies: Option<&BodyLight>,
         steer: &mut Steer,
     ) -> Spectrum {
-        let room = self.room;
+        let LitRoom { room, source, .. } = self.lit;
         let direction = lens.direction(at);
         let Some(hit) = room.tracer.closest(lens.origin, direction) else {
             return Spectrum::ZERO;
         };
         let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
         let scatter = Scatter::new(&point, -direction);
-        let mut total = own_glow(room, self.source, &point, -direction);
-        total += scatter_straight(room, self.source, &point, &scatter, steer.in_window());
+        let mut total = own_glow(room, source, &point, -direction);
+        total += scattered_straight(room, source, &point, &scatter, steer.in_window());
         let footprint = lens.footprint(hit.distance);
         let table = self.guide.table(point.position, point.normal);
         let own = if scatter.is_coated() || table.is_some_and(|t| t.close) {
@@ -65,9 +70,11 @@ impl<'a> Solved<'a> {
         }
         if let Some(bodies) = bodies {
             // Where the grid says nothing, a few rays of the pixel's own tell.
-            let irradiance = bodies
-                .at(at, &point, footprint)
-                .unwrap_or_else(|| self.body_irradiance(&point, 2, &mut steer.later).0);
+            let irradiance = bodies.at(at, &point, footprint).unwrap_or_else(|| {
+                self.lit
+                    .body_irradiance(&point, OWN_BODY_RAYS, &mut steer.later)
+                    .irradiance
+            });
             total += scatter.spread(irradiance);
         }
         total
@@ -87,22 +94,20 @@ impl<'a> Solved<'a> {
         for index in 0..GUIDED {
             let (u, within) = steer.guided(index);
             let draw = self.guide.draw(table, u, within);
-            let towards = draw.position - point.start;
-            let distance2 = towards.length_squared();
-            let direction = towards / distance2.sqrt();
-            let cos = -direction.dot(draw.normal);
-            if cos <= 1e-5
-                || !point.above(direction)
-                || self.room.tracer.blocked(point.start, draw.position, 1e-4)
-            {
+            let Some(landing) = Leg::between(point.start, draw.position).landing(draw.normal) else {
+                continue;
+            };
+            let direction = landing.direction;
+            if !point.above(direction) || !self.lit.room.tracer.sees_surface(point.start, draw.position) {
                 continue;
             }
             let mut density = GUIDED as f32 * draw.density;
             if own > 0 {
-                density += own as f32 * scatter.density(direction) * cos / distance2;
+                density += landing.per_area(own as f32 * scatter.density(direction));
             }
-            let radiance = self.room.leaving(self.source, self.light, draw.patch, -direction);
-            total += scatter.response(direction) * radiance * (cos / (distance2 * density));
+            total += scatter.response(direction)
+                * self.lit.leaving(draw.patch, -direction)
+                * (landing.cos / (landing.distance2 * density));
         }
         total
     }
@@ -121,33 +126,47 @@ impl<'a> Solved<'a> {
         if !point.above(direction) {
             return Spectrum::ZERO;
         }
-        let Some(hit) = self.room.tracer.closest(point.start, direction) else {
+        let room = self.lit.room;
+        let Some(hit) = room.tracer.closest(point.start, direction) else {
             return Spectrum::ZERO;
         };
         let own = OWN as f32 * scatter.density(direction);
         if own <= 0.0 {
             return Spectrum::ZERO;
         }
-        let geometry = &self.room.geometry;
-        let far = SurfacePoint::new(geometry, &hit, point.start, direction);
-        let patch = self.room.patches.at(geometry, far.triangle, far.position);
-        if self.room.patches.list[patch as usize].rectangle.is_none() {
+        let far = SurfacePoint::new(&room.geometry, &hit, point.start, direction);
+        let patch = room.patches.at(&room.geometry, far.triangle, far.position);
+        if room.patches.list[patch as usize].rectangle.is_none() {
             let gloss = scatter.coat_response(direction);
             if gloss <= 0.0 {
                 return Spectrum::ZERO;
             }
-            return self.body_radiance(&far, hit.distance, patch, &mut steer.later) * (gloss / own);
+            let radiance = self
+                .lit
+                .body_radiance(&far, hit.distance, patch, &mut steer.later);
+            return radiance * (gloss / own);
         }
         let cos = -direction.dot(far.flat);
-        let front = geometry.flat_normal(far.triangle).dot(far.flat) > 0.0;
-        if cos <= 1e-5 || !front {
+        let front = room.geometry.flat_normal(far.triangle).dot(far.flat) > 0.0;
+        if cos <= GRAZING || !front {
             return Spectrum::ZERO;
         }
         let guided = table.map_or(0.0, |table| {
             GUIDED as f32 * self.guide.density(table, patch) * hit.distance * hit.distance / cos
         });
-        let radiance = self.room.leaving(self.source, self.light, patch, -direction);
-        scatter.response(direction) * radiance * (1.0 / (own + guided))
+        scatter.response(direction) * self.lit.leaving(patch, -direction) * (1.0 / (own + guided))
+    }
+
+    /// What people send to what the picture shows, in one pass; `None` where there are none.
+    pub(super) fn body_light(
+        &self,
+        lens: &Lens,
+        size: [usize; 2],
+        seed: u64,
+        pass: u32,
+    ) -> Option<BodyLight> {
+        self.people
+            .then(|| BodyLight::gather(&self.lit, lens, size, seed, pass))
     }
 }
 
@@ -162,7 +181,7 @@ fn own_glow(room: &Room, source: &Source, point: &SurfacePoint, out: Vec3) -> Sp
 
 /// Light straight from the flash or the sun.
 #[inline]
-fn scatter_straight(
+fn scattered_straight(
     room: &Room,
     source: &Source,
     point: &SurfacePoint,
@@ -172,6 +191,6 @@ fn scatter_straight(
     source
         .straight(&room.geometry, &room.tracer, point, within)
         .map_or(Spectrum::ZERO, |light| {
-            scatter.response(light.direction) * (light.intensity / light.distance2)
+            scatter.response(light.direction) * light.illuminance
         })
 }

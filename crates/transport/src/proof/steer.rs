@@ -1,13 +1,17 @@
 //! The numbers that steer the rays of a picture: evenly spread, and fixed by the seed.
 
-use super::{GUIDED, OWN};
+use crate::kronecker::{STEP_1, STEP_2, STEP_3, step};
 use crate::rng::Rng;
+
+/// Directions drawn from the tables for every camera ray.
+pub(super) const GUIDED: usize = 2;
+/// Directions drawn from the surface itself where that is needed.
+pub(super) const OWN: usize = 1;
 
 /// The numbers that steer the rays of one pixel in one pass.
 ///
-/// Each dimension is a Kronecker sequence (steps from the generalised golden ratio, Roberts 2018, so that
-/// pairs and triples spread evenly), started at random per pixel: neighbours are independent, while the
-/// passes of a pixel fill the gaps that earlier ones left. Even and odd passes have a sequence each.
+/// Each dimension is a Kronecker sequence, started at random per pixel: neighbours are independent, while the passes
+/// of a pixel fill the gaps that earlier ones left. Even and odd passes have a sequence each.
 pub(super) struct Steer {
     /// Which ray of the pixel this is, among those of all passes of its half.
     pub(super) turn: u32,
@@ -19,15 +23,6 @@ pub(super) struct Steer {
     /// For what comes after the first surface.
     pub(super) later: Rng,
 }
-
-/// Powers of the inverse generalised golden ratio for one, two and three dimensions.
-const STEP_1: [f64; 1] = [0.618_033_988_749_895];
-pub(crate) const STEP_2: [f64; 2] = [0.754_877_666_246_693, 0.569_840_290_998_053];
-const STEP_3: [f64; 3] = [
-    0.819_172_513_396_164,
-    0.671_043_606_703_789,
-    0.549_700_477_901_970,
-];
 
 impl Steer {
     pub(super) fn new(seed: u64, pixel: u64, pass: u32, rays: u32) -> Self {
@@ -71,13 +66,4 @@ impl Steer {
     pub(super) fn own(&self, index: usize) -> [f32; 3] {
         step(self.own, STEP_3, self.turn * OWN as u32 + index as u32)
     }
-}
-
-/// The `index`-th member of a Kronecker sequence with this start.
-#[inline]
-pub(crate) fn step<const N: usize>(start: [f32; N], steps: [f64; N], index: u32) -> [f32; N] {
-    std::array::from_fn(|i| {
-        let value = (f64::from(start[i]) + steps[i] * f64::from(index)).fract();
-        (value as f32).min(0.999_999_9)
-    })
 }
