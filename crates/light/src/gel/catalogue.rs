@@ -5,7 +5,7 @@
 //! green and magenta ones the bump with a straight tilt. The strengths a and b are found by Newton's method,
 //! so that the stated shift in mired and in Duv comes out; the clear loss d makes up the stated loss.
 
-use super::{Gel, GelError};
+use super::sheet::{Gel, GelError};
 use colour::{SpectralCurve, cct_duv};
 use std::fmt;
 use std::sync::LazyLock;
