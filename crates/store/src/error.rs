@@ -1,7 +1,36 @@
 //! What can go wrong, said to the person who can act.
 
-use crate::{Document, Part};
+use crate::document::Document;
 use sqlx::{postgres::PgDatabaseError, sqlite::SqliteError};
+use std::fmt;
+
+/// The part of a document that an error is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The name, counted in characters.
+    Name,
+    /// The text, counted in bytes.
+    Text,
+}
+
+impl fmt::Display for Part {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Part::Name => "name",
+            Part::Text => "text",
+        })
+    }
+}
+
+impl Part {
+    /// What the length of this part is counted in.
+    pub(crate) fn counted_in(self) -> &'static str {
+        match self {
+            Part::Name => "characters",
+            Part::Text => "bytes",
+        }
+    }
+}
 
 /// Why the store did not do what was asked. Whatever the reason, nothing that was saved before is lost.
 ///

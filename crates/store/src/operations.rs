@@ -2,10 +2,11 @@
 //!
 //! The SQL is the same for both databases, with parameters as `$1`, which both understand.
 
+use crate::document::{Document, Kind, Listed};
 use crate::error::StoreError;
 use crate::id::DocumentId;
+use crate::limits;
 use crate::opening::{self, Base};
-use crate::{Document, Kind, Listed, limits};
 use std::path::Path;
 use std::sync::Arc;
 
