@@ -8,9 +8,10 @@ use glam::{Vec2, Vec3};
 use super::draft::Draft;
 use super::head::{HEAD, LIPS, NECK, RIGHT, SHOULDER, patch};
 use super::noise::{smooth, step};
+use super::parts::Part;
 use super::people::{Group, Joint, People, Shape};
+use super::recipe::Garment;
 use super::surface::{Layers, Surface};
-use super::{Garment, Part};
 
 /// Where the top ends at the neck: skin above it shows.
 #[derive(Clone, Copy, Debug)]

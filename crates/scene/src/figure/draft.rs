@@ -2,7 +2,7 @@
 
 use glam::Vec3;
 
-use super::Part;
+use super::parts::Part;
 
 /// Everything gathered so far, in the unturned pose.
 #[derive(Default)]

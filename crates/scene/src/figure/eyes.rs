@@ -2,9 +2,9 @@
 
 use glam::{Vec2, Vec3};
 
-use super::Part;
 use super::draft::Draft;
 use super::noise::{hash, step};
+use super::parts::Part;
 use super::people::{Group, Joint, People, Shape};
 
 /// Iris radius of an adult in metres (a usual visible iris is just under 12 mm across; from memory) and the pupil in calm room light.

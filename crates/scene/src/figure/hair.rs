@@ -8,7 +8,8 @@ use super::draft::Draft;
 use super::eyes::along;
 use super::head::{EAR, HEAD, Head, brow_at};
 use super::noise::{hash, smooth, step};
-use super::{HairStyle, Part};
+use super::parts::Part;
+use super::recipe::HairStyle;
 
 const AROUND: usize = 120;
 const DOWN: usize = 72;

@@ -5,9 +5,9 @@ use glam::{Vec2, Vec3};
 use super::draft::Draft;
 use super::eyes::Eye;
 use super::noise::{smooth, step};
+use super::parts::{Landmark, Landmarks, Part};
 use super::people::{Group, People, Shape};
 use super::surface::{CHANNELS, Layers, Point, Surface};
-use super::{Landmark, Landmarks, Part};
 
 pub(super) const LIPS: usize = 0;
 pub(super) const EAR: usize = 1;

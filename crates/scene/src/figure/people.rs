@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use glam::Vec3;
 
-use super::FigureError;
+use super::recipe::FigureError;
 
 static PACKED: &[u8] = include_bytes!(concat!(env!("CARGO_MANIFEST_DIR"), "/data/people/people.bin"));
 
