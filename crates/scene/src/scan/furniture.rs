@@ -1,10 +1,10 @@
 //! What stands in the room, as boxes square to its walls: each piece that somebody named, and the lumps of a
 //! scan that is one piece.
 
+use super::found::{Scan, ScannedThing};
 use super::mesh::{Facet, Mesh, quantile, sorted_quantile};
 use super::shell::{FACING, Roles};
-use super::words::{Role, is_named, title, unique};
-use super::{Scan, ScannedThing, counted};
+use super::words::{Role, counted, is_named, title, unique};
 use glam::{UVec3, Vec2, Vec3};
 
 /// As many boxes are kept (ours).

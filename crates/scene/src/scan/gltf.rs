@@ -3,8 +3,8 @@
 //! The JSON part is read by the crate `gltf-json`. The two chunks of a .glb and the numbers in the buffers
 //! are read here, because every offset, count and index in them is a stranger's.
 
-use super::ScanError;
 use super::mesh::{Facet, Mesh, Piece};
+use super::refusal::ScanError;
 use base64::Engine as _;
 use base64::engine::{DecodePaddingMode, GeneralPurpose, GeneralPurposeConfig};
 use glam::{Mat4, Quat, Vec3};

@@ -1,7 +1,7 @@
 //! Reading OBJ text. Materials are known by their names alone: their file is another one.
 
-use super::ScanError;
 use super::mesh::{Facet, MOST_TRIANGLES, Mesh, Piece};
+use super::refusal::ScanError;
 use glam::Vec3;
 use std::borrow::Cow;
 use std::cell::Cell;

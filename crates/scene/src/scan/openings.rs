@@ -1,10 +1,10 @@
 //! Windows and doors: pieces that are called so and lie in a wall, or, where nothing is called so, rectangular
 //! holes in the walls.
 
+use super::found::Scan;
 use super::mesh::{Facet, Mesh};
 use super::shell::{FACING, Roles};
-use super::words::{Role, title, unique};
-use super::{Scan, counted};
+use super::words::{Role, counted, title, unique};
 use crate::{BoxRoom, Face, Material, Opening, OpeningKind};
 use colour::Spectrum;
 use glam::{Vec2, Vec3};

@@ -4,10 +4,19 @@
 //! peaks of histograms weighted by area, and area-weighted medians around them. The shares and distances are ours.
 
 use super::mesh::{Facet, quantile};
+use super::refusal::ScanError;
 use super::words::Role;
-use super::{ScanError, Up};
 use glam::{Vec2, Vec3};
 use std::f32::consts::{FRAC_PI_2, TAU};
+
+/// Which axis of a file points up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Up {
+    /// y, as in every glTF.
+    Y,
+    /// z.
+    Z,
+}
 
 /// Sides of a room in metres, as a shoot file takes them.
 const SIDES: std::ops::RangeInclusive<f32> = 1.0..=60.0;

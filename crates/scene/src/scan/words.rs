@@ -405,6 +405,11 @@ pub(super) fn unique(name: String, taken: &[String]) -> String {
         .unwrap_or(name)
 }
 
+/// "1 thing" or "3 things".
+pub(super) fn counted(number: usize, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
