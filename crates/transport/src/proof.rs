@@ -130,27 +130,13 @@ pub fn render(
     };
     while progress.passes < effort.most_passes {
         let pass = progress.passes as u32;
-        let half = progress.passes % 2;
         let brush = painter.brush(room, source, &lens, size, seed, pass);
-        sum.par_chunks_mut(width)
-            .zip(halves[half].par_chunks_mut(width))
-            .enumerate()
-            .for_each(|(y, (row, mean))| {
-                for (x, (pixel, mean)) in row.iter_mut().zip(mean).enumerate() {
-                    let place = y * width + x;
-                    let count = u32::from(rays[place]);
-                    let mut steer = Steer::new(seed, place as u64, pass, count);
-                    let mut value = Spectrum::ZERO;
-                    for _ in 0..count {
-                        let at = Vec2::new(x as f32, y as f32) + Vec2::from(steer.in_pixel());
-                        value += brush.pixel(&lens, at, &mut steer);
-                        steer.turn += 1;
-                    }
-                    let value = value * (1.0 / count as f32);
-                    *pixel += value;
-                    *mean += value.mean();
-                }
-            });
+        let paint = |x: usize, y: usize| {
+            let place = y * width + x;
+            let mut steer = Steer::new(seed, place as u64, pass, u32::from(rays[place]));
+            brush.mean(&lens, Vec2::new(x as f32, y as f32), rays[place], &mut steer)
+        };
+        add_pass(&mut sum, &mut halves[progress.passes % 2], width, paint);
         progress.passes += 1;
         if progress.passes.is_multiple_of(2) {
             progress.error = error_of(&halves, &first_look.judged, progress.passes);
@@ -169,6 +155,26 @@ pub fn render(
         layer: mean_of(&sum, progress.passes, width),
         progress,
     }
+}
+
+/// Adds what every pixel gets in a pass to the picture, and its mean over the bands to the half that the pass belongs
+/// to.
+fn add_pass(
+    sum: &mut [Spectrum],
+    half: &mut [f32],
+    width: usize,
+    paint: impl Fn(usize, usize) -> Spectrum + Sync,
+) {
+    sum.par_chunks_mut(width)
+        .zip(half.par_chunks_mut(width))
+        .enumerate()
+        .for_each(|(y, (row, means))| {
+            for (x, (pixel, mean)) in row.iter_mut().zip(means).enumerate() {
+                let value = paint(x, y);
+                *pixel += value;
+                *mean += value.mean();
+            }
+        });
 }
 
 /// What is made once for a picture.
@@ -209,6 +215,17 @@ impl<'a> Painter<'a> {
 }
 
 impl Brush<'_> {
+    /// Mean radiance of a pixel over its rays of a pass; `corner` is the pixel's own.
+    fn mean(&self, lens: &Lens, corner: Vec2, rays: u16, steer: &mut Steer) -> Spectrum {
+        let mut sum = Spectrum::ZERO;
+        for _ in 0..rays {
+            let at = corner + Vec2::from(steer.in_pixel());
+            sum += self.pixel(lens, at, steer);
+            steer.turn += 1;
+        }
+        sum * (1.0 / f32::from(rays))
+    }
+
     /// Radiance that arrives through a place of the picture.
     fn pixel(&self, lens: &Lens, at: Vec2, steer: &mut Steer) -> Spectrum {
         match self {
