@@ -35,7 +35,9 @@ pub use parts::{Figure, Landmark, Landmarks, Part};
 pub use recipe::{FaceShape, FigureError, FigureRecipe, Garment, HairStyle, Posture};
 
 use draft::Draft;
-use people::{Group, People};
+use head::Head;
+use people::{Group, People, Shape};
+use pose::HeadTurn;
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -90,8 +92,8 @@ pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
     let mut shape = shape::shape(recipe, people)?;
     let rest = shape.clone();
     pose::pose_limbs(&mut shape, people, recipe.posture);
-    let turn = pose::HeadTurn::new(recipe, &shape);
-    let head = head::Head::new(&shape, people);
+    let turn = HeadTurn::new(recipe, &shape);
+    let head = Head::new(&shape, people);
     let mut draft = Draft::default();
     let neckline = clothing::Neckline::new(&shape, recipe.garment);
     let scalp = hair::Scalp::new(&head, recipe.masculinity, recipe.age_years);
@@ -108,13 +110,37 @@ pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
     head.build(&mut draft, hidden, overlay);
     head.eye.build(&mut draft);
     head.eye.mirrored().build(&mut draft);
+    add_inner_parts(&mut draft, &shape, people);
+    clothing::dress(&mut draft, &shape, &rest, people, &neckline);
+    hair::grow(&mut draft, recipe.hair, &head, &scalp);
+    add_brows_and_lashes(&mut draft, recipe, &shape, people, &head);
+    draft.finish_normals();
+    draft.drop_unused();
+    let mut landmarks = head.landmarks;
+    landmarks.each(|mark| {
+        mark.position = turn.point(mark.position, 1.0, 1.0);
+        mark.normal = turn.direction(mark.normal, 1.0, 1.0);
+    });
+    turn_head(&mut draft, &turn);
+    Ok(Figure {
+        positions: draft.positions,
+        normals: draft.normals,
+        triangles: draft.triangles,
+        parts: draft.parts,
+        blend: draft.blend,
+        landmarks,
+    })
+}
+
+/// Adds teeth, tongue and hands, which are patches of the base shape.
+fn add_inner_parts(draft: &mut Draft, shape: &Shape, people: &People) {
     for (group, part) in [
         (Group::UpperTeeth, Part::Teeth),
         (Group::LowerTeeth, Part::Teeth),
         (Group::Tongue, Part::Tongue),
         (Group::Hand, Part::Skin),
     ] {
-        let surface = head::patch(&shape, people, &[group]);
+        let surface = head::patch(shape, people, &[group]);
         let normals = surface.normals();
         let base = draft.positions.len() as u32;
         for (point, normal) in surface.points.iter().zip(&normals) {
@@ -130,28 +156,33 @@ pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
             draft.quad(quad.map(|v| base + v), part);
         }
     }
-    clothing::dress(&mut draft, &shape, &rest, people, &neckline);
-    hair::grow(&mut draft, recipe.hair, &head, &scalp);
+}
+
+/// Adds brows, which thicken from childhood on, and lashes.
+fn add_brows_and_lashes(
+    draft: &mut Draft,
+    recipe: &FigureRecipe,
+    shape: &Shape,
+    people: &People,
+    head: &Head,
+) {
     let age = noise::step(3.0, 18.0, recipe.age_years);
     hair::brows(
-        &mut draft,
-        &head,
+        draft,
+        head,
         (0.45 + 0.2 * recipe.masculinity + 0.35 * age).min(1.0),
     );
     hair::lashes(
-        &mut draft,
-        &head,
-        &eyes::rim(&shape, people, Group::UpperLash),
-        &eyes::rim(&shape, people, Group::LowerLash),
+        draft,
+        head,
+        &eyes::rim(shape, people, Group::UpperLash),
+        &eyes::rim(shape, people, Group::LowerLash),
         0.0085 - 0.0025 * recipe.masculinity,
     );
-    draft.finish_normals();
-    draft.drop_unused();
-    let mut landmarks = head.landmarks;
-    landmarks.each(|mark| {
-        mark.position = turn.point(mark.position, 1.0, 1.0);
-        mark.normal = turn.direction(mark.normal, 1.0, 1.0);
-    });
+}
+
+/// Turns the head and lets the neck follow.
+fn turn_head(draft: &mut Draft, turn: &HeadTurn) {
     for ((p, n), follow) in draft
         .positions
         .iter_mut()
@@ -161,12 +192,4 @@ pub fn build(recipe: &FigureRecipe) -> Result<Figure, FigureError> {
         *p = turn.point(*p, follow[0], follow[1]);
         *n = turn.direction(*n, follow[0], follow[1]);
     }
-    Ok(Figure {
-        positions: draft.positions,
-        normals: draft.normals,
-        triangles: draft.triangles,
-        parts: draft.parts,
-        blend: draft.blend,
-        landmarks,
-    })
 }
