@@ -428,6 +428,22 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
     };
     let first: [Vec3; 2] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
     let size = (first[1] - first[0]).max(Vec3::splat(0.1));
+    drop_faint(&mut planes, size, told);
+    let [low, high] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
+    if walls {
+        tell_inner_walls(facets, roles, (low, high), told);
+    }
+    if (low.is_finite() && high.is_finite()) && (high - low).min_element() > 0.0 {
+        Ok((low, high))
+    } else {
+        Err(ScanError::NotARoom {
+            size: (high - low).to_array(),
+        })
+    }
+}
+
+/// Drops planes of which too little was scanned, and tells of them.
+fn drop_faint(planes: &mut [[Option<Plane>; 2]; 3], size: Vec3, told: &mut Vec<String>) {
     let words = [
         ["one wall", "one wall"],
         ["one wall", "one wall"],
@@ -444,17 +460,6 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
                 ));
             }
         }
-    }
-    let [low, high] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
-    if walls {
-        tell_inner_walls(facets, roles, (low, high), told);
-    }
-    if (low.is_finite() && high.is_finite()) && (high - low).min_element() > 0.0 {
-        Ok((low, high))
-    } else {
-        Err(ScanError::NotARoom {
-            size: (high - low).to_array(),
-        })
     }
 }
 
