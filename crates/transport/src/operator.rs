@@ -112,7 +112,7 @@ impl Operator {
 
     /// What a unit of light leaving a patch brings to each meter by all paths.
     ///
-    /// The patch is told by its position in the room's list; one entry per meter.
+    /// `patch` is its position in the room's list; one entry per meter.
     #[inline]
     pub fn importance(&self, patch: usize) -> &[Spectrum] {
         let count = self.meters.len();
@@ -499,10 +499,12 @@ impl Basis {
             .iter()
             .map(|&k| eigen.eigenvalues[k].max(0.0))
             .sum();
-        Basis {
-            spectra,
-            left_out: ((all - kept).max(0.0) / all.max(1e-300)).sqrt() as f32,
-        }
+        let left_out = if all > 0.0 {
+            ((all - kept).max(0.0) / all).sqrt() as f32
+        } else {
+            0.0
+        };
+        Basis { spectra, left_out }
     }
 
     /// Coordinates of a spectrum.
