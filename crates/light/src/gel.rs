@@ -1,6 +1,6 @@
 //! Gels: sheets of dyed film in front of a light, as transmittance over wavelength.
 //!
-//! A gel is told in the trade by a shift in mired and a loss in stops, and one fraction means different
+//! The trade describes a gel by a shift in mired and a loss in stops, and one fraction means different
 //! things in different families. Here every gel is a curve of ours whose shift and loss, worked out through
 //! the observer, are the stated ones; a measured curve may stand in for it. Gels on top of one another
 //! multiply, curve by curve.

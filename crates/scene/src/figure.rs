@@ -49,7 +49,7 @@ pub fn face_sliders() -> Result<Vec<&'static str>, FigureError> {
     Ok(People::stored()?.sliders().collect())
 }
 
-/// A figure that is made when it is first asked for and kept until another recipe comes: whoever moves from scene to
+/// A figure that is made when it is first asked for and kept until another recipe comes: a sitter who moves from scene to
 /// scene is not made anew for each. Clones share what they keep.
 #[derive(Clone, Default)]
 pub struct KeptFigure(Arc<Mutex<Option<Kept>>>);
@@ -63,7 +63,7 @@ impl KeptFigure {
     /// # Errors
     /// Those of [`build`].
     pub fn of(&self, recipe: &FigureRecipe) -> Result<Arc<Figure>, FigureError> {
-        // Whoever comes while the figure is being made waits for it, instead of making a second one.
+        // A second thread waits while the figure is being made, instead of making another one.
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((of, figure)) = kept.as_ref()
             && of == recipe

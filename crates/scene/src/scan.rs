@@ -2,10 +2,10 @@
 //!
 //! Light is computed in a box room with boxes in it. A scan is a heap of triangles, perhaps with names. This
 //! module finds the box in the heap, and tells in sentences all that it guessed, turned or left out, because
-//! somebody who knows the room can put it right in a minute.
+//! a person who knows the room can put it right in a minute.
 //!
 //! A file comes from a stranger: it is read from bytes alone, nothing else is opened, and sizes, counts and
-//! indices are checked before they are used. Shares and distances by which things are told apart are ours.
+//! indices are checked before they are used. Shares and distances that separate one thing from another are ours.
 //!
 //! ```
 //! use scene::scan::read_scan;
@@ -42,7 +42,7 @@ pub const MOST_BYTES: usize = 64 << 20;
 /// More objects and groups than a scan of a room has (ours).
 const MOST_PIECES: usize = 100_000;
 
-/// What somebody knows about a file that would be guessed otherwise.
+/// What the user knows about a file that would be guessed otherwise.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Known {
     /// Length of the file's unit in metres, above 0.

@@ -42,7 +42,7 @@ pub enum StoreError {
     #[error("There is no such document here. It may have been saved somewhere else; look through the list.")]
     NotFound,
 
-    /// Somebody saved a newer version in the meantime; nothing was saved now.
+    /// Another caller saved a newer version in the meantime; nothing was saved now.
     #[error(
         "“{}” was saved by somebody else in the meantime, as version {}. Look at that version, put the two together \
          and save again.", .theirs.name, .theirs.version
@@ -136,7 +136,7 @@ pub enum StoreError {
         place: String,
     },
 
-    /// The database did not answer, or let nobody in. If this was the answer to a save, it may have been kept
+    /// The database did not answer, or refused to let the program in. If this was the answer to a save, it may have been kept
     /// or not; to save the same again is safe.
     #[error("{place} cannot be reached ({detail}). See that it is there and lets you in, then try again.")]
     Unreachable {

@@ -14,7 +14,7 @@
 //!   it off; the server's own `fsync` setting must be on, as it is by default.
 //! - **All or nothing.** A save is one transaction. After a crash a version is there whole or not at all; one
 //!   that was never confirmed may be either.
-//! - **Nobody is overwritten silently.** Whoever saves says which version they started from. If somebody else
+//! - **No work is overwritten silently.** A caller who saves says which version they started from. If another
 //!   was faster, nothing is saved and the answer is [`StoreError::Conflict`] with the other text.
 //! - **Nothing is deleted.** Removing is a version that says so, and every earlier version can be restored.
 //!

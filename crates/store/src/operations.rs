@@ -94,7 +94,7 @@ type VersionRow = (i64, i64, bool, String, String);
 type PageRow = (String, String, i64, i64, bool, String, String);
 
 /// What a new version says.
-struct Said<'a> {
+struct NewVersion<'a> {
     name: &'a str,
     text: &'a str,
     removed: bool,
@@ -124,7 +124,7 @@ impl Store {
     ///
     /// # Errors
     /// Those of [`Store::open_file`]; [`StoreError::Unreachable`] if there is no such server or database, or
-    /// it lets nobody in with that password; [`StoreError::Other`] for an address of another kind.
+    /// it refuses that password; [`StoreError::Other`] for an address of another kind.
     pub async fn open_url(url: &str) -> Result<Store, StoreError> {
         if url.starts_with("postgres://") || url.starts_with("postgresql://") {
             let (base, place) = opening::server(url).await?;
@@ -182,7 +182,7 @@ impl Store {
         at_ms: i64,
     ) -> Result<Document, StoreError> {
         limits::check(name, text)?;
-        let said = Said {
+        let said = NewVersion {
             name,
             text,
             removed: false,
@@ -209,7 +209,7 @@ impl Store {
         row.map(|row| document(kind, id, row)).ok_or(StoreError::NotFound)
     }
 
-    /// Keeps a new version of a document for somebody who started from version `based_on`. A removed document
+    /// Keeps a new version of a document for a caller who started from version `based_on`. A removed document
     /// is there again afterwards.
     ///
     /// If the newest version already has this name and text and is not removed, it is returned as it is,
@@ -232,7 +232,7 @@ impl Store {
             kind,
             id,
             based_on,
-            Said {
+            NewVersion {
                 name,
                 text,
                 removed: false,
@@ -253,7 +253,7 @@ impl Store {
         if newest.version != based_on && !newest.removed {
             return Err(StoreError::Conflict { theirs: newest });
         }
-        let said = Said {
+        let said = NewVersion {
             name: &newest.name,
             text: &newest.text,
             removed: true,
@@ -288,7 +288,7 @@ impl Store {
         row.map(|row| document(kind, id, row)).ok_or(StoreError::NotFound)
     }
 
-    /// Keeps a new version with the name and text of an earlier one, for somebody who started from version
+    /// Keeps a new version with the name and text of an earlier one, for a caller who started from version
     /// `based_on`. A removed document is there again afterwards.
     ///
     /// # Errors
@@ -306,7 +306,7 @@ impl Store {
             kind,
             id,
             based_on,
-            Said {
+            NewVersion {
                 name: &earlier.name,
                 text: &earlier.text,
                 removed: false,
@@ -355,7 +355,7 @@ impl Store {
         kind: Kind,
         id: &str,
         based_on: i64,
-        said: Said<'_>,
+        said: NewVersion<'_>,
     ) -> Result<Document, StoreError> {
         loop {
             let newest = self.get(kind, id).await?;
@@ -368,7 +368,7 @@ impl Store {
             if self.add(kind, &newest.id, based_on + 1, &said).await? {
                 return Ok(said.as_document(kind, newest.id, based_on + 1));
             }
-            // Somebody was faster between the two; the second look finds what they saved, and that is the end
+            // Another caller was faster between the two; the second look finds what they saved, and that is the end
             // of it.
         }
     }
@@ -379,7 +379,7 @@ impl Store {
         kind: Kind,
         id: &DocumentId,
         version: i64,
-        said: &Said<'_>,
+        said: &NewVersion<'_>,
     ) -> Result<bool, StoreError> {
         let step = if version == 1 { ADD_DOCUMENT } else { MOVE_ON };
         writing!(self, transaction => {
@@ -458,7 +458,7 @@ impl Store {
     }
 }
 
-impl Said<'_> {
+impl NewVersion<'_> {
     fn is_said_by(&self, other: &Document) -> bool {
         (self.name, self.text, self.removed) == (other.name.as_str(), other.text.as_str(), other.removed)
     }

@@ -15,7 +15,7 @@ const RAYS: usize = 36;
 
 /// Root mean square distance from the middle of a square, as a share of its edge: 1/√6.
 const SQUARE_SPREAD: f32 = 0.408;
-/// No point counts as nearer to a board than this, in metres, when its lit width is told in distances.
+/// A point nearer to a board than this, in metres, counts as this far off when the lit width is divided by the distance.
 const NEAREST: f32 = 0.05;
 
 /// A board held somewhere, with what light leaving it does to the meters of an operator.

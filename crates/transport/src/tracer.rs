@@ -34,7 +34,7 @@ pub struct Hit {
 }
 
 impl Hit {
-    /// A hit on a rectangle, told by its first triangle.
+    /// A hit on the rectangle whose first triangle this is.
     #[inline]
     pub(crate) fn on_rectangle(first: u32, distance: f32) -> Self {
         Hit {

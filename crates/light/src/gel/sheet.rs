@@ -97,7 +97,7 @@ impl Gel {
         &self.transmittance
     }
 
-    /// Whether it is a deep colour for an effect, which nobody puts on for skin.
+    /// Whether it is a deep colour for an effect, and so nothing for skin.
     pub fn is_effect(&self) -> bool {
         self.strong
     }

@@ -33,7 +33,7 @@ pub struct FaceShape {
 }
 
 impl FaceShape {
-    /// One of many moderate faces, told apart by a number: for groups in which nobody should look like anybody else.
+    /// One of many moderate faces, each with its number: for groups in which no face should look like another.
     #[must_use]
     pub fn numbered(number: u32) -> Self {
         const VARIED: [(&str, f32); 26] = [

@@ -50,7 +50,7 @@ impl Scan {
             self.faces[turned_face(face).index()] = before[face.index()];
         }
         for opening in &mut self.openings {
-            // Where it begins from the left end of its wall stays the same for somebody in the room.
+            // Where it begins from the left end of its wall stays the same as seen from within the room.
             opening.face = turned_face(opening.face);
         }
         for thing in &mut self.furniture {

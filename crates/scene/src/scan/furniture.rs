@@ -1,4 +1,4 @@
-//! What stands in the room, as boxes square to its walls: each piece that somebody named, and the lumps of a
+//! What stands in the room, as boxes square to its walls: each piece that has a name, and the lumps of a
 //! scan that is one piece.
 
 use super::found::{Scan, ScannedThing};

@@ -274,7 +274,7 @@ impl Reader<'_> {
         Ok(mesh)
     }
 
-    /// The roots of the scene that is shown; of a file without scenes all nodes that are nobody's children.
+    /// The roots of the scene that is shown; of a file without scenes all nodes that have no parent.
     fn first_nodes(&self) -> Vec<Index<scene::Node>> {
         let number = self.root.scene.map_or(0, |scene| scene.value());
         if let Some(scene) = self.root.scenes.get(number) {
@@ -310,7 +310,7 @@ impl Reader<'_> {
             .get(index)
             .ok_or_else(|| damaged("it refers to a mesh that is not there"))?;
         let mut names = names.to_vec();
-        // A mesh's name says what it is, but the node above it is what somebody named last.
+        // A mesh's name says what it is, but a person named the node above it last.
         if let Some(name) = shape.name.as_ref().filter(|name| !name.trim().is_empty()) {
             names.insert(names.len().min(1), name.chars().take(80).collect());
         }

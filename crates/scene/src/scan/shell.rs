@@ -384,7 +384,7 @@ pub(super) fn square(facets: &mut [Facet], roles: &Roles, told: &mut Vec<String>
 fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Vec3, Vec3), ScanError> {
     let walls = roles.any(Role::Wall);
     // Where no part was named as what is looked for, everything but the openings may be it.
-    // Where walls were, a floor or ceiling that nobody named is not there, and ends where the walls do.
+    // Where walls were, a floor or ceiling without a name is not there, and ends where the walls do.
     let counts = |wanted: Role| {
         let named = roles.any(wanted);
         let absent = !named && walls;

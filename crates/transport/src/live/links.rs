@@ -28,7 +28,7 @@ const SMALL_FACTOR: f32 = 1.0 / 90.0;
 const SMALL_ANGLE: f32 = 0.45;
 /// Up to this edge over distance, four points tell a node's factor (to better than a thousandth).
 const POINT_ANGLE: f32 = 0.2;
-/// Halves of a node whose factors per area differ by more than this, over their sum, are told apart, and
+/// A node is split where the factors per area of its halves differ by more than this, over their sum, and
 /// so often at most.
 const UNEVEN: f32 = 0.12;
 const MOST_SPLITS: usize = 2;
@@ -44,7 +44,7 @@ const NO_FACTOR: f32 = 1e-6;
 const ALL_THE_WAY: f32 = 0.999;
 /// A receiver sees the front of a node from this far above its plane, in metres; nearer, the factor is rounding.
 const IN_FRONT: f32 = 1e-6;
-/// What a coat mirrors in all is told in shares only from this much on.
+/// A coat that mirrors less than this in all has no shares.
 const NO_GLOSS: f32 = 1e-9;
 /// Rays that look for people where no closed room stands behind them.
 const OPEN_RAYS: usize = 64;

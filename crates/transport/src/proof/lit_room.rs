@@ -11,7 +11,7 @@ use std::f32::consts::PI;
 
 /// How near a person's surface must be for its patch to be too coarse to stand for it, in metres.
 const NEAR: f32 = 0.40;
-/// No part of a person counts as nearer than this, in metres, when the mean distance of people is told.
+/// A part of a person nearer than this, in metres, counts as this far off in the mean distance of people.
 const NEAREST: f32 = 1e-3;
 
 /// A room, a source and the light that it makes there.

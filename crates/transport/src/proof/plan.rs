@@ -47,12 +47,12 @@ const TRIAL: usize = 2;
 /// How much smaller the variance is than that of as many unrelated rays, about.
 const EVENNESS: f32 = 0.5;
 /// Passes in which what is judged should get to the error that is asked for. Two are the fewest from
-/// which an error can be told.
+/// which an error can be worked out.
 const PLANNED_PASSES: f32 = 2.0;
 /// Rays are not planned for a smaller error than this, so that a pass stays short.
 const FINEST_PLAN: f32 = 0.01;
-/// The error for which rays are planned when none is asked for: a rendering that somebody else ends needs
-/// short passes that it can be ended between.
+/// The error for which rays are planned when none is asked for: a rendering that its caller ends needs
+/// short passes, between which it can end.
 const OPEN_PLAN: f32 = 0.04;
 /// How much larger the error may be where the picture is not judged.
 const REST: f32 = 2.5;
