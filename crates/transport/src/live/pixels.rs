@@ -24,6 +24,21 @@ const FLAT_RECEIVERS: usize = 800;
 const CLOSEST: [usize; 2] = [3, 8];
 /// Places of the samples in a pixel on an edge: a turned square.
 const IN_EDGE: [[f32; 2]; 4] = [[0.375, 0.125], [0.875, 0.375], [0.125, 0.625], [0.625, 0.875]];
+/// Neighbouring pixels have an edge between them where the cosine of their normals is below the first of these, their
+/// distances differ by more than the second, as a share, or they see shares of the flash that differ by more than the
+/// third.
+const EDGE_TURN: f32 = 0.85;
+const EDGE_STEP: f32 = 0.02;
+const EDGE_SHADOW: f32 = 0.3;
+/// Width of the tent by which a receiver weighs in the picture, in steps of its grid: a little wider than the grid, so
+/// that the sample's own cell never stands alone.
+const TENT: f32 = 1.05;
+/// Steps of the grid, as lengths on the surface, beyond which a receiver no longer suits a sample.
+const FAR_STEPS: f32 = 6.0;
+/// Cosine between the normals of a sample and of a receiver from which on the receiver suits it.
+const TURNED: f32 = 0.8;
+/// What suits badly still comes before nothing.
+const LEAST_SUITED: f32 = 1e-3;
 /// Points of the window that are asked at first, and in all where these disagree; square numbers.
 const WINDOW_FIRST: usize = 2;
 const WINDOW_ALL: usize = 5;
@@ -279,9 +294,9 @@ fn is_edge(seen: &[Option<Seen>], size: [usize; 2], x: usize, y: usize) -> bool 
             (Some(a), Some(b)) => {
                 a.material != b.material
                     || a.object != b.object
-                    || a.point.normal.dot(b.point.normal) < 0.85
-                    || (a.distance - b.distance).abs() > 0.02 * a.distance
-                    || (a.open - b.open).abs() > 0.3
+                    || a.point.normal.dot(b.point.normal) < EDGE_TURN
+                    || (a.distance - b.distance).abs() > EDGE_STEP * a.distance
+                    || (a.open - b.open).abs() > EDGE_SHADOW
             }
             _ => true,
         })
@@ -401,16 +416,14 @@ impl Choice {
         }
         let step = self.step[usize::from(seen.flat)] as f32;
         let apart = (seen.at - receiver.at).abs() / step;
-        // A tent a little wider than the grid, so that the sample's own cell never stands alone.
-        let tent = (1.05 - apart.x).max(0.0) * (1.05 - apart.y).max(0.0);
+        let tent = (TENT - apart.x).max(0.0) * (TENT - apart.y).max(0.0);
         if seen.flat {
             return tent;
         }
         let spacing = step * self.pixel * seen.distance;
-        let off = seen.point.position.distance(receiver.point.position) / (6.0 * spacing);
-        let turned = (seen.point.normal.dot(receiver.point.normal) - 0.8) / 0.2;
-        // What suits badly still comes before nothing.
-        tent * (1.0 - off).max(1e-3) * turned.max(1e-3)
+        let off = seen.point.position.distance(receiver.point.position) / (FAR_STEPS * spacing);
+        let turned = (seen.point.normal.dot(receiver.point.normal) - TURNED) / (1.0 - TURNED);
+        tent * (1.0 - off).max(LEAST_SUITED) * turned.max(LEAST_SUITED)
     }
 }
 

@@ -6,6 +6,10 @@ use super::steer::Steer;
 use glam::Vec2;
 use rayon::prelude::*;
 
+/// Pixels below this share of the picture's mean do not count for its error: a relative error there says nothing about
+/// how the picture looks.
+const VERY_DARK: f64 = 0.1;
+
 /// Relative error (root mean square over the skin, or over everything when there are none) of the mean
 /// of all passes, from the difference of its two halves.
 pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> Option<f32> {
@@ -27,8 +31,7 @@ pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> 
         .map(|(a, b)| f64::from(0.5 * half * (a + b)))
         .sum::<f64>()
         / count as f64;
-    // Very dark pixels are left out: a relative error there says nothing about how the picture looks.
-    let floor = (0.1 * average) as f32;
+    let floor = (VERY_DARK * average) as f32;
     let (mut sum, mut used) = (0.0f64, 0usize);
     for (a, b) in chosen() {
         let (a, b) = (a * half, b * half);
@@ -42,6 +45,11 @@ pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> 
     (used > 0).then(|| (sum / used as f64).sqrt() as f32)
 }
 
+/// What tells the random numbers of the trial from those of the picture.
+const TRIAL_SEED: u64 = 0x7e57;
+/// Share of the picture's mean that is added to every pixel's own when rays are planned for its relative error: nearly
+/// black pixels are not worth more rays than dark ones.
+const DARK: f32 = 0.05;
 /// Edge of the squares of pixels that are tried together; each pixel has one ray of the trial.
 const TRIAL: usize = 2;
 /// How much smaller the variance is than that of as many unrelated rays, about.
@@ -73,7 +81,7 @@ impl Solved<'_> {
         error: f32,
         seed: u64,
     ) -> Vec<u16> {
-        let deviations = self.trial(lens, size, seed.wrapping_add(0x7e57));
+        let deviations = self.trial(lens, size, seed.wrapping_add(TRIAL_SEED));
         let plan = |judged: bool, error: f32| {
             let (mut sum, mut count) = (0.0f64, 0);
             for (deviation, _) in deviations
@@ -140,8 +148,7 @@ impl Solved<'_> {
                         weights += weight;
                     }
                 }
-                // Nearly black pixels are not worth more rays than dark ones.
-                (variance / weights).sqrt() / (mean / weights + 0.05 * average).max(1e-30)
+                (variance / weights).sqrt() / (mean / weights + DARK * average).max(f32::MIN_POSITIVE)
             })
             .collect()
     }
