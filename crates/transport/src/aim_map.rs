@@ -539,6 +539,7 @@ struct Landed<'a> {
 
 impl<'a> Landed<'a> {
     /// `None` at the back of a flat patch, from which nothing goes on.
+    #[inline]
     fn new(room: &Room, point: &'a SurfacePoint, towards_flash: Vec3) -> Option<Self> {
         let index = room.patches.at(&room.geometry, point.triangle, point.position) as usize;
         let patch = &room.patches.list[index];
@@ -562,6 +563,7 @@ impl<'a> Landed<'a> {
 
     /// What a unit of light that leaves the point brings to every meter by its last leg: that of its patch, or, where
     /// the flash is so near that its spot is smaller than the patch, the point's own.
+    #[inline]
     fn last_legs<'o>(&self, room: &Room, operator: &'o Operator, distance: f32) -> Cow<'o, [f32]> {
         if self.flat && distance < NEAR {
             let meters = operator.meters().iter();
@@ -574,6 +576,7 @@ impl<'a> Landed<'a> {
     }
 
     /// What a unit of light that lands here brings to a meter by all paths, when its last leg brings `straight`.
+    #[inline]
     fn by_all_paths(&self, room: &Room, operator: &Operator, meter: usize, straight: f32) -> Spectrum {
         let importance = operator.importance(self.patch)[meter];
         let mut value = if self.flat {
@@ -590,6 +593,7 @@ impl<'a> Landed<'a> {
     }
 
     /// The same by the first bounce alone.
+    #[inline]
     fn by_one_bounce(&self, room: &Room, operator: &Operator, meter: usize, straight: f32) -> Spectrum {
         match &self.gloss {
             Some(scatter) => lobe(room, operator, meter, self.point, scatter),

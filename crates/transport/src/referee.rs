@@ -129,6 +129,7 @@ impl<'a> Referee<'a> {
     }
 
     /// A point of a lamp that faces a point, and the leg to it. What stands between is not asked yet.
+    #[inline]
     fn aim_at_lamp(&self, from: Vec3, rng: &mut Rng) -> Option<(LampPoint, Landing)> {
         let lamp = self.lamps.draw(self.room, rng)?;
         let landing = Leg::between(from, lamp.position).landing(lamp.normal)?;
@@ -378,7 +379,7 @@ fn by_table(
 }
 
 /// The point of a surface that a ray meets.
-#[inline]
+#[inline(always)]
 fn by_ray(room: &Room, from: Vec3, direction: Vec3) -> Option<(SurfacePoint, Landing)> {
     let hit = room.tracer.closest(from, direction)?;
     if hit.distance <= NO_LENGTH {
@@ -522,7 +523,7 @@ struct Vertex<'a> {
 }
 
 impl<'a> Vertex<'a> {
-    #[inline]
+    #[inline(always)]
     fn new(referee: &'a Referee<'a>, point: SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
         let table = referee.guide.and_then(|guide| guide.table(referee.room, &point));
         let share = if reached.is_none() { GUIDED } else { GUIDED_LATER };
@@ -537,7 +538,7 @@ impl<'a> Vertex<'a> {
     }
 
     /// Density per m² with which [`Vertex::next`] draws a point.
-    #[inline]
+    #[inline(always)]
     fn density(&self, landing: &Landing, patch: Option<u32>) -> f32 {
         mixed_density(
             self.table,
@@ -547,6 +548,7 @@ impl<'a> Vertex<'a> {
     }
 
     /// What the point shines with itself, weighed against aiming at lamps.
+    #[inline]
     fn own_glow(&self) -> Spectrum {
         let Referee {
             room, source, lamps, ..
@@ -566,6 +568,7 @@ impl<'a> Vertex<'a> {
 
     /// Light straight from the flash, weighed against the beam's own way of finding this point, or from the sun, which
     /// no ray meets by chance.
+    #[inline]
     fn straight(&self, rng: &mut Rng) -> Spectrum {
         let room = self.referee.room;
         let light = match self.referee.source {
@@ -599,6 +602,7 @@ impl<'a> Vertex<'a> {
     }
 
     /// Light by way of a point that the beam lights, weighed against going there by chance.
+    #[inline]
     fn by_lit_point(&self, rng: &mut Rng) -> Spectrum {
         let room = self.referee.room;
         let Source::Flash(flash) = self.referee.source else {
@@ -620,6 +624,7 @@ impl<'a> Vertex<'a> {
     }
 
     /// Light straight from a lamp or opening, weighed against going there by chance.
+    #[inline]
     fn by_lamp(&self, rng: &mut Rng) -> Spectrum {
         let Some((aim, landing)) = self.referee.aim_at_lamp(self.point.start, rng) else {
             return Spectrum::ZERO;
@@ -636,6 +641,7 @@ impl<'a> Vertex<'a> {
     }
 
     /// The next vertex.
+    #[inline]
     fn next(&self, rng: &mut Rng) -> Option<Step<Spectrum>> {
         let room = self.referee.room;
         let above = |direction| self.point.above(direction);

@@ -429,8 +429,10 @@ impl Room {
             .par_chunks(self.rays)
             .map(|row| {
                 let mut sum = Spectrum::ZERO;
-                for patch in row.iter().filter_map(|target| target.patch()) {
-                    sum += radiosity[patch];
+                for target in row {
+                    if let Some(patch) = target.patch() {
+                        sum += radiosity[patch];
+                    }
                 }
                 sum * share
             })
@@ -446,7 +448,10 @@ impl Room {
             .par_chunks_mut(count)
             .zip(self.targets.par_chunks(self.rays))
             .for_each(|(sums, row)| {
-                for patch in row.iter().filter_map(|target| target.patch()) {
+                for target in row {
+                    let Some(patch) = target.patch() else {
+                        continue;
+                    };
                     let passed = self.patches.list[patch].reflectance * share;
                     let from = &values[patch * count..(patch + 1) * count];
                     for (sum, value) in sums.iter_mut().zip(from) {

@@ -148,8 +148,10 @@ impl Bodies {
             .zip(&self.reflectance)
             .map(move |((row, direct), &reflectance)| {
                 let mut sum = Spectrum::ZERO;
-                for patch in row.iter().filter_map(|target| target.patch()) {
-                    sum += patches[patch];
+                for target in row {
+                    if let Some(patch) = target.patch() {
+                        sum += patches[patch];
+                    }
                 }
                 reflectance * (sum * share + Spectrum::splat(direct))
             })
