@@ -575,12 +575,19 @@ impl<'a> Landed<'a> {
         }
     }
 
-    /// What a unit of light that lands here brings to a meter by all paths, when its last leg brings `straight`.
+    /// What a unit of light that lands here brings to a meter by all paths, when its last leg brings `straight`; the
+    /// pair is the importance of its patch and the part of it that goes straight.
     #[inline]
-    fn by_all_paths(&self, room: &Room, operator: &Operator, meter: usize, straight: f32) -> Spectrum {
-        let importance = operator.importance(self.patch)[meter];
+    fn by_all_paths(
+        &self,
+        room: &Room,
+        operator: &Operator,
+        meter: usize,
+        (&importance, &first): (&Spectrum, &f32),
+        straight: f32,
+    ) -> Spectrum {
         let mut value = if self.flat {
-            importance + Spectrum::splat(straight - operator.first_of(self.patch)[meter])
+            importance + Spectrum::splat(straight - first)
         } else {
             // What people send straight to a meter is added from the meter's side: see `add_skin`.
             importance - Spectrum::splat(straight)
@@ -613,8 +620,12 @@ fn add_landing(
 ) {
     let basis = operator.basis();
     let straight = landed.last_legs(room, operator, distance);
-    for (meter, &straight) in straight.iter().enumerate() {
-        let value = landed.by_all_paths(room, operator, meter, straight);
+    let of_patch = operator
+        .importance(landed.patch)
+        .iter()
+        .zip(operator.first_of(landed.patch));
+    for (meter, (of_patch, &straight)) in of_patch.zip(straight.iter()).enumerate() {
+        let value = landed.by_all_paths(room, operator, meter, of_patch, straight);
         let slot = &mut values[meter * COMPONENTS..(meter + 1) * COMPONENTS];
         for (sum, coordinate) in slot.iter_mut().zip(basis.project(&value)) {
             *sum += coordinate * weight;
