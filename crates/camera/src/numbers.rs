@@ -1,4 +1,4 @@
-//! The numbers of a development, for whoever re-weighs layers without this crate: a display at its own rate.
+//! The numbers of a development, for programs that weigh layers anew without this crate: a display at its own rate.
 //!
 //! Everything here is what [`crate::develop`] uses itself, laid open: what the sensor's channels make of each band, what
 //! a white balance does to them, and the tone curve in samples.

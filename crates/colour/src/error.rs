@@ -46,8 +46,13 @@ pub enum ColourError {
     #[error("a light needs some power between 400 and 700 nm and none below zero")]
     NoLight,
     /// A word that names no class of skin.
-    #[error("\"{0}\" is not a skin tone; the tones are {names}", names = crate::SkinTone::ALL.map(crate::SkinTone::name).join(", "))]
-    NotASkinTone(String),
+    #[error("\"{written}\" is not a skin tone; the tones are {known}")]
+    NotASkinTone {
+        /// As it was written.
+        written: String,
+        /// The names that there are.
+        known: String,
+    },
     /// A lightness that the model of skin does not reach.
     #[error("skin of lightness L* {0} is beyond what the data and the model cover, {1} to {2}")]
     OutsideSkin(f64, f64, f64),

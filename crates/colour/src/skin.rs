@@ -110,7 +110,10 @@ impl FromStr for SkinTone {
     fn from_str(text: &str) -> Result<Self, ColourError> {
         let wanted = text.trim().to_lowercase().replace(['-', '_'], " ");
         let tone = Self::ALL.into_iter().find(|tone| tone.name() == wanted);
-        tone.ok_or_else(|| ColourError::NotASkinTone(text.to_owned()))
+        tone.ok_or_else(|| ColourError::NotASkinTone {
+            written: text.to_owned(),
+            known: SkinTone::ALL.map(SkinTone::name).join(", "),
+        })
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::LightError;
 use glam::Vec3;
 use std::f64::consts::PI;
+use std::sync::Arc;
 use units::IntensityTime;
 
 /// What sits on the head.
@@ -82,7 +83,8 @@ pub struct Beam {
     dress: HeadDress,
     total_cd_s_sr: f64,
     dressed: Dressed,
-    sampler: BeamSampler,
+    /// The table for drawing directions, about 37 kB: shared, so that a clone for every aim costs nothing.
+    sampler: Arc<BeamSampler>,
 }
 
 /// The form of a bare beam about its axis, for unit intensity there.
@@ -277,9 +279,9 @@ impl Beam {
             dress,
             total_cd_s_sr,
             dressed: Dressed::of(dress),
-            sampler: BeamSampler::empty(),
+            sampler: Arc::default(),
         };
-        beam.sampler = BeamSampler::new(&beam);
+        beam.sampler = Arc::new(BeamSampler::new(&beam));
         beam
     }
 
@@ -442,7 +444,7 @@ const RINGS: usize = 96;
 const SECTORS: usize = 48;
 
 /// Piecewise constant density over rings and sectors of the head's sphere.
-#[derive(Clone, Debug)]
+#[derive(Debug, Default)]
 struct BeamSampler {
     /// Cumulative share of each cell.
     cumulative: Vec<f32>,
@@ -453,14 +455,6 @@ struct BeamSampler {
 }
 
 impl BeamSampler {
-    fn empty() -> Self {
-        BeamSampler {
-            cumulative: Vec::new(),
-            density: Vec::new(),
-            ring_cosine: Vec::new(),
-        }
-    }
-
     fn new(beam: &Beam) -> Self {
         let ring_cosine: Vec<f32> = (0..=RINGS)
             .map(|i| (PI * (i as f64 / RINGS as f64).powi(2)).cos() as f32)

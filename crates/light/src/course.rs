@@ -211,7 +211,7 @@ impl Outdoors {
                 obstruction.clearance_deg(sun.azimuth_deg, sun.apparent_elevation_deg)
             };
             let passes = crossings(from, until, clearance).into_iter();
-            // Whoever stands behind a building sees nothing of what happens below the horizon.
+            // From behind a building nothing is seen of what happens below the horizon.
             let seen = passes.filter(|pass| Sun::at(pass.at, self.site).disc_above_horizon() > 0.0);
             found.extend(seen.map(|pass| (index, pass)));
         }

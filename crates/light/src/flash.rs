@@ -329,7 +329,7 @@ impl FlashUnit {
 
 /// Part of the flash's light that a large white front lets through (ours: the cloth keeps and returns the rest).
 const THROUGH_SOFT_FRONT: f64 = 0.75;
-/// The zoom against which the loss of a large front is told (common practice).
+/// The zoom to which the loss of a large front refers (common practice).
 const SOFT_FRONT_ZOOM_MM: f64 = 35.0;
 
 impl FlashUnit {

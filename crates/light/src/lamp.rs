@@ -1,5 +1,5 @@
 //! Lamps that are there: how much light they give, of which colour, and how large they are; and how bright
-//! places usually are when nobody has metered them.
+//! places usually are without a meter reading.
 
 use colour::LightColour;
 use units::{Ev, Kelvin};

@@ -2,7 +2,7 @@
 //!
 //! Pages come as SVG and leave as one document with its own typeface inside: words stay words that can be found and
 //! copied, and the same pages always give the same bytes. Nothing is read from the disk or the system, and no clock is
-//! looked at. What a page shows is decided elsewhere; whoever lays it out measures its words with [`width_of`].
+//! looked at. What a page shows is decided elsewhere; its layout measures words with [`width_of`].
 //!
 //! ```
 //! let page = print::Page {

@@ -179,7 +179,7 @@ fn add_sitter(geometry: &mut Geometry, sitter: &Sitter, index: usize) -> Result<
     let first = geometry.triangles.len() as u32;
     let materials = part_materials(geometry, sitter, &figure);
     geometry.positions.extend(figure.positions.iter().map(|&p| {
-        // Whoever is taller than the given face height allows has their feet cut off, not the floor.
+        // A figure taller than the given face height allows loses its feet; the floor stays whole.
         let mut world = place(p);
         world.z = world.z.max(0.001);
         world

@@ -2,10 +2,10 @@
 //!
 //! Light is computed in a box room with boxes in it. A scan is a heap of triangles, perhaps with names. This
 //! module finds the box in the heap, and tells in sentences all that it guessed, turned or left out, because
-//! somebody who knows the room can put it right in a minute.
+//! a person who knows the room can put it right in a minute.
 //!
 //! A file comes from a stranger: it is read from bytes alone, nothing else is opened, and sizes, counts and
-//! indices are checked before they are used. Shares and distances by which things are told apart are ours.
+//! indices are checked before they are used. Shares and distances that separate one thing from another are ours.
 //!
 //! ```
 //! use scene::scan::read_scan;
@@ -16,20 +16,25 @@
 //! assert!((scan.room - glam::Vec3::new(4.0, 5.0, 2.5)).length() < 0.01);
 //! ```
 
+mod found;
 mod furniture;
 mod gltf;
 mod mesh;
 mod obj;
 mod openings;
+mod refusal;
 mod shell;
 mod words;
 
-use crate::{Face, Opening};
+pub use found::{Scan, ScannedThing};
+pub use refusal::ScanError;
+pub use shell::Up;
+
+use crate::Face;
 use glam::Vec3;
 use mesh::{Facet, Mesh};
 use shell::Roles;
-use thiserror::Error;
-use words::Role;
+use words::{Role, counted};
 
 /// Larger files are not read (ours): a scan of a room has a few megabytes without its pictures.
 pub const MOST_BYTES: usize = 64 << 20;
@@ -37,104 +42,13 @@ pub const MOST_BYTES: usize = 64 << 20;
 /// More objects and groups than a scan of a room has (ours).
 const MOST_PIECES: usize = 100_000;
 
-/// Why a file was not read.
-#[derive(Clone, Debug, Error, PartialEq)]
-pub enum ScanError {
-    /// Larger than [`MOST_BYTES`].
-    #[error("this file is larger than 64 MB. Export the scan with fewer triangles, or without pictures")]
-    TooLarge,
-    /// More triangles than are read.
-    #[error("this scan has more than 2 million triangles. Export it with fewer; 100 000 show a room well")]
-    TooManyTriangles,
-    /// A description with more nodes and lists than are read.
-    #[error("this scan has more parts than a room has. Export it as fewer objects")]
-    TooManyParts,
-    /// Neither glTF nor OBJ.
-    #[error("this is neither glTF 2.0 (.glb, .gltf) nor OBJ text. Export the scan as .glb")]
-    UnknownKind,
-    /// glTF 1.0, or later than 2.
-    #[error("only version 2 of glTF can be read. Export the scan again as glTF 2.0, best as .glb")]
-    WrongVersion,
-    /// Geometry under Draco or meshopt.
-    #[error("the geometry in this file is compressed. Export it without compression")]
-    Compressed,
-    /// A .gltf whose numbers are in a file beside it.
-    #[error(
-        "the points are in another file, \"{file}\", which is not read. Export the scan as one file, .glb"
-    )]
-    OtherFile {
-        /// As it is called in the .gltf.
-        file: String,
-    },
-    /// The file contradicts itself or ends too early.
-    #[error("this file is damaged: {why}. Export it again")]
-    Damaged {
-        /// What is wrong.
-        why: String,
-    },
-    /// No triangles.
-    #[error("there are no surfaces in this file{hint}. Export the scan as a mesh of triangles")]
-    NoSurfaces {
-        /// What there is instead.
-        hint: &'static str,
-    },
-    /// The box is not of a room's size.
-    #[error(
-        "no room of 1 to 60 m each way was found: what was found is {:.2} x {:.2} x {:.2} m. \
-         Say the unit of the file if it is another, or export the room alone",
-        size[0], size[1], size[2]
-    )]
-    NotARoom {
-        /// Extents in metres.
-        size: [f32; 3],
-    },
-}
-
-/// Which axis of a file points up.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Up {
-    /// y, as in every glTF.
-    Y,
-    /// z.
-    Z,
-}
-
-/// What somebody knows about a file that would be guessed otherwise.
+/// What the user knows about a file that would be guessed otherwise.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Known {
     /// Length of the file's unit in metres, above 0.
     pub unit_m: Option<f32>,
     /// Which axis points up.
     pub up: Option<Up>,
-}
-
-/// A thing in the room, as a box that stands square to the walls.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ScannedThing {
-    /// What the scan calls it, or "furniture".
-    pub name: String,
-    /// Lowest corner in metres, in the world of [`crate::Place`].
-    pub min: Vec3,
-    /// Highest corner.
-    pub max: Vec3,
-    /// Mean linear base colour, 0 to 1, as a guess of its reflectance; none if the scan gives none.
-    pub colour: Option<[f32; 3]>,
-}
-
-/// What was found in a scan.
-#[derive(Clone, Debug)]
-pub struct Scan {
-    /// Width (x), length (y) and height (z) in metres, each 1 to 60.
-    pub room: Vec3,
-    /// Mean linear base colour of each face, 0 to 1, in the order of [`Face::ALL`], as a guess of its
-    /// reflectance; none if the scan gives none.
-    pub faces: [Option<[f32; 3]>; 6],
-    /// Windows and doors, none over another, each within its wall.
-    pub openings: Vec<Opening>,
-    /// Furniture, the largest first, all within the room.
-    pub furniture: Vec<ScannedThing>,
-    /// What was guessed, turned or left out, in sentences.
-    pub told: Vec<String>,
 }
 
 /// Reads a scan, guessing what the file does not say. `name` is the file's, for its ending; what is in the file
@@ -309,51 +223,5 @@ fn tell_colours(mesh: &Mesh, scan: &mut Scan) {
             "Colours that lie in pictures of the scan were not read; those surfaces are taken as usual."
                 .to_owned(),
         );
-    }
-}
-
-/// "1 thing" or "3 things".
-fn counted(number: usize, one: &str, more: &str) -> String {
-    format!("{number} {}", if number == 1 { one } else { more })
-}
-
-impl Scan {
-    /// The same place seen the other way: turned anticlockwise, seen from above, by so many quarters. The walls
-    /// change their names, nothing else.
-    pub fn turned(mut self, quarters: u8) -> Self {
-        for _ in 0..quarters % 4 {
-            self = self.turned_once();
-        }
-        self
-    }
-
-    fn turned_once(mut self) -> Self {
-        let length = self.room.y;
-        self.room = Vec3::new(self.room.y, self.room.x, self.room.z);
-        let before = self.faces;
-        for face in Face::ALL {
-            self.faces[turned_face(face).index()] = before[face.index()];
-        }
-        for opening in &mut self.openings {
-            // Where it begins from the left end of its wall stays the same for somebody in the room.
-            opening.face = turned_face(opening.face);
-        }
-        for thing in &mut self.furniture {
-            let (min, max) = (thing.min, thing.max);
-            thing.min = Vec3::new(length - max.y, min.x, min.z);
-            thing.max = Vec3::new(length - min.y, max.x, max.z);
-        }
-        self
-    }
-}
-
-/// Where a wall is after a quarter turn anticlockwise.
-fn turned_face(face: Face) -> Face {
-    match face {
-        Face::Left => Face::BehindCamera,
-        Face::BehindCamera => Face::Right,
-        Face::Right => Face::BehindSitter,
-        Face::BehindSitter => Face::Left,
-        level => level,
     }
 }

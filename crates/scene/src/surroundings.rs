@@ -6,7 +6,7 @@ use std::f32::consts::{PI, TAU};
 
 /// The world outside the place, as far as it sends light or takes it away.
 ///
-/// Bearings are told in the place's own frame: 0 along the camera's line (+y), clockwise seen from above, in
+/// Bearings are in the place's own frame: 0 along the camera's line (+y), clockwise seen from above, in
 /// radians.
 #[derive(Clone, Debug)]
 pub struct Surroundings {

@@ -1,7 +1,36 @@
 //! What can go wrong, said to the person who can act.
 
-use crate::{Document, Part};
+use crate::document::Document;
 use sqlx::{postgres::PgDatabaseError, sqlite::SqliteError};
+use std::fmt;
+
+/// The part of a document that an error is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The name, counted in characters.
+    Name,
+    /// The text, counted in bytes.
+    Text,
+}
+
+impl fmt::Display for Part {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Part::Name => "name",
+            Part::Text => "text",
+        })
+    }
+}
+
+impl Part {
+    /// What the length of this part is counted in.
+    pub(crate) fn counted_in(self) -> &'static str {
+        match self {
+            Part::Name => "characters",
+            Part::Text => "bytes",
+        }
+    }
+}
 
 /// Why the store did not do what was asked. Whatever the reason, nothing that was saved before is lost.
 ///
@@ -13,7 +42,7 @@ pub enum StoreError {
     #[error("There is no such document here. It may have been saved somewhere else; look through the list.")]
     NotFound,
 
-    /// Somebody saved a newer version in the meantime; nothing was saved now.
+    /// Another caller saved a newer version in the meantime; nothing was saved now.
     #[error(
         "“{}” was saved by somebody else in the meantime, as version {}. Look at that version, put the two together \
          and save again.", .theirs.name, .theirs.version
@@ -107,7 +136,7 @@ pub enum StoreError {
         place: String,
     },
 
-    /// The database did not answer, or let nobody in. If this was the answer to a save, it may have been kept
+    /// The database did not answer, or refused to let the program in. If this was the answer to a save, it may have been kept
     /// or not; to save the same again is safe.
     #[error("{place} cannot be reached ({detail}). See that it is there and lets you in, then try again.")]
     Unreachable {

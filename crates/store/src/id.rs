@@ -5,7 +5,7 @@ use std::fmt;
 /// The opaque identifier of a document: 16 characters, digits and lower-case letters without `i`, `l`, `o`
 /// and `u`, so that it can go into an address or a file name, and be read aloud.
 ///
-/// It holds 80 random bits that the database drew, so nobody meets another's document by guessing, but it is
+/// It holds 80 random bits that the database drew, so no one finds another's document by guessing, but it is
 /// no substitute for a password.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct DocumentId(String);

@@ -1,41 +1,12 @@
 //! What may be saved. The limits are ours; the schema repeats them, so that no other hand breaks them.
 
-use crate::StoreError;
-use std::fmt;
+use crate::error::{Part, StoreError};
 
 /// The most characters of a name.
 pub const LONGEST_NAME: usize = 200;
 
 /// The most bytes of a text: 1 MiB.
 pub const LONGEST_TEXT: usize = 1 << 20;
-
-/// The part of a document that an error is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
-    /// The name, counted in characters.
-    Name,
-    /// The text, counted in bytes.
-    Text,
-}
-
-impl fmt::Display for Part {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Part::Name => "name",
-            Part::Text => "text",
-        })
-    }
-}
-
-impl Part {
-    /// What the length of this part is counted in.
-    pub(crate) fn counted_in(self) -> &'static str {
-        match self {
-            Part::Name => "characters",
-            Part::Text => "bytes",
-        }
-    }
-}
 
 /// Refuses a name or a text that cannot be kept the same way by both databases.
 pub(crate) fn check(name: &str, text: &str) -> Result<(), StoreError> {

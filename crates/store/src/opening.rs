@@ -422,8 +422,8 @@ pub(crate) async fn server(url: &str) -> Result<(Base, String), StoreError> {
     Ok((Base::Server(pool), place))
 }
 
-/// Sets for one connection what the store's promise needs: confirmed is on the disk; nobody waits for ever
-/// for somebody who has gone away.
+/// Sets for one connection what the store's promise needs: confirmed is on the disk; no caller waits for ever
+/// for another that has gone away.
 async fn settle(connection: &mut PgConnection) -> Result<(), sqlx::Error> {
     sqlx::query(
         "SELECT set_config('lock_timeout', '10s', false), \
@@ -461,7 +461,7 @@ async fn bring_server_up_to_date(connection: &mut PgConnection, place: &str) -> 
     if version < 130_000 {
         return Err(other("the server is older than PostgreSQL 13; use a later one"));
     }
-    // Somebody who may read and write but not make tables can open what is up to date.
+    // A user who may read and write but not make tables can open what is up to date.
     match applied_to_server(connection).await.map_err(failed)? {
         None => {
             let taken: bool = sqlx::query_scalar(

@@ -2,10 +2,11 @@
 //!
 //! The SQL is the same for both databases, with parameters as `$1`, which both understand.
 
+use crate::document::{Document, Kind, Listed};
 use crate::error::StoreError;
 use crate::id::DocumentId;
+use crate::limits;
 use crate::opening::{self, Base};
-use crate::{Document, Kind, Listed, limits};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -123,7 +124,7 @@ impl Store {
     ///
     /// # Errors
     /// Those of [`Store::open_file`]; [`StoreError::Unreachable`] if there is no such server or database, or
-    /// it lets nobody in with that password; [`StoreError::Other`] for an address of another kind.
+    /// it refuses that password; [`StoreError::Other`] for an address of another kind.
     pub async fn open_url(url: &str) -> Result<Store, StoreError> {
         if url.starts_with("postgres://") || url.starts_with("postgresql://") {
             let (base, place) = opening::server(url).await?;
@@ -208,7 +209,7 @@ impl Store {
         row.map(|row| document(kind, id, row)).ok_or(StoreError::NotFound)
     }
 
-    /// Keeps a new version of a document for somebody who started from version `based_on`. A removed document
+    /// Keeps a new version of a document for a caller who started from version `based_on`. A removed document
     /// is there again afterwards.
     ///
     /// If the newest version already has this name and text and is not removed, it is returned as it is,
@@ -287,7 +288,7 @@ impl Store {
         row.map(|row| document(kind, id, row)).ok_or(StoreError::NotFound)
     }
 
-    /// Keeps a new version with the name and text of an earlier one, for somebody who started from version
+    /// Keeps a new version with the name and text of an earlier one, for a caller who started from version
     /// `based_on`. A removed document is there again afterwards.
     ///
     /// # Errors
@@ -367,7 +368,7 @@ impl Store {
             if self.add(kind, &newest.id, based_on + 1, &said).await? {
                 return Ok(said.as_document(kind, newest.id, based_on + 1));
             }
-            // Somebody was faster between the two; the second look finds what they saved, and that is the end
+            // Another caller was faster between the two; the second look finds what they saved, and that is the end
             // of it.
         }
     }

@@ -8,15 +8,17 @@
 //! are wide.
 
 use crate::held_board::HeldBoard;
+use crate::leg::Leg;
 use crate::meter::Arrival;
-use crate::operator::{COMPONENTS, Operator, leg};
+use crate::operator::{COMPONENTS, Operator, last_leg};
 use crate::room::Room;
-use crate::scatter::Scatter;
+use crate::scatter::{Scatter, hemispherical_reflectance};
 use crate::source::PlacedFlash;
 use crate::surface::SurfacePoint;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
+use std::borrow::Cow;
 use std::f32::consts::FRAC_PI_4;
 
 /// Cones along the edge of a cube face on the finest map: 1.4° each.
@@ -169,12 +171,10 @@ impl AimMap {
             .meters()
             .iter()
             .map(|meter| {
-                let towards = meter.position - position;
-                let distance2 = towards.length_squared().max(1e-9);
-                let direction = towards / distance2.sqrt();
-                let weight = meter.receptor.weight(-direction);
-                let seen = weight != 0.0 && !room.tracer.blocked(meter.position, position, 1e-5);
-                (direction, if seen { weight / distance2 } else { 0.0 })
+                let leg = Leg::between(position, meter.position);
+                let weight = meter.receptor.weight(-leg.direction);
+                let seen = weight != 0.0 && room.tracer.sees_flash(meter.position, position);
+                (leg.direction, if seen { weight / leg.distance2 } else { 0.0 })
             })
             .collect();
         AimMap {
@@ -511,15 +511,9 @@ fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize, edge: us
         reach += hit.distance / (RAYS * RAYS) as f32;
         object = room.geometry.object[hit.triangle as usize];
         let point = SurfacePoint::new(&room.geometry, &hit, position, direction);
-        add_landing(
-            room,
-            operator,
-            &point,
-            -direction,
-            hit.distance,
-            weight,
-            &mut values,
-        );
+        if let Some(landed) = Landed::new(room, &point, -direction) {
+            add_landing(room, operator, &landed, hit.distance, weight, &mut values);
+        }
     }
     Cone {
         direction: middle.normalize(),
@@ -530,65 +524,120 @@ fn cone(room: &Room, operator: &Operator, position: Vec3, index: usize, edge: us
     }
 }
 
+/// Where light of the flash lands.
+struct Landed<'a> {
+    point: &'a SurfacePoint,
+    /// The patch that it lies on, in the room's list.
+    patch: usize,
+    /// Whether that is a flat patch, and not part of a person.
+    flat: bool,
+    /// What the point sends back of what lands on it.
+    reflectance: Spectrum,
+    /// The point as a mirror, where it is flat and has a coat.
+    gloss: Option<Scatter>,
+}
+
+impl<'a> Landed<'a> {
+    /// `None` at the back of a flat patch, from which nothing goes on.
+    #[inline]
+    fn new(room: &Room, point: &'a SurfacePoint, towards_flash: Vec3) -> Option<Self> {
+        let index = room.patches.at(&room.geometry, point.triangle, point.position) as usize;
+        let patch = &room.patches.list[index];
+        let flat = patch.rectangle.is_some();
+        if flat && point.flat.dot(patch.normal) < 0.0 {
+            return None;
+        }
+        Some(Landed {
+            point,
+            patch: index,
+            flat,
+            // A person's patch mixes skin and cloth; the point knows which it is.
+            reflectance: if flat {
+                patch.reflectance
+            } else {
+                hemispherical_reflectance(point.reflectance, point.coat)
+            },
+            gloss: (flat && point.coat.is_some()).then(|| Scatter::new(point, towards_flash)),
+        })
+    }
+
+    /// What a unit of light that leaves the point brings to every meter by its last leg: that of its patch, or, where
+    /// the flash is so near that its spot is smaller than the patch, the point's own.
+    #[inline]
+    fn last_legs<'o>(&self, room: &Room, operator: &'o Operator, distance: f32) -> Cow<'o, [f32]> {
+        if self.flat && distance < NEAR {
+            let meters = operator.meters().iter();
+            meters
+                .map(|meter| last_leg(room, self.point.start, self.point.flat, meter))
+                .collect()
+        } else {
+            Cow::Borrowed(operator.first_of(self.patch))
+        }
+    }
+
+    /// What a unit of light that lands here brings to a meter by all paths, when its last leg brings `straight`; the
+    /// pair is the importance of its patch and the part of it that goes straight.
+    #[inline]
+    fn by_all_paths(
+        &self,
+        room: &Room,
+        operator: &Operator,
+        meter: usize,
+        (&importance, &first): (&Spectrum, &f32),
+        straight: f32,
+    ) -> Spectrum {
+        let mut value = if self.flat {
+            importance + Spectrum::splat(straight - first)
+        } else {
+            // What people send straight to a meter is added from the meter's side: see `add_skin`.
+            importance - Spectrum::splat(straight)
+        } * self.reflectance;
+        if let Some(scatter) = &self.gloss {
+            // A coat is a lobe for the first bounce and spread evenly after it.
+            value += lobe(room, operator, meter, self.point, scatter) - self.reflectance * straight;
+        }
+        value
+    }
+
+    /// The same by the first bounce alone.
+    #[inline]
+    fn by_one_bounce(&self, room: &Room, operator: &Operator, meter: usize, straight: f32) -> Spectrum {
+        match &self.gloss {
+            Some(scatter) => lobe(room, operator, meter, self.point, scatter),
+            None => self.reflectance * straight,
+        }
+    }
+}
+
 /// Adds what light of unit flux per `weight` that lands on a point does to every meter.
 fn add_landing(
     room: &Room,
     operator: &Operator,
-    point: &SurfacePoint,
-    towards_flash: Vec3,
+    landed: &Landed,
     distance: f32,
     weight: f32,
     values: &mut [f32],
 ) {
-    let index = room.patches.at(&room.geometry, point.triangle, point.position) as usize;
-    let patch = &room.patches.list[index];
-    let flat = patch.rectangle.is_some();
-    if flat && point.flat.dot(patch.normal) < 0.0 {
-        return;
-    }
-    // A person's patch mixes skin and cloth; the point knows which it is.
-    let reflectance = if flat {
-        patch.reflectance
-    } else {
-        crate::scatter::hemispherical_reflectance(point.reflectance, point.coat)
-    };
     let basis = operator.basis();
-    let straight: Vec<f32>;
-    let mut first = operator.first_of(index);
-    let near = flat && distance < NEAR;
-    if near {
-        let meters = operator.meters().iter();
-        straight = meters.map(|m| leg(room, point.start, point.flat, m)).collect();
-        first = &straight;
-    }
-    let gloss = (flat && point.coat.is_some()).then(|| Scatter::new(point, towards_flash));
-    let of_patch = operator.first_of(index);
-    for (meter, (&w, &g)) in operator.importance(index).iter().zip(first).enumerate() {
-        let mut value = if flat {
-            w + Spectrum::splat(g - of_patch[meter])
-        } else {
-            // What people send straight to a meter is added from the meter's side: see `add_skin`.
-            w - Spectrum::splat(g)
-        } * reflectance;
-        if let Some(scatter) = &gloss {
-            // A coat is a lobe for the first bounce and spread evenly after it.
-            value += lobe(room, operator, meter, point, scatter) - reflectance * g;
-        }
+    let straight = landed.last_legs(room, operator, distance);
+    let of_patch = operator
+        .importance(landed.patch)
+        .iter()
+        .zip(operator.first_of(landed.patch));
+    for (meter, (of_patch, &straight)) in of_patch.zip(straight.iter()).enumerate() {
+        let value = landed.by_all_paths(room, operator, meter, of_patch, straight);
         let slot = &mut values[meter * COMPONENTS..(meter + 1) * COMPONENTS];
         for (sum, coordinate) in slot.iter_mut().zip(basis.project(&value)) {
             *sum += coordinate * weight;
         }
     }
     let extra = operator.meters().len() * COMPONENTS;
-    let leg = match &gloss {
-        Some(scatter) => lobe(room, operator, 0, point, scatter),
-        None => reflectance * first[0],
-    };
-    for (sum, coordinate) in values[extra..].iter_mut().zip(basis.project(&leg)) {
+    let first = landed.by_one_bounce(room, operator, 0, straight[0]);
+    for (sum, coordinate) in values[extra..].iter_mut().zip(basis.project(&first)) {
         *sum += coordinate * weight;
     }
-    let brightness = leg.mean() * weight;
-    let from = (point.position - operator.meters()[0].position).normalize_or_zero();
+    let brightness = first.mean() * weight;
+    let from = (landed.point.position - operator.meters()[0].position).normalize_or_zero();
     values[extra + COMPONENTS] += brightness;
     for axis in 0..3 {
         values[extra + COMPONENTS + 1 + axis] += brightness * from[axis];
@@ -603,14 +652,12 @@ fn add_skin(room: &Room, operator: &Operator, position: Vec3, edge: usize, rows:
         .into_par_iter()
         .map(|meter| {
             let seen = operator.skin_of(meter).iter().filter_map(|skin| {
-                let towards = position - skin.point.position;
-                let distance2 = towards.length_squared();
-                let direction = towards / distance2.sqrt();
-                if !skin.point.above(direction) || room.tracer.blocked(skin.point.start, position, 1e-5) {
+                let leg = Leg::between(skin.point.position, position);
+                if !skin.point.above(leg.direction) || !room.tracer.sees_flash(skin.point.start, position) {
                     return None;
                 }
-                let value = skin.weight * (skin.point.normal.dot(direction) / distance2);
-                Some((cone_at(-direction, edge), operator.basis().project(&value)))
+                let value = skin.weight * (leg.cos_leaving(skin.point.normal) / leg.distance2);
+                Some((cone_at(-leg.direction, edge), operator.basis().project(&value)))
             });
             seen.collect()
         })
@@ -628,14 +675,13 @@ fn add_skin(room: &Room, operator: &Operator, position: Vec3, edge: usize, rows:
 /// What a unit of light landing on a coated flat point brings to a meter by one reflection, lobe and all.
 fn lobe(room: &Room, operator: &Operator, meter: usize, point: &SurfacePoint, scatter: &Scatter) -> Spectrum {
     let meter = &operator.meters()[meter];
-    let towards = meter.position - point.start;
-    let distance2 = towards.length_squared();
-    let direction = towards / distance2.sqrt();
-    let weight = meter.receptor.weight(-direction);
-    if weight == 0.0 || !point.above(direction) || room.tracer.blocked(meter.position, point.start, 1e-4) {
+    let leg = Leg::between(point.start, meter.position);
+    let weight = meter.receptor.weight(-leg.direction);
+    if weight == 0.0 || !point.above(leg.direction) || !room.tracer.sees_surface(meter.position, point.start)
+    {
         return Spectrum::ZERO;
     }
-    scatter.response(direction) * (weight / distance2)
+    scatter.response(leg.direction) * (weight / leg.distance2)
 }
 
 #[cfg(test)]

@@ -8,8 +8,9 @@
 //! There are two kinds: a [`Guide`] serves any point, roughly, as the referee's paths need it; a
 //! [`PictureGuide`] serves the points that a picture shows, well.
 
+use crate::leg::{Leg, NO_LENGTH};
 use crate::outside::Outside;
-use crate::patches::Patches;
+use crate::patches::{LEAST_AREA, Patches};
 use crate::room::{Room, SolvedLight};
 use crate::source::Source;
 use crate::surface::SurfacePoint;
@@ -23,6 +24,16 @@ use std::f32::consts::PI;
 const NORMAL_GRID: usize = 10;
 /// Edge of the squares of a flat object that share a table, in metres.
 const FLAT_CELL: f32 = 0.6;
+/// Cosine by which a table of a flat object, and one of a person, lets in patches that lie a little behind the normal
+/// that stands for all its points.
+const FLAT_SLACK: f32 = 0.1;
+const BODY_SLACK: f32 = 0.25;
+/// How far below the crown the point lies that stands for a person, in metres: in the face.
+const FACE_BELOW_CROWN: f32 = 0.15;
+/// What is added to the cosine at a patch, because some of its points may face a point that its middle does not.
+const EDGE_ON: f32 = 0.02;
+/// A patch nearer than this to a reference point, in metres, counts as this far off: the table serves other points too.
+const NEAR: f32 = 0.2;
 
 /// Probabilities of the flat patches for one reference.
 pub struct Table {
@@ -55,16 +66,15 @@ impl Table {
         for (patch, light) in patches.list.iter().zip(radiosity) {
             let mut weight = 0.0;
             if patch.rectangle.is_some() {
-                let towards = patch.centre - from;
-                let distance2 = towards.length_squared().max(0.04);
-                let direction = towards / distance2.sqrt();
-                let leaving = (-direction.dot(patch.normal) + 0.02).max(0.0);
-                let arriving = normal.map_or(1.0, |n| ((direction.dot(n) + slack) / (1.0 + slack)).max(0.0));
-                weight = light.mean() * patch.area * leaving * arriving / distance2;
+                let leg = Leg::between(from, patch.centre);
+                let leaving = (leg.cos_landing(patch.normal) + EDGE_ON).max(0.0);
+                let arriving =
+                    normal.map_or(1.0, |n| ((leg.cos_leaving(n) + slack) / (1.0 + slack)).max(0.0));
+                weight = light.mean() * patch.area * leaving * arriving / leg.distance2.max(NEAR * NEAR);
             }
             sum += weight;
             cumulative.push(sum);
-            density.push(weight / patch.area.max(1e-9));
+            density.push(weight / patch.area.max(LEAST_AREA));
         }
         if sum > 0.0 {
             let scale = 1.0 / sum;
@@ -141,7 +151,7 @@ impl Guide {
                         for column in 0..columns {
                             let u = (column as f32 + 0.5) / columns as f32;
                             let v = (row as f32 + 0.5) / rows as f32;
-                            references.push((corner + a * u + b * v, normal, 0.1));
+                            references.push((corner + a * u + b * v, normal, FLAT_SLACK));
                         }
                     }
                     let (a, b) = (a / a.length_squared(), b / b.length_squared());
@@ -161,7 +171,7 @@ impl Guide {
                             (cell % NORMAL_GRID) as f32 + 0.5,
                             (cell / NORMAL_GRID) as f32 + 0.5,
                         );
-                        references.push((reference, octahedral_normal(at / NORMAL_GRID as f32), 0.25));
+                        references.push((reference, octahedral_normal(at / NORMAL_GRID as f32), BODY_SLACK));
                     }
                     objects.push(Tables::Body { first });
                 }
@@ -210,7 +220,7 @@ fn body_reference(room: &Room, object: usize) -> Vec3 {
         }
     }
     let middle = 0.5 * (low + high);
-    Vec3::new(middle.x, middle.y, (high.z - 0.15).max(middle.z))
+    Vec3::new(middle.x, middle.y, (high.z - FACE_BELOW_CROWN).max(middle.z))
 }
 
 /// Unit square to sphere (octahedral map: Meyer et al. 2010).
@@ -240,6 +250,22 @@ const CLOSE: f32 = 0.25;
 /// What a table gives at least to a patch that some of its points may see, as a share of the most that
 /// they may receive of it. It bounds what a single draw can bring, and so what a speck could be.
 const LEAST: f32 = 0.25;
+/// Points whose normals differ by less than this lie on one plane: what is left is rounding.
+const FLAT_SPREAD: f32 = 1e-3;
+/// How far below the lowest of the seen points others may lie, in metres, on a plane and on a curved surface; and by
+/// how much more, as a sine, normals may lean there.
+const FLAT_DEPTH: f32 = 1e-4;
+const CURVED_SLACK: f32 = 0.01;
+const CURVED_LEAN: f32 = 0.03;
+/// How far beside the seen points others of the group may lie, in metres.
+const BETWEEN_POINTS: f32 = 0.02;
+/// An emitter that at best is seen, or sees the group, under cosines below these sends nothing worth a draw.
+const LEAST_LEAVING: f32 = 1e-4;
+const LEAST_ARRIVING: f32 = 1e-3;
+/// No emitter counts as nearer to a group than this, in metres, nor, for what it may send at most, than this share of
+/// the way between their middles.
+const NEAREST: f32 = 0.02;
+const NEAREST_SHARE: f32 = 0.3;
 /// A normal in a cube that has no table.
 const NO_TABLE: u32 = u32::MAX;
 
@@ -387,10 +413,14 @@ impl Group {
         let spread = all().map(|(_, n)| n.cross(normal).length()).fold(0.0, f32::max);
         let lowest = all().map(|(p, _)| p.dot(normal)).fold(f32::MAX, f32::min);
         // Points between those that were seen may lie a little outside, on a surface that is not flat.
-        let (slack, lean) = if spread > 1e-3 { (0.01, 0.03) } else { (1e-4, 0.0) };
+        let (slack, lean) = if spread > FLAT_SPREAD {
+            (CURVED_SLACK, CURVED_LEAN)
+        } else {
+            (FLAT_DEPTH, 0.0)
+        };
         Group {
             centre,
-            radius: radius + 0.02,
+            radius: radius + BETWEEN_POINTS,
             normal: Some(normal),
             spread: spread + lean,
             lowest: lowest - slack,
@@ -412,7 +442,7 @@ impl Group {
     #[inline]
     fn weight(&self, emitter: &Emitter, outside: Option<&Outside>) -> (f32, bool) {
         let towards = emitter.centre - self.centre;
-        let distance = towards.length().max(1e-6);
+        let distance = towards.length().max(NO_LENGTH);
         let direction = towards / distance;
         let reach = self.radius + emitter.radius;
         let leaving = -direction.dot(emitter.normal);
@@ -424,12 +454,13 @@ impl Group {
             let highest =
                 emitter.centre.dot(normal) + 0.5 * (a.dot(normal).abs() + b.dot(normal).abs()) - self.lowest;
             arriving = direction.dot(normal);
-            most_arriving = (highest / (distance - reach).max(0.3 * distance) + self.spread).min(1.0);
+            most_arriving =
+                (highest / (distance - reach).max(NEAREST_SHARE * distance) + self.spread).min(1.0);
         }
-        if most_leaving <= 1e-4 || most_arriving <= 1e-3 {
+        if most_leaving <= LEAST_LEAVING || most_arriving <= LEAST_ARRIVING {
             return (0.0, false);
         }
-        let away = distance.max(0.5 * reach).max(0.02);
+        let away = distance.max(0.5 * reach).max(NEAREST);
         let power = match (outside, emitter.portal) {
             // What a portal sends is known in the direction of these very points.
             (Some(outside), Some(object)) => {

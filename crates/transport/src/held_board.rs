@@ -1,5 +1,6 @@
 //! A free board that the flash lights: tried at many places without being built into the room.
 
+use crate::leg::Leg;
 use crate::operator::Operator;
 use crate::room::Room;
 use crate::source::PlacedFlash;
@@ -11,6 +12,11 @@ use glam::Vec3;
 const GRID: usize = 6;
 /// Rays by which each of them finds what it lights in the room.
 const RAYS: usize = 36;
+
+/// Root mean square distance from the middle of a square, as a share of its edge: 1/√6.
+const SQUARE_SPREAD: f32 = 0.408;
+/// A point nearer to a board than this, in metres, counts as this far off when the lit width is divided by the distance.
+const NEAREST: f32 = 0.05;
 
 /// A board held somewhere, with what light leaving it does to the meters of an operator.
 ///
@@ -53,7 +59,7 @@ impl HeldBoard {
             .collect();
         let seen = points
             .iter()
-            .map(|&at| (flash - at).dot(normal) > 0.0 && !room.tracer.blocked(at, flash, 1e-4))
+            .map(|&at| (flash - at).dot(normal) > 0.0 && room.tracer.sees_flash(at, flash))
             .collect();
         HeldBoard {
             corner,
@@ -76,10 +82,8 @@ impl HeldBoard {
                 if !seen {
                     return 0.0;
                 }
-                let towards = flash.position - point;
-                let distance2 = towards.length_squared();
-                let direction = towards / distance2.sqrt();
-                flash.intensity(-direction) * direction.dot(self.normal) / distance2
+                let leg = Leg::between(point, flash.position);
+                flash.intensity(-leg.direction) * leg.cos_leaving(self.normal) / leg.distance2
             })
             .collect()
     }
@@ -113,8 +117,8 @@ impl HeldBoard {
         }
     }
 
-    /// Edge of the evenly lit square that spreads its light as far as the lit part of the board (its root
-    /// mean square radius is 0.408 of its edge), and its middle.
+    /// Edge of the evenly lit square that spreads its light as far as the lit part of the board (see
+    /// [`SQUARE_SPREAD`]), and its middle.
     fn width(&self, irradiance: &[f32]) -> Option<(f32, Vec3)> {
         let total: f32 = irradiance.iter().sum();
         if total <= 0.0 {
@@ -125,7 +129,7 @@ impl HeldBoard {
         let spread: f32 = weighed()
             .map(|(point, &e)| (*point - centre).length_squared() * (e / total))
             .sum();
-        Some((spread.sqrt() / 0.408, centre))
+        Some((spread.sqrt() / SQUARE_SPREAD, centre))
     }
 
     /// Whether the board is met on a ray before `reach` metres.
@@ -168,6 +172,6 @@ impl LitBoard {
     /// Width of the lit part of the board over its distance from a point.
     pub fn width_over_distance(&self, from: Vec3) -> f32 {
         self.width
-            .map_or(0.0, |(edge, centre)| edge / (centre - from).length().max(0.05))
+            .map_or(0.0, |(edge, centre)| edge / (centre - from).length().max(NEAREST))
     }
 }

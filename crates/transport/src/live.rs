@@ -16,17 +16,20 @@
 mod bodies;
 mod links;
 mod pixels;
+mod reach;
+mod receiver;
 
-use crate::proof::Layer;
-use crate::room::Room;
+use crate::layer::Layer;
+use crate::room::{Room, still_to_come};
 use crate::source::PlacedFlash;
-use crate::surface::{LIFT, SurfacePoint};
 use bodies::Bodies;
 use colour::{BANDS, Spectrum};
 use glam::{Mat3, Vec3, Vec4};
-use links::{Link, Receiver, Tree, View};
-use pixels::{Pixels, Sample, Survey};
+use links::{Link, Outlook, Tree};
+use pixels::{Choosing, Pixels, Sample};
 use rayon::prelude::*;
+use reach::{AT_A_TIME, Reach, starts};
+use receiver::Receiver;
 use scene::Viewpoint;
 use std::f32::consts::FRAC_1_PI;
 
@@ -36,8 +39,6 @@ const BOUNCES: usize = 12;
 const SETTLED: usize = 24;
 /// How far an aim's flash may stand from the prepared place, in metres.
 const SAME_PLACE: f32 = 1e-4;
-/// Receivers or pixels that one thread takes at a time.
-const AT_A_TIME: usize = 256;
 
 /// A camera view under a flash at one place, ready for any aim.
 ///
@@ -61,20 +62,12 @@ pub struct LiveView {
 /// power of the lamp in each band times the observer, for each of three channels.
 pub type Observer = [Spectrum; 3];
 
-/// The patches' sample points that see the flash.
-struct Reach {
-    /// First ray of every patch and, at the end, their number.
-    first: Vec<u32>,
-    /// Unit direction from the flash, and cos θ / r² over the number of the patch's sample points.
-    rays: Vec<(Vec3, f32)>,
-}
-
 impl LiveView {
     /// Prepares a view of `size` pixels (across, down) under a flash at the place of `flash`, whose aim and
     /// beam do not matter here (the size of its window does). The same seed gives the same view whatever the number of threads.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], flash: &PlacedFlash, seed: u64) -> Self {
         let tree = Tree::new(room);
-        let look = |receivers: Vec<Receiver>, first: usize| -> Vec<View> {
+        let look = |receivers: Vec<Receiver>, first: usize| -> Vec<Outlook> {
             let place = |index: usize| (first + index) as u64;
             receivers
                 .par_iter()
@@ -82,10 +75,10 @@ impl LiveView {
                 .map(|(index, receiver)| tree.look_round(room, receiver, seed, place(index)))
                 .collect()
         };
-        let mut survey = Survey::new(room, view, size, flash);
-        let mut views = look(survey.receivers(0), 0);
-        survey.refine(&views.iter().map(View::open).collect::<Vec<f32>>());
-        let pixels = survey.serve();
+        let mut choosing = Choosing::new(room, view, size, flash);
+        let mut views = look(choosing.receivers(0), 0);
+        choosing.refine(&views.iter().map(Outlook::open).collect::<Vec<f32>>());
+        let pixels = choosing.serve();
         let known = views.len();
         views.extend(look(pixels.receivers[known..].to_vec(), known));
         let (bodies, links) = connect(room, flash, &tree, &pixels, views, seed);
@@ -257,10 +250,10 @@ fn connect(
     flash: &PlacedFlash,
     tree: &Tree,
     pixels: &Pixels,
-    views: Vec<View>,
+    views: Vec<Outlook>,
     seed: u64,
 ) -> (Bodies, Vec<Vec<Link>>) {
-    let (seen, links): (Vec<_>, Vec<_>) = views.into_iter().map(View::split).unzip();
+    let (seen, links): (Vec<_>, Vec<_>) = views.into_iter().map(Outlook::split).unzip();
     let bodies = Bodies::new(room, flash, &pixels.receivers, &seen, seed);
     let links = links
         .into_par_iter()
@@ -268,94 +261,6 @@ fn connect(
         .map(|(links, glimpses)| links::merge(links, glimpses, &bodies, tree.len()))
         .collect();
     (bodies, links)
-}
-
-/// Where each run begins when runs of these lengths follow each other, and where the last one ends.
-fn starts(lengths: impl Iterator<Item = usize>) -> Vec<u32> {
-    let mut first = vec![0u32];
-    let mut end = 0u32;
-    for length in lengths {
-        end += length as u32;
-        first.push(end);
-    }
-    first
-}
-
-impl Reach {
-    fn new(room: &Room, place: Vec3) -> Self {
-        let per_patch: Vec<Vec<(Vec3, f32)>> = room
-            .patches
-            .list
-            .par_iter()
-            .map(|patch| {
-                let samples = room.patches.samples_of(patch);
-                let share = 1.0 / samples.len() as f32;
-                samples
-                    .iter()
-                    .filter_map(|sample| {
-                        let start = sample.position + sample.normal * LIFT;
-                        ray(room, place, sample.position, start, sample.normal, share)
-                    })
-                    .collect()
-            })
-            .collect();
-        Reach::from_rays(per_patch)
-    }
-
-    /// The same for surfaces that several points stand for.
-    fn of_points(room: &Room, place: Vec3, surfaces: &[Vec<SurfacePoint>]) -> Self {
-        let per_surface: Vec<Vec<(Vec3, f32)>> = surfaces
-            .par_iter()
-            .map(|points| {
-                let share = 1.0 / points.len() as f32;
-                points
-                    .iter()
-                    .filter(|point| point.above((place - point.position).normalize_or_zero()))
-                    .filter_map(|point| ray(room, place, point.position, point.start, point.normal, share))
-                    .collect()
-            })
-            .collect();
-        Reach::from_rays(per_surface)
-    }
-
-    fn from_rays(runs: Vec<Vec<(Vec3, f32)>>) -> Self {
-        Reach {
-            first: starts(runs.iter().map(Vec::len)),
-            rays: runs.into_iter().flatten().collect(),
-        }
-    }
-
-    /// Irradiance of every patch from an aim, in lx s at full power.
-    fn irradiance(&self, flash: &PlacedFlash) -> Vec<f32> {
-        let head_from_world = flash.world_from_head.transpose();
-        self.first
-            .par_windows(2)
-            .with_min_len(AT_A_TIME)
-            .map(|patch| {
-                self.rays[patch[0] as usize..patch[1] as usize]
-                    .iter()
-                    .map(|&(direction, factor)| flash.beam.intensity(head_from_world * direction) * factor)
-                    .sum()
-            })
-            .collect()
-    }
-}
-
-/// Direction from the flash to a point and cos θ / r² times `share`, if the flash is seen from there.
-fn ray(
-    room: &Room,
-    place: Vec3,
-    position: Vec3,
-    start: Vec3,
-    normal: Vec3,
-    share: f32,
-) -> Option<(Vec3, f32)> {
-    let towards = position - place;
-    let distance2 = towards.length_squared().max(1e-9);
-    let direction = towards / distance2.sqrt();
-    let cos = -direction.dot(normal);
-    let seen = cos > 0.0 && !room.tracer.blocked(start, place, 1e-5);
-    seen.then_some((direction, cos / distance2 * share))
 }
 
 /// One bounce: what leaves the patches when this much left them before.
@@ -386,7 +291,7 @@ fn tail(room: &Room) -> Spectrum {
         );
         wave = next;
     }
-    fading.map(|f| f.min(0.98) / (1.0 - f.min(0.98)))
+    fading.map(still_to_come)
 }
 
 /// Radiance of a sample in all bands.

@@ -1,8 +1,9 @@
 //! Virtual meters: what is held where, and how it weighs light by direction.
 
+use crate::leg::Leg;
 use crate::outside::Outside;
 use crate::rng::{Rng, stratified};
-use crate::room::{Room, SolvedLight, is_nothing, see};
+use crate::room::{Room, SolvedLight};
 use crate::scatter::{cosine_direction, sphere_direction};
 use crate::source::{PlacedFlash, Source};
 use colour::Spectrum;
@@ -79,15 +80,13 @@ impl Meter {
     /// Light straight from the flash, in lx s at full power.
     pub fn read_direct(&self, room: &Room, flash: &PlacedFlash) -> f32 {
         flash.over_window(|point| {
-            let towards = point - self.position;
-            let distance2 = towards.length_squared();
-            let from = towards / distance2.sqrt();
-            let weight = self.receptor.weight(from);
-            let intensity = flash.intensity(-from);
-            if weight == 0.0 || intensity <= 0.0 || room.tracer.blocked(self.position, point, 1e-5) {
+            let leg = Leg::between(self.position, point);
+            let weight = self.receptor.weight(leg.direction);
+            let intensity = flash.intensity(-leg.direction);
+            if weight == 0.0 || intensity <= 0.0 || !room.tracer.sees_flash(self.position, point) {
                 return 0.0;
             }
-            intensity * weight / distance2
+            intensity * weight / leg.distance2
         })
     }
 }
@@ -158,10 +157,8 @@ fn read_daylight(
     let mut disc = 0.0;
     for point in 0..DISC_POINTS {
         let u = stratified(point, 4, DISC_POINTS, &mut rng);
-        if let Some((direction, illuminance)) =
-            outside.straight(&room.geometry, &room.tracer, meter.position, u)
-        {
-            disc += meter.receptor.weight(direction) * illuminance / DISC_POINTS as f32;
+        if let Some(light) = outside.straight(&room.geometry, &room.tracer, meter.position, u) {
+            disc += meter.receptor.weight(light.direction) * light.illuminance / DISC_POINTS as f32;
         }
     }
     sum + Spectrum::splat(disc)
@@ -174,16 +171,11 @@ fn last_leg(room: &Room, meter: &Meter, rays: usize) -> Vec<f32> {
     let side = (rays as f32).sqrt().round() as usize;
     for ray in 0..rays {
         let (direction, density) = meter.receptor.sample(stratified(ray, side, rays, &mut rng));
-        let target = see(
-            &room.geometry,
-            &room.tracer,
-            &room.patches,
-            meter.position,
-            direction,
-        );
-        if !is_nothing(target) && density > 0.0 {
+        if let Some(patch) = room.see(meter.position, direction)
+            && density > 0.0
+        {
             // Radiance of a patch is its radiosity over π.
-            weights[target as usize] += meter.receptor.weight(direction) / (density * PI * rays as f32);
+            weights[patch as usize] += meter.receptor.weight(direction) / (density * PI * rays as f32);
         }
     }
     weights

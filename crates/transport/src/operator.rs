@@ -13,10 +13,11 @@
 //! People are near the meters and curved, so what they send to a meter is followed from the meter: a fan of
 //! rays finds the points of skin and cloth that it sees, and from each of them a few rays go on.
 
+use crate::leg::Leg;
 use crate::meter::{Meter, Receptor};
 use crate::patches::Patch;
 use crate::rng::{Rng, stratified};
-use crate::room::{Room, is_nothing, see};
+use crate::room::{Room, still_to_come};
 use crate::scatter::{cosine_direction, hemispherical_reflectance};
 use crate::source::PlacedFlash;
 use crate::surface::{LIFT, SurfacePoint};
@@ -39,6 +40,8 @@ const SMALL_STEP: f32 = 0.02;
 const TOGETHER: usize = 4;
 /// No room needs more bounces than this before its tail is a geometric series.
 const MOST_STEPS: usize = 60;
+/// What an importance is divided by at least, so that one that is nothing divides.
+const NO_IMPORTANCE: f32 = 1e-12;
 /// A patch nearer than this many of its own widths is sampled on a finer grid.
 const NEAR_WIDTHS: f32 = 5.0;
 /// Edge of that finer grid.
@@ -109,7 +112,7 @@ impl Operator {
 
     /// What a unit of light leaving a patch brings to each meter by all paths.
     ///
-    /// The patch is told by its position in the room's list; one entry per meter.
+    /// `patch` is its position in the room's list; one entry per meter.
     #[inline]
     pub fn importance(&self, patch: usize) -> &[Spectrum] {
         let count = self.meters.len();
@@ -180,7 +183,7 @@ impl Operator {
         let first: Vec<f32> = self
             .meters
             .iter()
-            .map(|meter| leg(room, at, normal, meter))
+            .map(|meter| last_leg(room, at, normal, meter))
             .collect();
         let mut all: Vec<Spectrum> = first.iter().map(|&g| Spectrum::splat(g)).collect();
         let mut rng = Rng::new(room.seed() ^ 0x0062_6f61_7264, place);
@@ -190,10 +193,9 @@ impl Operator {
             let u = stratified(ray, side, rays, &mut rng);
             let local = cosine_direction(u);
             let direction = tangent * local.x + bitangent * local.y + normal * local.z;
-            let target = see(&room.geometry, &room.tracer, &room.patches, at, direction);
-            if !is_nothing(target) {
-                let passed = room.patches.list[target as usize].reflectance * (1.0 / rays as f32);
-                for (sum, w) in all.iter_mut().zip(self.importance(target as usize)) {
+            if let Some(patch) = room.see(at, direction) {
+                let passed = room.patches.list[patch as usize].reflectance * (1.0 / rays as f32);
+                for (sum, w) in all.iter_mut().zip(self.importance(patch as usize)) {
                     *sum += *w * passed;
                 }
             }
@@ -204,16 +206,14 @@ impl Operator {
 
 /// What a unit of light leaving a point of a surface brings to a meter straight.
 #[inline]
-pub(crate) fn leg(room: &Room, at: Vec3, normal: Vec3, meter: &Meter) -> f32 {
-    let towards = at - meter.position;
-    let distance2 = towards.length_squared();
-    let direction = towards / distance2.sqrt();
-    let leaving = -direction.dot(normal);
-    let weight = meter.receptor.weight(direction);
-    if leaving <= 0.0 || weight == 0.0 || room.tracer.blocked(meter.position, at, 1e-4) {
+pub(crate) fn last_leg(room: &Room, at: Vec3, normal: Vec3, meter: &Meter) -> f32 {
+    let leg = Leg::between(meter.position, at);
+    let leaving = leg.cos_landing(normal);
+    let weight = meter.receptor.weight(leg.direction);
+    if leaving <= 0.0 || weight == 0.0 || !room.tracer.sees_surface(meter.position, at) {
         return 0.0;
     }
-    weight * leaving / (PI * distance2)
+    weight * leaving / (PI * leg.distance2)
 }
 
 /// The same for a flat patch, as the mean over its sample points; zero for people.
@@ -236,7 +236,7 @@ fn straight_leg(room: &Room, patch: &Patch, meter: &Meter) -> f32 {
         let samples = room.patches.samples_of(patch);
         let sum: f32 = samples
             .iter()
-            .map(|s| leg(room, s.position + s.normal * LIFT, s.normal, meter))
+            .map(|s| last_leg(room, s.start(), s.normal, meter))
             .sum();
         return sum / samples.len() as f32;
     }
@@ -245,7 +245,7 @@ fn straight_leg(room: &Room, patch: &Patch, meter: &Meter) -> f32 {
         let s = ((i % NEAR_GRID) as f32 + 0.5) / NEAR_GRID as f32;
         let t = ((i / NEAR_GRID) as f32 + 0.5) / NEAR_GRID as f32;
         let at = corner + a * s + b * t + patch.normal * LIFT;
-        sum += leg(room, at, patch.normal, meter);
+        sum += last_leg(room, at, patch.normal, meter);
     }
     sum / (NEAR_GRID * NEAR_GRID) as f32
 }
@@ -318,14 +318,7 @@ fn onward(room: &Room, point: &SurfacePoint, rng: &mut Rng) -> Vec<u32> {
             if !point.above(direction) {
                 return None;
             }
-            let target = see(
-                &room.geometry,
-                &room.tracer,
-                &room.patches,
-                point.start,
-                direction,
-            );
-            (!is_nothing(target)).then_some(target)
+            room.see(point.start, direction)
         })
         .collect()
 }
@@ -386,7 +379,7 @@ fn bounce(room: &Room, first: &[f32], flat: &[f32], by_people: Vec<Spectrum>, co
         let mut largest: f32 = 0.0;
         for (sum, new) in held.iter_mut().zip(&step) {
             *sum += *new;
-            largest = largest.max(new.zip(sum, |n, s| n / s.max(1e-12)).max());
+            largest = largest.max(new.zip(sum, |n, s| n / s.max(NO_IMPORTANCE)).max());
         }
         let last = largest < SMALL_STEP;
         let rest = if last {
@@ -451,12 +444,7 @@ fn smooth(room: &Room, values: &mut [Spectrum], count: usize) {
 fn remainder(step: &[Spectrum], before: &[Spectrum]) -> Vec<Spectrum> {
     step.iter()
         .zip(before)
-        .map(|(new, old)| {
-            new.zip(old, |n, o| {
-                let fade = (n / o.max(1e-12)).clamp(0.0, 0.98);
-                fade / (1.0 - fade)
-            })
-        })
+        .map(|(new, old)| new.zip(old, |n, o| still_to_come(n / o.max(NO_IMPORTANCE))))
         .collect()
 }
 
@@ -511,10 +499,12 @@ impl Basis {
             .iter()
             .map(|&k| eigen.eigenvalues[k].max(0.0))
             .sum();
-        Basis {
-            spectra,
-            left_out: ((all - kept).max(0.0) / all.max(1e-300)).sqrt() as f32,
-        }
+        let left_out = if all > 0.0 {
+            ((all - kept).max(0.0) / all).sqrt() as f32
+        } else {
+            0.0
+        };
+        Basis { spectra, left_out }
     }
 
     /// Coordinates of a spectrum.

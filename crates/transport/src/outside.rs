@@ -4,6 +4,7 @@
 //! shines inward with what lies behind it in each direction: a *portal*. So every ray still ends somewhere,
 //! a window can be aimed at like a lamp, and outdoors is a room whose walls and roof are portals.
 
+use crate::leg::Straight;
 use crate::tracer::Tracer;
 use colour::Spectrum;
 use glam::Vec3;
@@ -195,8 +196,7 @@ impl Outside {
         self.portals.iter().find(|portal| portal.object == object)
     }
 
-    /// What reaches a point straight from the disc: a unit direction towards it and the illuminance on a
-    /// surface facing it; `None` in shade. `u` picks the point of the disc.
+    /// What reaches a point straight from the disc; `None` in shade. `u` picks the point of the disc.
     #[inline]
     pub(crate) fn straight(
         &self,
@@ -204,11 +204,14 @@ impl Outside {
         tracer: &Tracer,
         from: Vec3,
         u: [f32; 2],
-    ) -> Option<(Vec3, f32)> {
+    ) -> Option<Straight> {
         let direction = self.beam?.draw(u);
         let hit = tracer.closest(from, direction)?;
         let portal = self.portal(geometry.object[hit.triangle as usize] as usize)?;
-        (portal.clear > 0.0).then_some((direction, portal.clear))
+        (portal.clear > 0.0).then_some(Straight {
+            direction,
+            illuminance: portal.clear,
+        })
     }
 }
 

@@ -4,6 +4,7 @@
 //! cube and look the same way. Every patch keeps a few sample points that stand for it.
 
 use crate::scatter::hemispherical_reflectance;
+use crate::surface::LIFT;
 use colour::Spectrum;
 use glam::Vec3;
 use scene::{Geometry, ObjectKind};
@@ -17,6 +18,8 @@ const BODY_CUBE: f32 = 0.12;
 const BODY_SHARE: f32 = 0.6;
 /// How far down from the crown head and shoulders reach, in metres.
 const HEAD_REACH: f32 = 0.5;
+/// No patch counts as smaller than this, in m²: what is divided by its area stays finite where triangles have none.
+pub(crate) const LEAST_AREA: f32 = 1e-9;
 /// Sample points of a body patch.
 const BODY_SAMPLES: usize = 12;
 
@@ -46,6 +49,14 @@ pub struct PatchSample {
     pub position: Vec3,
     /// Unit normal.
     pub normal: Vec3,
+}
+
+impl PatchSample {
+    /// Where its rays start: a little above the surface.
+    #[inline]
+    pub(crate) fn start(&self) -> Vec3 {
+        self.position + self.normal * LIFT
+    }
 }
 
 /// How an object finds its patches.
@@ -206,7 +217,7 @@ impl Patches {
             normal += geometry.flat_normal(triangle) * size;
             reflectance += hemispherical_reflectance(material.reflectance, material.coat) * size;
         }
-        let area = area.max(1e-9);
+        let area = area.max(LEAST_AREA);
         let start = self.samples.len() as u32;
         for step in 0..BODY_SAMPLES {
             let at = (step as f32 + 0.5) / BODY_SAMPLES as f32 * area;

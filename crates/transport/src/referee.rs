@@ -7,6 +7,7 @@
 //! follow until Russian roulette ends the path.
 
 use crate::guide::{Guide, Table};
+use crate::leg::{Landing, Leg, NO_LENGTH, Straight};
 use crate::meter::{Meter, Receptor};
 use crate::rng::Rng;
 use crate::room::Room;
@@ -27,6 +28,13 @@ const GUIDED: f32 = 0.5;
 /// The same for later vertices. A share g multiplies the weight of a path by up to 1/(1 − g) at every
 /// vertex that the guide does not favour, so it must stay small or bright rooms get rare, heavy paths.
 const GUIDED_LATER: f32 = 0.2;
+
+/// A path that may be ended goes on with at least this chance, so that none that survives counts for too many.
+const LEAST_CHANCE: f32 = 0.05;
+/// Points nearer than this, in metres, are not joined: so near, 1/r² grows beyond what any light in a room is.
+const TOUCHING: f32 = 1e-4;
+/// Cosine by which a meter's table lets in patches that lie a little behind a flat receptor.
+const METER_SLACK: f32 = 0.05;
 
 /// What a path needs to know.
 pub(crate) struct Referee<'a> {
@@ -80,8 +88,8 @@ impl Lamps {
         self.rectangles.iter().any(|(known, _)| *known == object)
     }
 
-    /// A point of a lamp, the normal there, the patch it lies on and the object.
-    fn draw(&self, room: &Room, rng: &mut Rng) -> Option<(Vec3, Vec3, u32, usize)> {
+    /// A point of a lamp.
+    fn draw(&self, room: &Room, rng: &mut Rng) -> Option<LampPoint> {
         let at = rng.unit() * self.cumulative.last()?;
         let index = self
             .cumulative
@@ -93,8 +101,21 @@ impl Lamps {
         let patch = room
             .patches
             .at(&room.geometry, room.geometry.objects[object].first, position);
-        Some((position, a.cross(b).normalize_or_zero(), patch, object))
+        Some(LampPoint {
+            position,
+            normal: a.cross(b).normalize_or_zero(),
+            patch,
+            object,
+        })
     }
+}
+
+/// A point of a lamp or an opening, at which a path aims.
+struct LampPoint {
+    position: Vec3,
+    normal: Vec3,
+    patch: u32,
+    object: usize,
 }
 
 impl<'a> Referee<'a> {
@@ -105,6 +126,14 @@ impl<'a> Referee<'a> {
             guide,
             lamps: Lamps::of(room, source),
         }
+    }
+
+    /// A point of a lamp that faces a point, and the leg to it. What stands between is not asked yet.
+    #[inline]
+    fn aim_at_lamp(&self, from: Vec3, rng: &mut Rng) -> Option<(LampPoint, Landing)> {
+        let lamp = self.lamps.draw(self.room, rng)?;
+        let landing = Leg::between(from, lamp.position).landing(lamp.normal)?;
+        Some((lamp, landing))
     }
 
     /// Radiance with which a point of an object shines of itself along `out`, on the side that is seen.
@@ -158,7 +187,7 @@ pub fn read_meters(
                     Receptor::Flat(normal) => Some(normal),
                     _ => None,
                 };
-                Table::new(&room.patches, light, meter.position, normal, 0.05)
+                Table::new(&room.patches, light, meter.position, normal, METER_SLACK)
             });
             let table = table.as_ref().filter(|t| !t.is_dark());
             let sums: Vec<(Spectrum, Spectrum)> = (0..CHUNKS)
@@ -203,98 +232,169 @@ fn mixed_density(table: Option<(&Table, f32)>, patch: Option<u32>, own: f32) -> 
 
 /// One path that ends at a meter.
 fn meter_path(referee: &Referee, table: Option<&Table>, meter: &Meter, rng: &mut Rng) -> Spectrum {
-    let Referee { room, source, .. } = *referee;
-    let mut total = Spectrum::ZERO;
-    let receptor = &meter.receptor;
-    let mix = |direction: Vec3, patch: Option<u32>, cos: f32, distance2: f32| {
-        let own = receptor.density(direction) * cos / distance2;
-        mixed_density(table.map(|t| (t, GUIDED)), patch, own)
-    };
-    if let Source::Flash(flash) = source {
-        let window = flash.window_point(rng.pair());
-        let towards = window - meter.position;
-        let distance2 = towards.length_squared();
-        let from = towards / distance2.sqrt();
-        let (weight, intensity) = (receptor.weight(from), flash.intensity(-from));
-        if weight != 0.0 && intensity > 0.0 && !room.tracer.blocked(meter.position, window, 1e-5) {
-            total += Spectrum::splat(weight * intensity / distance2);
-        }
-        if let Some(lit) = lit_point(room, flash, rng)
-            && let Some((from, cos, distance2)) = connect(room, meter.position, &lit.point)
-        {
-            let weight = receptor.weight(from);
-            let scatter = Scatter::new(&lit.point, -from);
-            let value =
-                scatter.response(lit.towards_flash) * (weight * lit.power * cos / (lit.flat_cos * distance2));
-            let other = mix(from, flat_patch(room, &lit.point), cos, distance2);
-            total += value * (lit.density / (lit.density + other));
-        }
+    let held = Held { meter, table };
+    // Light that comes straight from the source.
+    let mut collected = held.straight(referee, rng);
+    // Light by way of a point that the beam is known to light.
+    collected += held.by_lit_point(referee, rng);
+    // Light from a lamp or an opening, at which the meter aims.
+    collected += held.by_lamp(referee, rng);
+    // The path goes out to a surface and brings back all that leaves it this way.
+    if let Some(step) = held.next(referee.room, rng) {
+        collected += step.factor * follow(referee, step.point, -step.direction, Some(step.density), rng);
     }
-    if let Source::Outside(outside) = source
-        && let Some((direction, illuminance)) =
-            outside.straight(&room.geometry, &room.tracer, meter.position, rng.pair())
-    {
-        total += Spectrum::splat(receptor.weight(direction) * illuminance);
-    }
-    if let Some((lamp, normal, patch, object)) = referee.lamps.draw(room, rng) {
-        let (direction, cos, distance2) = towards_lamp(meter.position, lamp, normal);
-        if cos > 1e-5 && !room.tracer.blocked(meter.position, lamp, 1e-4) {
-            let other = mix(direction, Some(patch), cos, distance2);
-            let weight = receptor.weight(direction) * cos / distance2;
-            total += referee.emission(object, -direction) * (weight / (referee.lamps.density + other));
-        }
-    }
-    let Some((weight, point, cos, direction, distance2)) = next_from_meter(room, table, meter, rng) else {
-        return total;
-    };
-    let reached = mix(direction, flat_patch(room, &point), cos, distance2);
-    if reached <= 0.0 {
-        return total;
-    }
-    let onward = follow(referee, point, -direction, reached, rng);
-    total + onward * (weight * cos / (distance2 * reached))
+    collected
 }
 
-/// The first vertex seen from a meter: the meter's weight of it, the point, the cosine there, the
-/// direction to it and the squared distance.
-fn next_from_meter(
-    room: &Room,
-    table: Option<&Table>,
-    meter: &Meter,
-    rng: &mut Rng,
-) -> Option<(f32, SurfacePoint, f32, Vec3, f32)> {
-    if let Some(table) = table
-        && rng.unit() < GUIDED
-    {
-        let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
-        let towards = draw.position - meter.position;
-        let distance2 = towards.length_squared();
-        let direction = towards / distance2.sqrt();
-        let cos = -direction.dot(draw.normal);
-        if cos <= 1e-4 || room.tracer.blocked(meter.position, draw.position, 1e-4) {
-            return None;
-        }
-        let point = patch_point(room, draw.patch, draw.position, meter.position, direction);
-        return Some((meter.receptor.weight(direction), point, cos, direction, distance2));
+/// A meter and the table that guides its paths, if there is one.
+struct Held<'a> {
+    meter: &'a Meter,
+    table: Option<&'a Table>,
+}
+
+impl Held<'_> {
+    /// Density per m² with which [`Held::next`] draws a point.
+    fn density(&self, landing: &Landing, patch: Option<u32>) -> f32 {
+        let own = landing.per_area(self.meter.receptor.density(landing.direction));
+        mixed_density(self.table.map(|t| (t, GUIDED)), patch, own)
     }
-    let (direction, _) = meter.receptor.sample(rng.pair());
-    let hit = room.tracer.closest(meter.position, direction)?;
-    let point = SurfacePoint::new(&room.geometry, &hit, meter.position, direction);
-    let cos = -direction.dot(point.flat);
-    let distance2 = hit.distance * hit.distance;
-    (cos > 1e-6 && distance2 > 0.0)
-        .then(|| (meter.receptor.weight(direction), point, cos, direction, distance2))
+
+    /// Light straight from the flash or the sun's disc.
+    fn straight(&self, referee: &Referee, rng: &mut Rng) -> Spectrum {
+        let room = referee.room;
+        let light = match referee.source {
+            Source::Flash(flash) => straight_to_meter(room, flash, self.meter, rng),
+            Source::Outside(outside) => {
+                outside.straight(&room.geometry, &room.tracer, self.meter.position, rng.pair())
+            }
+            Source::Glowing(_) | Source::AllRound => None,
+        };
+        light.map_or(Spectrum::ZERO, |light| {
+            Spectrum::splat(self.meter.receptor.weight(light.direction) * light.illuminance)
+        })
+    }
+
+    /// Light by way of a point that the beam lights, weighed against going there by chance.
+    fn by_lit_point(&self, referee: &Referee, rng: &mut Rng) -> Spectrum {
+        let room = referee.room;
+        let Source::Flash(flash) = referee.source else {
+            return Spectrum::ZERO;
+        };
+        let Some(lit) = LitPoint::draw(room, flash, rng) else {
+            return Spectrum::ZERO;
+        };
+        let Some(landing) = connect(room, self.meter.position, &lit.point) else {
+            return Spectrum::ZERO;
+        };
+        let weight = self.meter.receptor.weight(landing.direction);
+        let other = self.density(&landing, flat_patch(room, &lit.point));
+        lit.sent_along(&landing, weight) * share_of(lit.density, other)
+    }
+
+    /// Light straight from a lamp or opening, weighed against going there by chance.
+    fn by_lamp(&self, referee: &Referee, rng: &mut Rng) -> Spectrum {
+        let Some((aim, landing)) = referee.aim_at_lamp(self.meter.position, rng) else {
+            return Spectrum::ZERO;
+        };
+        if !referee
+            .room
+            .tracer
+            .sees_surface(self.meter.position, aim.position)
+        {
+            return Spectrum::ZERO;
+        }
+        let other = self.density(&landing, Some(aim.patch));
+        let weight = self.meter.receptor.weight(landing.direction) * landing.cos / landing.distance2;
+        referee.emission(aim.object, -landing.direction) * (weight / (referee.lamps.density + other))
+    }
+
+    /// The first vertex that the meter sees.
+    fn next(&self, room: &Room, rng: &mut Rng) -> Option<Step<f32>> {
+        let from = self.meter.position;
+        let (point, landing) = match self.table {
+            Some(table) if rng.unit() < GUIDED => {
+                let (point, landing, _) = by_table(room, table, from, |_| true, rng)?;
+                (point, landing)
+            }
+            _ => by_ray(room, from, self.meter.receptor.sample(rng.pair()).0)?,
+        };
+        let density = self.density(&landing, flat_patch(room, &point));
+        let weight = self.meter.receptor.weight(landing.direction);
+        (density > 0.0).then(|| Step {
+            point,
+            direction: landing.direction,
+            factor: weight * landing.cos / (landing.distance2 * density),
+            density,
+        })
+    }
+}
+
+/// What reaches a meter straight from a point of the flash's window.
+fn straight_to_meter(room: &Room, flash: &PlacedFlash, meter: &Meter, rng: &mut Rng) -> Option<Straight> {
+    let window = flash.window_point(rng.pair());
+    let leg = Leg::between(meter.position, window);
+    let intensity = flash.intensity(-leg.direction);
+    let matters = intensity > 0.0 && meter.receptor.weight(leg.direction) != 0.0;
+    (matters && room.tracer.sees_flash(meter.position, window)).then(|| Straight {
+        direction: leg.direction,
+        illuminance: intensity / leg.distance2,
+    })
+}
+
+/// Share of a way of finding a point in what several ways find, by the balance heuristic: its density against that of
+/// all others together.
+#[inline]
+fn share_of(density: f32, others: f32) -> f32 {
+    density / (density + others)
+}
+
+/// The next vertex of a path.
+struct Step<F> {
+    point: SurfacePoint,
+    /// Unit direction to it.
+    direction: Vec3,
+    /// What light that comes from there is multiplied by.
+    factor: F,
+    /// Density per m² with which it was drawn.
+    density: f32,
+}
+
+/// A point drawn from a table, if it is seen from `from`, and the patch that it lies on. `above` says which directions
+/// count.
+#[inline]
+fn by_table(
+    room: &Room,
+    table: &Table,
+    from: Vec3,
+    above: impl Fn(Vec3) -> bool,
+    rng: &mut Rng,
+) -> Option<(SurfacePoint, Landing, u32)> {
+    let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
+    let landing = Leg::between(from, draw.position).landing(draw.normal)?;
+    if !above(landing.direction) || !room.tracer.sees_surface(from, draw.position) {
+        return None;
+    }
+    let point = patch_point(room, draw.patch, draw.position, from, landing.direction);
+    Some((point, landing, draw.patch))
+}
+
+/// The point of a surface that a ray meets.
+#[inline(always)]
+fn by_ray(room: &Room, from: Vec3, direction: Vec3) -> Option<(SurfacePoint, Landing)> {
+    let hit = room.tracer.closest(from, direction)?;
+    if hit.distance <= NO_LENGTH {
+        return None;
+    }
+    let point = SurfacePoint::new(&room.geometry, &hit, from, direction);
+    let landing = Leg::along(direction, hit.distance).landing(point.flat)?;
+    Some((point, landing))
 }
 
 /// The point of a flat patch as a ray from `origin` would see it.
 fn patch_point(room: &Room, patch: u32, position: Vec3, origin: Vec3, direction: Vec3) -> SurfacePoint {
     let object = room.patches.list[patch as usize].object;
-    let triangle = room.geometry.objects[object as usize].first;
-    let hit = Hit {
-        distance: (position - origin).length(),
-        triangle,
-        barycentric: [0.25, 0.25],
-    };
+    let first = room.geometry.objects[object as usize].first;
+    let hit = Hit::on_rectangle(first, (position - origin).length());
     SurfacePoint::new(&room.geometry, &hit, origin, direction)
 }
 
@@ -308,7 +408,7 @@ fn flat_patch(room: &Room, point: &SurfacePoint) -> Option<u32> {
 }
 
 /// A point that the beam lights, found by following the beam.
-struct Lit {
+struct LitPoint {
     point: SurfacePoint,
     towards_flash: Vec3,
     /// Intensity over density: lx s m² that this draw stands for.
@@ -319,253 +419,265 @@ struct Lit {
     flat_cos: f32,
 }
 
-fn lit_point(room: &Room, flash: &PlacedFlash, rng: &mut Rng) -> Option<Lit> {
-    let window = flash.window_point(rng.pair());
-    let (direction, density) = flash.sample_direction(rng.pair());
-    let intensity = flash.intensity(direction);
-    if intensity <= 0.0 || density <= 0.0 {
-        return None;
+impl LitPoint {
+    fn draw(room: &Room, flash: &PlacedFlash, rng: &mut Rng) -> Option<Self> {
+        let window = flash.window_point(rng.pair());
+        let (direction, density) = flash.sample_direction(rng.pair());
+        let intensity = flash.intensity(direction);
+        if intensity <= 0.0 || density <= 0.0 {
+            return None;
+        }
+        let (point, landing) = by_ray(room, window, direction)?;
+        (landing.distance2 > TOUCHING * TOUCHING).then(|| LitPoint {
+            point,
+            towards_flash: -direction,
+            power: intensity / density,
+            density: landing.per_area(density),
+            flat_cos: landing.cos,
+        })
     }
-    let hit = room.tracer.closest(window, direction)?;
-    let point = SurfacePoint::new(&room.geometry, &hit, window, direction);
-    let cos = -direction.dot(point.flat);
-    if cos <= 1e-5 || hit.distance <= 1e-4 {
-        return None;
+
+    /// What the point sends back along a leg that lands on it, with a weight or a response at the other end.
+    #[inline]
+    fn sent_along(&self, landing: &Landing, weight: f32) -> Spectrum {
+        let scatter = Scatter::new(&self.point, -landing.direction);
+        scatter.response(self.towards_flash)
+            * (weight * self.power * landing.cos / (self.flat_cos * landing.distance2))
     }
-    let area_density = density * cos / (hit.distance * hit.distance);
-    Some(Lit {
-        point,
-        towards_flash: -direction,
-        power: intensity / density,
-        density: area_density,
-        flat_cos: cos,
-    })
 }
 
-/// Direction to another surface point, the cosine there and the squared distance, if it is visible.
+/// The leg to another surface point, if it is visible.
 #[inline]
-fn connect(room: &Room, from: Vec3, to: &SurfacePoint) -> Option<(Vec3, f32, f32)> {
-    let towards = to.position - from;
-    let distance2 = towards.length_squared();
-    if distance2 < 1e-8 {
-        return None;
-    }
-    let direction = towards / distance2.sqrt();
-    let cos = -direction.dot(to.flat);
-    if cos <= 1e-5 || direction.dot(to.normal) >= 0.0 {
-        return None;
-    }
-    (!room.tracer.blocked(from, to.start, 1e-4)).then_some((direction, cos, distance2))
+fn connect(room: &Room, from: Vec3, to: &SurfacePoint) -> Option<Landing> {
+    let landing = Leg::between(from, to.position).landing(to.flat)?;
+    let apart = landing.distance2 > TOUCHING * TOUCHING;
+    (apart && landing.direction.dot(to.normal) < 0.0 && room.tracer.sees_surface(from, to.start))
+        .then_some(landing)
 }
 
 /// Radiance that leaves a surface point along `out`, own glow included.
 ///
-/// `reached` is the density per m² with which the point was drawn (infinite when it could not have been
-/// reached by the beam's own sampling from the vertex before, as for a camera ray).
+/// `reached` is the density per m² with which the point was drawn; `None` for a camera ray, whose point could not have
+/// been found in any other way.
 pub(crate) fn follow(
     referee: &Referee,
     start: SurfacePoint,
     out: Vec3,
-    reached: f32,
+    reached: Option<f32>,
     rng: &mut Rng,
 ) -> Spectrum {
-    let Referee {
-        room, source, guide, ..
-    } = *referee;
-    let mut total = Spectrum::ZERO;
-    let mut throughput = Spectrum::ONE;
-    let (mut point, mut out, mut reached) = (start, out, reached);
+    let mut collected = Spectrum::ZERO;
+    // The path begins with all the light that its first surface sends along `out`.
+    let mut carried = Spectrum::ONE;
+    let mut vertex = Vertex::new(referee, start, out, reached);
     for depth in 0..LONGEST {
-        let seen_by_camera = depth == 0 && reached.is_infinite();
-        if !(seen_by_camera && matches!(source, Source::AllRound)) {
-            let object = room.geometry.object[point.triangle as usize] as usize;
-            let glow = referee.glow(&point, object, out);
-            if glow.max() > 0.0 {
-                // Aiming at lamps could have found this point too, except from the camera, and except what
-                // is never aimed at.
-                let share = if seen_by_camera || !referee.lamps.has(object) {
-                    1.0
-                } else {
-                    reached / (reached + referee.lamps.density)
-                };
-                total += throughput * glow * share;
-            }
-        }
-        let scatter = Scatter::new(&point, out);
-        let table = guide.and_then(|g| g.table(room, &point));
-        let table = table.map(|t| (t, if seen_by_camera { GUIDED } else { GUIDED_LATER }));
-        match source {
-            Source::Flash(flash) => {
-                total += throughput * straight(room, flash, &point, &scatter, reached, rng);
-                total += throughput * by_lit_point(room, flash, &point, &scatter, table, rng);
-            }
-            // No ray meets the sun's disc by chance, so nothing shares this way of finding it.
-            Source::Outside(_) => {
-                if let Some(light) = source.straight(&room.geometry, &room.tracer, &point, rng.pair()) {
-                    total += throughput * scatter.response(light.direction) * light.intensity;
-                }
-            }
-            Source::Glowing(_) | Source::AllRound => {}
-        }
-        total += throughput * by_lamp(referee, &point, &scatter, table, rng);
-        let Some((next, direction, factor, density)) = next_vertex(room, &point, &scatter, table, rng) else {
+        // The surface may shine with itself; aiming at lamps could have found that too, and each way has its share.
+        collected += carried * vertex.own_glow();
+        // Light comes to it straight from the flash or the sun,
+        collected += carried * vertex.straight(rng);
+        // by way of a point that the beam is known to light,
+        collected += carried * vertex.by_lit_point(rng);
+        // and from a lamp or an opening at which the path aims.
+        collected += carried * vertex.by_lamp(rng);
+        // All other light comes from a further surface, in a direction drawn from the surface or from the guide.
+        let Some(step) = vertex.next(rng) else {
             break;
         };
-        throughput *= factor;
-        if depth >= ROULETTE_FROM {
-            let survive = throughput.max().clamp(0.05, 1.0);
-            if rng.unit() >= survive {
-                break;
-            }
-            throughput *= 1.0 / survive;
-        }
-        if throughput.max() <= 0.0 {
+        // What is found there counts by what this surface sends on of it, over the density of the draw.
+        carried *= step.factor;
+        // A long path goes on only by chance, and counts for those that were ended.
+        let Some(weight) = survival(depth, carried, rng) else {
+            break;
+        };
+        carried *= weight;
+        // A path that carries nothing has nothing to find.
+        if carried.max() <= 0.0 {
             break;
         }
-        point = next;
-        out = -direction;
-        reached = density;
+        vertex = Vertex::new(referee, step.point, -step.direction, Some(step.density));
     }
-    total
+    collected
 }
 
-/// Light straight from the flash, weighed against the beam's own way of finding this point.
-fn straight(
-    room: &Room,
-    flash: &PlacedFlash,
-    point: &SurfacePoint,
-    scatter: &Scatter,
-    reached: f32,
-    rng: &mut Rng,
-) -> Spectrum {
-    let Some(light) = flash.straight(&room.tracer, point, rng.pair()) else {
-        return Spectrum::ZERO;
-    };
-    let mut share = 1.0;
-    if reached.is_finite() {
-        let beam =
-            flash.direction_density(-light.direction) * light.direction.dot(point.flat) / light.distance2;
-        share = reached / (reached + beam);
+/// By how much a path counts more because it went on, if it does.
+#[inline]
+fn survival(depth: usize, carried: Spectrum, rng: &mut Rng) -> Option<f32> {
+    if depth < ROULETTE_FROM {
+        return Some(1.0);
     }
-    scatter.response(light.direction) * (light.intensity / light.distance2 * share)
+    let chance = carried.max().clamp(LEAST_CHANCE, 1.0);
+    (rng.unit() < chance).then_some(1.0 / chance)
 }
 
-/// Light by way of a point that the beam lights, weighed against going there by chance.
-fn by_lit_point(
-    room: &Room,
-    flash: &PlacedFlash,
-    point: &SurfacePoint,
-    scatter: &Scatter,
-    table: Option<(&Table, f32)>,
-    rng: &mut Rng,
-) -> Spectrum {
-    let Some(lit) = lit_point(room, flash, rng) else {
-        return Spectrum::ZERO;
-    };
-    let Some((direction, cos, distance2)) = connect(room, point.start, &lit.point) else {
-        return Spectrum::ZERO;
-    };
-    if !point.above(direction) {
-        return Spectrum::ZERO;
-    }
-    let far = Scatter::new(&lit.point, -direction);
-    let value = scatter.response(direction)
-        * far.response(lit.towards_flash)
-        * (lit.power * cos / (lit.flat_cos * distance2));
-    let own = scatter.density(direction) * cos / distance2;
-    let other = mixed_density(table, flat_patch(room, &lit.point), own);
-    value * (lit.density / (lit.density + other))
+/// A surface point of a path.
+struct Vertex<'a> {
+    referee: &'a Referee<'a>,
+    point: SurfacePoint,
+    /// Unit direction in which its light is wanted.
+    out: Vec3,
+    /// Density per m² with which it was drawn; `None` where the camera sees it.
+    reached: Option<f32>,
+    scatter: Scatter,
+    /// The guide's table there, and the share of further vertices that are drawn from it.
+    table: Option<(&'a Table, f32)>,
 }
 
-/// Direction to a point of a lamp, the cosine there and the squared distance.
-fn towards_lamp(from: Vec3, lamp: Vec3, normal: Vec3) -> (Vec3, f32, f32) {
-    let towards = lamp - from;
-    let distance2 = towards.length_squared().max(1e-12);
-    let direction = towards / distance2.sqrt();
-    (direction, -direction.dot(normal), distance2)
-}
-
-/// Light straight from a lamp or opening, weighed against going there by chance.
-fn by_lamp(
-    referee: &Referee,
-    point: &SurfacePoint,
-    scatter: &Scatter,
-    table: Option<(&Table, f32)>,
-    rng: &mut Rng,
-) -> Spectrum {
-    let Some((lamp, normal, patch, object)) = referee.lamps.draw(referee.room, rng) else {
-        return Spectrum::ZERO;
-    };
-    let (direction, cos, distance2) = towards_lamp(point.start, lamp, normal);
-    if cos <= 1e-5 || !point.above(direction) || referee.room.tracer.blocked(point.start, lamp, 1e-4) {
-        return Spectrum::ZERO;
-    }
-    let own = scatter.density(direction) * cos / distance2;
-    let other = mixed_density(table, Some(patch), own);
-    scatter.response(direction)
-        * referee.emission(object, -direction)
-        * (cos / (distance2 * (referee.lamps.density + other)))
-}
-
-/// The next vertex: the point, the direction to it, the factor it brings and the density per m² with
-/// which it was drawn.
-fn next_vertex(
-    room: &Room,
-    point: &SurfacePoint,
-    scatter: &Scatter,
-    table: Option<(&Table, f32)>,
-    rng: &mut Rng,
-) -> Option<(SurfacePoint, Vec3, Spectrum, f32)> {
-    let (next, direction, cos, distance2, patch) = match table {
-        Some((table, share)) if rng.unit() < share => {
-            let draw = table.draw(&room.patches, rng.unit(), rng.pair())?;
-            let towards = draw.position - point.start;
-            let distance2 = towards.length_squared();
-            let direction = towards / distance2.sqrt();
-            let cos = -direction.dot(draw.normal);
-            if cos <= 1e-4 || !point.above(direction) || room.tracer.blocked(point.start, draw.position, 1e-4)
-            {
-                return None;
-            }
-            let next = patch_point(room, draw.patch, draw.position, point.start, direction);
-            (next, direction, cos, distance2, Some(draw.patch))
+impl<'a> Vertex<'a> {
+    #[inline(always)]
+    fn new(referee: &'a Referee<'a>, point: SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
+        let table = referee.guide.and_then(|guide| guide.table(referee.room, &point));
+        let share = if reached.is_none() { GUIDED } else { GUIDED_LATER };
+        Vertex {
+            referee,
+            point,
+            out,
+            reached,
+            scatter: Scatter::new(&point, out),
+            table: table.map(|table| (table, share)),
         }
-        _ => {
-            let direction = scatter.sample([rng.unit(), rng.unit(), rng.unit()]);
-            if !point.above(direction) {
-                return None;
-            }
-            let hit = room.tracer.closest(point.start, direction)?;
-            let next = SurfacePoint::new(&room.geometry, &hit, point.start, direction);
-            let cos = -direction.dot(next.flat);
-            if cos <= 1e-6 || hit.distance <= 1e-7 {
-                return None;
-            }
-            let patch = table.and_then(|_| flat_patch(room, &next));
-            (next, direction, cos, hit.distance * hit.distance, patch)
-        }
-    };
-    let own = scatter.density(direction) * cos / distance2;
-    let density = mixed_density(table, patch, own);
-    if density <= 0.0 {
-        return None;
     }
-    Some((
-        next,
-        direction,
-        scatter.response(direction) * (cos / (distance2 * density)),
-        density,
-    ))
+
+    /// Density per m² with which [`Vertex::next`] draws a point.
+    #[inline(always)]
+    fn density(&self, landing: &Landing, patch: Option<u32>) -> f32 {
+        mixed_density(
+            self.table,
+            patch,
+            landing.per_area(self.scatter.density(landing.direction)),
+        )
+    }
+
+    /// What the point shines with itself, weighed against aiming at lamps.
+    #[inline]
+    fn own_glow(&self) -> Spectrum {
+        let Referee {
+            room, source, lamps, ..
+        } = self.referee;
+        let seen_by_camera = self.reached.is_none();
+        // Light from all round has no source that a picture could show.
+        if seen_by_camera && matches!(source, Source::AllRound) {
+            return Spectrum::ZERO;
+        }
+        let object = room.geometry.object[self.point.triangle as usize] as usize;
+        let glow = self.referee.glow(&self.point, object, self.out);
+        match self.reached {
+            Some(reached) if glow.max() > 0.0 && lamps.has(object) => glow * share_of(reached, lamps.density),
+            _ => glow,
+        }
+    }
+
+    /// Light straight from the flash, weighed against the beam's own way of finding this point, or from the sun, which
+    /// no ray meets by chance.
+    #[inline]
+    fn straight(&self, rng: &mut Rng) -> Spectrum {
+        let room = self.referee.room;
+        let light = match self.referee.source {
+            Source::Flash(flash) => flash
+                .straight(&room.tracer, &self.point, rng.pair())
+                .map(|light| {
+                    let Straight {
+                        direction,
+                        illuminance,
+                    } = light.straight();
+                    let share = self.reached.map_or(1.0, |reached| {
+                        let cos = light.leg.cos_leaving(self.point.flat);
+                        share_of(
+                            reached,
+                            flash.direction_density(-direction) * cos / light.leg.distance2,
+                        )
+                    });
+                    Straight {
+                        direction,
+                        illuminance: illuminance * share,
+                    }
+                }),
+            source @ Source::Outside(_) => {
+                source.straight(&room.geometry, &room.tracer, &self.point, rng.pair())
+            }
+            Source::Glowing(_) | Source::AllRound => None,
+        };
+        light.map_or(Spectrum::ZERO, |light| {
+            self.scatter.response(light.direction) * light.illuminance
+        })
+    }
+
+    /// Light by way of a point that the beam lights, weighed against going there by chance.
+    #[inline]
+    fn by_lit_point(&self, rng: &mut Rng) -> Spectrum {
+        let room = self.referee.room;
+        let Source::Flash(flash) = self.referee.source else {
+            return Spectrum::ZERO;
+        };
+        let Some(lit) = LitPoint::draw(room, flash, rng) else {
+            return Spectrum::ZERO;
+        };
+        let Some(landing) = connect(room, self.point.start, &lit.point) else {
+            return Spectrum::ZERO;
+        };
+        if !self.point.above(landing.direction) {
+            return Spectrum::ZERO;
+        }
+        let other = self.density(&landing, flat_patch(room, &lit.point));
+        self.scatter.response(landing.direction)
+            * lit.sent_along(&landing, 1.0)
+            * share_of(lit.density, other)
+    }
+
+    /// Light straight from a lamp or opening, weighed against going there by chance.
+    #[inline]
+    fn by_lamp(&self, rng: &mut Rng) -> Spectrum {
+        let Some((aim, landing)) = self.referee.aim_at_lamp(self.point.start, rng) else {
+            return Spectrum::ZERO;
+        };
+        let direction = landing.direction;
+        let tracer = &self.referee.room.tracer;
+        if !self.point.above(direction) || !tracer.sees_surface(self.point.start, aim.position) {
+            return Spectrum::ZERO;
+        }
+        let other = self.density(&landing, Some(aim.patch));
+        self.scatter.response(direction)
+            * self.referee.emission(aim.object, -direction)
+            * (landing.cos / (landing.distance2 * (self.referee.lamps.density + other)))
+    }
+
+    /// The next vertex.
+    #[inline]
+    fn next(&self, rng: &mut Rng) -> Option<Step<Spectrum>> {
+        let room = self.referee.room;
+        let above = |direction| self.point.above(direction);
+        let (point, landing, patch) = match self.table {
+            Some((table, share)) if rng.unit() < share => {
+                let (point, landing, patch) = by_table(room, table, self.point.start, above, rng)?;
+                (point, landing, Some(patch))
+            }
+            _ => {
+                let direction = self.scatter.sample([rng.unit(), rng.unit(), rng.unit()]);
+                if !above(direction) {
+                    return None;
+                }
+                let (point, landing) = by_ray(room, self.point.start, direction)?;
+                // Without a table it does not matter which patch the point lies on.
+                let patch = self.table.and_then(|_| flat_patch(room, &point));
+                (point, landing, patch)
+            }
+        };
+        let density = self.density(&landing, patch);
+        (density > 0.0).then(|| Step {
+            point,
+            direction: landing.direction,
+            factor: self.scatter.response(landing.direction) * (landing.cos / (landing.distance2 * density)),
+            density,
+        })
+    }
 }
 
 /// Radiance along a camera ray.
 pub(crate) fn camera_path(referee: &Referee, origin: Vec3, direction: Vec3, rng: &mut Rng) -> Spectrum {
     let room = referee.room;
-    match room.tracer.closest(origin, direction) {
-        Some(hit) => {
+    room.tracer
+        .closest(origin, direction)
+        .map_or(Spectrum::ZERO, |hit| {
             let point = SurfacePoint::new(&room.geometry, &hit, origin, direction);
-            follow(referee, point, -direction, f32::INFINITY, rng)
-        }
-        None => Spectrum::ZERO,
-    }
+            follow(referee, point, -direction, None, rng)
+        })
 }

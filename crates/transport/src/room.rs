@@ -6,6 +6,7 @@
 //! K sums to one in a closed room, so no energy is made or lost whatever the number of rays (Goral et al.
 //! 1984; Cohen & Greenberg 1985, with ray-cast form factors).
 
+use crate::leg::Leg;
 use crate::outside::Outside;
 use crate::patches::{Patch, PatchSample, Patches};
 use crate::rng::{Rng, stratified};
@@ -19,10 +20,34 @@ use rayon::prelude::*;
 use scene::Geometry;
 use std::f32::consts::{FRAC_1_PI, PI};
 
-/// A target that no ray reached: the ray left the scene.
-pub(crate) const NOTHING: u32 = u32::MAX;
+/// The patch that a ray met, if it met any: in four bytes, because a room keeps about a million of them.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Target(u32);
+
+impl Target {
+    /// What is kept where a ray left the scene; no room has so many patches.
+    const NONE: u32 = u32::MAX;
+
+    #[inline]
+    pub(crate) fn of(patch: Option<u32>) -> Self {
+        Target(patch.unwrap_or(Self::NONE))
+    }
+
+    /// The patch's position in the room's list.
+    #[inline]
+    pub(crate) fn patch(self) -> Option<usize> {
+        (self.0 != Self::NONE).then_some(self.0 as usize)
+    }
+}
+
 /// Light in a room of ρ = 0.97 everywhere has faded to a millionth after this many bounces.
 const MOST_BOUNCES: usize = 450;
+/// The exchange is solved when one more bounce changes all light by less than this share: a fortieth of a thousandth
+/// of a stop.
+const SETTLED: f32 = 2e-5;
+/// Where light fades evenly, no bounce keeps more of it than this; so a series of bounces has an end even where a
+/// room is taken as whiter than any is.
+const SLOWEST_FADING: f32 = 0.98;
 /// Rays with which a patch looks for open faces, and points at which it looks at each window; squares.
 const SKY_SIDE: usize = 12;
 const SKY_RAYS: usize = SKY_SIDE * SKY_SIDE;
@@ -38,7 +63,7 @@ pub struct Room {
     /// Patches.
     pub patches: Patches,
     /// Patch seen by each ray; `rays` entries per patch.
-    targets: Vec<u32>,
+    targets: Vec<Target>,
     rays: usize,
     seed: u64,
 }
@@ -133,6 +158,12 @@ impl SolvedLight {
 }
 
 impl Room {
+    /// The patch that a ray meets; `None` where it leaves the scene.
+    #[inline]
+    pub(crate) fn see(&self, origin: Vec3, direction: Vec3) -> Option<u32> {
+        see(&self.geometry, &self.tracer, &self.patches, origin, direction)
+    }
+
     /// Prepares a scene. The same seed always gives the same result, whatever the number of threads.
     pub fn new(geometry: Geometry, fineness: Fineness, seed: u64) -> Self {
         let tracer = Tracer::new(&geometry);
@@ -160,19 +191,16 @@ impl Room {
     /// Direct irradiance of every patch from a flash, in lx s at full power (no spectrum: a flat one).
     pub fn direct_from(&self, flash: &PlacedFlash) -> Vec<f32> {
         self.over_samples(|sample| {
-            let towards = flash.position - sample.position;
-            let distance2 = towards.length_squared();
-            let direction = towards / distance2.sqrt();
-            let cos = direction.dot(sample.normal);
+            let leg = Leg::between(sample.position, flash.position);
+            let cos = leg.cos_leaving(sample.normal);
             if cos <= 0.0 {
                 return 0.0;
             }
-            let intensity = flash.intensity(-direction);
-            let start = sample.position + sample.normal * LIFT;
-            if intensity <= 0.0 || self.tracer.blocked(start, flash.position, 1e-5) {
+            let intensity = flash.intensity(-leg.direction);
+            if intensity <= 0.0 || !self.tracer.sees_flash(sample.start(), flash.position) {
                 return 0.0;
             }
-            intensity * cos / distance2
+            intensity * cos / leg.distance2
         })
     }
 
@@ -268,11 +296,10 @@ impl Room {
             if cos <= 0.0 {
                 return 0.0;
             }
-            let start = sample.position + sample.normal * LIFT;
             // The middle of the disc stands for all of it.
             outside
-                .straight(&self.geometry, &self.tracer, start, [0.0, 0.0])
-                .map_or(0.0, |(_, illuminance)| illuminance * cos)
+                .straight(&self.geometry, &self.tracer, sample.start(), [0.0, 0.0])
+                .map_or(0.0, |light| light.illuminance * cos)
         })
     }
 
@@ -313,8 +340,7 @@ impl Room {
             let local = cosine_direction(stratified(ray, SKY_SIDE, SKY_RAYS, rng));
             let (tangent, bitangent) = sample.normal.any_orthonormal_pair();
             let direction = tangent * local.x + bitangent * local.y + sample.normal * local.z;
-            let start = sample.position + sample.normal * LIFT;
-            let Some(hit) = self.tracer.closest(start, direction) else {
+            let Some(hit) = self.tracer.closest(sample.start(), direction) else {
                 continue;
             };
             let object = self.geometry.object[hit.triangle as usize] as usize;
@@ -342,15 +368,13 @@ impl Room {
             let sample = &samples[ray % samples.len()];
             let [u, v] = stratified(ray, WINDOW_SIDE, WINDOW_POINTS, rng);
             let point = corner + a * u + b * v;
-            let start = sample.position + sample.normal * LIFT;
-            let towards = point - start;
-            let distance2 = towards.length_squared().max(1e-8);
-            let direction = towards / distance2.sqrt();
-            let (arriving, leaving) = (direction.dot(sample.normal), -direction.dot(facing));
-            if arriving <= 0.0 || leaving <= 0.0 || self.tracer.blocked(start, point, 1e-4) {
+            let start = sample.start();
+            let leg = Leg::between(start, point);
+            let (arriving, leaving) = (leg.cos_leaving(sample.normal), leg.cos_landing(facing));
+            if arriving <= 0.0 || leaving <= 0.0 || !self.tracer.sees_surface(start, point) {
                 continue;
             }
-            sum += outside.emission(object, -direction) * (arriving * leaving / distance2);
+            sum += outside.emission(object, -leg.direction) * (arriving * leaving / leg.distance2);
         }
         sum * (area / WINDOW_POINTS as f32)
     }
@@ -390,7 +414,7 @@ impl Room {
                 .map(|((&own, &arriving), patch)| own + patch.reflectance * arriving)
                 .collect();
             let now = self.flux(&radiosity);
-            if (now - before).abs() <= 2e-5 * now {
+            if (now - before).abs() <= SETTLED * now {
                 break;
             }
             before = now;
@@ -405,9 +429,9 @@ impl Room {
             .par_chunks(self.rays)
             .map(|row| {
                 let mut sum = Spectrum::ZERO;
-                for &target in row {
-                    if target != NOTHING {
-                        sum += radiosity[target as usize];
+                for target in row {
+                    if let Some(patch) = target.patch() {
+                        sum += radiosity[patch];
                     }
                 }
                 sum * share
@@ -424,12 +448,12 @@ impl Room {
             .par_chunks_mut(count)
             .zip(self.targets.par_chunks(self.rays))
             .for_each(|(sums, row)| {
-                for &target in row {
-                    if target == NOTHING {
+                for target in row {
+                    let Some(patch) = target.patch() else {
                         continue;
-                    }
-                    let passed = self.patches.list[target as usize].reflectance * share;
-                    let from = &values[target as usize * count..(target as usize + 1) * count];
+                    };
+                    let passed = self.patches.list[patch].reflectance * share;
+                    let from = &values[patch * count..(patch + 1) * count];
                     for (sum, value) in sums.iter_mut().zip(from) {
                         *sum += *value * passed;
                     }
@@ -449,6 +473,12 @@ impl Room {
     }
 }
 
+/// What is still to come after a bounce, as a multiple of it, when every bounce keeps this share of the one before.
+pub(crate) fn still_to_come(kept: f32) -> f32 {
+    let kept = kept.clamp(0.0, SLOWEST_FADING);
+    kept / (1.0 - kept)
+}
+
 /// The patches that a patch sees along a stratified cosine fan.
 fn fan(
     geometry: &Geometry,
@@ -457,7 +487,7 @@ fn fan(
     index: usize,
     rays: usize,
     seed: u64,
-) -> Vec<u32> {
+) -> Vec<Target> {
     let patch = &patches.list[index];
     let samples = patches.samples_of(patch);
     let mut rng = Rng::new(seed, index as u64);
@@ -474,31 +504,20 @@ fn fan(
                 Some([corner, a, b]) => corner + a * rng.unit() + b * rng.unit(),
                 None => sample.position,
             };
-            see(
-                geometry,
-                tracer,
-                patches,
-                position + sample.normal * LIFT,
-                direction,
-            )
+            let start = position + sample.normal * LIFT;
+            Target::of(see(geometry, tracer, patches, start, direction))
         })
         .collect()
 }
 
-/// The patch that a ray meets.
-pub(crate) fn see(
+/// The patch that a ray meets; `None` where it leaves the scene.
+fn see(
     geometry: &Geometry,
     tracer: &Tracer,
     patches: &Patches,
     origin: Vec3,
     direction: Vec3,
-) -> u32 {
-    match tracer.closest(origin, direction) {
-        Some(hit) => patches.at(geometry, hit.triangle, origin + direction * hit.distance),
-        None => NOTHING,
-    }
-}
-
-pub(crate) const fn is_nothing(patch: u32) -> bool {
-    patch == NOTHING
+) -> Option<u32> {
+    let hit = tracer.closest(origin, direction)?;
+    Some(patches.at(geometry, hit.triangle, origin + direction * hit.distance))
 }

@@ -60,6 +60,11 @@ pub fn coat_brdf(alpha: f32, index: f32, normal: Vec3, out: Vec3, into: Vec3) ->
 
 const ALBEDO_STEPS: usize = 32;
 const ALPHA_STEPS: usize = 16;
+/// Least and most share of directions that follow a coat, so that neither coat nor base is drawn too seldom for what it
+/// may send.
+const COAT_SHARE: [f32; 2] = [0.15, 0.85];
+/// The smoothest coat of the table; the roughest has a roughness of 1.
+const SMOOTHEST: f32 = 0.02;
 /// Indices for which the coat's albedo is tabulated; surfaces use the nearest.
 const INDICES: [f32; 4] = [1.376, 1.4, 1.5, 1.55];
 
@@ -98,7 +103,7 @@ fn coat_albedo() -> &'static CoatAlbedo {
 }
 
 fn alpha_of(step: usize) -> f32 {
-    0.02 + 0.98 * step as f32 / (ALPHA_STEPS - 1) as f32
+    SMOOTHEST + (1.0 - SMOOTHEST) * step as f32 / (ALPHA_STEPS - 1) as f32
 }
 
 /// Albedo of a coat alone for light leaving at this cosine: importance sampled on a fixed grid.
@@ -137,6 +142,9 @@ fn sample_visible_half(alpha: f32, out: Vec3, u: [f32; 2]) -> Vec3 {
     Vec3::new(alpha * n.x, alpha * n.y, n.z.max(1e-6)).normalize()
 }
 
+/// A view at a smaller cosine than this counts as one at it: the coat's terms are divided by it.
+const FLATTEST_VIEW: f32 = 1e-4;
+
 /// A surface point ready to scatter for one outgoing direction.
 #[derive(Clone, Copy, Debug)]
 pub struct Scatter {
@@ -166,7 +174,7 @@ impl CoatState {
         let nearest = (0..INDICES.len())
             .min_by(|&a, &b| (INDICES[a] - index).abs().total_cmp(&(INDICES[b] - index).abs()))
             .unwrap_or(0);
-        let step = (((alpha - 0.02) / 0.98 * (ALPHA_STEPS - 1) as f32)
+        let step = (((alpha - SMOOTHEST) / (1.0 - SMOOTHEST) * (ALPHA_STEPS - 1) as f32)
             .round()
             .max(0.0) as usize)
             .min(ALPHA_STEPS - 1);
@@ -178,7 +186,7 @@ impl CoatState {
             index,
             row,
             through_out: (1.0 - albedo) / (1.0 - table.mean[cell]),
-            share: (albedo / (albedo + (1.0 - albedo) * base).max(1e-6)).clamp(0.15, 0.85),
+            share: (albedo / (albedo + (1.0 - albedo) * base).max(1e-6)).clamp(COAT_SHARE[0], COAT_SHARE[1]),
         }
     }
 
@@ -216,14 +224,9 @@ impl Scatter {
     pub fn new(point: &SurfacePoint, out: Vec3) -> Self {
         let normal = point.normal;
         let (tangent, bitangent) = normal.any_orthonormal_pair();
-        let coat = point.coat.map(|c| {
-            CoatState::new(
-                c.roughness,
-                c.index,
-                normal.dot(out).max(1e-3),
-                point.reflectance.mean(),
-            )
-        });
+        let coat = point
+            .coat
+            .map(|c| CoatState::new(c.roughness, c.index, normal.dot(out), point.reflectance.mean()));
         Scatter {
             normal,
             tangent,
@@ -236,9 +239,8 @@ impl Scatter {
 
     /// Share of even light from all round that the coat alone sends along `out`; 0 without a coat.
     pub(crate) fn coat_share(&self) -> f32 {
-        self.coat.map_or(0.0, |coat| {
-            row_albedo(coat.row, self.normal.dot(self.out).max(1e-3))
-        })
+        self.coat
+            .map_or(0.0, |coat| row_albedo(coat.row, self.normal.dot(self.out)))
     }
 
     /// Bidirectional reflectance times the cosine of the incoming direction.
@@ -298,7 +300,7 @@ impl Scatter {
         }
         let matt = cos_in / PI;
         let Some(coat) = &self.coat else { return matt };
-        let cos_out = self.normal.dot(self.out).max(1e-4);
+        let cos_out = self.normal.dot(self.out).max(FLATTEST_VIEW);
         let Some(half) = (self.out + into).try_normalize() else {
             return matt * (1.0 - coat.share);
         };
@@ -316,7 +318,7 @@ impl Scatter {
                 let out = Vec3::new(
                     self.out.dot(self.tangent),
                     self.out.dot(self.bitangent),
-                    self.out.dot(self.normal).max(1e-4),
+                    self.out.dot(self.normal).max(FLATTEST_VIEW),
                 );
                 let half = sample_visible_half(coat.alpha, out.normalize(), [u[0], u[1]]);
                 half * (2.0 * out.dot(half)) - out

@@ -1,5 +1,6 @@
 //! The sources of a scene, each at unit strength.
 
+use crate::leg::{Leg, Straight};
 use crate::outside::Outside;
 use crate::surface::SurfacePoint;
 use crate::tracer::Tracer;
@@ -76,14 +77,23 @@ impl PlacedFlash {
     }
 }
 
-/// Light that comes straight from a point of the flash's window, or of the sun's disc, to a surface point.
-pub(crate) struct Straight {
-    /// Unit direction towards it.
-    pub direction: Vec3,
-    /// Squared distance in m²; 1 for the sun.
-    pub distance2: f32,
-    /// Intensity towards the surface in cd s; for the sun the illuminance in lx on a surface facing it.
+/// Light that comes straight from a point of the flash's window to a surface point.
+pub(crate) struct FromFlash {
+    /// From the surface to the window.
+    pub leg: Leg,
+    /// Intensity towards the surface in cd s.
     pub intensity: f32,
+}
+
+impl FromFlash {
+    /// The same as light of which only direction and strength matter.
+    #[inline]
+    pub(crate) fn straight(&self) -> Straight {
+        Straight {
+            direction: self.leg.direction,
+            illuminance: self.intensity / self.leg.distance2,
+        }
+    }
 }
 
 impl PlacedFlash {
@@ -94,23 +104,14 @@ impl PlacedFlash {
         tracer: &Tracer,
         point: &SurfacePoint,
         within: [f32; 2],
-    ) -> Option<Straight> {
+    ) -> Option<FromFlash> {
         let window = self.window_point(within);
-        let towards = window - point.position;
-        let distance2 = towards.length_squared();
-        let direction = towards / distance2.sqrt();
-        if !point.above(direction) {
+        let leg = Leg::between(point.position, window);
+        if !point.above(leg.direction) {
             return None;
         }
-        let intensity = self.intensity(-direction);
-        if intensity <= 0.0 || tracer.blocked(point.start, window, 1e-5) {
-            return None;
-        }
-        Some(Straight {
-            direction,
-            distance2,
-            intensity,
-        })
+        let intensity = self.intensity(-leg.direction);
+        (intensity > 0.0 && tracer.sees_flash(point.start, window)).then_some(FromFlash { leg, intensity })
     }
 }
 
@@ -169,18 +170,13 @@ impl Source {
         within: [f32; 2],
     ) -> Option<Straight> {
         match self {
-            Source::Flash(flash) => flash.straight(tracer, point, within),
+            Source::Flash(flash) => Some(flash.straight(tracer, point, within)?.straight()),
             Source::Outside(outside) => {
                 let towards = outside.beam()?.towards;
                 if !point.above(towards) {
                     return None;
                 }
-                let (direction, illuminance) = outside.straight(geometry, tracer, point.start, within)?;
-                Some(Straight {
-                    direction,
-                    distance2: 1.0,
-                    intensity: illuminance,
-                })
+                outside.straight(geometry, tracer, point.start, within)
             }
             Source::Glowing(_) | Source::AllRound => None,
         }

@@ -1,5 +1,6 @@
 //! What a ray finds where it meets a surface.
 
+use crate::leg::GRAZING;
 use crate::tracer::Hit;
 use colour::Spectrum;
 use glam::Vec3;
@@ -97,16 +98,21 @@ impl SurfacePoint {
     /// Whether a direction leaves on the lit side of both the triangle and the smooth surface.
     #[inline]
     pub fn above(&self, direction: Vec3) -> bool {
-        direction.dot(self.flat) > 1e-5 && direction.dot(self.normal) > 1e-5
+        direction.dot(self.flat) > GRAZING && direction.dot(self.normal) > GRAZING
     }
 }
+
+/// Cosine towards the viewer to which a shading normal is bent where it shows less: enough for the surface to be lit.
+const LEAST_SHOWN: f32 = 0.02;
 
 /// A shading normal that looks away from the viewer (at a silhouette) is bent back until it does not.
 #[inline]
 fn face_viewer(normal: Vec3, flat: Vec3, view: Vec3) -> Vec3 {
     let seen = normal.dot(view);
-    if seen > 0.02 {
+    if seen > LEAST_SHOWN {
         return normal;
     }
-    (normal + view * (0.02 - seen)).try_normalize().unwrap_or(flat)
+    (normal + view * (LEAST_SHOWN - seen))
+        .try_normalize()
+        .unwrap_or(flat)
 }

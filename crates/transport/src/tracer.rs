@@ -13,6 +13,15 @@ use obvhs::triangle::Triangle;
 use scene::{Face, Geometry, ObjectKind};
 use std::time::Duration;
 
+/// Share of a ray that is left out at both of its ends where it goes between a surface and a flash, whose place is
+/// in the air: what lies so near to either is the surface itself.
+const FLASH_MARGIN: f32 = 1e-5;
+/// The same between a point and a surface, where the far end may lie on its triangles and not above them: ten times
+/// as much.
+const SURFACE_MARGIN: f32 = 1e-4;
+/// Barycentric weights of a hit on a rectangle, where they mean nothing: any point within.
+const ANYWHERE: [f32; 2] = [0.25, 0.25];
+
 /// Where a ray met the scene.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hit {
@@ -22,6 +31,18 @@ pub struct Hit {
     pub triangle: u32,
     /// Barycentric weights of the second and third corner.
     pub barycentric: [f32; 2],
+}
+
+impl Hit {
+    /// A hit on the rectangle whose first triangle this is.
+    #[inline]
+    pub(crate) fn on_rectangle(first: u32, distance: f32) -> Self {
+        Hit {
+            distance,
+            triangle: first,
+            barycentric: ANYWHERE,
+        }
+    }
 }
 
 /// A flat rectangle of a room face, in the face's own coordinates.
@@ -84,20 +105,20 @@ impl Tracer {
     #[inline]
     pub fn closest(&self, origin: Vec3, direction: Vec3) -> Option<Hit> {
         let wall = self.room.as_ref().map(|room| leave_room(room, origin, direction));
-        let limit = wall.map_or(f32::MAX, |hit| hit.distance);
-        self.closest_standing(origin, direction, limit).or(wall)
+        self.closest_standing(origin, direction, wall.map(|hit| hit.distance))
+            .or(wall)
     }
 
-    /// The nearest thing within the room that a ray meets before `limit`.
+    /// The nearest thing within the room that a ray meets, before the wall behind it where there is one.
     #[inline]
-    fn closest_standing(&self, origin: Vec3, direction: Vec3, limit: f32) -> Option<Hit> {
+    fn closest_standing(&self, origin: Vec3, direction: Vec3, wall: Option<f32>) -> Option<Hit> {
         if self.triangles.is_empty() {
             return None;
         }
         // Adding zero turns −0 into +0: the hierarchy takes the sign of a slope from the one and the order
         // of its bounds from the other, and would miss everything along −z.
         let direction = direction + Vec3::ZERO;
-        let ray = Ray::new(origin.into(), direction.into(), 0.0, limit);
+        let ray = Ray::new(origin.into(), direction.into(), 0.0, wall.unwrap_or(f32::MAX));
         let mut hit = RayHit::none();
         if !self
             .bvh
@@ -112,6 +133,18 @@ impl Tracer {
             triangle: self.scene_triangle[leaf],
             barycentric: barycentric.into(),
         })
+    }
+
+    /// Whether a point on or above a surface, or a meter, sees a point of a flash.
+    #[inline]
+    pub(crate) fn sees_flash(&self, point: Vec3, flash: Vec3) -> bool {
+        !self.blocked(point, flash, FLASH_MARGIN)
+    }
+
+    /// Whether a point sees a point of a surface.
+    #[inline]
+    pub(crate) fn sees_surface(&self, point: Vec3, surface: Vec3) -> bool {
+        !self.blocked(point, surface, SURFACE_MARGIN)
     }
 
     /// Whether anything stands between two points. Both ends are shortened by `margin` (a share of the

@@ -94,7 +94,7 @@ pub(crate) fn write_number(f: &mut fmt::Formatter<'_>, number: f64, least_decima
     }
 }
 
-/// A quantity that can only be made within its range, so that whoever holds one may rely on it.
+/// A quantity that can only be made within its range, so that its holder may rely on it.
 macro_rules! checked_quantity {
     ($(#[$meta:meta])* $name:ident, $limit:ident, $unit:literal) => {
         $(#[$meta])*

@@ -1,4 +1,4 @@
-//! Time that passes while somebody waits, as opposed to the time that a shutter is open.
+//! Time that passes while people wait, as opposed to the time that a shutter is open.
 
 use crate::reading::{checked_quantity, number_with_unit, write_number};
 use crate::{UnitError, limits};

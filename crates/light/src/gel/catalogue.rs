@@ -5,7 +5,7 @@
 //! green and magenta ones the bump with a straight tilt. The strengths a and b are found by Newton's method,
 //! so that the stated shift in mired and in Duv comes out; the clear loss d makes up the stated loss.
 
-use super::{Gel, GelError};
+use super::sheet::{Gel, GelError};
 use colour::{SpectralCurve, cct_duv};
 use std::fmt;
 use std::sync::LazyLock;
@@ -41,7 +41,7 @@ impl fmt::Display for GelFamily {
     }
 }
 
-/// What a gel is told by: name, shift in mired, shift in Duv, loss in stops.
+/// What the trade says of a gel: name, shift in mired, shift in Duv, loss in stops.
 type Figures = (&'static str, f64, f64, f64);
 
 /// Warm gels of the amber family under a flash of 5600 K (common practice).
@@ -165,7 +165,7 @@ fn build(warm: &[Figures]) -> Vec<Gel> {
     gels
 }
 
-/// The light that a gel's figures are told under.
+/// The light for which a gel's figures hold.
 fn told_under(figures: &Figures) -> SpectralCurve {
     let kelvin = |value| Kelvin::new(value).expect("a temperature of the table");
     if figures.1 < 0.0 {

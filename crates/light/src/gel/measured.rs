@@ -1,6 +1,6 @@
 //! A gel's own curve, measured and written down as wavelength and transmittance.
 
-use super::Gel;
+use super::sheet::Gel;
 use colour::SpectralCurve;
 
 /// The curve must reach over these wavelengths, in nm: what lies beyond hardly counts for the eye.

@@ -8,9 +8,10 @@ use glam::{Vec2, Vec3};
 use super::draft::Draft;
 use super::head::{HEAD, LIPS, NECK, RIGHT, SHOULDER, patch};
 use super::noise::{smooth, step};
+use super::parts::Part;
 use super::people::{Group, Joint, People, Shape};
+use super::recipe::Garment;
 use super::surface::{Layers, Surface};
-use super::{Garment, Part};
 
 /// Where the top ends at the neck: skin above it shows.
 #[derive(Clone, Copy, Debug)]
@@ -228,6 +229,33 @@ struct Cut {
 }
 
 impl Shell {
+    /// The foremost cloth of the upper body at a place seen from the front, if there is any.
+    fn foremost_cloth(&self, x: f32, z: f32) -> Option<Vec3> {
+        let mut best: Option<Vec3> = None;
+        for (t, part) in &self.triangles {
+            if *part != Part::Top {
+                continue;
+            }
+            let [a, b, c] = t.map(|v| self.points[v as usize]);
+            let (fa, fb, fc) = (Vec2::new(a.x, a.z), Vec2::new(b.x, b.z), Vec2::new(c.x, c.z));
+            let q = Vec2::new(x, z);
+            let area = (fb - fa).perp_dot(fc - fa);
+            if area.abs() < 1e-12 {
+                continue;
+            }
+            let v = (q - fa).perp_dot(fc - fa) / area;
+            let w = (fb - fa).perp_dot(q - fa) / area;
+            if v < 0.0 || w < 0.0 || v + w > 1.0 {
+                continue;
+            }
+            let y = a.y + (b.y - a.y) * v + (c.y - a.y) * w;
+            if best.is_none_or(|p| y < p.y) {
+                best = Some(Vec3::new(x, y, z));
+            }
+        }
+        best
+    }
+
     /// A new point between two others.
     fn between(&mut self, a: u32, b: u32, t: f32) -> u32 {
         let (a, b) = (a as usize, b as usize);
@@ -409,32 +437,33 @@ fn cuffs(shell: &mut Shell) {
     }
 }
 
+/// Profile of a rolled edge, from the buried outer foot over the top to the buried inner foot: (outwards, upwards).
+fn rolled(height: f32, thick: f32, lean: f32) -> Vec<Vec2> {
+    let mut profile = vec![Vec2::new(0.0005, -0.006), Vec2::new(thick * 0.8, -0.001)];
+    for k in 0..=8 {
+        let t = k as f32 / 8.0;
+        profile.push(Vec2::new(thick * 0.9 + lean * t, 0.002 + (height - 0.002) * t));
+    }
+    for k in 1..=6 {
+        let a = k as f32 / 7.0 * std::f32::consts::PI;
+        profile.push(Vec2::new(
+            lean + thick * (0.45 + 0.45 * a.cos()),
+            height + thick * 0.45 * a.sin(),
+        ));
+    }
+    for k in 0..=3 {
+        let t = 1.0 - k as f32 / 3.0;
+        profile.push(Vec2::new(lean * t, -0.008 + (height + 0.008) * t));
+    }
+    profile
+}
+
 /// The collar: a profile swept around the cut edge.
 fn collar(draft: &mut Draft, line: &[Vec3], neckline: &Neckline) {
     if line.is_empty() {
         return;
     }
     let s = neckline.scale;
-    // Profiles run from the buried outer foot over the top to the buried inner foot: (outwards, upwards).
-    let rolled = |height: f32, thick: f32, lean: f32| -> Vec<Vec2> {
-        let mut profile = vec![Vec2::new(0.0005, -0.006), Vec2::new(thick * 0.8, -0.001)];
-        for k in 0..=8 {
-            let t = k as f32 / 8.0;
-            profile.push(Vec2::new(thick * 0.9 + lean * t, 0.002 + (height - 0.002) * t));
-        }
-        for k in 1..=6 {
-            let a = k as f32 / 7.0 * std::f32::consts::PI;
-            profile.push(Vec2::new(
-                lean + thick * (0.45 + 0.45 * a.cos()),
-                height + thick * 0.45 * a.sin(),
-            ));
-        }
-        for k in 0..=3 {
-            let t = 1.0 - k as f32 / 3.0;
-            profile.push(Vec2::new(lean * t, -0.008 + (height + 0.008) * t));
-        }
-        profile
-    };
     let profile = match neckline.garment {
         Garment::Crew => rolled(0.016 * s, 0.0052 * s, -0.004 * s),
         Garment::VNeck => rolled(0.0095 * s, 0.0050 * s, -0.0015 * s),
@@ -485,32 +514,7 @@ fn collar(draft: &mut Draft, line: &[Vec3], neckline: &Neckline) {
 fn front_of_tunic(draft: &mut Draft, shell: &Shell, neckline: &Neckline, shape: &Shape) {
     let s = neckline.scale;
     let hip = shape.joint(Joint::Hip).z;
-    // Foremost cloth at heights along the midline and a little to the sides.
-    let at = |x: f32, z: f32| {
-        let mut best: Option<Vec3> = None;
-        for (t, part) in &shell.triangles {
-            if *part != Part::Top {
-                continue;
-            }
-            let [a, b, c] = t.map(|v| shell.points[v as usize]);
-            let (fa, fb, fc) = (Vec2::new(a.x, a.z), Vec2::new(b.x, b.z), Vec2::new(c.x, c.z));
-            let q = Vec2::new(x, z);
-            let area = (fb - fa).perp_dot(fc - fa);
-            if area.abs() < 1e-12 {
-                continue;
-            }
-            let v = (q - fa).perp_dot(fc - fa) / area;
-            let w = (fb - fa).perp_dot(q - fa) / area;
-            if v < 0.0 || w < 0.0 || v + w > 1.0 {
-                continue;
-            }
-            let y = a.y + (b.y - a.y) * v + (c.y - a.y) * w;
-            if best.is_none_or(|p| y < p.y) {
-                best = Some(Vec3::new(x, y, z));
-            }
-        }
-        best
-    };
+    let at = |x: f32, z: f32| shell.foremost_cloth(x, z);
     let top = neckline.front.z - 0.004 * s;
     let bottom = hip + 0.02;
     let rows = 44_u32;

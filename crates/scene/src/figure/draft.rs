@@ -2,7 +2,7 @@
 
 use glam::Vec3;
 
-use super::Part;
+use super::parts::Part;
 
 /// Everything gathered so far, in the unturned pose.
 #[derive(Default)]
@@ -32,7 +32,7 @@ impl Draft {
 
     pub fn triangle(&mut self, corners: [u32; 3], part: Part) {
         let [a, b, c] = corners.map(|v| self.positions[v as usize]);
-        // Grids may pinch; a triangle without area only harms whoever traces rays.
+        // Grids may pinch; a triangle without area only harms what traces rays.
         if (b - a).cross(c - a).length() > 1e-13 {
             self.triangles.push(corners);
             self.parts.push(part);

@@ -2,9 +2,9 @@
 
 use glam::{Vec2, Vec3};
 
-use super::Part;
 use super::draft::Draft;
 use super::noise::{hash, step};
+use super::parts::Part;
 use super::people::{Group, Joint, People, Shape};
 
 /// Iris radius of an adult in metres (a usual visible iris is just under 12 mm across; from memory) and the pupil in calm room light.
@@ -90,17 +90,23 @@ impl Eye {
         (-half + (half * half - a.length_squared() * rest).sqrt()) / a.length_squared()
     }
 
-    /// The visible front of the eyeball as rings around the pupil.
-    pub fn build(&self, draft: &mut Draft) {
-        const SECTORS: u32 = 48;
-        let pupil = PUPIL * self.iris / IRIS;
-        // Rings: a radius around the pupil, then a share of the way on to the eyeball's own outline.
+    /// The rings of the visible front: a radius around the pupil, then a share of the way on to the eyeball's own
+    /// outline.
+    fn rings(&self, pupil: f32) -> Vec<(f32, f32)> {
         let mut rings: Vec<(f32, f32)> = [0.0, 0.6, 0.97, 1.0, 1.08]
             .iter()
             .map(|r| (r * pupil, 0.0))
             .collect();
         rings.extend([0.55, 0.7, 0.82, 0.9, 0.95, 1.0, 1.05, 1.12].map(|r| (r * self.iris, 0.0)));
         rings.extend([0.12, 0.3, 0.5, 0.72, 0.9, 1.0].map(|share| (1.12 * self.iris, share)));
+        rings
+    }
+
+    /// The visible front of the eyeball as rings around the pupil.
+    pub fn build(&self, draft: &mut Draft) {
+        const SECTORS: u32 = 48;
+        let pupil = PUPIL * self.iris / IRIS;
+        let rings = self.rings(pupil);
         let base = draft.positions.len() as u32;
         for (k, &(inner_radius, share)) in rings.iter().enumerate() {
             for s in 0..SECTORS {

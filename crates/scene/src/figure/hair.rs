@@ -8,7 +8,8 @@ use super::draft::Draft;
 use super::eyes::along;
 use super::head::{EAR, HEAD, Head, brow_at};
 use super::noise::{hash, smooth, step};
-use super::{HairStyle, Part};
+use super::parts::Part;
+use super::recipe::HairStyle;
 
 const AROUND: usize = 120;
 const DOWN: usize = 72;
@@ -346,22 +347,37 @@ fn locks(draft: &mut Draft, scalp: &Scalp, style: &Style) {
     }
 }
 
-fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) {
-    let chance = |k: u32| hash(seed * 16 + k);
-    let start = scalp.skin(root);
+/// How long a lock is: by where it grows and by chance, and shorter at the edge of short hair.
+fn lock_length(scalp: &Scalp, style: &Style, start: Vec3, near_edge: f32, chance: f32) -> f32 {
     let up = ((start - scalp.centre).normalize().z * 1.3).clamp(0.0, 1.0);
-    let length = (style.long_side + (style.long_top - style.long_side) * up) * (0.75 + 0.5 * chance(0));
-    let near_edge = step(0.0, 0.02, scalp.inside(start) / scalp.scale);
-    let length = if style.hangs_to.is_some() {
+    let length = (style.long_side + (style.long_top - style.long_side) * up) * (0.75 + 0.5 * chance);
+    if style.hangs_to.is_some() {
         length
     } else {
         length * (0.35 + 0.65 * near_edge)
+    }
+}
+
+/// How high a lock lies over the skin after a share of its length, as a share of the hair's thickness.
+fn rise(style: &Style, t: f32) -> f32 {
+    let (start, rise) = if style.hangs_to.is_some() {
+        (0.6, step(0.0, 0.12, t))
+    } else {
+        (0.35, step(0.0, 0.5, t) * (1.0 - 0.25 * t))
     };
+    start + (1.0 - start) * rise
+}
+
+/// Grows one lock from its root.
+fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) {
+    let chance = |k: u32| hash(seed * 16 + k);
+    let start = scalp.skin(root);
+    let near_edge = step(0.0, 0.02, scalp.inside(start) / scalp.scale);
+    let length = lock_length(scalp, style, start, near_edge, chance(0));
     let slender = 0.55 + 0.45 * near_edge;
 
     let layer = 0.55 + 0.55 * chance(1);
     let steps = style.steps;
-    let start_height = if style.hangs_to.is_some() { 0.6 } else { 0.35 };
     let advance = length / steps as f32;
     let bottom = style
         .hangs_to
@@ -374,24 +390,13 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
         let d = (p - scalp.centre).normalize_or(Vec3::Z);
         let skin = scalp.skin(d);
         let n = scalp.normal(d);
-        let rise = if style.hangs_to.is_some() {
-            step(0.0, 0.12, t)
-        } else {
-            step(0.0, 0.5, t) * (1.0 - 0.25 * t)
-        };
         let out = thickness(scalp, style, skin).max(if k > 0 { style.side * 0.45 } else { 0.0 })
             * layer
-            * (start_height + (1.0 - start_height) * rise);
+            * rise(style, t);
         let hanging = bottom.is_some() && (d.z < -0.05 || p.z < scalp.eye_z - 0.005 * scalp.scale);
         let lifted = if hanging {
-            // Free fall beside the neck, but never into it.
             let clear = scalp.radius(d) + style.side * (0.35 + 0.5 * layer);
-            let p = if p.distance(scalp.centre) < clear {
-                scalp.centre + d * clear
-            } else {
-                p
-            };
-            beside_face(scalp, p, chance(5))
+            beside_face(scalp, outside(scalp, p, clear), chance(5))
         } else {
             skin + n * out
         };
@@ -399,27 +404,20 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
         if !hanging && d.y < 0.0 && scalp.inside(skin) < -0.008 * scalp.scale {
             break;
         }
-        line.push((
-            lifted,
-            if hanging {
-                Vec3::new(d.x, d.y, 0.0).normalize_or(d)
-            } else {
-                n
-            },
-        ));
+        let level = Vec3::new(d.x, d.y, 0.0);
+        line.push((lifted, if hanging { level.normalize_or(d) } else { n }));
         if bottom.is_some_and(|b| lifted.z <= b) {
             break;
         }
-        let way = if hanging {
+        heading = if hanging {
             let tip = bottom.map_or(0.0, |b| step(b + 0.05, b, lifted.z));
-            let inwards = -Vec3::new(d.x, d.y, 0.0).normalize_or(Vec3::X) * (0.10 + 0.35 * tip);
+            let inwards = -level.normalize_or(Vec3::X) * (0.10 + 0.35 * tip);
             (heading * 0.5 + Vec3::NEG_Z * 0.9 + inwards).normalize()
         } else {
             (flow(scalp, style, skin, d) * 0.8 + heading * 0.4).normalize_or(Vec3::NEG_Z)
         };
-        heading = way;
         let stride = bottom.map_or(advance, |b| advance.min((lifted.z - b).max(0.0) + 0.004));
-        p = lifted + way * stride;
+        p = lifted + heading * stride;
     }
     strip(
         draft,
@@ -427,6 +425,15 @@ fn lock(draft: &mut Draft, scalp: &Scalp, style: &Style, root: Vec3, seed: u32) 
         style.width * slender * (0.7 + 0.6 * chance(3)),
         chance(4),
     );
+}
+
+/// Lets hair fall beside the neck, but never into it: no nearer to the head's middle than `clear`.
+fn outside(scalp: &Scalp, p: Vec3, clear: f32) -> Vec3 {
+    if p.distance(scalp.centre) < clear {
+        scalp.centre + (p - scalp.centre).normalize_or(Vec3::Z) * clear
+    } else {
+        p
+    }
 }
 
 /// Keeps falling hair out of the face: in front of the ears it is pushed back to the cheek's side.
@@ -482,27 +489,29 @@ fn cap_foot(scalp: &Scalp, back: f32) -> f32 {
     scalp.eye_z + (0.052 - 0.026 * back) * scalp.scale
 }
 
-/// A bandsman's peaked cap: band, top that is wider than the band, peak.
-fn cap(draft: &mut Draft, scalp: &Scalp) {
-    const SECTORS: u32 = 72;
+/// Corners around the cap.
+const CAP_SECTORS: u32 = 72;
+/// The cap's rings: height above the lower edge, and outwards from the head's own outline there.
+const CAP_RINGS: [(f32, f32); 14] = [
+    (0.004, 0.0005),
+    (0.0, 0.0045),
+    (0.002, 0.0062),
+    (0.020, 0.0065),
+    (0.036, 0.0066),
+    (0.038, 0.0078),
+    (0.041, 0.0080),
+    (0.050, 0.0150),
+    (0.060, 0.0215),
+    (0.066, 0.0235),
+    (0.0695, 0.0222),
+    (0.0735, 0.0120),
+    (0.0770, -0.0250),
+    (0.0790, -0.0600),
+];
+
+/// Height of the cap's lower edge all round, and how far the head reaches there, evened out.
+fn cap_edge(scalp: &Scalp) -> Vec<(f32, f32)> {
     let s = scalp.scale;
-    // (height above the lower edge, outwards from the head's own outline there)
-    let rings: [(f32, f32); 14] = [
-        (0.004, 0.0005),
-        (0.0, 0.0045),
-        (0.002, 0.0062),
-        (0.020, 0.0065),
-        (0.036, 0.0066),
-        (0.038, 0.0078),
-        (0.041, 0.0080),
-        (0.050, 0.0150),
-        (0.060, 0.0215),
-        (0.066, 0.0235),
-        (0.0695, 0.0222),
-        (0.0735, 0.0120),
-        (0.0770, -0.0250),
-        (0.0790, -0.0600),
-    ];
     let outline = |angle: f32| {
         let back = 0.5 - 0.5 * angle.cos();
         let z = cap_foot(scalp, back);
@@ -520,23 +529,30 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
         }
         (z, reach)
     };
-    let mut edge: Vec<(f32, f32)> = (0..SECTORS)
-        .map(|k| outline(k as f32 / SECTORS as f32 * TAU))
+    let mut edge: Vec<(f32, f32)> = (0..CAP_SECTORS)
+        .map(|k| outline(k as f32 / CAP_SECTORS as f32 * TAU))
         .collect();
     for _ in 0..4 {
         let before = edge.clone();
-        let n = SECTORS as usize;
+        let n = CAP_SECTORS as usize;
         for i in 0..n {
             edge[i].1 = before[i]
                 .1
                 .max(before[i].1 * 0.5 + (before[(i + 1) % n].1 + before[(i + n - 1) % n].1) * 0.25);
         }
     }
-    let mean = edge.iter().map(|e| e.0).sum::<f32>() / SECTORS as f32;
+    edge
+}
+
+/// A bandsman's peaked cap: band, top that is wider than the band, peak.
+fn cap(draft: &mut Draft, scalp: &Scalp) {
+    let s = scalp.scale;
+    let edge = cap_edge(scalp);
+    let mean = edge.iter().map(|e| e.0).sum::<f32>() / CAP_SECTORS as f32;
     let base = draft.positions.len() as u32;
-    for (height, out) in rings {
+    for (height, out) in CAP_RINGS {
         for (k, (z, reach)) in edge.iter().enumerate() {
-            let angle = k as f32 / SECTORS as f32 * TAU;
+            let angle = k as f32 / CAP_SECTORS as f32 * TAU;
             let flat = Vec3::new(angle.sin(), -angle.cos(), 0.0);
             let front = angle.cos();
             // The top stands up at the front and levels off the slope of the band.
@@ -555,7 +571,7 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
         }
     }
     let middle = {
-        let z: f32 = edge.iter().map(|e| e.0).sum::<f32>() / SECTORS as f32;
+        let z: f32 = edge.iter().map(|e| e.0).sum::<f32>() / CAP_SECTORS as f32;
         draft.vertex(
             Vec3::new(scalp.centre.x, scalp.centre.y, z + 0.080 * s),
             [0.0; 3],
@@ -563,21 +579,21 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
             1.0,
         )
     };
-    for r in 0..rings.len() as u32 - 1 {
+    for r in 0..CAP_RINGS.len() as u32 - 1 {
         let part = if (5..6).contains(&r) {
             Part::Trim
         } else {
             Part::Cap
         };
-        for k in 0..SECTORS {
-            let next = (k + 1) % SECTORS;
-            let (a, b) = (base + r * SECTORS + k, base + r * SECTORS + next);
-            draft.quad([a, b, b + SECTORS, a + SECTORS], part);
+        for k in 0..CAP_SECTORS {
+            let next = (k + 1) % CAP_SECTORS;
+            let (a, b) = (base + r * CAP_SECTORS + k, base + r * CAP_SECTORS + next);
+            draft.quad([a, b, b + CAP_SECTORS, a + CAP_SECTORS], part);
         }
     }
-    let top = base + (rings.len() as u32 - 1) * SECTORS;
-    for k in 0..SECTORS {
-        draft.triangle([top + k, top + (k + 1) % SECTORS, middle], Part::Cap);
+    let top = base + (CAP_RINGS.len() as u32 - 1) * CAP_SECTORS;
+    for k in 0..CAP_SECTORS {
+        draft.triangle([top + k, top + (k + 1) % CAP_SECTORS, middle], Part::Cap);
     }
     peak(draft, scalp, &edge, s);
 }

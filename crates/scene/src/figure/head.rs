@@ -5,9 +5,9 @@ use glam::{Vec2, Vec3};
 use super::draft::Draft;
 use super::eyes::Eye;
 use super::noise::{smooth, step};
+use super::parts::{Landmark, Landmarks, Part};
 use super::people::{Group, People, Shape};
 use super::surface::{CHANNELS, Layers, Point, Surface};
-use super::{Landmark, Landmarks, Part};
 
 pub(super) const LIPS: usize = 0;
 pub(super) const EAR: usize = 1;
@@ -53,7 +53,7 @@ pub(super) struct FrontMap {
     low: Vec2,
     cell: f32,
     side: usize,
-    depth: Vec<f32>,
+    depth: Vec<Option<f32>>,
     normal: Vec<Vec3>,
 }
 
@@ -65,7 +65,7 @@ impl FrontMap {
             low,
             cell,
             side,
-            depth: vec![f32::MAX; side * side],
+            depth: vec![None; side * side],
             normal: vec![-Vec3::Y; side * side],
         };
         for quad in &surface.quads {
@@ -101,8 +101,8 @@ impl FrontMap {
                 let a = 1.0 - b - c;
                 let y = corner[0].y * a + corner[1].y * b + corner[2].y * c;
                 let k = j * self.side + i;
-                if y < self.depth[k] {
-                    self.depth[k] = y;
+                if self.depth[k].is_none_or(|nearest| y < nearest) {
+                    self.depth[k] = Some(y);
                     self.normal[k] = normal[0] * a + normal[1] * b + normal[2] * c;
                 }
             }
@@ -125,10 +125,7 @@ impl FrontMap {
             ((j + 1) * self.side + i, (1.0 - f.x) * f.y),
             ((j + 1) * self.side + i + 1, f.x * f.y),
         ] {
-            if self.depth[k] == f32::MAX {
-                return None;
-            }
-            y += self.depth[k] * w;
+            y += self.depth[k]? * w;
             normal += self.normal[k] * w;
         }
         Some(Landmark {
@@ -243,126 +240,155 @@ impl Head {
     }
 }
 
-/// Finds the named places by their shape.
-fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye) -> (Landmarks, Vec3) {
-    let eye_at = eye.centre;
-    let middle = |z: f32| front.at(0.0, z);
-    // The profile of the face as seen from the front, from below the chin to the hair.
-    let profile = |low: f32, high: f32| {
+/// Points nearer to the plane of symmetry than this, in metres, lie in it.
+const IN_MIDDLE: f32 = 1e-4;
+
+/// The face as seen from the front, where named places are looked for by their shape.
+struct Profile<'a> {
+    front: &'a FrontMap,
+    /// Middle of the left eye.
+    eye: Vec3,
+}
+
+impl Profile<'_> {
+    /// The places along the middle of the face between two heights.
+    fn along(&self, low: f32, high: f32) -> impl Iterator<Item = Landmark> + '_ {
         let steps = ((high - low) / 0.0005).max(1.0) as usize;
-        (0..=steps).filter_map(move |k| middle(low + (high - low) * k as f32 / steps as f32))
-    };
-    let foremost = |low: f32, high: f32| {
-        profile(low, high)
-            .min_by(|a, b| a.position.y.total_cmp(&b.position.y))
-            .unwrap_or(Landmark {
-                position: Vec3::new(0.0, eye_at.y, (low + high) / 2.0),
-                normal: -Vec3::Y,
-            })
-    };
-    let deepest = |low: f32, high: f32| {
-        profile(low, high)
-            .max_by(|a, b| a.position.y.total_cmp(&b.position.y))
-            .unwrap_or(Landmark {
-                position: Vec3::new(0.0, eye_at.y, (low + high) / 2.0),
-                normal: -Vec3::Y,
-            })
-    };
-    let mut lips = (f32::MAX, f32::MIN);
-    for point in &fine.points {
-        if point.at.x.abs() < 1e-4 && point.soft[LIPS] > 0.5 && point.soft[MOUTH] < 0.5 {
-            lips = (lips.0.min(point.at.z), lips.1.max(point.at.z));
+        (0..=steps).filter_map(move |k| self.front.at(0.0, low + (high - low) * k as f32 / steps as f32))
+    }
+
+    /// Where nothing is seen: a place as far back as the eye that looks forwards.
+    fn unseen(&self, x: f32, z: f32) -> Landmark {
+        Landmark {
+            position: Vec3::new(x, self.eye.y, z),
+            normal: -Vec3::Y,
         }
     }
-    // Where the lips meet, the profile goes in.
-    let tall = lips.1 - lips.0;
-    let seam = deepest(lips.0 + 0.25 * tall, lips.1 - 0.25 * tall).position.z;
-    let nose_tip = foremost(lips.1 + 0.003, eye_at.z - 0.004);
-    let tip = nose_tip.position;
-    let sellion = deepest(eye_at.z - 0.012, eye_at.z + 0.022);
-    let or_front = |x: f32, z: f32| {
-        front.at(x, z).unwrap_or(Landmark {
-            position: Vec3::new(x, eye_at.y, z),
-            normal: -Vec3::Y,
+
+    fn foremost(&self, low: f32, high: f32) -> Landmark {
+        self.along(low, high)
+            .min_by(|a, b| a.position.y.total_cmp(&b.position.y))
+            .unwrap_or(self.unseen(0.0, (low + high) / 2.0))
+    }
+
+    fn deepest(&self, low: f32, high: f32) -> Landmark {
+        self.along(low, high)
+            .max_by(|a, b| a.position.y.total_cmp(&b.position.y))
+            .unwrap_or(self.unseen(0.0, (low + high) / 2.0))
+    }
+
+    fn at(&self, x: f32, z: f32) -> Landmark {
+        self.front.at(x, z).unwrap_or(self.unseen(x, z))
+    }
+}
+
+/// Lowest and highest point of the lips in the middle of the face.
+fn lips_in_middle(fine: &Surface) -> (f32, f32) {
+    fine.points
+        .iter()
+        .filter(|point| point.at.x.abs() < IN_MIDDLE && point.soft[LIPS] > 0.5 && point.soft[MOUTH] < 0.5)
+        .fold((f32::MAX, f32::MIN), |(low, high), point| {
+            (low.min(point.at.z), high.max(point.at.z))
         })
-    };
-    let lip_upper = foremost(seam, lips.1);
-    let lip_lower = foremost(lips.0, seam);
-    let under_nose = deepest(lip_upper.position.z + 0.003, tip.z - 0.004);
+}
+
+/// The lowest point of the chin in the middle of the face, below the lips and not far behind them.
+fn menton_below(fine: &Surface, lip_lower: Vec3) -> Vec3 {
     let mut menton = Vec3::new(0.0, 0.0, f32::MAX);
     for point in &fine.points {
-        if point.at.x.abs() < 1e-4
+        if point.at.x.abs() < IN_MIDDLE
             && point.soft[HEAD] > 0.5
             && point.at.z < menton.z
-            && point.at.y < lip_lower.position.y + 0.028
-            && point.at.z < lip_lower.position.z
+            && point.at.y < lip_lower.y + 0.028
+            && point.at.z < lip_lower.z
         {
             menton = point.at;
         }
     }
-    let below = lip_lower.position.z - menton.z;
-    let chin = foremost(menton.z + 0.15 * below, menton.z + 0.55 * below);
-    let brow = or_front(0.0, sellion.position.z + 0.019);
-    let forehead = or_front(0.0, eye_at.z + 0.058);
-    let mut top = (Vec3::NEG_INFINITY, Vec3::Z);
-    let mut ear = (Vec3::NEG_INFINITY, Vec3::X);
+    menton
+}
+
+/// The first of the points that lies farthest by a measure, among those that count.
+fn farthest(
+    fine: &Surface,
+    normals: &[Vec3],
+    counts: impl Fn(&Point) -> bool,
+    measure: impl Fn(Vec3) -> f32,
+    otherwise: Vec3,
+) -> Landmark {
+    let mut found = Landmark {
+        position: Vec3::NEG_INFINITY,
+        normal: otherwise,
+    };
     for (point, normal) in fine.points.iter().zip(normals) {
-        if point.at.z > top.0.z {
-            top = (point.at, *normal);
-        }
-        if point.soft[EAR] > 0.5 && point.soft[RIGHT] < 0.5 && point.at.x > ear.0.x {
-            ear = (point.at, *normal);
+        if counts(point) && measure(point.at) > measure(found.position) {
+            found = Landmark {
+                position: point.at,
+                normal: *normal,
+            };
         }
     }
-    let both = |left: Landmark| {
-        let flip = |v: Vec3| Vec3::new(-v.x, v.y, v.z);
-        (
-            left,
-            Landmark {
-                position: flip(left.position),
-                normal: flip(left.normal),
-            },
-        )
+    found
+}
+
+/// A place of the left side and its mirror image.
+fn on_both_sides(left: Landmark) -> (Landmark, Landmark) {
+    let flip = |v: Vec3| Vec3::new(-v.x, v.y, v.z);
+    (
+        left,
+        Landmark {
+            position: flip(left.position),
+            normal: flip(left.normal),
+        },
+    )
+}
+
+/// Finds the named places by their shape, and the lowest point of the chin.
+fn find(fine: &Surface, normals: &[Vec3], front: &FrontMap, eye: &Eye) -> (Landmarks, Vec3) {
+    let at = eye.centre;
+    let face = Profile { front, eye: at };
+    let (low, high) = lips_in_middle(fine);
+    // Where the lips meet, the profile goes in.
+    let tall = high - low;
+    let seam = face.deepest(low + 0.25 * tall, high - 0.25 * tall).position.z;
+    let nose_tip = face.foremost(high + 0.003, at.z - 0.004);
+    let tip = nose_tip.position.z;
+    let sellion = face.deepest(at.z - 0.012, at.z + 0.022);
+    let root = sellion.position.z;
+    let (lip_upper, lip_lower) = (face.foremost(seam, high), face.foremost(low, seam));
+    let menton = menton_below(fine, lip_lower.position);
+    let below = lip_lower.position.z - menton.z;
+    let forwards = |position: Vec3| Landmark {
+        position,
+        normal: -Vec3::Y,
     };
+    let is_left_ear = |point: &Point| point.soft[EAR] > 0.5 && point.soft[RIGHT] < 0.5;
     let (cheek_upper_left, cheek_upper_right) =
-        both(or_front(eye_at.x + 0.008, (eye_at.z * 1.0 + tip.z) / 2.0 - 0.004));
-    let (nose_side_left, nose_side_right) = both(or_front(0.0105, (sellion.position.z + tip.z) / 2.0));
-    let (eye_socket_left, eye_socket_right) = both(or_front(eye_at.x - 0.013, eye_at.z + 0.010));
-    let (ear_left, ear_right) = both(Landmark {
-        position: ear.0,
-        normal: ear.1,
-    });
-    let (eye_left, eye_right) = both(Landmark {
-        position: eye.pupil(),
-        normal: -Vec3::Y,
-    });
-    let face_centre = Landmark {
-        position: sellion.position,
-        normal: -Vec3::Y,
-    };
+        on_both_sides(face.at(at.x + 0.008, (at.z + tip) / 2.0 - 0.004));
+    let (nose_side_left, nose_side_right) = on_both_sides(face.at(0.0105, (root + tip) / 2.0));
+    let (eye_socket_left, eye_socket_right) = on_both_sides(face.at(at.x - 0.013, at.z + 0.010));
+    let (ear_left, ear_right) = on_both_sides(farthest(fine, normals, is_left_ear, |p| p.x, Vec3::X));
+    let (eye_left, eye_right) = on_both_sides(forwards(eye.pupil()));
     let landmarks = Landmarks {
         nose_tip,
-        under_nose,
+        under_nose: face.deepest(lip_upper.position.z + 0.003, tip - 0.004),
         cheek_upper_left,
         cheek_upper_right,
         nose_side_left,
         nose_side_right,
-        brow,
+        brow: face.at(0.0, root + 0.019),
         eye_socket_left,
         eye_socket_right,
         lip_upper,
         lip_lower,
-        chin,
+        chin: face.foremost(menton.z + 0.15 * below, menton.z + 0.55 * below),
         ear_left,
         ear_right,
-        forehead,
+        forehead: face.at(0.0, at.z + 0.058),
         eye_left,
         eye_right,
-        vertex: Landmark {
-            position: top.0,
-            normal: top.1,
-        },
-        face_centre,
+        vertex: farthest(fine, normals, |_| true, |p| p.z, Vec3::Z),
+        face_centre: forwards(sellion.position),
     };
     (landmarks, menton)
 }

@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use glam::Vec3;
 
-use super::FigureError;
+use super::recipe::FigureError;
 
 static PACKED: &[u8] = include_bytes!(concat!(env!("CARGO_MANIFEST_DIR"), "/data/people/people.bin"));
 
@@ -102,6 +102,40 @@ struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
+    /// Corners of faces: all first corners, then all second ones, and so on.
+    fn quads(&mut self, count: usize) -> Result<Vec<[u32; 4]>, FigureError> {
+        let corners = [
+            self.integers(count)?,
+            self.integers(count)?,
+            self.integers(count)?,
+            self.integers(count)?,
+        ];
+        Ok((0..count)
+            .map(|i| [0, 1, 2, 3].map(|c: usize| corners[c][i] as u32))
+            .collect())
+    }
+
+    /// Columns of shares, one after the other.
+    fn columns<const N: usize>(&mut self, count: usize) -> Result<[Vec<f32>; N], FigureError> {
+        let mut columns = [const { Vec::new() }; N];
+        for column in &mut columns {
+            *column = self.shares(count)?;
+        }
+        Ok(columns)
+    }
+
+    /// A morph: its name, and which vertices it moves and how.
+    fn morph(&mut self) -> Result<Morph, FigureError> {
+        let length = usize::from(self.bytes(1)?[0]);
+        let name = String::from_utf8_lossy(self.bytes(length)?).into_owned();
+        let count = self.count()?;
+        Ok(Morph {
+            name,
+            index: self.integers(count)?.into_iter().map(|i| i as u32).collect(),
+            delta: self.points(count)?,
+        })
+    }
+
     fn bytes(&mut self, count: usize) -> Result<&'a [u8], FigureError> {
         if self.rest.len() < count {
             return Err(FigureError::Data("the people data ends too early"));
@@ -178,82 +212,68 @@ impl People {
             return Err(FigureError::Data("unexpected number of joints"));
         }
         let half = reader.points(mid + left)?;
-        let joint_centres = reader.points(joints)?;
-        let corners = [
-            reader.integers(quads)?,
-            reader.integers(quads)?,
-            reader.integers(quads)?,
-            reader.integers(quads)?,
-        ];
-        let half_quads: Vec<[u32; 4]> = (0..quads)
-            .map(|i| [0, 1, 2, 3].map(|c: usize| corners[c][i] as u32))
-            .collect();
+        let joints = reader.points(joints)?;
+        let half_quads = reader.quads(quads)?;
         let half_groups: Vec<Group> = reader
             .bytes(quads)?
             .iter()
             .map(|g| group(*g))
             .collect::<Result<_, _>>()?;
-        let masks = [0; 4].map(|_| reader.shares(mid + left));
-        let shares = [0; 6].map(|_| reader.shares(mid + left));
-        let mut list = Vec::with_capacity(morphs);
-        for _ in 0..morphs {
-            let length = usize::from(reader.bytes(1)?[0]);
-            let name = String::from_utf8_lossy(reader.bytes(length)?).into_owned();
-            let count = reader.count()?;
-            let index = reader.integers(count)?.into_iter().map(|i| i as u32).collect();
-            let delta = reader.points(count)?;
-            list.push(Morph { name, index, delta });
-        }
-
-        let [lips, ear, lid, mouth] = masks;
-        let (lips, ear, lid, mouth) = (lips?, ear?, lid?, mouth?);
-        let mut columns = Vec::with_capacity(6);
-        for column in shares {
-            columns.push(column?);
-        }
+        let masks: [Vec<f32>; 4] = reader.columns(mid + left)?;
+        let shares: [Vec<f32>; 6] = reader.columns(mid + left)?;
         let mut people = Self {
             mid,
             left,
             half,
-            joints: joint_centres,
-            morphs: list,
+            joints,
+            morphs: (0..morphs).map(|_| reader.morph()).collect::<Result<_, _>>()?,
             quads: Vec::new(),
             groups: Vec::new(),
             masks: Vec::new(),
             shares: Vec::new(),
         };
-        let stored: Vec<usize> = (0..mid + 2 * left).map(|v| people.stored_of(v)).collect();
-        people.masks = stored
-            .iter()
-            .map(|&v| Masks {
+        people.spread(&masks, &shares);
+        people.add_quads(&half_quads, &half_groups)?;
+        Ok(people)
+    }
+
+    /// Gives every vertex of both halves what is stored of it.
+    fn spread(&mut self, [lips, ear, lid, mouth]: &[Vec<f32>; 4], shares: &[Vec<f32>; 6]) {
+        let [neck, head, shoulder, elbow, hip, knee] = shares;
+        for v in (0..self.mid + 2 * self.left)
+            .map(|v| self.stored_of(v))
+            .collect::<Vec<_>>()
+        {
+            self.masks.push(Masks {
                 lips: lips[v],
                 ear: ear[v],
                 lid: lid[v],
                 mouth: mouth[v],
-            })
-            .collect();
-        people.shares = stored
-            .iter()
-            .map(|&v| Shares {
-                neck: columns[0][v],
-                head: columns[1][v],
-                shoulder: columns[2][v],
-                elbow: columns[3][v],
-                hip: columns[4][v],
-                knee: columns[5][v],
-            })
-            .collect();
-        for (quad, group) in half_quads.iter().zip(&half_groups) {
-            if quad.iter().any(|&v| v as usize >= mid + left) {
+            });
+            self.shares.push(Shares {
+                neck: neck[v],
+                head: head[v],
+                shoulder: shoulder[v],
+                elbow: elbow[v],
+                hip: hip[v],
+                knee: knee[v],
+            });
+        }
+    }
+
+    /// Adds the faces of the stored half, each with its mirror image.
+    fn add_quads(&mut self, quads: &[[u32; 4]], groups: &[Group]) -> Result<(), FigureError> {
+        for (quad, group) in quads.iter().zip(groups) {
+            if quad.iter().any(|&v| v as usize >= self.mid + self.left) {
                 return Err(FigureError::Data("a face names a vertex that is not there"));
             }
-            people.quads.push(*quad);
-            people.groups.push(*group);
-            let [a, b, c, d] = quad.map(|v| people.mirror(v));
-            people.quads.push([d, c, b, a]);
-            people.groups.push(*group);
+            self.quads.push(*quad);
+            self.groups.push(*group);
+            let [a, b, c, d] = quad.map(|v| self.mirror(v));
+            self.quads.push([d, c, b, a]);
+            self.groups.push(*group);
         }
-        Ok(people)
+        Ok(())
     }
 
     fn stored_of(&self, vertex: usize) -> usize {

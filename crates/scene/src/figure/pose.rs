@@ -3,7 +3,7 @@
 use glam::{Quat, Vec3};
 
 use super::people::{Joint, People, Shape, Shares};
-use super::{FigureRecipe, Posture};
+use super::recipe::{FigureRecipe, Posture};
 
 /// Full turns of the left limbs.
 #[derive(Clone, Copy, Debug)]

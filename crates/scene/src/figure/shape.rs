@@ -4,7 +4,7 @@ use glam::{Quat, Vec3};
 
 use super::noise::step;
 use super::people::{Joint, People, Shape};
-use super::{FigureError, FigureRecipe};
+use super::recipe::{FigureError, FigureRecipe};
 
 /// Morph names and amounts of a recipe.
 fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>, FigureError> {

@@ -1,6 +1,7 @@
 //! Quad surfaces: Catmull–Clark subdivision (Catmull and Clark 1978, with the usual crease rule along open edges) and normals.
 
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 
 use glam::Vec3;
 
@@ -38,10 +39,68 @@ pub(super) struct Surface {
 
 struct Edge {
     ends: [u32; 2],
-    faces: [u32; 2],
+    /// The quad that was found first.
+    face: u32,
+    /// The quad across; `None` for an open edge.
+    other: Option<u32>,
 }
 
-const NONE: u32 = u32::MAX;
+impl Edge {
+    /// The quad on the other side of one of its quads.
+    fn across_from(&self, face: u32) -> Option<u32> {
+        if self.face == face {
+            self.other
+        } else {
+            Some(self.face)
+        }
+    }
+}
+
+/// What lies around a vertex, added up for its move.
+#[derive(Clone, Copy)]
+struct Around {
+    faces: u32,
+    face_sum: Point,
+    edges: u32,
+    edge_sum: Point,
+    /// Open edges, and the sum of their other ends.
+    rims: u32,
+    rim_sum: Point,
+}
+
+impl Around {
+    const NOTHING: Self = Self {
+        faces: 0,
+        face_sum: Point::ZERO,
+        edges: 0,
+        edge_sum: Point::ZERO,
+        rims: 0,
+        rim_sum: Point::ZERO,
+    };
+
+    fn add_face(&mut self, middle: &Point) {
+        self.faces += 1;
+        self.face_sum.add(middle, 1.0);
+    }
+
+    /// Where the vertex goes: along the open edge that it lies on, or by the faces and edges around it. A corner of
+    /// open edges stays.
+    fn moved(&self, from: &Point) -> Point {
+        let mut p = Point::ZERO;
+        if self.rims == 2 {
+            p.add(from, 0.75);
+            p.add(&self.rim_sum, 0.125);
+        } else if self.rims > 0 || self.faces == 0 {
+            p = *from;
+        } else {
+            let n = self.faces as f32;
+            p.add(&self.face_sum, 1.0 / (n * n));
+            p.add(&self.edge_sum, 2.0 / (n * self.edges as f32));
+            p.add(from, (n - 3.0) / n);
+        }
+        p
+    }
+}
 
 fn key(a: u32, b: u32) -> u64 {
     (u64::from(a.min(b)) << 32) | u64::from(a.max(b))
@@ -57,20 +116,20 @@ fn edges(quads: &[[u32; 4]]) -> (Vec<Edge>, Vec<[u32; 4]>) {
         .map(|(face, quad)| {
             std::array::from_fn(|c| {
                 let (a, b) = (quad[c], quad[(c + 1) % 4]);
-                let edge = *found.entry(key(a, b)).or_insert_with(|| {
-                    list.push(Edge {
-                        ends: [a, b],
-                        faces: [NONE, NONE],
-                    });
-                    (list.len() - 1) as u32
-                });
-                let faces = &mut list[edge as usize].faces;
-                if faces[0] == NONE {
-                    faces[0] = face as u32;
-                } else {
-                    faces[1] = face as u32;
+                match found.entry(key(a, b)) {
+                    Entry::Occupied(known) => {
+                        list[*known.get() as usize].other = Some(face as u32);
+                        *known.get()
+                    }
+                    Entry::Vacant(new) => {
+                        list.push(Edge {
+                            ends: [a, b],
+                            face: face as u32,
+                            other: None,
+                        });
+                        *new.insert(list.len() as u32 - 1)
+                    }
                 }
-                edge
             })
         })
         .collect();
@@ -100,15 +159,13 @@ impl Surface {
                 tags.push(*tag);
             }
         }
-        let mut place = vec![NONE; self.points.len()];
+        let mut place: Vec<Option<u32>> = vec![None; self.points.len()];
         let mut points = Vec::new();
         for v in quads.iter_mut().flatten() {
-            let slot = &mut place[*v as usize];
-            if *slot == NONE {
-                *slot = points.len() as u32;
+            *v = *place[*v as usize].get_or_insert_with(|| {
                 points.push(self.points[*v as usize]);
-            }
-            *v = *slot;
+                points.len() as u32 - 1
+            });
         }
         *self = Self { points, quads, tags };
     }
@@ -116,105 +173,96 @@ impl Surface {
     /// One Catmull–Clark step. Open edges stay curves of their own.
     pub fn subdivide(&self) -> Subdivision {
         let (edges, of_quads) = edges(&self.quads);
-        let old = self.points.len();
-        let mut face_point = Vec::with_capacity(self.quads.len());
-        for quad in &self.quads {
-            let mut p = Point::ZERO;
+        let middles = self.middles_of_quads();
+        let mut around = vec![Around::NOTHING; self.points.len()];
+        for (quad, middle) in self.quads.iter().zip(&middles) {
             for &v in quad {
-                p.add(&self.points[v as usize], 0.25);
-            }
-            face_point.push(p);
-        }
-        let mut faces_of = vec![0_u32; old];
-        let mut face_sum = vec![Point::ZERO; old];
-        for (quad, centre) in self.quads.iter().zip(&face_point) {
-            for &v in quad {
-                faces_of[v as usize] += 1;
-                face_sum[v as usize].add(centre, 1.0);
+                around[v as usize].add_face(middle);
             }
         }
-        let mut edges_of = vec![0_u32; old];
-        let mut edge_sum = vec![Point::ZERO; old];
-        let mut rim_count = vec![0_u32; old];
-        let mut rim_sum = vec![Point::ZERO; old];
-        let mut edge_point = Vec::with_capacity(edges.len());
-        for edge in &edges {
-            let [a, b] = edge.ends.map(|v| v as usize);
-            let mut middle = Point::ZERO;
-            middle.add(&self.points[a], 0.5);
-            middle.add(&self.points[b], 0.5);
-            if edge.faces[1] == NONE {
-                for (v, other) in [(a, b), (b, a)] {
-                    rim_count[v] += 1;
-                    rim_sum[v].add(&self.points[other], 1.0);
-                }
-                edge_point.push(middle);
-            } else {
+        let edge_points: Vec<Point> = edges
+            .iter()
+            .map(|edge| self.edge_point(edge, &middles, &mut around))
+            .collect();
+        let mut points: Vec<Point> = self
+            .points
+            .iter()
+            .zip(&around)
+            .map(|(point, around)| around.moved(point))
+            .collect();
+        points.extend(edge_points);
+        points.extend(middles);
+        self.divided(points, &edges, &of_quads)
+    }
+
+    fn middles_of_quads(&self) -> Vec<Point> {
+        self.quads
+            .iter()
+            .map(|quad| {
                 let mut p = Point::ZERO;
-                p.add(&middle, 0.5);
-                p.add(&face_point[edge.faces[0] as usize], 0.25);
-                p.add(&face_point[edge.faces[1] as usize], 0.25);
-                edge_point.push(p);
-            }
-            for v in [a, b] {
-                edges_of[v] += 1;
-                edge_sum[v].add(&middle, 1.0);
-            }
+                for &v in quad {
+                    p.add(&self.points[v as usize], 0.25);
+                }
+                p
+            })
+            .collect()
+    }
+
+    /// The new point of an edge, which also adds the edge to what lies around its ends.
+    fn edge_point(&self, edge: &Edge, middles: &[Point], around: &mut [Around]) -> Point {
+        let [a, b] = edge.ends.map(|v| v as usize);
+        let mut middle = Point::ZERO;
+        middle.add(&self.points[a], 0.5);
+        middle.add(&self.points[b], 0.5);
+        for v in [a, b] {
+            around[v].edges += 1;
+            around[v].edge_sum.add(&middle, 1.0);
         }
-        let mut points = Vec::with_capacity(old + edges.len() + self.quads.len());
-        for v in 0..old {
-            let mut p = Point::ZERO;
-            if rim_count[v] == 2 {
-                p.add(&self.points[v], 0.75);
-                p.add(&rim_sum[v], 0.125);
-            } else if rim_count[v] > 0 || faces_of[v] == 0 {
-                p = self.points[v];
-            } else {
-                let n = faces_of[v] as f32;
-                p.add(&face_sum[v], 1.0 / (n * n));
-                p.add(&edge_sum[v], 2.0 / (n * edges_of[v] as f32));
-                p.add(&self.points[v], (n - 3.0) / n);
+        let Some(other) = edge.other else {
+            for (v, end) in [(a, b), (b, a)] {
+                around[v].rims += 1;
+                around[v].rim_sum.add(&self.points[end], 1.0);
             }
-            points.push(p);
-        }
-        points.extend(edge_point);
-        points.extend(face_point);
-        let edge_base = old as u32;
-        let face_base = (old + edges.len()) as u32;
-        let mut fine = Self {
-            points,
-            quads: Vec::new(),
-            tags: Vec::new(),
+            return middle;
         };
-        let mut edge_points = Vec::with_capacity(self.quads.len());
-        let mut face_points = Vec::with_capacity(self.quads.len());
-        let mut across = Vec::with_capacity(self.quads.len());
-        for (face, (quad, of_quad)) in self.quads.iter().zip(&of_quads).enumerate() {
+        let mut p = Point::ZERO;
+        p.add(&middle, 0.5);
+        for face in [edge.face, other] {
+            p.add(&middles[face as usize], 0.25);
+        }
+        p
+    }
+
+    /// The four children of every quad, on points that are the old ones, then those of edges and of quads.
+    fn divided(&self, points: Vec<Point>, edges: &[Edge], of_quads: &[[u32; 4]]) -> Subdivision {
+        let edge_base = self.points.len() as u32;
+        let face_base = edge_base + edges.len() as u32;
+        let count = self.quads.len();
+        let mut subdivision = Subdivision {
+            fine: Self {
+                points,
+                quads: Vec::with_capacity(4 * count),
+                tags: Vec::with_capacity(4 * count),
+            },
+            edge_points: Vec::with_capacity(count),
+            face_points: Vec::with_capacity(count),
+            across: Vec::with_capacity(count),
+        };
+        for (face, (quad, of_quad)) in self.quads.iter().zip(of_quads).enumerate() {
             let on_edge = of_quad.map(|e| edge_base + e);
             let centre = face_base + face as u32;
             for c in 0..4 {
-                fine.quads
-                    .push([quad[c], on_edge[c], centre, on_edge[(c + 3) % 4]]);
-                fine.tags.push(self.tags[face]);
+                let child = [quad[c], on_edge[c], centre, on_edge[(c + 3) % 4]];
+                subdivision.fine.quads.push(child);
+                subdivision.fine.tags.push(self.tags[face]);
             }
-            edge_points.push(on_edge);
-            face_points.push(centre);
-            across.push(of_quad.map(|e| {
-                let faces = edges[e as usize].faces;
-                let other = if faces[0] == face as u32 {
-                    faces[1]
-                } else {
-                    faces[0]
-                };
-                (other != NONE).then_some(other)
-            }));
+            subdivision.edge_points.push(on_edge);
+            subdivision.face_points.push(centre);
+            subdivision
+                .across
+                .push(of_quad.map(|e| edges[e as usize].across_from(face as u32)));
         }
-        Subdivision {
-            fine,
-            edge_points,
-            face_points,
-            across,
-        }
+        subdivision
     }
 
     /// Smooth normals: the quads' own, added up at their corners by area.
@@ -242,7 +290,7 @@ impl Surface {
             let [a, b] = edge.ends;
             near[a as usize].push(b);
             near[b as usize].push(a);
-            if edge.faces[1] == NONE {
+            if edge.other.is_none() {
                 rim[a as usize] = true;
                 rim[b as usize] = true;
             }
@@ -297,9 +345,9 @@ impl Layers {
         &mut self.second.fine
     }
 
-    /// Triangles (as numbers of finest points, with the number of the base quad) such that edges are not much
-    /// longer than `longest(base quad)`. Quads with `None` are left out.
-    pub fn triangles(&self, longest: impl Fn(&[u32; 4], u8) -> Option<f32>) -> Vec<([u32; 3], usize)> {
+    /// How often each base quad is divided so that its sides are not much longer than `longest` says; neighbours
+    /// differ by one level only.
+    fn levels(&self, longest: impl Fn(&[u32; 4], u8) -> Option<f32>) -> Vec<Option<u8>> {
         let quads = &self.base.quads;
         let points = &self.second.fine.points;
         let wanted: Vec<Option<u8>> = quads
@@ -322,7 +370,7 @@ impl Layers {
             })
             .collect();
         // Neighbours may differ by one level only.
-        let level: Vec<Option<u8>> = wanted
+        wanted
             .iter()
             .enumerate()
             .map(|(q, own)| {
@@ -333,7 +381,14 @@ impl Layers {
                     .max();
                 own.map(|own| if own == 0 && around == Some(2) { 1 } else { own })
             })
-            .collect();
+            .collect()
+    }
+
+    /// Triangles (as numbers of finest points, with the number of the base quad) such that edges are not much
+    /// longer than `longest(base quad)`. Quads with `None` are left out.
+    pub fn triangles(&self, longest: impl Fn(&[u32; 4], u8) -> Option<f32>) -> Vec<([u32; 3], usize)> {
+        let quads = &self.base.quads;
+        let level = self.levels(longest);
         let mut out = Vec::new();
         for (q, quad) in quads.iter().enumerate() {
             let Some(own) = level[q] else { continue };

@@ -1,10 +1,10 @@
-//! What stands in the room, as boxes square to its walls: each piece that somebody named, and the lumps of a
+//! What stands in the room, as boxes square to its walls: each piece that has a name, and the lumps of a
 //! scan that is one piece.
 
+use super::found::{Scan, ScannedThing};
 use super::mesh::{Facet, Mesh, quantile, sorted_quantile};
 use super::shell::{FACING, Roles};
-use super::words::{Role, is_named, title, unique};
-use super::{Scan, ScannedThing, counted};
+use super::words::{Role, counted, is_named, title, unique};
 use glam::{UVec3, Vec2, Vec3};
 
 /// As many boxes are kept (ours).
@@ -29,17 +29,42 @@ const TINY: (f32, f32) = (0.005, 0.15);
 /// Boxes that share this part of the smaller one are joined (ours).
 const OVERLAP: f32 = 0.25;
 
+/// What a thing without a name is called.
+const UNNAMED: &str = "furniture";
+/// A box that begins lower than this over the floor, in metres, stands on it (ours).
+const HIGHEST_FEET: f32 = 0.03;
+/// As many names as a sentence gives.
+const MOST_TOLD: usize = 6;
+
 /// A box with what it is called and its colour.
-struct FoundBox {
+struct NamedBox {
     min: Vec3,
     max: Vec3,
     name: String,
     paint: Paint,
 }
 
-impl FoundBox {
+impl NamedBox {
     fn volume(&self) -> f32 {
         (self.max - self.min).max(Vec3::ZERO).element_product()
+    }
+
+    /// The box clipped to the room, nowhere thinner than boxes are.
+    fn fitted(mut self, room: Vec3) -> Self {
+        self.min = self.min.clamp(Vec3::ZERO, room);
+        self.max = self.max.clamp(Vec3::ZERO, room);
+        for axis in 0..3 {
+            let lack = THINNEST - (self.max[axis] - self.min[axis]);
+            if lack > 0.0 {
+                self.min[axis] = (self.min[axis] - 0.5 * lack).clamp(0.0, room[axis] - THINNEST);
+                self.max[axis] = self.min[axis] + THINNEST;
+            }
+        }
+        // Feet that a scan cuts off, and the gap that a plinth leaves.
+        if self.min.z < HIGHEST_FEET {
+            self.min.z = 0.0;
+        }
+        self
     }
 
     fn is_tiny(&self) -> bool {
@@ -117,10 +142,10 @@ pub(super) fn find(
         let (min, max, is_turned) = square_box(facets, (min, max));
         let mut paint = Paint::default();
         facets.iter().for_each(|facet| paint.add(facet));
-        let thing = FoundBox {
+        let thing = NamedBox {
             min,
             max,
-            name: title(&mesh.pieces[*piece], "furniture"),
+            name: title(&mesh.pieces[*piece], UNNAMED),
             paint,
         };
         turned += usize::from(is_turned && !thing.is_tiny());
@@ -272,7 +297,7 @@ impl Cells {
 const FULL: u32 = u32::MAX;
 
 /// Boxes around what hangs together away from walls, floor and ceiling.
-fn lumps(loose: &[&[Facet]], room: Vec3) -> Vec<FoundBox> {
+fn lumps(loose: &[&[Facet]], room: Vec3) -> Vec<NamedBox> {
     if loose.is_empty() {
         return Vec::new();
     }
@@ -394,7 +419,7 @@ fn cut(lump: &Lump, cell: Vec3) -> Vec<Lump> {
 
 /// The box of a lump between `low` and `high`: each side where most of the surface that faces that way lies; where
 /// none does, where the lump ends, or at the wall or floor that it was cut off from.
-fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> FoundBox {
+fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> NamedBox {
     let (mut min, mut max) = (low, high);
     let mut paint = Paint::default();
     facets.iter().for_each(|facet| paint.add(facet));
@@ -441,74 +466,25 @@ fn boxed(facets: &[&Facet], low: Vec3, high: Vec3, room: Vec3) -> FoundBox {
     if min.z < 0.2 {
         min.z = 0.0;
     }
-    FoundBox {
+    NamedBox {
         min,
         max,
-        name: "furniture".to_owned(),
+        name: UNNAMED.to_owned(),
         paint,
     }
 }
 
 /// Clips boxes to the room, drops the tiny ones, joins those that overlap and keeps the largest.
-fn keep(found: Vec<FoundBox>, scan: &mut Scan) {
+fn keep(found: Vec<NamedBox>, scan: &mut Scan) {
     let room = scan.room;
-    let (mut tiny, mut names) = (0, Vec::new());
-    let mut boxes: Vec<FoundBox> = Vec::new();
-    for mut one in found {
-        one.min = one.min.clamp(Vec3::ZERO, room);
-        one.max = one.max.clamp(Vec3::ZERO, room);
-        for axis in 0..3 {
-            let lack = THINNEST - (one.max[axis] - one.min[axis]);
-            if lack > 0.0 {
-                one.min[axis] = (one.min[axis] - 0.5 * lack).clamp(0.0, room[axis] - THINNEST);
-                one.max[axis] = one.min[axis] + THINNEST;
-            }
-        }
-        // Feet that a scan cuts off, and the gap that a plinth leaves.
-        if one.min.z < 0.03 {
-            one.min.z = 0.0;
-        }
-        if one.is_tiny() {
-            tiny += 1;
-            if names.len() < 6 && one.name != "furniture" {
-                names.push(one.name);
-            }
-        } else {
-            boxes.push(one);
-        }
-    }
-    if tiny > 0 {
-        let which = if names.is_empty() {
-            String::new()
-        } else {
-            format!(" ({})", names.join(", "))
-        };
-        scan.told.push(format!(
-            "{} too small to matter for the light left out{which}.",
-            counted(tiny, "thing", "things")
-        ));
-    }
+    let fitted = found.into_iter().map(|one| one.fitted(room));
+    let (tiny, mut boxes): (Vec<NamedBox>, Vec<NamedBox>) = fitted.partition(NamedBox::is_tiny);
+    tell_tiny(&tiny, scan);
     boxes.sort_by(|a, b| b.volume().total_cmp(&a.volume()));
     let mut dropped = boxes.len().saturating_sub(MOST_JOINED);
     boxes.truncate(MOST_JOINED);
     let before = boxes.len();
-    let mut kept: Vec<FoundBox> = Vec::new();
-    for mut one in boxes {
-        while let Some(at) = kept.iter().position(|other| overlap(&one, other)) {
-            let other = kept.swap_remove(at);
-            one = FoundBox {
-                min: one.min.min(other.min),
-                max: one.max.max(other.max),
-                paint: one.paint.joined(other.paint),
-                name: if other.name == "furniture" {
-                    one.name
-                } else {
-                    other.name
-                },
-            };
-        }
-        kept.push(one);
-    }
+    let mut kept = joined(boxes);
     if kept.len() < before {
         scan.told.push(format!(
             "{} overlapped others and made one box with them.",
@@ -537,8 +513,52 @@ fn keep(found: Vec<FoundBox>, scan: &mut Scan) {
     }
 }
 
+/// Tells of things that are too small, with a few of their names.
+fn tell_tiny(tiny: &[NamedBox], scan: &mut Scan) {
+    if tiny.is_empty() {
+        return;
+    }
+    let names: Vec<&str> = tiny
+        .iter()
+        .map(|one| one.name.as_str())
+        .filter(|name| *name != UNNAMED)
+        .take(MOST_TOLD)
+        .collect();
+    let which = if names.is_empty() {
+        String::new()
+    } else {
+        format!(" ({})", names.join(", "))
+    };
+    scan.told.push(format!(
+        "{} too small to matter for the light left out{which}.",
+        counted(tiny.len(), "thing", "things")
+    ));
+}
+
+/// Joins boxes that overlap, also with what others became by being joined.
+fn joined(boxes: Vec<NamedBox>) -> Vec<NamedBox> {
+    let mut kept: Vec<NamedBox> = Vec::new();
+    for mut one in boxes {
+        while let Some(at) = kept.iter().position(|other| overlap(&one, other)) {
+            let other = kept.swap_remove(at);
+            one = NamedBox {
+                min: one.min.min(other.min),
+                max: one.max.max(other.max),
+                paint: one.paint.joined(other.paint),
+                name: if other.name == UNNAMED {
+                    one.name
+                } else {
+                    other.name
+                },
+            };
+        }
+        kept.push(one);
+    }
+    kept
+}
+
 /// Whether two boxes share a good part of the smaller one.
-fn overlap(a: &FoundBox, b: &FoundBox) -> bool {
+fn overlap(a: &NamedBox, b: &NamedBox) -> bool {
     let shared = (a.max.min(b.max) - a.min.max(b.min))
         .max(Vec3::ZERO)
         .element_product();

@@ -3,11 +3,12 @@
 //! The JSON part is read by the crate `gltf-json`. The two chunks of a .glb and the numbers in the buffers
 //! are read here, because every offset, count and index in them is a stranger's.
 
-use super::ScanError;
 use super::mesh::{Facet, Mesh, Piece};
+use super::refusal::ScanError;
 use base64::Engine as _;
 use base64::engine::{DecodePaddingMode, GeneralPurpose, GeneralPurposeConfig};
 use glam::{Mat4, Quat, Vec3};
+use gltf_json::accessor::sparse::Sparse;
 use gltf_json::accessor::{ComponentType, Type};
 use gltf_json::mesh::{Mode, Primitive, Semantic};
 use gltf_json::validation::Checked;
@@ -139,6 +140,34 @@ impl Elements<'_> {
     }
 }
 
+/// How a vector is written.
+struct VectorForm {
+    kind: ComponentType,
+    /// Numbers of a vector.
+    length: usize,
+    normalized: bool,
+}
+
+impl VectorForm {
+    /// Bytes of a vector.
+    fn bytes(&self) -> usize {
+        component_size(self.kind) * self.length
+    }
+
+    /// A vector of these bytes; what it does not have is 1, and what cannot be read is no number.
+    fn read(&self, bytes: &[u8]) -> [f32; 4] {
+        let part = component_size(self.kind);
+        let mut vector = [1.0_f32; 4];
+        for (axis, value) in vector.iter_mut().enumerate().take(self.length) {
+            *value = bytes
+                .get(axis * part..)
+                .and_then(|bytes| number(bytes, self.kind, self.normalized))
+                .unwrap_or(f32::NAN);
+        }
+        vector
+    }
+}
+
 fn component_size(kind: ComponentType) -> usize {
     match kind {
         ComponentType::I8 | ComponentType::U8 => 1,
@@ -245,7 +274,7 @@ impl Reader<'_> {
         Ok(mesh)
     }
 
-    /// The roots of the scene that is shown; of a file without scenes all nodes that are nobody's children.
+    /// The roots of the scene that is shown; of a file without scenes all nodes that have no parent.
     fn first_nodes(&self) -> Vec<Index<scene::Node>> {
         let number = self.root.scene.map_or(0, |scene| scene.value());
         if let Some(scene) = self.root.scenes.get(number) {
@@ -281,7 +310,7 @@ impl Reader<'_> {
             .get(index)
             .ok_or_else(|| damaged("it refers to a mesh that is not there"))?;
         let mut names = names.to_vec();
-        // A mesh's name says what it is, but the node above it is what somebody named last.
+        // A mesh's name says what it is, but a person named the node above it last.
         if let Some(name) = shape.name.as_ref().filter(|name| !name.trim().is_empty()) {
             names.insert(names.len().min(1), name.chars().take(80).collect());
         }
@@ -411,7 +440,6 @@ impl Reader<'_> {
         let (Checked::Valid(kind), Checked::Valid(shape)) = (accessor.component_type, accessor.type_) else {
             return Err(damaged("some of its numbers are of a kind that does not exist"));
         };
-        let kind = kind.0;
         let length = match shape {
             Type::Vec3 => 3,
             Type::Vec4 => 4,
@@ -420,23 +448,17 @@ impl Reader<'_> {
         if length < components {
             return Err(damaged("its points do not have three coordinates"));
         }
-        let part = component_size(kind);
-        let read = |bytes: &[u8]| {
-            let mut vector = [1.0_f32; 4];
-            for (axis, value) in vector.iter_mut().enumerate().take(length) {
-                *value = bytes
-                    .get(axis * part..)
-                    .and_then(|bytes| number(bytes, kind, accessor.normalized))
-                    .unwrap_or(f32::NAN);
-            }
-            vector
+        let form = VectorForm {
+            kind: kind.0,
+            length,
+            normalized: accessor.normalized,
         };
         let mut vectors: Vec<[f32; 4]> = match accessor.buffer_view {
             Some(view) => {
                 let offset = accessor.byte_offset.map_or(0, |offset| offset.0);
-                let elements = self.elements(view, offset, accessor.count.0, part * length)?;
+                let elements = self.elements(view, offset, accessor.count.0, form.bytes())?;
                 (0..elements.count)
-                    .map(|index| read(elements.at(index)))
+                    .map(|index| form.read(elements.at(index)))
                     .collect()
             }
             None if accessor.sparse.is_some() => {
@@ -449,30 +471,41 @@ impl Reader<'_> {
             None => return Err(self.without_numbers()),
         };
         if let Some(sparse) = &accessor.sparse {
-            let Checked::Valid(index_kind) = sparse.indices.component_type else {
-                return Err(damaged("some of its numbers are of a kind that does not exist"));
-            };
-            let index_kind = index_kind.0;
-            let places = self.elements(
-                sparse.indices.buffer_view,
-                sparse.indices.byte_offset.0,
-                sparse.count.0,
-                component_size(index_kind),
-            )?;
-            let values = self.elements(
-                sparse.values.buffer_view,
-                sparse.values.byte_offset.0,
-                sparse.count.0,
-                part * length,
-            )?;
-            for number in 0..places.count {
-                let place = whole(places.at(number), index_kind).map(|place| place as usize);
-                let slot = place.and_then(|place| vectors.get_mut(place));
-                *slot.ok_or_else(|| damaged("it changes a point that is not there"))? =
-                    read(values.at(number));
-            }
+            self.change_some(&mut vectors, sparse, &form)?;
         }
         Ok(vectors)
+    }
+
+    /// Puts other vectors in the place of some.
+    fn change_some(
+        &self,
+        vectors: &mut [[f32; 4]],
+        sparse: &Sparse,
+        form: &VectorForm,
+    ) -> Result<(), ScanError> {
+        let Checked::Valid(index_kind) = sparse.indices.component_type else {
+            return Err(damaged("some of its numbers are of a kind that does not exist"));
+        };
+        let index_kind = index_kind.0;
+        let places = self.elements(
+            sparse.indices.buffer_view,
+            sparse.indices.byte_offset.0,
+            sparse.count.0,
+            component_size(index_kind),
+        )?;
+        let values = self.elements(
+            sparse.values.buffer_view,
+            sparse.values.byte_offset.0,
+            sparse.count.0,
+            form.bytes(),
+        )?;
+        for number in 0..places.count {
+            let place = whole(places.at(number), index_kind).map(|place| place as usize);
+            let slot = place.and_then(|place| vectors.get_mut(place));
+            *slot.ok_or_else(|| damaged("it changes a point that is not there"))? =
+                form.read(values.at(number));
+        }
+        Ok(())
     }
 
     /// What to say of numbers that are nowhere: compression keeps them in a place of its own.

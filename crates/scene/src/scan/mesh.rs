@@ -1,6 +1,6 @@
 //! What every kind of scan is first read into: triangles, each with the piece that it belongs to.
 
-use super::ScanError;
+use super::refusal::ScanError;
 use glam::Vec3;
 
 /// Scans of a room are decimated to far fewer; more than this is not read (ours).

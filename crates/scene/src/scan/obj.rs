@@ -1,7 +1,7 @@
 //! Reading OBJ text. Materials are known by their names alone: their file is another one.
 
-use super::ScanError;
 use super::mesh::{Facet, MOST_TRIANGLES, Mesh, Piece};
+use super::refusal::ScanError;
 use glam::Vec3;
 use std::borrow::Cow;
 use std::cell::Cell;
@@ -26,15 +26,15 @@ pub(super) fn looks_like(bytes: &[u8]) -> bool {
 }
 
 /// What must be known before the text is read in earnest.
-struct Survey {
+struct Tally {
     materials: BTreeSet<String>,
     triangles: usize,
 }
 
 /// Counts the triangles, so that a file that is too large is refused before it fills the memory, and collects
 /// the names of materials.
-fn survey(text: &str) -> Result<Survey, ScanError> {
-    let mut survey = Survey {
+fn tally(text: &str) -> Result<Tally, ScanError> {
+    let mut tally = Tally {
         materials: BTreeSet::new(),
         triangles: 0,
     };
@@ -45,18 +45,18 @@ fn survey(text: &str) -> Result<Survey, ScanError> {
             continue;
         };
         match key {
-            "f" => survey.triangles += rest.split_whitespace().count().saturating_sub(2),
+            "f" => tally.triangles += rest.split_whitespace().count().saturating_sub(2),
             "v" | "vt" | "vn" => points += 1,
-            "usemtl" if survey.materials.len() < MOST_MATERIALS => {
-                survey.materials.insert(rest.trim().to_owned());
+            "usemtl" if tally.materials.len() < MOST_MATERIALS => {
+                tally.materials.insert(rest.trim().to_owned());
             }
             _ => {}
         }
-        if survey.triangles > MOST_TRIANGLES || points > 4 * MOST_TRIANGLES {
+        if tally.triangles > MOST_TRIANGLES || points > 4 * MOST_TRIANGLES {
             return Err(ScanError::TooManyTriangles);
         }
     }
-    Ok(survey)
+    Ok(tally)
 }
 
 /// Reads a file whose unit and upward axis are not known.
@@ -65,8 +65,8 @@ fn survey(text: &str) -> Result<Survey, ScanError> {
 /// Everything that keeps it from being read.
 pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
     let text: Cow<'_, str> = String::from_utf8_lossy(bytes);
-    let survey = survey(&text)?;
-    let names: Vec<String> = survey.materials.into_iter().collect();
+    let tally = tally(&text)?;
+    let names: Vec<String> = tally.materials.into_iter().collect();
     let known: HashMap<String, usize> = names.iter().cloned().zip(0..).collect();
     // Names of materials only count for the reader below once a file of materials was named.
     let text = Cursor::new("mtllib names\n").chain(Cursor::new(text.as_bytes()));

@@ -1,10 +1,10 @@
 //! Windows and doors: pieces that are called so and lie in a wall, or, where nothing is called so, rectangular
 //! holes in the walls.
 
+use super::found::{Scan, ScannedThing};
 use super::mesh::{Facet, Mesh};
 use super::shell::{FACING, Roles};
-use super::words::{Role, title, unique};
-use super::{Scan, counted};
+use super::words::{Role, counted, title, unique};
 use crate::{BoxRoom, Face, Material, Opening, OpeningKind};
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
@@ -173,6 +173,11 @@ impl Cells {
     }
 }
 
+/// A hole that begins lower than this over the floor, in metres, goes down to it (ours).
+const HIGHEST_SILL: f32 = 0.15;
+/// A hole down to the floor that is higher than this, in metres, is a doorway (ours).
+const LOWEST_DOOR: f32 = 1.7;
+
 /// An opening that was found, before it has a name of its own.
 struct FoundOpening {
     face: Face,
@@ -204,14 +209,7 @@ pub(super) fn named(
         })
         .take(MOST_PIECES);
     for (piece, facets, kind) in pieces {
-        let name = title(
-            &mesh.pieces[piece],
-            if kind == OpeningKind::Window {
-                "window"
-            } else {
-                "doorway"
-            },
-        );
+        let name = title(&mesh.pieces[piece], usual_name(kind));
         // A leaf or a deep reveal reaches into the room, so that the piece as a whole decides, unless it spreads
         // over several walls.
         let whole = nearest(&walls, facets);
@@ -251,27 +249,39 @@ pub(super) fn named(
         ));
     }
     keep(found, scan);
-    if !scan.openings.is_empty() {
-        let doors = scan
-            .openings
-            .iter()
-            .filter(|opening| opening.kind == OpeningKind::Doorway)
-            .count();
-        if doors > 0 {
-            scan.told.push(format!(
-                "{} taken as open to a darker room (kind = \"doorway\"). Leave it out if the door is shut, or write \
-                 kind = \"open\" if it leads outdoors.",
-                counted(doors, "door or passage was", "doors or passages were")
-            ));
-        }
-        if doors < scan.openings.len() {
-            scan.told.push(
-                "Windows were taken as bare double glass; write kind = \"net curtain\" where one hangs before it."
-                    .to_owned(),
-            );
-        }
-    }
+    tell_kinds(scan);
     elsewhere
+}
+
+/// What an opening without a name is called.
+fn usual_name(kind: OpeningKind) -> &'static str {
+    if kind == OpeningKind::Window {
+        "window"
+    } else {
+        "doorway"
+    }
+}
+
+/// Tells as what doors and windows were taken.
+fn tell_kinds(scan: &mut Scan) {
+    let doors = scan
+        .openings
+        .iter()
+        .filter(|opening| opening.kind == OpeningKind::Doorway)
+        .count();
+    if doors > 0 {
+        scan.told.push(format!(
+            "{} taken as open to a darker room (kind = \"doorway\"). Leave it out if the door is shut, or write \
+             kind = \"open\" if it leads outdoors.",
+            counted(doors, "door or passage was", "doors or passages were")
+        ));
+    }
+    if doors < scan.openings.len() {
+        scan.told.push(
+            "Windows were taken as bare double glass; write kind = \"net curtain\" where one hangs before it."
+                .to_owned(),
+        );
+    }
 }
 
 /// The wall that all of some facets lie in.
@@ -367,6 +377,62 @@ fn keep(mut found: Vec<FoundOpening>, scan: &mut Scan) {
     }
 }
 
+impl FoundOpening {
+    /// A hole in a wall, taken by its shape: a doorway where it goes down to the floor and is high enough.
+    fn of_hole(face: Face, hole: Rectangle) -> Self {
+        let down_to_floor = hole.low.y < HIGHEST_SILL;
+        let door = down_to_floor && hole.size().y > LOWEST_DOOR;
+        let kind = if door {
+            OpeningKind::Doorway
+        } else {
+            OpeningKind::Window
+        };
+        FoundOpening {
+            face,
+            rectangle: Rectangle {
+                low: Vec2::new(hole.low.x, if down_to_floor { 0.0 } else { hole.low.y }),
+                ..hole
+            },
+            kind,
+            name: usual_name(kind).to_owned(),
+        }
+    }
+}
+
+/// The cells of a wall, those that the scan shows full; `None` where it shows nothing of the wall.
+fn scanned(mesh: &Mesh, wall: &WallPlane, budget: &mut usize) -> Option<Cells> {
+    let axis = if wall.face.inward().x != 0.0 { 0 } else { 1 };
+    let mut cells = Cells::new(wall.size);
+    let mut seen = false;
+    for facet in &mesh.facets {
+        let centre = facet.centre();
+        if wall.before(centre).abs() > 0.12 || facet.normal_and_area().0[axis].abs() < FACING {
+            continue;
+        }
+        seen = true;
+        facet.sample(0.4 * CELL, budget, |point| {
+            let (column, row) = cells.at(wall.on(point));
+            cells.full[row * cells.columns + column] = true;
+        });
+    }
+    seen.then_some(cells)
+}
+
+/// What stands so near before a wall that the scan may not show the wall behind it.
+fn shadows_on(wall: &WallPlane, furniture: &[ScannedThing]) -> Vec<Rectangle> {
+    furniture
+        .iter()
+        .filter(|thing| wall.before(thing.min).min(wall.before(thing.max)) < 0.8)
+        .map(|thing| {
+            let (a, b) = (wall.on(thing.min), wall.on(thing.max));
+            Rectangle {
+                low: a.min(b).max(Vec2::ZERO),
+                high: a.max(b).min(wall.size),
+            }
+        })
+        .collect()
+}
+
 /// Rectangular holes in the walls, which a scan without names has where it saw through glass or a door. What
 /// stands before a wall hides it and makes no hole.
 pub(super) fn holes(mesh: &Mesh, scan: &mut Scan) {
@@ -376,55 +442,13 @@ pub(super) fn holes(mesh: &Mesh, scan: &mut Scan) {
     let mut ragged = 0;
     for face in WALLS {
         let wall = WallPlane::of(&room, face);
-        let axis = if face.inward().x != 0.0 { 0 } else { 1 };
-        let mut cells = Cells::new(wall.size);
-        let mut seen = false;
-        for facet in &mesh.facets {
-            let centre = facet.centre();
-            if wall.before(centre).abs() > 0.12 || facet.normal_and_area().0[axis].abs() < FACING {
-                continue;
-            }
-            seen = true;
-            facet.sample(0.4 * CELL, &mut budget, |point| {
-                let (column, row) = cells.at(wall.on(point));
-                cells.full[row * cells.columns + column] = true;
-            });
-        }
-        if !seen {
+        let Some(mut cells) = scanned(mesh, &wall, &mut budget) else {
             continue;
-        }
-        let shadows: Vec<Rectangle> = scan
-            .furniture
-            .iter()
-            .filter(|thing| wall.before(thing.min).min(wall.before(thing.max)) < 0.8)
-            .map(|thing| {
-                let (a, b) = (wall.on(thing.min), wall.on(thing.max));
-                Rectangle {
-                    low: a.min(b).max(Vec2::ZERO),
-                    high: a.max(b).min(wall.size),
-                }
-            })
-            .collect();
-        cells.fill(&shadows);
+        };
+        cells.fill(&shadows_on(&wall, &scan.furniture));
         let (holes, rough) = rectangular(&wall, &cells);
         ragged += rough;
-        found.extend(holes.into_iter().map(|rectangle| {
-            let down_to_floor = rectangle.low.y < 0.15;
-            let door = down_to_floor && rectangle.size().y > 1.7;
-            FoundOpening {
-                face,
-                rectangle: Rectangle {
-                    low: Vec2::new(rectangle.low.x, if down_to_floor { 0.0 } else { rectangle.low.y }),
-                    ..rectangle
-                },
-                kind: if door {
-                    OpeningKind::Doorway
-                } else {
-                    OpeningKind::Window
-                },
-                name: if door { "doorway" } else { "window" }.to_owned(),
-            }
-        }));
+        found.extend(holes.into_iter().map(|hole| FoundOpening::of_hole(face, hole)));
     }
     let before = scan.openings.len();
     keep(found, scan);

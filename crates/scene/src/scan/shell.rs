@@ -4,10 +4,19 @@
 //! peaks of histograms weighted by area, and area-weighted medians around them. The shares and distances are ours.
 
 use super::mesh::{Facet, quantile};
+use super::refusal::ScanError;
 use super::words::Role;
-use super::{ScanError, Up};
 use glam::{Vec2, Vec3};
 use std::f32::consts::{FRAC_PI_2, TAU};
+
+/// Which axis of a file points up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Up {
+    /// y, as in every glTF.
+    Y,
+    /// z.
+    Z,
+}
 
 /// Sides of a room in metres, as a shoot file takes them.
 const SIDES: std::ops::RangeInclusive<f32> = 1.0..=60.0;
@@ -375,7 +384,7 @@ pub(super) fn square(facets: &mut [Facet], roles: &Roles, told: &mut Vec<String>
 fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Vec3, Vec3), ScanError> {
     let walls = roles.any(Role::Wall);
     // Where no part was named as what is looked for, everything but the openings may be it.
-    // Where walls were, a floor or ceiling that nobody named is not there, and ends where the walls do.
+    // Where walls were, a floor or ceiling without a name is not there, and ends where the walls do.
     let counts = |wanted: Role| {
         let named = roles.any(wanted);
         let absent = !named && walls;
@@ -419,6 +428,22 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
     };
     let first: [Vec3; 2] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
     let size = (first[1] - first[0]).max(Vec3::splat(0.1));
+    drop_faint(&mut planes, size, told);
+    let [low, high] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
+    if walls {
+        tell_inner_walls(facets, roles, (low, high), told);
+    }
+    if (low.is_finite() && high.is_finite()) && (high - low).min_element() > 0.0 {
+        Ok((low, high))
+    } else {
+        Err(ScanError::NotARoom {
+            size: (high - low).to_array(),
+        })
+    }
+}
+
+/// Drops planes of which too little was scanned, and tells of them.
+fn drop_faint(planes: &mut [[Option<Plane>; 2]; 3], size: Vec3, told: &mut Vec<String>) {
     let words = [
         ["one wall", "one wall"],
         ["one wall", "one wall"],
@@ -435,17 +460,6 @@ fn bounds(facets: &[Facet], roles: &Roles, told: &mut Vec<String>) -> Result<(Ve
                 ));
             }
         }
-    }
-    let [low, high] = [0, 1].map(|side| Vec3::from([0, 1, 2].map(|axis| place(axis, side, &planes))));
-    if walls {
-        tell_inner_walls(facets, roles, (low, high), told);
-    }
-    if (low.is_finite() && high.is_finite()) && (high - low).min_element() > 0.0 {
-        Ok((low, high))
-    } else {
-        Err(ScanError::NotARoom {
-            size: (high - low).to_array(),
-        })
     }
 }
 

@@ -1,4 +1,4 @@
-//! What a piece of a scan is, by what somebody called it.
+//! What a piece of a scan is, by its name.
 
 use super::mesh::Piece;
 use crate::OpeningKind;
@@ -254,7 +254,7 @@ const OTHERS: &[&str] = &[
     "architectural",
 ];
 
-/// Names that programs give to what nobody named.
+/// Names that programs give to pieces by themselves.
 const EMPTY_NAMES: &[&str] = &[
     "mesh",
     "object",
@@ -355,7 +355,7 @@ fn says_something(name: &str) -> bool {
     })
 }
 
-/// Whether somebody named a piece or what it belongs to; a material counts if it is of a thing that is known.
+/// Whether a person named a piece or what it belongs to; a material counts if it is of a thing that is known.
 pub(super) fn is_named(piece: &Piece) -> bool {
     piece.names.iter().any(|name| says_something(name))
         || piece
@@ -403,6 +403,11 @@ pub(super) fn unique(name: String, taken: &[String]) -> String {
         .into_iter()
         .find(|other| !taken.contains(other))
         .unwrap_or(name)
+}
+
+/// "1 thing" or "3 things".
+pub(super) fn counted(number: usize, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
 }
 
 #[cfg(test)]

@@ -4,10 +4,10 @@
 //! a chin lights a neck, a collar a cheek. So these parts are made of the very points that receivers see,
 //! apart by material, and their light is worked out in every frame.
 
-use super::Reach;
-use super::links::Receiver;
+use super::reach::Reach;
+use super::receiver::Receiver;
 use crate::rng::Rng;
-use crate::room::{Room, is_nothing, see};
+use crate::room::{Room, Target};
 use crate::scatter::{cosine_direction, hemispherical_reflectance};
 use crate::source::PlacedFlash;
 use crate::surface::SurfacePoint;
@@ -24,7 +24,7 @@ const RAYS: usize = 8;
 
 /// Which part of which body: cube, direction and material.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) struct Part {
+pub(crate) struct BodyPart {
     cube: [i16; 3],
     side: u8,
     material: u16,
@@ -33,7 +33,7 @@ pub(crate) struct Part {
 /// A point of a body that a receiver sees.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Glimpse {
-    pub part: Part,
+    pub part: BodyPart,
     pub direction: Vec3,
     pub hit: Hit,
     /// Share of the receiver's hemisphere that it stands for.
@@ -45,11 +45,11 @@ pub(crate) struct Glimpse {
 /// All parts of bodies that any receiver sees.
 pub(crate) struct Bodies {
     /// In order.
-    parts: Vec<Part>,
+    parts: Vec<BodyPart>,
     reflectance: Vec<Spectrum>,
     reach: Reach,
     /// Patches that each part sees, `POINTS × RAYS` for each.
-    targets: Vec<u32>,
+    targets: Vec<Target>,
 }
 
 impl Glimpse {
@@ -71,7 +71,7 @@ impl Glimpse {
             2
         };
         Glimpse {
-            part: Part {
+            part: BodyPart {
                 cube: (at / CUBE).floor().to_array().map(|c| c as i16),
                 side: 2 * axis as u8 + u8::from(normal[axis] < 0.0),
                 material: room.geometry.material[hit.triangle as usize],
@@ -93,7 +93,7 @@ impl Bodies {
         seen: &[Vec<Glimpse>],
         seed: u64,
     ) -> Self {
-        let mut all: Vec<(Part, u32, u32)> = seen
+        let mut all: Vec<(BodyPart, u32, u32)> = seen
             .iter()
             .enumerate()
             .flat_map(|(receiver, glimpses)| {
@@ -103,7 +103,7 @@ impl Bodies {
             })
             .collect();
         all.par_sort_unstable();
-        let groups: Vec<&[(Part, u32, u32)]> = all.chunk_by(|a, b| a.0 == b.0).collect();
+        let groups: Vec<&[(BodyPart, u32, u32)]> = all.chunk_by(|a, b| a.0 == b.0).collect();
         let points: Vec<Vec<SurfacePoint>> = groups
             .par_iter()
             .map(|group| {
@@ -130,7 +130,7 @@ impl Bodies {
     }
 
     /// The number of a part.
-    pub fn index(&self, part: &Part) -> Option<usize> {
+    pub fn index(&self, part: &BodyPart) -> Option<usize> {
         self.parts.binary_search(part).ok()
     }
 
@@ -148,9 +148,9 @@ impl Bodies {
             .zip(&self.reflectance)
             .map(move |((row, direct), &reflectance)| {
                 let mut sum = Spectrum::ZERO;
-                for &target in row {
-                    if !is_nothing(target) {
-                        sum += patches[target as usize];
+                for target in row {
+                    if let Some(patch) = target.patch() {
+                        sum += patches[patch];
                     }
                 }
                 reflectance * (sum * share + Spectrum::splat(direct))
@@ -167,7 +167,7 @@ fn mean_reflectance(points: &[SurfacePoint]) -> Spectrum {
 }
 
 /// The patches that the points of a part see: one stratum of the cosine for each ray of a point.
-fn fan(room: &Room, points: &[SurfacePoint], seed: u64, part: u64) -> Vec<u32> {
+fn fan(room: &Room, points: &[SurfacePoint], seed: u64, part: u64) -> Vec<Target> {
     let mut rng = Rng::new(seed ^ 0x0062_6f64_7900, part);
     points
         .iter()
@@ -182,16 +182,8 @@ fn fan(room: &Room, points: &[SurfacePoint], seed: u64, part: u64) -> Vec<u32> {
             let (tangent, bitangent) = point.normal.any_orthonormal_pair();
             let local = cosine_direction(u);
             let direction = tangent * local.x + bitangent * local.y + point.normal * local.z;
-            if !point.above(direction) {
-                return crate::room::NOTHING;
-            }
-            see(
-                &room.geometry,
-                &room.tracer,
-                &room.patches,
-                point.start,
-                direction,
-            )
+            let above = point.above(direction);
+            Target::of(above.then(|| room.see(point.start, direction)).flatten())
         })
         .collect()
 }

@@ -7,15 +7,18 @@
 //! true and not by chance; a ray each says what stands in between.
 
 use super::bodies::{Bodies, Glimpse};
+use super::receiver::Receiver;
+use crate::kronecker::{STEP_2, step};
 use crate::lambert::polygon_factor;
-use crate::proof::{STEP_2, step};
+use crate::leg::GRAZING;
+use crate::patches::Patch;
 use crate::rng::Rng;
 use crate::room::Room;
-use crate::scatter::{coat_brdf, cosine_direction};
+use crate::scatter::cosine_direction;
 use crate::tracer::Hit;
 use colour::Spectrum;
 use glam::{DVec3, Vec3};
-use scene::{Coat, ObjectKind};
+use scene::ObjectKind;
 use std::f32::consts::PI;
 
 /// A group is taken as one when it fills less of the hemisphere than this, cosine weighed (ours: about
@@ -25,7 +28,7 @@ const SMALL_FACTOR: f32 = 1.0 / 90.0;
 const SMALL_ANGLE: f32 = 0.45;
 /// Up to this edge over distance, four points tell a node's factor (to better than a thousandth).
 const POINT_ANGLE: f32 = 0.2;
-/// Halves of a node whose factors per area differ by more than this, over their sum, are told apart, and
+/// A node is split where the factors per area of its halves differ by more than this, over their sum, and
 /// so often at most.
 const UNEVEN: f32 = 0.12;
 const MOST_SPLITS: usize = 2;
@@ -37,22 +40,14 @@ const MOST_LOOKS: usize = 6;
 const MOST_TRIES: u32 = 24;
 /// What sends less than this is left out; in all well below a thousandth.
 const NO_FACTOR: f32 = 1e-6;
+/// A ray to a point of the shell has met it when it has gone this share of the way: the rest is rounding.
+const ALL_THE_WAY: f32 = 0.999;
+/// A receiver sees the front of a node from this far above its plane, in metres; nearer, the factor is rounding.
+const IN_FRONT: f32 = 1e-6;
+/// A coat that mirrors less than this in all has no shares.
+const NO_GLOSS: f32 = 1e-9;
 /// Rays that look for people where no closed room stands behind them.
 const OPEN_RAYS: usize = 64;
-
-/// Where a receiver is.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Receiver {
-    /// From where its rays start.
-    pub start: Vec3,
-    /// Unit shading normal.
-    pub normal: Vec3,
-    /// Unit normal of its triangle.
-    pub flat: Vec3,
-    /// Unit direction towards the camera.
-    pub out: Vec3,
-    pub coat: Option<Coat>,
-}
 
 /// A part of the light that a receiver gets: a patch, a group or a part of a body, and its share of the hemisphere.
 #[derive(Clone, Copy, Debug)]
@@ -64,7 +59,7 @@ pub(crate) struct Link {
 }
 
 /// What a receiver sees: nodes of the tree, and points of bodies.
-pub(crate) struct View {
+pub(crate) struct Outlook {
     links: Vec<Link>,
     bodies: Vec<Glimpse>,
     /// What the coat mirrors in all, seen or hidden below the surface.
@@ -111,7 +106,7 @@ impl Tree {
                 .count();
             if let (Some([_, a, _]), true) = (object.rectangle, count > 0) {
                 let columns = (a.length() / tree.nodes[first].a.length()).round() as usize;
-                let grid = Grid { first, columns };
+                let grid = PatchGrid { first, columns };
                 let root = tree.group(&grid, [0, columns], [0, count / columns]);
                 let shell = matches!(object.kind, ObjectKind::RoomFace(_) | ObjectKind::Opening(_));
                 faces += usize::from(matches!(object.kind, ObjectKind::RoomFace(_)));
@@ -124,7 +119,7 @@ impl Tree {
     }
 
     /// Puts a block of patches together and returns its node: halves along the longer side, and so on.
-    fn group(&mut self, grid: &Grid, columns: [usize; 2], rows: [usize; 2]) -> u32 {
+    fn group(&mut self, grid: &PatchGrid, columns: [usize; 2], rows: [usize; 2]) -> u32 {
         let (wide, high) = (columns[1] - columns[0], rows[1] - rows[0]);
         let corner = grid.first + rows[0] * grid.columns + columns[0];
         if wide * high == 1 {
@@ -166,9 +161,9 @@ impl Tree {
     }
 
     /// Everything that a receiver gets light from.
-    pub fn look_round(&self, room: &Room, receiver: &Receiver, seed: u64, place: u64) -> View {
+    pub fn look_round(&self, room: &Room, receiver: &Receiver, seed: u64, place: u64) -> Outlook {
         let mut rng = Rng::new(seed, place);
-        let mut view = View {
+        let mut view = Outlook {
             links: Vec::with_capacity(320),
             bodies: Vec::new(),
             mirrored: 0.0,
@@ -212,25 +207,25 @@ impl Tree {
         receiver: &Receiver,
         (index, shell, factor): (u32, bool, f32),
         rng: &mut Rng,
-        view: &mut View,
+        view: &mut Outlook,
     ) {
         let node = &self.nodes[index as usize];
         let (start, mut point) = (rng.pair(), 0);
-        let mut seen = [(Found::Nothing, 0.0); MOST_LOOKS];
+        let mut seen = [(Look::Nothing, 0.0); MOST_LOOKS];
         let mut looks = 0;
         let mut wanted = if factor > LOOK_TWICE { 2 } else { 1 };
-        let open = |found: &Found| matches!(found, Found::Node);
+        let open = |found: &Look| matches!(found, Look::Node);
         while looks < wanted {
             let target = node.point_above(receiver, start, &mut point);
             let direction = (target - receiver.start).normalize_or_zero();
-            let found = if direction.dot(receiver.flat) <= 1e-5 {
-                Found::Below
+            let found = if direction.dot(receiver.flat) <= GRAZING {
+                Look::Below
             } else if shell {
                 person_or_shell(room, receiver, target, direction)
-            } else if !room.tracer.blocked(receiver.start, target, 1e-4) {
-                Found::Node
+            } else if room.tracer.sees_surface(receiver.start, target) {
+                Look::Node
             } else {
-                Found::Nothing
+                Look::Nothing
             };
             seen[looks] = (found, receiver.gloss(direction));
             looks += 1;
@@ -279,7 +274,7 @@ impl Tree {
 
 /// What a look towards a node finds.
 #[derive(Clone, Copy)]
-enum Found {
+enum Look {
     /// The node.
     Node,
     /// A person before it: direction and place.
@@ -291,16 +286,16 @@ enum Found {
 }
 
 /// What a receiver sees where a point of the shell is: the shell, or a person.
-fn person_or_shell(room: &Room, receiver: &Receiver, target: Vec3, direction: Vec3) -> Found {
+fn person_or_shell(room: &Room, receiver: &Receiver, target: Vec3, direction: Vec3) -> Look {
     let Some(hit) = room.tracer.closest(receiver.start, direction) else {
-        return Found::Nothing;
+        return Look::Nothing;
     };
     if is_body(room, &hit) {
-        Found::Person(direction, hit)
-    } else if hit.distance >= 0.999 * target.distance(receiver.start) {
-        Found::Node
+        Look::Person(direction, hit)
+    } else if hit.distance >= ALL_THE_WAY * target.distance(receiver.start) {
+        Look::Node
     } else {
-        Found::Nothing
+        Look::Nothing
     }
 }
 
@@ -310,12 +305,12 @@ fn is_body(room: &Room, hit: &Hit) -> bool {
 }
 
 /// The rectangle that a tree stands on: its first patch and how many stand in a row.
-struct Grid {
+struct PatchGrid {
     first: usize,
     columns: usize,
 }
 
-fn leaf(patch: &crate::patches::Patch) -> Node {
+fn leaf(patch: &Patch) -> Node {
     let [corner, a, b] = patch.rectangle.unwrap_or([patch.centre, Vec3::ZERO, Vec3::ZERO]);
     Node {
         corner,
@@ -356,7 +351,7 @@ impl Node {
     /// Share of the receiver's hemisphere, cosine weighed, that the front of the node fills.
     fn factor(&self, receiver: &Receiver) -> f32 {
         let away = (receiver.start - self.corner).dot(self.normal);
-        if away <= 1e-6 {
+        if away <= IN_FRONT {
             return 0.0;
         }
         let corners = [
@@ -398,7 +393,7 @@ impl Node {
 }
 
 /// Adds the people that a receiver sees in the open, from a fan of rays that is alike for all receivers.
-fn people_around(room: &Room, receiver: &Receiver, view: &mut View) {
+fn people_around(room: &Room, receiver: &Receiver, view: &mut Outlook) {
     let (tangent, bitangent) = receiver.normal.any_orthonormal_pair();
     for ray in 0..OPEN_RAYS {
         let u = (ray as f32 + 0.5) / OPEN_RAYS as f32;
@@ -406,28 +401,19 @@ fn people_around(room: &Room, receiver: &Receiver, view: &mut View) {
         let v = (ray as f32 * 0.618_034).fract();
         let local = cosine_direction([u, v]);
         let direction = tangent * local.x + bitangent * local.y + receiver.normal * local.z;
-        if direction.dot(receiver.flat) <= 1e-5 {
+        if direction.dot(receiver.flat) <= GRAZING {
             continue;
         }
         if let Some(hit) = room.tracer.closest(receiver.start, direction)
             && is_body(room, &hit)
         {
-            let found = [(Found::Person(direction, hit), receiver.gloss(direction))];
+            let found = [(Look::Person(direction, hit), receiver.gloss(direction))];
             view.add(room, receiver, (0, true), 1.0 / OPEN_RAYS as f32, &found);
         }
     }
 }
 
-impl Receiver {
-    /// What the coat mirrors from a direction towards the camera, relative to a white matt surface.
-    fn gloss(&self, direction: Vec3) -> f32 {
-        self.coat.map_or(0.0, |coat| {
-            PI * coat_brdf(coat.roughness, coat.index, self.normal, self.out, direction)
-        })
-    }
-}
-
-impl View {
+impl Outlook {
     /// Adds what some looks at a node have found; each stands for `weight` of the hemisphere.
     fn add(
         &mut self,
@@ -435,24 +421,24 @@ impl View {
         receiver: &Receiver,
         (node, shell): (u32, bool),
         weight: f32,
-        seen: &[(Found, f32)],
+        seen: &[(Look, f32)],
     ) {
         let (mut open, mut gloss) = (0.0, 0.0);
         for &(found, mirrored) in seen {
             match found {
-                Found::Node => {
+                Look::Node => {
                     open += weight;
                     gloss += weight * mirrored;
                 }
-                Found::Person(direction, hit) => {
+                Look::Person(direction, hit) => {
                     let shares = [weight, weight * mirrored];
                     self.bodies
                         .push(Glimpse::new(room, receiver, direction, hit, shares));
                     self.mirrored += weight * mirrored;
                 }
                 // The shell fills the hemisphere once, so it alone answers for what nothing is seen of.
-                Found::Below if shell => self.mirrored += weight * mirrored,
-                Found::Below | Found::Nothing => {}
+                Look::Below if shell => self.mirrored += weight * mirrored,
+                Look::Below | Look::Nothing => {}
             }
         }
         self.mirrored += gloss;
@@ -465,7 +451,7 @@ impl View {
     /// Makes shares of what the coat mirrors. A few hundred directions cannot tell how much a narrow lobe
     /// mirrors in all, which is known anyway, but do tell from where.
     fn share_gloss(&mut self) {
-        let scale = if self.mirrored > 1e-9 {
+        let scale = if self.mirrored > NO_GLOSS {
             1.0 / self.mirrored
         } else {
             0.0

@@ -4,7 +4,8 @@
 //! pixels, close on people and wide on flat things, and laid between them by nearness and normal. Light
 //! straight from the flash has edges, so it is kept for every sample.
 
-use super::links::Receiver;
+use super::receiver::Receiver;
+use crate::leg::Leg;
 use crate::room::Room;
 use crate::scatter::Scatter;
 use crate::source::PlacedFlash;
@@ -23,6 +24,21 @@ const FLAT_RECEIVERS: usize = 800;
 const CLOSEST: [usize; 2] = [3, 8];
 /// Places of the samples in a pixel on an edge: a turned square.
 const IN_EDGE: [[f32; 2]; 4] = [[0.375, 0.125], [0.875, 0.375], [0.125, 0.625], [0.625, 0.875]];
+/// Neighbouring pixels have an edge between them where the cosine of their normals is below the first of these, their
+/// distances differ by more than the second, as a share, or they see shares of the flash that differ by more than the
+/// third.
+const EDGE_TURN: f32 = 0.85;
+const EDGE_STEP: f32 = 0.02;
+const EDGE_SHADOW: f32 = 0.3;
+/// Width of the tent by which a receiver weighs in the picture, in steps of its grid: a little wider than the grid, so
+/// that the sample's own cell never stands alone.
+const TENT: f32 = 1.05;
+/// Steps of the grid, as lengths on the surface, beyond which a receiver no longer suits a sample.
+const FAR_STEPS: f32 = 6.0;
+/// Cosine between the normals of a sample and of a receiver from which on the receiver suits it.
+const TURNED: f32 = 0.8;
+/// What suits badly still comes before nothing.
+const LEAST_SUITED: f32 = 1e-3;
 /// Points of the window that are asked at first, and in all where these disagree; square numbers.
 const WINDOW_FIRST: usize = 2;
 const WINDOW_ALL: usize = 5;
@@ -66,7 +82,7 @@ pub(crate) struct Pixels {
 }
 
 /// The picture while its receivers are being chosen.
-pub(crate) struct Survey {
+pub(crate) struct Choosing {
     size: [usize; 2],
     /// The middle of every pixel.
     seen: Vec<Option<Seen>>,
@@ -104,22 +120,22 @@ struct Choice {
     pixel: f32,
     chosen: Vec<Seen>,
     /// Receivers by the cells of the grids of both kinds, which have an empty border.
-    cells: [Grid; 2],
+    cells: [CellGrid; 2],
 }
 
 /// Cells of pixels, row by row.
-struct Grid {
+struct CellGrid {
     columns: usize,
     cells: Vec<Vec<u32>>,
 }
 
-impl Survey {
+impl Choosing {
     /// Looks through all pixels and takes receivers on a grid.
     pub fn new(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash) -> Self {
         let seen = look(room, view, size, place);
         let choice = Choice::new(&seen, view, size);
         let (looked, first) = with_edges(room, view, size, place, &seen);
-        Survey {
+        Choosing {
             size,
             seen,
             looked,
@@ -202,21 +218,19 @@ fn see(room: &Room, view: &Viewpoint, size: [usize; 2], place: &PlacedFlash, at:
     let hit = room.tracer.closest(view.position, direction)?;
     let object = room.geometry.object[hit.triangle as usize];
     let point = SurfacePoint::new(&room.geometry, &hit, view.position, direction);
-    let towards = place.position - point.position;
-    let distance2 = towards.length_squared().max(1e-9);
-    let into = towards / distance2.sqrt();
+    let leg = Leg::between(point.position, place.position);
     Some(Seen {
         at,
         point,
-        into,
-        distance2,
+        into: leg.direction,
+        distance2: leg.distance2,
         direction,
         distance: hit.distance,
         material: room.geometry.material[hit.triangle as usize],
         object,
         flat: room.geometry.objects[object as usize].rectangle.is_some(),
         paints: paints(&room.geometry, &hit, direction),
-        open: open_share(room, place, &point, into),
+        open: open_share(room, place, &point, leg.direction),
         share: 1.0,
     })
 }
@@ -280,18 +294,18 @@ fn is_edge(seen: &[Option<Seen>], size: [usize; 2], x: usize, y: usize) -> bool 
             (Some(a), Some(b)) => {
                 a.material != b.material
                     || a.object != b.object
-                    || a.point.normal.dot(b.point.normal) < 0.85
-                    || (a.distance - b.distance).abs() > 0.02 * a.distance
-                    || (a.open - b.open).abs() > 0.3
+                    || a.point.normal.dot(b.point.normal) < EDGE_TURN
+                    || (a.distance - b.distance).abs() > EDGE_STEP * a.distance
+                    || (a.open - b.open).abs() > EDGE_SHADOW
             }
             _ => true,
         })
 }
 
-impl Grid {
+impl CellGrid {
     fn new(size: [usize; 2], step: usize) -> Self {
         let [columns, rows] = size.map(|pixels| pixels / step + 3);
-        Grid {
+        CellGrid {
             columns,
             cells: vec![Vec::new(); columns * rows],
         }
@@ -312,7 +326,7 @@ impl Choice {
             step,
             pixel: 2.0 * view.half_extent(size[0] as f32 / size[1] as f32).y / size[1] as f32,
             chosen: Vec::new(),
-            cells: step.map(|step| Grid::new(size, step)),
+            cells: step.map(|step| CellGrid::new(size, step)),
         };
         for y in 0..size[1] {
             for x in 0..size[0] {
@@ -402,16 +416,14 @@ impl Choice {
         }
         let step = self.step[usize::from(seen.flat)] as f32;
         let apart = (seen.at - receiver.at).abs() / step;
-        // A tent a little wider than the grid, so that the sample's own cell never stands alone.
-        let tent = (1.05 - apart.x).max(0.0) * (1.05 - apart.y).max(0.0);
+        let tent = (TENT - apart.x).max(0.0) * (TENT - apart.y).max(0.0);
         if seen.flat {
             return tent;
         }
         let spacing = step * self.pixel * seen.distance;
-        let off = seen.point.position.distance(receiver.point.position) / (6.0 * spacing);
-        let turned = (seen.point.normal.dot(receiver.point.normal) - 0.8) / 0.2;
-        // What suits badly still comes before nothing.
-        tent * (1.0 - off).max(1e-3) * turned.max(1e-3)
+        let off = seen.point.position.distance(receiver.point.position) / (FAR_STEPS * spacing);
+        let turned = (seen.point.normal.dot(receiver.point.normal) - TURNED) / (1.0 - TURNED);
+        tent * (1.0 - off).max(LEAST_SUITED) * turned.max(LEAST_SUITED)
     }
 }
 
@@ -492,7 +504,7 @@ fn open_share(room: &Room, place: &PlacedFlash, point: &SurfacePoint, into: Vec3
                 let turn = 2.0 * PI * ((index % side) as f32 + 0.5 * ((index / side) % 2) as f32);
                 let (sin, cos) = (turn / side as f32).sin_cos();
                 let target = place.position + across * (r * cos) + up * (r * sin);
-                !room.tracer.blocked(point.start, target, 1e-5)
+                room.tracer.sees_flash(point.start, target)
             })
             .count();
         open as f32 / (side * side) as f32
