@@ -1,11 +1,13 @@
 //! An answer's place kept ready, so that any other aim of its flash can be read at once.
 
-use crate::exposing::settable_power;
-use crate::reasons::why_not;
-use crate::search::{self, Judged};
-use crate::solve;
-use crate::survey::Survey;
-use crate::ways::{self, Attempt, Beams};
+use crate::explain::reasons::why_not;
+use crate::judge::exposure::settable_power;
+use crate::judge::judged::{Judged, judge, verdict_of};
+use crate::place::boards::held_panel;
+use crate::place::survey::Survey;
+use crate::ways::beams::{Beams, nearest_zoom};
+use crate::ways::compute::compute;
+use crate::ways::way::{Attempt, Way, aim};
 use answer::{Aim, Answer, Failure, FlashStand, Job, Route, Verdict, Why};
 use glam::{Quat, Vec3};
 use light::HeadDress;
@@ -65,7 +67,7 @@ impl Aiming {
             ..
         } = &answer.aim.route
         {
-            let panel = ways::held_panel(&job, *board, *centre, *normal);
+            let panel = held_panel(&job, *board, *centre, *normal);
             job.place.panels.push(panel);
         }
         // The settings stay; only the aim moves.
@@ -76,7 +78,7 @@ impl Aiming {
         job.ask.zones.clear();
         let beams = Beams::of(&job)?;
         let survey = Survey::new(&job, Fineness::operator_in(job.place.room.area()), seed)?;
-        let way = way(
+        let way = way_at(
             &job,
             &survey,
             &beams,
@@ -84,7 +86,7 @@ impl Aiming {
             answer.flash.zoom_mm,
             answer.flash.dress,
         )?;
-        let chosen = search::judge(&job, &survey, way)?;
+        let chosen = judge(&job, &survey, way)?;
         Ok(Aiming {
             dress: answer.flash.dress,
             job,
@@ -115,11 +117,11 @@ impl Aiming {
     /// # Errors
     /// Numbers that are no angles, and those of reading an aim.
     pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, Failure> {
-        let zoom_mm = ways::nearest_zoom(&self.job, zoom_mm);
+        let zoom_mm = nearest_zoom(&self.job, zoom_mm);
         let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
-        let way = way(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
-        let aim = solve::aim(&self.job, &way);
-        let judged = search::judge(&self.job, &self.survey, way)?;
+        let way = way_at(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
+        let aim = aim(&self.job, &way);
+        let judged = judge(&self.job, &self.survey, way)?;
         Ok(AimReading {
             aim,
             flash: PlacedFlash::aimed(
@@ -133,7 +135,7 @@ impl Aiming {
             power: settable_power(&self.job, judged.power)?,
             azimuth_deg: judged.key.azimuth_deg,
             elevation_deg: judged.key.elevation_deg,
-            verdict: search::verdict_of(&self.job, &judged, &self.chosen),
+            verdict: verdict_of(&self.job, &judged, &self.chosen),
             why: why_not(&self.job, &judged, &self.chosen),
         })
     }
@@ -154,14 +156,14 @@ impl Aiming {
 }
 
 /// The way of an aim, by what the middle of its beam meets.
-fn way(
+fn way_at(
     job: &Job,
     survey: &Survey,
     beams: &Beams,
     target: Vec3,
     zoom_mm: f64,
     dress: HeadDress,
-) -> Result<ways::Way, Failure> {
+) -> Result<Way, Failure> {
     let from = survey.maps[0].position();
     let attempt = |route: Route| Attempt {
         route,
@@ -190,9 +192,9 @@ fn way(
         Some(ObjectKind::Sitter(_)) => Route::Direct,
         _ => standing(),
     };
-    let found = ways::compute(job, survey, beams, &attempt(route)).or_else(|| {
+    let found = compute(job, survey, beams, &attempt(route)).or_else(|| {
         // Most of this beam lands elsewhere than its middle, so that no face carries it.
-        ways::compute(job, survey, beams, &attempt(standing()))
+        compute(job, survey, beams, &attempt(standing()))
     });
     found.ok_or_else(|| Failure::NoLight {
         sitter: job.sitters[0].name.clone(),
