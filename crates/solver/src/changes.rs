@@ -14,10 +14,9 @@ use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::judge::exposure::settable_power;
 use crate::judge::judged::Judged;
 use crate::judge::limits::weight;
-use crate::judge::settings::settings_for;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
-use crate::ways::beams::Beams;
+use crate::ways::scout::Scout;
 use answer::{Failure, Job, Limit, Offer, Shortfall, Step, Then};
 use transport::Fineness;
 use units::Stops;
@@ -33,11 +32,9 @@ const MOST_OFFERED: usize = 4;
 
 /// What is there to judge a changed job by.
 pub(crate) struct Ground<'a> {
-    pub job: &'a Job,
-    pub survey: &'a mut Survey,
-    pub beams: &'a Beams,
+    pub scout: Scout<'a>,
+    /// Every way that was computed in the place as it is.
     pub swept: &'a Swept,
-    pub seed: u64,
     pub watch: &'a Watch<'a>,
 }
 
@@ -46,7 +43,7 @@ pub(crate) struct Ground<'a> {
 /// `best` holds the best way of each kind, the answer among them. What is said to be short is what the way
 /// with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
 /// of the better ways misses.
-pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfall, Failure> {
+pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfall, Failure> {
     let mut nearest: Vec<&Judged> = best.to_vec();
     nearest.sort_by(|a, b| {
         let misses = |judged: &Judged| judged.limits.iter().filter(|l| !l.met).count();
@@ -55,14 +52,14 @@ pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfa
     nearest.truncate(CONSIDERED);
     let Some(first) = nearest.first() else {
         return Err(Failure::NoLight {
-            sitter: ground.job.sitters[0].name.clone(),
+            sitter: ground.scout.job.sitters[0].name.clone(),
         });
     };
     let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met).cloned().collect();
     binding.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
     let mut changes = Vec::new();
     let mut tried = Vec::new();
-    for ladder in ladders(ground.job, &nearest) {
+    for ladder in ladders(ground.scout.job, &nearest) {
         match climb(ground, &ladder)? {
             Some(offer) => changes.push(offer),
             None => tried.extend(ladder.rungs.last().cloned()),
@@ -79,7 +76,7 @@ pub(crate) fn shortfall(ground: &mut Ground, best: &[&Judged]) -> Result<Shortfa
 }
 
 /// The first rung that makes the ask possible.
-fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Offer>, Failure> {
+fn climb(ground: &Ground<'_>, ladder: &Ladder) -> Result<Option<Offer>, Failure> {
     let mut first: Option<(usize, Judged)> = None;
     if ladder.nested {
         // The highest rung says whether there is anything to look for.
@@ -107,19 +104,19 @@ fn climb(ground: &mut Ground, ladder: &Ladder) -> Result<Option<Offer>, Failure>
         return Ok(None);
     };
     let change = ladder.rungs[index].clone();
-    let job = change.apply(ground.job);
+    let job = change.apply(ground.scout.job);
     Ok(Some(Offer {
         effort: effort(&change),
-        then: then(&job, ground.survey, &found)?,
+        then: then(&job, &found)?,
         change,
         job: Box::new(job),
     }))
 }
 
 /// The best way on a rung, if it meets everything.
-fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<Judged>, Failure> {
+fn met_on(ground: &Ground<'_>, ladder: &Ladder, index: usize) -> Result<Option<Judged>, Failure> {
     begin(ground.watch, Step::Changing)?;
-    let job = ladder.rungs[index].apply(ground.job);
+    let job = ladder.rungs[index].apply(ground.scout.job);
     let found = if ladder.new_place {
         best_in_new_place(&job, ground)?
     } else {
@@ -129,19 +126,18 @@ fn met_on(ground: &mut Ground, ladder: &Ladder, index: usize) -> Result<Option<J
 }
 
 /// The best way of a changed job in the same place.
-fn best_here(job: &Job, ground: &mut Ground) -> Result<Option<Judged>, Failure> {
-    let dimmed = dimming(ground.job, job);
-    ground.survey.scale_ambient(dimmed);
-    let judged = judge_all(job, ground.survey, ground.swept);
-    let best = judged.and_then(|all| {
-        // A compass search slides an aim about; it does not make up for much.
-        if all.iter().all(|judged| judged.missed() > OUT_OF_REACH) {
-            return Ok(Vec::new());
-        }
-        best_of(job, ground.survey, ground.beams, all)
-    });
-    ground.survey.scale_ambient(1.0 / dimmed);
-    Ok(best?.into_iter().next())
+fn best_here(job: &Job, ground: &Ground<'_>) -> Result<Option<Judged>, Failure> {
+    let scout = &Scout {
+        job,
+        ambient: ground.scout.ambient.times(dimming(ground.scout.job, job)),
+        ..ground.scout
+    };
+    let all = judge_all(scout, ground.swept)?;
+    // A compass search slides an aim about; it does not make up for much.
+    if all.iter().all(|judged| judged.missed() > OUT_OF_REACH) {
+        return Ok(None);
+    }
+    Ok(best_of(scout, all)?.into_iter().next())
 }
 
 /// The factor by which a changed job's ambient is weaker.
@@ -153,15 +149,15 @@ fn dimming(before: &Job, after: &Job) -> f64 {
 }
 
 /// The best way where something in the place has changed: tried on a sketch first, then solved in full.
-fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, Failure> {
+fn best_in_new_place(job: &Job, ground: &Ground<'_>) -> Result<Option<Judged>, Failure> {
     let solve = |fineness: Fineness| -> Result<Option<Judged>, Failure> {
-        let Ok(survey) = Survey::new(job, fineness, ground.seed) else {
+        let Ok(survey) = Survey::new(job, fineness, ground.scout.seed) else {
             // A place where people cannot stand is no change worth offering.
             return Ok(None);
         };
-        let swept = sweep(job, &survey, ground.beams);
-        let judged = judge_all(job, &survey, &swept)?;
-        Ok(best_of(job, &survey, ground.beams, judged)?.into_iter().next())
+        let scout = &Scout::new(job, &survey, ground.scout.beams, ground.scout.seed);
+        let judged = judge_all(scout, &sweep(scout))?;
+        Ok(best_of(scout, judged)?.into_iter().next())
     };
     if solve(Fineness::SKETCH)?.is_some_and(|sketch| sketch.missed() < NEARLY) {
         solve(Fineness::operator_in(job.place.room.area()))
@@ -171,12 +167,10 @@ fn best_in_new_place(job: &Job, ground: &Ground) -> Result<Option<Judged>, Failu
 }
 
 /// Where a change leads, in short.
-fn then(job: &Job, survey: &Survey, found: &Judged) -> Result<Then, Failure> {
-    let dose = found.way.light.dose(job.bag.flash.colour());
-    let (settings, _) = settings_for(job, survey, dose)?;
+fn then(job: &Job, found: &Judged) -> Result<Then, Failure> {
     Ok(Then {
         way: found.way.id(),
-        settings,
+        settings: found.settings,
         power: settable_power(job, found.power)?,
         zoom_mm: found.way.zoom_mm,
         in_hand: Stops(found.power.max(0.0)),

@@ -5,6 +5,7 @@ pub(crate) mod balance;
 pub(crate) mod chart;
 pub(crate) mod colouring;
 pub(crate) mod following;
+pub(crate) mod lines;
 pub(crate) mod map;
 pub(crate) mod notes;
 pub(crate) mod reasons;
@@ -16,96 +17,77 @@ use crate::choose::confirm::confirm;
 use crate::explain::alternatives::alternatives;
 use crate::explain::balance::balance;
 use crate::explain::chart::chart;
-use crate::explain::colouring::colouring;
+use crate::explain::lines::lines;
 use crate::explain::notes::{balance_notes, cautions, daylight_note, notes};
 use crate::explain::sensitivity::Moves;
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
-use crate::judge::exposure::exposure;
 use crate::judge::judged::Judged;
-use crate::judge::settings::settings_for;
-use crate::place::survey::Survey;
 use crate::ways::fine::Fine;
 use crate::ways::light::FaceLight;
-use crate::ways::way::{aim, own_reflectance};
-use answer::{Answer, Evenness, Failure, FlashSetting, Job, RoomMap, SitterLevel};
+use crate::ways::scout::Scout;
+use answer::{Answer, Evenness, Failure, Job, RoomMap, SitterLevel, Uncertainty};
 use units::Stops;
 
-/// Turns the chosen way into the answer.
+/// Turns the chosen way into the answer; `rest` are the other ways, the best first. Cells of the map and what would help
+/// against a shortfall are not part of it yet.
 pub(crate) fn explain(
-    job: &Job,
-    survey: &Survey,
+    scout: &Scout<'_>,
     chosen: &Judged,
     rest: &[Judged],
-    fine: Fine,
+    fine: &Fine,
     moves: Moves,
-    seed: u64,
 ) -> Result<Answer, Failure> {
-    let colour = job.bag.flash.colour();
-    let facing = survey.stage.sitters[0].facing;
-    let aim = aim(job, &chosen.way);
-    let dose = fine.face.dose(colour);
-    let key = fine
-        .face
-        .reading(colour, &own_reflectance(job, &chosen.way.route), facing);
-    let (mut settings, exposing_notes) = settings_for(job, survey, dose)?;
-    let ambients = &fine.place.ambients;
-    let (exposure, power, exact) = exposure(job, ambients, &settings, dose)?;
-    let (colouring, of_colours) = colouring(job, &fine.zones, ambients, &exposure, &mut settings);
-    let flash = FlashSetting {
-        power,
-        exact_stops_below_full: exact,
-        zoom_mm: chosen.way.zoom_mm,
-        dress: chosen.way.dress,
-        in_hand: Stops(exact.min(power.stops_below_full())),
-    };
-    let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
-    let chart = chart(job, &fine, &aim, &settings, &flash, &exposure, dose);
-    let shares = paint_shares(
-        &fine.place.room,
-        &fine.light,
-        &fine.place.points.dome,
-        job.bag.flash.colour(),
-        dose,
-    );
-    let uncertainty = uncertainty(job, &chosen.way.route, &shares, moves.per_size, aim.legs_m);
-    let referee = confirm(job, &fine, dose, facing, seed);
-    let evenness = evenness(job, &fine.face, dose);
-    let surfaces = verdicts(job, survey, chosen, &key, rest, &settings);
-    let alternatives = alternatives(job, survey, chosen, rest)?;
-    let limits = chosen.limits.iter().chain(&colouring.limits).cloned().collect();
-    let balance = balance(job, &aim, &flash, &settings, &exposure);
+    let job = scout.job;
+    let lines = lines(scout, &chosen.way, fine)?;
+    let limits = chosen.limits.iter().chain(&lines.colouring.limits);
     let mut answer = Answer {
-        settings,
-        balance,
-        flash,
-        aim,
-        key,
-        colouring,
-        exposure,
-        chart,
-        evenness,
-        uncertainty,
-        surfaces,
-        referee,
+        limits: limits.cloned().collect(),
+        balance: balance(job, &lines.aim, &lines.flash, &lines.settings, &lines.exposure),
+        chart: chart(job, fine, &lines),
+        evenness: evenness(job, &fine.face, lines.dose),
+        uncertainty: doubts(job, chosen, fine, &moves, lines.dose, lines.aim.legs_m),
+        surfaces: verdicts(scout, chosen, &lines.key, rest, &lines.settings),
+        referee: confirm(scout, fine, lines.dose),
+        alternatives: alternatives(job, chosen, rest)?,
+        settings: lines.settings,
+        flash: lines.flash,
+        aim: lines.aim,
+        key: lines.key,
+        colouring: lines.colouring,
+        exposure: lines.exposure,
         moved: None,
-        limits,
         shortfall: None,
-        alternatives,
         sensitivities: moves.told,
         map: RoomMap {
             flash: chosen.way.flash,
             room: job.place.room.size,
             cells: Vec::new(),
         },
-        notes: exposing_notes,
+        notes: lines.not_met,
         cautions: Vec::new(),
     };
+    let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
     answer.notes.extend(daylight_note(job, off_computed));
-    answer.notes.extend(notes(job, &answer, of_colours));
+    answer.notes.extend(notes(job, &answer, lines.of_colours));
     answer.notes.extend(balance_notes(job, &answer));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
+}
+
+/// How far the first frame may be off.
+fn doubts(
+    job: &Job,
+    chosen: &Judged,
+    fine: &Fine,
+    moves: &Moves,
+    dose: f64,
+    legs_m: [f64; 2],
+) -> Uncertainty {
+    let place = &fine.place;
+    let colour = job.bag.flash.colour();
+    let shares = paint_shares(&place.room, &fine.light, &place.points.dome, colour, dose);
+    uncertainty(job, &chosen.way.route, &shares, moves.per_size, legs_m)
 }
 
 /// Every sitter against the first; `None` for one sitter alone.

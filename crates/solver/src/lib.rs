@@ -20,6 +20,6 @@ pub use later::aiming::{AimReading, Aiming};
 pub use later::distances::when_distances_change;
 pub use later::light::{when_flash_changes, when_light_changes};
 pub use later::variations;
-pub use place::fine::{ambient_layers, scene_of};
-pub use solve::{answer, answer_watched};
+pub use place::fine::{AmbientLayer, FinePlace, ambient_layers, scene_of};
+pub use solve::{Solved, answer, answer_watched, answer_with_place};
 pub use watch::Watch;

@@ -1,20 +1,32 @@
-//! From the job to the answer.
+//! From the job to the answer, step by step.
 
 use crate::changes::{Ground, shortfall};
 use crate::choose::confirm::confirmed;
 use crate::choose::gel::{choose_gel, wearing};
-use crate::choose::search::{Searched, first_usable, searched, zoom_gains};
+use crate::choose::search::{first_usable, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
 use crate::explain::explain;
 use crate::explain::map::map_cells;
 use crate::explain::sensitivity::moves;
-use crate::judge::judged::Judged;
+use crate::place::fine::FinePlace;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::beams::Beams;
+use crate::ways::scout::Scout;
 use answer::{Answer, Failure, Job, Step};
 use glam::Vec3;
-use transport::Fineness;
+use std::sync::Arc;
+use transport::{Fineness, Source};
+
+/// An answer, with the place in which its light was read: solved as finely as a picture needs it.
+pub struct Solved {
+    /// The answer.
+    pub answer: Answer,
+    /// The place [as answered](Job::as_answered), with the boards that the answer brings into it.
+    pub place: Arc<FinePlace>,
+    /// The flash, placed and aimed.
+    pub flash: Source,
+}
 
 /// Answers a job. The same job and seed always give the same answer.
 ///
@@ -30,62 +42,81 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, Failure> {
 /// # Errors
 /// Those of [`answer`], and [`Failure::Stopped`].
 pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, Failure> {
-    let job = &wearing(job, None)?;
-    let beams = Beams::of(job)?;
-    let by = where_to_stand(job, &beams, seed, watch)?;
-    if by != Vec3::ZERO {
-        let moved = moved(job, by);
-        let mut answer = answer_here(&moved, &beams, seed, watch)?;
-        answer.moved = Some(moved.sitters[0].stand);
-        return Ok(answer);
-    }
-    answer_here(job, &beams, seed, watch)
+    Ok(answer_with_place(job, seed, watch)?.answer)
 }
 
-/// Answers a job whose people stay where they are.
-fn answer_here(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Answer, Failure> {
+/// [`answer_watched`] with the place that it has solved finely, so that a picture of the answer need not solve it again.
+///
+/// # Errors
+/// Those of [`answer_watched`].
+pub fn answer_with_place(job: &Job, seed: u64, watch: &Watch) -> Result<Solved, Failure> {
+    let bare = wearing(job, None)?;
+    let beams = Beams::of(&bare)?;
+    let by = where_to_stand(&bare, &beams, seed, watch)?;
+    let standing = moved(&bare, by);
+    let mut solved = answer_standing(&standing, &beams, seed, watch)?;
+    solved.answer.moved = (by != Vec3::ZERO).then(|| standing.sitters[0].stand);
+    Ok(solved)
+}
+
+/// Answers a job whose people stay where they are and whose flash is bare.
+fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Solved, Failure> {
+    // Survey the place.
     begin(watch, Step::Solving)?;
-    let mut survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
+    let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
+    let bare = Scout::new(job, &survey, beams, seed);
+
+    // Sweep every way of lighting it, judge each, and improve the best of each kind.
     begin(watch, Step::Sweeping)?;
-    let mut searched = searched(job, &survey, beams)?;
-    // The gel is chosen on the best way with the bare flash; then every way is weighed anew with it.
-    let bare_light = &first_usable(job, &searched.best).way.light;
-    let gel = choose_gel(job, &survey, bare_light)?;
-    let (gelled, gelled_beams);
-    let (mut job, mut beams) = (job, beams);
-    if gel.worn.is_some() {
-        begin(watch, Step::Gelling)?;
-        gelled = wearing(job, gel.worn)?;
-        gelled_beams = Beams::of(&gelled)?;
-        (job, beams) = (&gelled, &gelled_beams);
-        searched = self::searched(job, &survey, beams)?;
+    let mut found = searched(&bare)?;
+
+    // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
+    let gel = choose_gel(&bare, &first_usable(job, &found.best).way.light)?;
+    let gelled = match gel.worn {
+        Some(worn) => {
+            begin(watch, Step::Gelling)?;
+            let job = wearing(job, Some(worn))?;
+            let beams = Beams::of(&job)?;
+            Some((job, beams))
+        }
+        None => None,
+    };
+    let scout = match &gelled {
+        Some((job, beams)) => Scout { job, beams, ..bare },
+        None => bare,
+    };
+    if gelled.is_some() {
+        found = searched(&scout)?;
     }
-    let Searched {
-        swept,
-        judged,
-        mut best,
-    } = searched;
-    zoom_gains(job, &survey, beams, &mut best);
+    zoom_gains(&scout, &mut found.best);
+
+    // Confirm: let the referee choose among those that are too close to call.
     begin(watch, Step::Confirming)?;
-    let (chosen_at, fine) = confirmed(job, &survey, &best, seed)?;
-    let chosen = best.remove(chosen_at);
-    let cells = map_cells(job, &swept, &judged, &chosen);
+    let (at, fine) = confirmed(&scout, &found.best)?;
+    let chosen = found.best.remove(at);
+
+    // Doubt: see how the answer moves where the place is a little different.
     begin(watch, Step::Doubting)?;
-    let moves = moves(job, beams, &chosen.way, seed)?;
-    let mut answer = explain(job, &survey, &chosen, &best, fine, moves, seed)?;
-    answer.map.cells = cells;
+    let moves = moves(&scout, &chosen.way)?;
+
+    // Explain what was chosen, and what was not.
+    let mut answer = explain(&scout, &chosen, &found.best, &fine, moves)?;
+    answer.map.cells = map_cells(scout.job, &found.swept, &found.judged, &chosen);
     answer.notes.extend(gel.to_buy);
+
+    // Where the ask is missed, look for the smallest changes that would help.
     if !chosen.met() {
-        let mut ground = Ground {
-            job,
-            survey: &mut survey,
-            beams,
-            swept: &swept,
-            seed,
+        let ground = Ground {
+            scout,
+            swept: &found.swept,
             watch,
         };
-        let all: Vec<&Judged> = [&chosen].into_iter().chain(&best).collect();
-        answer.shortfall = Some(shortfall(&mut ground, &all)?);
+        let nearest: Vec<_> = std::iter::once(&chosen).chain(&found.best).collect();
+        answer.shortfall = Some(shortfall(&ground, &nearest)?);
     }
-    Ok(answer)
+    Ok(Solved {
+        answer,
+        place: fine.place,
+        flash: fine.source,
+    })
 }

@@ -5,4 +5,5 @@ pub(crate) mod beams;
 pub(crate) mod compute;
 pub(crate) mod fine;
 pub(crate) mod light;
+pub(crate) mod scout;
 pub(crate) mod way;

@@ -3,11 +3,11 @@
 use crate::judge::judged::{Judged, judge, usable};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
-use crate::place::survey::Survey;
 use crate::ways::fine::{Fine, fine, fine_in};
 use crate::ways::light::{FaceLight, angles};
+use crate::ways::scout::Scout;
 use crate::ways::way::aim;
-use answer::{Confirmation, Failure, Job};
+use answer::{Confirmation, Failure};
 use glam::Vec3;
 use std::sync::Arc;
 use transport::{Guide, Meter, Reading, read_meters};
@@ -22,12 +22,8 @@ const MOST_CONFIRMED: usize = 3;
 
 /// Which way is the answer once the referee has been asked about those that are too close to call, and
 /// that way in its finely solved room.
-pub(crate) fn confirmed(
-    job: &Job,
-    survey: &Survey,
-    best: &[Judged],
-    seed: u64,
-) -> Result<(usize, Fine), Failure> {
+pub(crate) fn confirmed(scout: &Scout<'_>, best: &[Judged]) -> Result<(usize, Fine), Failure> {
+    let Scout { job, seed, .. } = *scout;
     let first = best.iter().position(|judged| usable(job, judged)).unwrap_or(0);
     let (class, points) = best[first].rank();
     let close: Vec<usize> = (first..best.len())
@@ -53,8 +49,8 @@ pub(crate) fn confirmed(
             bare = Some(Arc::clone(&place));
         }
         let fine = fine_in(job, place, &way, &aim)?;
-        referee_light(job, &fine, &mut way.light, seed);
-        let rank = judge(job, survey, way)?.rank();
+        referee_light(scout, &fine, &mut way.light);
+        let rank = judge(scout, way)?.rank();
         let better = held
             .as_ref()
             .is_none_or(|(before, _, _)| (rank.0, rank.1) < (before.0, before.1));
@@ -67,59 +63,46 @@ pub(crate) fn confirmed(
 }
 
 /// What the referee reads of a way at the meters that decide.
-fn referee_light(job: &Job, fine: &Fine, light: &mut FaceLight, seed: u64) {
+fn referee_light(scout: &Scout<'_>, fine: &Fine, light: &mut FaceLight) {
     let points = &fine.place.points;
-    let meters: Vec<Meter> = [points.dome]
-        .into_iter()
-        .chain(points.along)
-        .chain(points.cheeks)
-        .collect();
-    let guide = Guide::new(&fine.place.room, &fine.light.radiosity);
-    let radiosity = Some(fine.light.radiosity.as_slice());
-    let readings = read_meters(
-        &fine.place.room,
-        &fine.source,
-        Some(&guide),
-        radiosity,
-        &meters,
+    let [x, y, z] = points.along;
+    let [left, right] = points.cheeks;
+    let [dome, x, y, z, left, right] = referee(
+        fine,
+        [points.dome, x, y, z, left, right],
         REFEREE_PATHS / 2,
-        seed,
+        scout.seed,
     );
-    let weights = job.bag.flash.colour().luminous_weights();
-    let &[dome, x, y, z, left, right] = &readings[..] else {
-        unreachable!("six meters were read")
-    };
+    let weights = scout.job.bag.flash.colour().luminous_weights();
     let luminous = |reading: Reading| reading.mean.dot(&weights);
     light.dome = dome.mean;
     light.vector = Vec3::from_array([x, y, z].map(luminous));
     light.cheeks = [left, right].map(luminous);
 }
 
-/// Asks the unbiased path tracer about the chosen aim.
-pub(crate) fn confirm(job: &Job, fine: &Fine, dose: f64, facing: Vec3, seed: u64) -> Confirmation {
-    let guide = Guide::new(&fine.place.room, &fine.light.radiosity);
+/// Asks the unbiased path tracer about the chosen aim; `dose` is what the solved room says of it.
+pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, dose: f64) -> Confirmation {
     let points = &fine.place.points;
-    let meters: Vec<Meter> = [points.dome].into_iter().chain(points.along).collect();
-    let weights = job.bag.flash.colour().luminous_weights();
-    let light = Some(fine.light.radiosity.as_slice());
-    let readings = read_meters(
-        &fine.place.room,
-        &fine.source,
-        Some(&guide),
-        light,
-        &meters,
-        REFEREE_PATHS,
-        seed,
-    );
-    let luminous = |i: usize| f64::from(readings[i].mean.dot(&weights));
-    let error = f64::from(readings[0].standard_error.dot(&weights));
-    let vector = Vec3::new(luminous(1) as f32, luminous(2) as f32, luminous(3) as f32);
-    let (azimuth_deg, elevation_deg) = angles(vector, facing);
-    let dome = luminous(0).max(1e-12);
+    let [x, y, z] = points.along;
+    let [dome, x, y, z] = referee(fine, [points.dome, x, y, z], REFEREE_PATHS, scout.seed);
+    let weights = scout.job.bag.flash.colour().luminous_weights();
+    let vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
+    let (azimuth_deg, elevation_deg) = angles(vector, scout.survey.stage.sitters[0].facing);
+    let error = f64::from(dome.standard_error.dot(&weights));
+    let found = f64::from(dome.mean.dot(&weights)).max(1e-12);
     Confirmation {
-        difference: Stops((dome / dose.max(1e-12)).log2()),
-        standard_error: (error / dome) / std::f64::consts::LN_2,
+        difference: Stops((found / dose.max(1e-12)).log2()),
+        standard_error: (error / found) / std::f64::consts::LN_2,
         azimuth_deg,
         elevation_deg,
     }
+}
+
+/// The referee's readings of some meters.
+fn referee<const N: usize>(fine: &Fine, meters: [Meter; N], paths: usize, seed: u64) -> [Reading; N] {
+    let room = &fine.place.room;
+    let guide = Guide::new(room, &fine.light.radiosity);
+    let radiosity = Some(fine.light.radiosity.as_slice());
+    let read = read_meters(room, &fine.source, Some(&guide), radiosity, &meters, paths, seed);
+    read.try_into().expect("one reading for each meter")
 }

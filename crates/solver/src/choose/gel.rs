@@ -3,9 +3,9 @@
 use crate::judge::exposure::{full_power, power_for_total};
 use crate::judge::mix::{Mix, SKIN_DUV, best_balance, demands, faults_of};
 use crate::judge::settings::settings_for;
-use crate::place::survey::Survey;
 use crate::ways::fine::FlashZones;
 use crate::ways::light::FaceLight;
+use crate::ways::scout::Scout;
 use answer::{Failure, GelWish, Job, Note};
 use camera::ambient_exposure;
 use light::Gel;
@@ -35,20 +35,16 @@ pub(crate) fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
 }
 
 /// What a gel does to a way, in points; none when skin would have no colour temperature behind it.
-fn try_gel(
-    job: &Job,
-    survey: &Survey,
-    light: &FaceLight,
-    gel: Option<Gel>,
-) -> Result<Option<Tried>, Failure> {
+fn try_gel(scout: &Scout<'_>, light: &FaceLight, gel: Option<Gel>) -> Result<Option<Tried>, Failure> {
+    let Scout { job, survey, .. } = *scout;
     let worn = job.bag.flash.clone().with_gel(gel.clone())?;
     let bare = job.bag.flash.colour();
     let zones = FlashZones::of(light, bare);
     // The way was computed bare: behind the gel its light is what the gel lets through.
     let passes = (-worn.gel_loss_stops()).exp2();
     let dose = f64::from(worn.colour().luminous(&light.dome)) * passes;
-    let (settings, _) = settings_for(job, survey, dose)?;
-    let ambient = ambient_exposure(Illuminance(survey.ambient_lx().max(1e-9)), &settings.exposing()).value();
+    let (settings, _) = settings_for(job, scout.ambient.face, dose)?;
+    let ambient = ambient_exposure(Illuminance(scout.ambient.face.max(1e-9)), &settings.exposing()).value();
     let power = power_for_total(full_power(dose, settings.aperture, settings.iso), ambient);
     let ambient_share = ambient.exp2();
     let mix = Mix {
@@ -77,14 +73,13 @@ fn try_gel(
 }
 
 fn least_faulty(
-    job: &Job,
-    survey: &Survey,
+    scout: &Scout<'_>,
     light: &FaceLight,
     candidates: impl IntoIterator<Item = Option<Gel>>,
 ) -> Result<Option<Tried>, Failure> {
     let mut best: Option<Tried> = None;
     for gel in candidates {
-        if let Some(tried) = try_gel(job, survey, light, gel)?
+        if let Some(tried) = try_gel(scout, light, gel)?
             && best.as_ref().is_none_or(|held| tried.points < held.points)
         {
             best = Some(tried);
@@ -106,7 +101,8 @@ pub(crate) struct GelChoice {
 }
 
 /// The gel for a way that was computed with the bare flash.
-pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Result<GelChoice, Failure> {
+pub(crate) fn choose_gel(scout: &Scout<'_>, light: &FaceLight) -> Result<GelChoice, Failure> {
+    let job = scout.job;
     let only = |worn| GelChoice { worn, to_buy: None };
     match &job.ask.gel {
         GelWish::None => return Ok(only(None)),
@@ -114,11 +110,11 @@ pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Resul
         GelWish::Any if !minds_colour(job) => return Ok(only(None)),
         GelWish::Any => {}
     }
-    let Some(owned) = least_faulty(job, survey, light, candidates(&job.bag.gels))? else {
+    let Some(owned) = least_faulty(scout, light, candidates(&job.bag.gels))? else {
         return Ok(only(None));
     };
-    let to_buy = if survey.ambient_lx() > 0.0 {
-        gel_to_buy(job, survey, light, &owned)?
+    let to_buy = if scout.ambient.face > 0.0 {
+        gel_to_buy(scout, light, &owned)?
     } else {
         None
     };
@@ -128,14 +124,15 @@ pub(crate) fn choose_gel(job: &Job, survey: &Survey, light: &FaceLight) -> Resul
     })
 }
 
-fn gel_to_buy(job: &Job, survey: &Survey, light: &FaceLight, owned: &Tried) -> Result<Option<Note>, Failure> {
+fn gel_to_buy(scout: &Scout<'_>, light: &FaceLight, owned: &Tried) -> Result<Option<Note>, Failure> {
+    let job = scout.job;
     let sold = Gel::catalogue(job.bag.gel_family)
         .iter()
         .filter(|gel| !gel.is_effect());
     let Some(Tried {
         gel: Some(gel),
         points,
-    }) = least_faulty(job, survey, light, sold.cloned().map(Some))?
+    }) = least_faulty(scout, light, sold.cloned().map(Some))?
     else {
         return Ok(None);
     };

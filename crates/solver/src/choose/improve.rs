@@ -2,11 +2,10 @@
 
 use crate::choose::kind::kind_of;
 use crate::judge::judged::{Judged, judge};
-use crate::place::survey::Survey;
 use crate::ways::attempts::board_at;
-use crate::ways::beams::Beams;
 use crate::ways::compute::{compute, compute_board};
 use crate::ways::light::angles;
+use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};
 use glam::Vec3;
@@ -19,36 +18,31 @@ const BOARD_STEPS: [(f64, f64, f32); 2] = [(7.0, 5.0, 0.1), (3.0, 2.0, 0.05)];
 const MOST_MOVES: usize = 6;
 
 /// Compass search around a way.
-pub(crate) fn improve(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
+pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+    let job = scout.job;
     match &start.way.route {
-        Route::Bounce { .. } => improve_bounce(job, survey, beams, start),
-        Route::HeldBoard { .. } => improve_board(job, survey, beams, start),
+        Route::Bounce { .. } => improve_bounce(scout, start),
+        Route::HeldBoard { .. } => improve_board(scout, start),
         Route::Direct | Route::Standing { .. } | Route::Open => {
             let zooms: Vec<f64> = job.bag.flash.zooms().collect();
             let tried = zooms.iter().map(|&zoom| with_zoom(&start.way, zoom));
-            better_of(job, survey, beams, &start, tried.collect()).map(|found| found.unwrap_or(start))
+            better_of(scout, &start, tried.collect()).map(|found| found.unwrap_or(start))
         }
     }
 }
 
 /// The best of some attempts, when it is of the same kind as a way and better.
-fn better_of(
-    job: &Job,
-    survey: &Survey,
-    beams: &Beams,
-    than: &Judged,
-    attempts: Vec<Attempt>,
-) -> Result<Option<Judged>, Failure> {
+fn better_of(scout: &Scout<'_>, than: &Judged, attempts: Vec<Attempt>) -> Result<Option<Judged>, Failure> {
     let kind = kind_of(&than.way);
     let mut best: Option<Judged> = None;
     for attempt in &attempts {
-        let Some(way) = compute(job, survey, beams, attempt) else {
+        let Some(way) = compute(scout, attempt) else {
             continue;
         };
         if kind_of(&way) != kind {
             continue;
         }
-        let judged = judge(job, survey, way)?;
+        let judged = judge(scout, way)?;
         if judged.before(best.as_ref().unwrap_or(than)) {
             best = Some(judged);
         }
@@ -56,7 +50,8 @@ fn better_of(
     Ok(best)
 }
 
-fn improve_bounce(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
+fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+    let job = scout.job;
     let mut held = start;
     let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
     zooms.sort_by(f64::total_cmp);
@@ -73,7 +68,7 @@ fn improve_bounce(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> R
                     around.push(with_zoom(&held.way, zoom));
                 }
             }
-            match better_of(job, survey, beams, &held, around)? {
+            match better_of(scout, &held, around)? {
                 Some(better) => held = better,
                 None => break,
             }
@@ -119,7 +114,8 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
     attempts
 }
 
-fn improve_board(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Result<Judged, Failure> {
+fn improve_board(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+    let Scout { job, survey, .. } = *scout;
     let person = &survey.stage.sitters[0];
     let zooms: Vec<f64> = job.bag.flash.zooms().collect();
     let mut held = start;
@@ -142,19 +138,15 @@ fn improve_board(job: &Job, survey: &Survey, beams: &Beams, start: Judged) -> Re
             ] {
                 let distance = (offset.length() + dd).max(0.7);
                 let moved = board_at(
-                    job,
-                    survey,
+                    scout,
                     pose.place,
                     pose.board,
                     azimuth + da,
                     elevation + de,
                     distance,
                 );
-                for way in moved
-                    .iter()
-                    .flat_map(|pose| compute_board(job, survey, beams, pose, &zooms))
-                {
-                    let judged = judge(job, survey, way)?;
+                for way in moved.iter().flat_map(|pose| compute_board(scout, pose, &zooms)) {
+                    let judged = judge(scout, way)?;
                     if judged.before(best.as_ref().unwrap_or(&held)) {
                         best = Some(judged);
                     }

@@ -9,10 +9,10 @@
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
 use crate::judge::judged::{Judged, judge, usable};
-use crate::place::survey::Survey;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
-use crate::ways::beams::{Beams, nearest_zoom};
+use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
+use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
 use answer::{Failure, Job};
 use light::HeadDress;
@@ -30,29 +30,26 @@ pub(crate) struct Swept {
 }
 
 /// Computes every way once. It does not depend on camera settings or limits, only on what is there.
-pub(crate) fn sweep(job: &Job, survey: &Survey, beams: &Beams) -> Swept {
+pub(crate) fn sweep(scout: &Scout<'_>) -> Swept {
+    let job = scout.job;
     let fine = pieces(job, PITCH);
     let mut attempts: Vec<(Option<usize>, Attempt)> = Vec::new();
     let mut held = Vec::new();
-    for place in 0..survey.maps.len() {
+    for place in 0..scout.survey.maps.len() {
         if job.bag.dresses.contains(&HeadDress::Bare) {
             attempts.extend(bounces(job, &fine, place));
         }
-        attempts.extend(
-            others(job, survey, place)
-                .into_iter()
-                .map(|attempt| (None, attempt)),
-        );
-        held.extend(poses(job, survey, place));
+        attempts.extend(others(scout, place).into_iter().map(|attempt| (None, attempt)));
+        held.extend(poses(scout, place));
     }
     let mut computed: Vec<(Option<usize>, Way)> = attempts
         .par_iter()
-        .filter_map(|(piece, attempt)| Some((*piece, compute(job, survey, beams, attempt)?)))
+        .filter_map(|(piece, attempt)| Some((*piece, compute(scout, attempt)?)))
         .collect();
     let zooms = board_zooms(job);
     let boards: Vec<Way> = held
         .par_iter()
-        .flat_map_iter(|pose| compute_board(job, survey, beams, pose, &zooms))
+        .flat_map_iter(|pose| compute_board(scout, pose, &zooms))
         .collect();
     computed.extend(boards.into_iter().map(|way| (None, way)));
     Swept {
@@ -93,25 +90,20 @@ fn board_zooms(job: &Job) -> Vec<f64> {
 }
 
 /// Judges everything that was computed.
-pub(crate) fn judge_all(job: &Job, survey: &Survey, swept: &Swept) -> Result<Vec<Judged>, Failure> {
+pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>, Failure> {
     swept
         .ways
         .par_iter()
-        .map(|(_, way)| judge(job, survey, way.clone()))
+        .map(|(_, way)| judge(scout, way.clone()))
         .collect()
 }
 
 /// The best way of each kind, improved, the best first.
-pub(crate) fn best_of(
-    job: &Job,
-    survey: &Survey,
-    beams: &Beams,
-    judged: Vec<Judged>,
-) -> Result<Vec<Judged>, Failure> {
+pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judged>, Failure> {
     let kinds = best_by_kind(judged);
     let mut best: Vec<Judged> = kinds
         .into_par_iter()
-        .map(|start| improve(job, survey, beams, start))
+        .map(|start| improve(scout, start))
         .collect::<Result<_, _>>()?;
     // Moved aims may have become another kind, such as a corner.
     best = best_by_kind(best);
@@ -144,10 +136,11 @@ pub(crate) struct Searched {
 }
 
 /// Goes through everything once, for the flash as it is.
-pub(crate) fn searched(job: &Job, survey: &Survey, beams: &Beams) -> Result<Searched, Failure> {
-    let swept = sweep(job, survey, beams);
-    let judged = judge_all(job, survey, &swept)?;
-    let best = best_of(job, survey, beams, judged.clone())?;
+pub(crate) fn searched(scout: &Scout<'_>) -> Result<Searched, Failure> {
+    let job = scout.job;
+    let swept = sweep(scout);
+    let judged = judge_all(scout, &swept)?;
+    let best = best_of(scout, judged.clone())?;
     if best.is_empty() {
         return Err(Failure::NoLight {
             sitter: job.sitters[0].name.clone(),
@@ -162,7 +155,8 @@ pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
 }
 
 /// What zooming from 50 to 105 mm does on each way.
-pub(crate) fn zoom_gains(job: &Job, survey: &Survey, beams: &Beams, best: &mut [Judged]) {
+pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
+    let job = scout.job;
     let (wide, long) = (nearest_zoom(job, 50.0), nearest_zoom(job, 105.0));
     if wide == long {
         return;
@@ -174,8 +168,8 @@ pub(crate) fn zoom_gains(job: &Job, survey: &Survey, beams: &Beams, best: &mut [
         }
         let first = |zoom: f64| {
             let way = match pose_of(&judged.way) {
-                Some(pose) => compute_board(job, survey, beams, &pose, &[zoom]).pop(),
-                None => compute(job, survey, beams, &with_zoom(&judged.way, zoom)),
+                Some(pose) => compute_board(scout, &pose, &[zoom]).pop(),
+                None => compute(scout, &with_zoom(&judged.way, zoom)),
             };
             way.map_or(f64::NAN, |w| f64::from(colour.luminous(&w.light.first)))
         };

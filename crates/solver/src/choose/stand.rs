@@ -4,6 +4,7 @@ use crate::choose::search::{best_of, judge_all, sweep};
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::beams::Beams;
+use crate::ways::scout::Scout;
 use answer::{Failure, Job, Step};
 use glam::Vec3;
 use transport::Fineness;
@@ -33,8 +34,8 @@ pub(crate) fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch)
             // No place for people to stand.
             continue;
         };
-        let judged = judge_all(&variant, &survey, &sweep(&variant, &survey, beams))?;
-        let found = best_of(&variant, &survey, beams, judged)?;
+        let scout = &Scout::new(&variant, &survey, beams, seed);
+        let found = best_of(scout, judge_all(scout, &sweep(scout))?)?;
         if let Some(first) = found.first() {
             let (missed, points) = first.rank();
             let rank = (missed, points + PER_METRE * f64::from(by.length()));

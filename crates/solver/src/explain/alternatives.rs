@@ -2,8 +2,6 @@
 
 use crate::judge::exposure::settable_power;
 use crate::judge::judged::{Judged, verdict_of};
-use crate::judge::settings::settings_for;
-use crate::place::survey::Survey;
 use crate::ways::way::aim;
 use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
 use units::{MiredShift, Stops};
@@ -19,12 +17,7 @@ const DEGREES: f64 = 6.0;
 const RATIO_STOPS: f64 = 0.6;
 
 /// The alternatives among the ways that were not chosen, which come best first.
-pub(crate) fn alternatives(
-    job: &Job,
-    survey: &Survey,
-    chosen: &Judged,
-    rest: &[Judged],
-) -> Result<Vec<Alternative>, Failure> {
+pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
     let mut told: Vec<(&Judged, Alternative)> = Vec::new();
     for judged in rest {
         if told.len() == MOST {
@@ -38,7 +31,7 @@ pub(crate) fn alternatives(
             continue;
         }
         if let Some(prefer) = preference(job, judged, chosen) {
-            told.push((judged, alternative(job, survey, judged, prefer)?));
+            told.push((judged, alternative(job, judged, prefer)?));
         }
     }
     Ok(told.into_iter().map(|(_, alternative)| alternative).collect())
@@ -100,19 +93,12 @@ fn needs_hands(judged: &Judged) -> bool {
     matches!(judged.way.route, Route::HeldBoard { .. })
 }
 
-fn alternative(
-    job: &Job,
-    survey: &Survey,
-    judged: &Judged,
-    prefer: Preference,
-) -> Result<Alternative, Failure> {
-    let dose = judged.way.light.dose(job.bag.flash.colour());
-    let (settings, _) = settings_for(job, survey, dose)?;
+fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alternative, Failure> {
     let power = settable_power(job, judged.power)?;
     Ok(Alternative {
         way: judged.way.id(),
         aim: aim(job, &judged.way),
-        settings,
+        settings: judged.settings,
         flash: FlashSetting {
             power,
             exact_stops_below_full: judged.power,

@@ -3,24 +3,23 @@
 use crate::explain::reasons::why_not;
 use crate::judge::exposure::full_power;
 use crate::judge::judged::{Judged, verdict_of};
-use crate::place::survey::Survey;
 use crate::ways::light::mired_between;
+use crate::ways::scout::Scout;
 use crate::ways::way::Way;
-use answer::{AgainstLight, Job, KeyReading, Route, Settings, SurfaceVerdict, Verdict, Why};
+use answer::{AgainstLight, KeyReading, Route, Settings, SurfaceVerdict, Verdict, Why};
 use light::HeadDress;
 
 /// The chosen way and every other, each with one line.
 pub(crate) fn verdicts(
-    job: &Job,
-    survey: &Survey,
+    scout: &Scout<'_>,
     chosen: &Judged,
     key: &KeyReading,
     rest: &[Judged],
     settings: &Settings,
 ) -> Vec<SurfaceVerdict> {
+    let job = scout.job;
     let mut verdicts = vec![verdict(
-        job,
-        survey,
+        scout,
         chosen,
         key.clone(),
         Verdict::Chosen,
@@ -43,28 +42,20 @@ pub(crate) fn verdicts(
             continue;
         }
         let why = why_not(job, judged, chosen);
-        verdicts.push(verdict(
-            job,
-            survey,
-            judged,
-            judged.key.clone(),
-            kind,
-            why,
-            settings,
-        ));
+        verdicts.push(verdict(scout, judged, judged.key.clone(), kind, why, settings));
     }
     verdicts
 }
 
 fn verdict(
-    job: &Job,
-    survey: &Survey,
+    scout: &Scout<'_>,
     judged: &Judged,
     key: KeyReading,
     kind: Verdict,
     why: Why,
     settings: &Settings,
 ) -> SurfaceVerdict {
+    let Scout { job, survey, .. } = *scout;
     let against_ambient = survey
         .ambients
         .iter()

@@ -5,10 +5,11 @@ use crate::judge::limits::{limits, weight};
 use crate::judge::outcome::Outcome;
 use crate::judge::score::{cast_unusable, faults, spread, sum_of};
 use crate::judge::settings::settings_for;
-use crate::place::survey::Survey;
+use crate::place::survey::AmbientLx;
 use crate::ways::light::angles;
+use crate::ways::scout::Scout;
 use crate::ways::way::{Way, own_reflectance};
-use answer::{Failure, FaultPoints, Job, KeyReading, Limit, Note, Verdict};
+use answer::{Failure, FaultPoints, Job, KeyReading, Limit, Note, Settings, Verdict};
 use units::Illuminance;
 
 /// Stops short of exposure at full power from which a way is called unusable.
@@ -21,6 +22,8 @@ pub(crate) const POOR_FROM: f64 = 2.5;
 pub(crate) struct Judged {
     pub way: Way,
     pub key: KeyReading,
+    /// What the camera is set to.
+    pub settings: Settings,
     /// Stops of full power over an exact exposure, flash alone.
     pub full: f64,
     /// Exact power for flash and ambient together, in stops below 1/1.
@@ -54,16 +57,17 @@ impl Judged {
 }
 
 /// What a photographer would say of a way against this ask.
-pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Failure> {
+pub(crate) fn judge(scout: &Scout<'_>, way: Way) -> Result<Judged, Failure> {
+    let Scout { job, survey, .. } = *scout;
     let colour = job.bag.flash.colour();
     let facing = survey.stage.sitters[0].facing;
     let dose = way.light.dose(colour);
     let own = own_reflectance(job, &way.route);
     let key = way.light.reading(colour, &own, facing);
-    let (settings, notes) = settings_for(job, survey, dose)?;
+    let (settings, notes) = settings_for(job, scout.ambient.face, dose)?;
     let full = full_power(dose, settings.aperture, settings.speed());
     let exposing = settings.exposing();
-    let ambient_lx = survey.ambient_lx().max(1e-9);
+    let ambient_lx = scout.ambient.face.max(1e-9);
     let ambient = camera::ambient_exposure(Illuminance(ambient_lx), &exposing).value();
     let power = power_for_total(full, ambient);
     let from = angles(way.light.key_direction, facing);
@@ -73,7 +77,7 @@ pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Fail
         from,
         power,
         spread,
-        background: background(survey, &way, dose, power, settings.shutter.value()),
+        background: background(scout.ambient, &way, dose, power, settings.shutter.value()),
         ambient,
         settings: &settings,
     };
@@ -83,6 +87,7 @@ pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Fail
     Ok(Judged {
         way,
         key,
+        settings,
         full,
         power,
         faults,
@@ -93,10 +98,10 @@ pub(crate) fn judge(job: &Job, survey: &Survey, way: Way) -> Result<Judged, Fail
 }
 
 /// Light on the background against the face, in stops, with flash at a power and ambient for a time.
-pub(crate) fn background(survey: &Survey, way: &Way, dose: f64, power: f64, shutter_s: f64) -> f64 {
+pub(crate) fn background(ambient: AmbientLx, way: &Way, dose: f64, power: f64, shutter_s: f64) -> f64 {
     let flash = (-power.max(0.0)).exp2();
-    let there = f64::from(way.light.background) * flash + survey.ambient_background_lx * shutter_s;
-    let face = dose * flash + survey.ambient_lx() * shutter_s;
+    let there = f64::from(way.light.background) * flash + ambient.background * shutter_s;
+    let face = dose * flash + ambient.face * shutter_s;
     (there.max(1e-12) / face.max(1e-12)).log2()
 }
 

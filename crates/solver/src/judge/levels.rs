@@ -8,7 +8,6 @@
 use crate::judge::exposure::{
     OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
 };
-use crate::place::survey::Survey;
 use answer::{AmbientWish, Failure, Job, LevelTarget, Note, Settings};
 use camera::{ev_of, fastest_clean_shutter};
 use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
@@ -102,11 +101,11 @@ struct Candidate {
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
 pub(crate) fn settings_at_levels(
     job: &Job,
-    survey: &Survey,
+    ambient: f64,
     dose: f64,
 ) -> Result<(Settings, Vec<Note>), Failure> {
     let mut notes = Vec::new();
-    let ambient_ev = ev_of(Illuminance(survey.ambient_lx())).value();
+    let ambient_ev = ev_of(Illuminance(ambient)).value();
     let targets = targets(job, ambient_ev);
     let chosen = cheapest(job, &targets, ambient_ev, dose, &mut notes)?;
     notes.extend(

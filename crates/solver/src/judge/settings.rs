@@ -4,19 +4,18 @@ use crate::judge::exposure::{
     OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
 };
 use crate::judge::levels::{settings_at_levels, wanted};
-use crate::place::survey::Survey;
 use answer::{AmbientWish, Failure, Job, Note, Settings};
 use camera::{ambient_exposure, fastest_clean_shutter, flash_exposure};
 use units::{Duv, FNumber, Illuminance, Iso, LuminousExposure, ShutterTime, Stops};
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
-pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<Note>), Failure> {
+/// `ambient` is the light that is there at the face, in lx.
+pub(crate) fn settings_for(job: &Job, ambient: f64, dose: f64) -> Result<(Settings, Vec<Note>), Failure> {
     if wanted(job) {
-        return settings_at_levels(job, survey, dose);
+        return settings_at_levels(job, ambient, dose);
     }
     let mut notes = Vec::new();
     let aperture = aperture(job, &mut notes)?;
-    let ambient = survey.ambient_lx();
     let candidates: Vec<Iso> = match job.ask.iso {
         Some(iso) => vec![iso],
         None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),

@@ -7,8 +7,9 @@ use crate::place::boards::held_panel;
 use crate::place::survey::Survey;
 use crate::ways::beams::{Beams, nearest_zoom};
 use crate::ways::compute::compute;
+use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, aim};
-use answer::{Aim, Answer, Failure, FlashStand, Job, Route, Verdict, Why};
+use answer::{Aim, Answer, Failure, FlashSetting, FlashStand, Job, Route, Verdict, Why};
 use glam::{Quat, Vec3};
 use light::HeadDress;
 use scene::ObjectKind;
@@ -24,6 +25,7 @@ pub struct Aiming {
     survey: Survey,
     beams: Beams,
     dress: HeadDress,
+    seed: u64,
     /// What the answer's own aim does here, against which others are judged.
     chosen: Judged,
 }
@@ -78,20 +80,15 @@ impl Aiming {
         job.ask.zones.clear();
         let beams = Beams::of(&job)?;
         let survey = Survey::new(&job, Fineness::operator_in(job.place.room.area()), seed)?;
-        let way = way_at(
-            &job,
-            &survey,
-            &beams,
-            answer.aim.target,
-            answer.flash.zoom_mm,
-            answer.flash.dress,
-        )?;
-        let chosen = judge(&job, &survey, way)?;
+        let scout = &Scout::new(&job, &survey, &beams, seed);
+        let FlashSetting { zoom_mm, dress, .. } = answer.flash;
+        let chosen = judge(scout, way_at(scout, answer.aim.target, zoom_mm, dress)?)?;
         Ok(Aiming {
-            dress: answer.flash.dress,
+            dress,
             job,
             survey,
             beams,
+            seed,
             chosen,
         })
     }
@@ -119,9 +116,10 @@ impl Aiming {
     pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, Failure> {
         let zoom_mm = nearest_zoom(&self.job, zoom_mm);
         let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
-        let way = way_at(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
+        let scout = &Scout::new(&self.job, &self.survey, &self.beams, self.seed);
+        let way = way_at(scout, target, zoom_mm, self.dress)?;
         let aim = aim(&self.job, &way);
-        let judged = judge(&self.job, &self.survey, way)?;
+        let judged = judge(scout, way)?;
         Ok(AimReading {
             aim,
             flash: PlacedFlash::aimed(
@@ -156,14 +154,8 @@ impl Aiming {
 }
 
 /// The way of an aim, by what the middle of its beam meets.
-fn way_at(
-    job: &Job,
-    survey: &Survey,
-    beams: &Beams,
-    target: Vec3,
-    zoom_mm: f64,
-    dress: HeadDress,
-) -> Result<Way, Failure> {
+fn way_at(scout: &Scout<'_>, target: Vec3, zoom_mm: f64, dress: HeadDress) -> Result<Way, Failure> {
+    let Scout { job, survey, .. } = *scout;
     let from = survey.maps[0].position();
     let attempt = |route: Route| Attempt {
         route,
@@ -192,9 +184,9 @@ fn way_at(
         Some(ObjectKind::Sitter(_)) => Route::Direct,
         _ => standing(),
     };
-    let found = compute(job, survey, beams, &attempt(route)).or_else(|| {
+    let found = compute(scout, &attempt(route)).or_else(|| {
         // Most of this beam lands elsewhere than its middle, so that no face carries it.
-        compute(job, survey, beams, &attempt(standing()))
+        compute(scout, &attempt(standing()))
     });
     found.ok_or_else(|| Failure::NoLight {
         sitter: job.sitters[0].name.clone(),

@@ -7,6 +7,7 @@ use crate::ways::attempts::board_at;
 use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
 use crate::ways::light::{FaceLight, angles};
+use crate::ways::scout::Scout;
 use crate::ways::way::{Way, pose_of};
 use answer::{Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job, Route};
 use glam::Vec3;
@@ -88,12 +89,16 @@ struct Again {
 }
 
 impl Again {
+    fn scout_in<'a>(&'a self, survey: &'a Survey) -> Scout<'a> {
+        Scout::new(&self.job, survey, &self.beams, self.seed)
+    }
+
     /// What the head does at the dome from one of the survey's places, in lx s at full power.
     fn dose(&self, survey: &Survey, place: usize, way: &Way) -> Option<f64> {
         let colour = self.job.bag.flash.colour();
         if let Some(mut pose) = pose_of(way) {
             pose.place = place;
-            let way = compute_board(&self.job, survey, &self.beams, &pose, &[way.zoom_mm]).pop()?;
+            let way = compute_board(&self.scout_in(survey), &pose, &[way.zoom_mm]).pop()?;
             return Some(way.light.dose(colour)).filter(|dose| *dose > 0.0);
         }
         let map = &survey.maps[place];
@@ -164,8 +169,7 @@ impl Again {
         let steps = PARTS.par_iter().filter_map(|part| {
             let metres = at * part;
             let held = board_at(
-                &self.job,
-                &self.survey,
+                &self.scout_in(&self.survey),
                 0,
                 pose.board,
                 azimuth,
@@ -174,8 +178,7 @@ impl Again {
             );
             let colour = self.job.bag.flash.colour();
             let held = held.filter(|_| metres >= LEAST_M)?;
-            let way =
-                compute_board(&self.job, &self.survey, &self.beams, &held, &[self.way.zoom_mm]).pop()?;
+            let way = compute_board(&self.scout_in(&self.survey), &held, &[self.way.zoom_mm]).pop()?;
             let dose = Some(way.light.dose(colour)).filter(|dose| *dose > 0.0)?;
             Some((metres, Stops((dose / planned).log2())))
         });

@@ -5,7 +5,6 @@ use crate::judge::exposure::{
     OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, power_for_total, settable_power,
 };
 use crate::judge::zones::{ZONE_TOLERANCE, zone_wishes};
-
 use answer::{Adjusted, AmbientWish, Answer, Job, LightChange, Loss, Settings};
 use camera::add_exposures;
 use units::{Iso, Stops};

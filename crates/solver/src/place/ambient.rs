@@ -38,7 +38,7 @@ pub(crate) struct AmbientThere {
 
 impl AmbientThere {
     /// Makes it this many times as strong.
-    pub fn scale_by(&mut self, factor: f64) {
+    fn scale_by(&mut self, factor: f64) {
         self.scale *= factor as f32;
         self.dome_lx *= factor;
         self.metered_lx *= factor;

@@ -4,20 +4,40 @@ use crate::place::ambient::{AmbientThere, ambients_there};
 use crate::place::boards::{panels_of, stage_with};
 use crate::place::meters::{FacePoints, face_points};
 use answer::{Aim, Answer, Failure, Job, LightName};
+use colour::LightColour;
 use light::HeadDress;
 use scene::{Panel, Stage};
 use transport::{Fineness, PlacedFlash, Room, Source};
 
-/// A place solved finely, with the boards that a way brings into it.
-pub(crate) struct FinePlace {
+/// A place solved as finely as a picture needs it, with the boards that a way brings into it.
+pub struct FinePlace {
+    /// What stands where.
     pub stage: Stage,
+    /// The solved room.
     pub room: Room,
-    pub ambients: Vec<AmbientThere>,
-    pub points: FacePoints,
+    pub(crate) ambients: Vec<AmbientThere>,
+    pub(crate) points: FacePoints,
+}
+
+/// One of the lights that are there, in a room that has been built.
+pub struct AmbientLayer {
+    /// Which of them.
+    pub light: LightName,
+    /// Where it shines from, at unit strength.
+    pub source: Source,
+    /// Its colour.
+    pub colour: LightColour,
+    /// Factor on the unit strength that makes the model agree with the photographer's reading.
+    pub scale: f32,
 }
 
 impl FinePlace {
-    pub fn new(job: &Job, panels: &[Panel], seed: u64) -> Result<FinePlace, Failure> {
+    /// The lights that are there.
+    pub fn ambient_layers(&self) -> Vec<AmbientLayer> {
+        self.ambients.iter().map(AmbientLayer::of).collect()
+    }
+
+    pub(crate) fn new(job: &Job, panels: &[Panel], seed: u64) -> Result<FinePlace, Failure> {
         let stage = stage_with(job, panels)?;
         let fineness = Fineness::proof_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
@@ -41,27 +61,31 @@ pub fn scene_of(job: &Job, answer: &Answer) -> Result<(Stage, Source), Failure> 
     let aim = &answer.aim;
     Ok((
         stage_with(job, &panels_of(job, aim))?,
-        aimed(job, aim, answer.flash.zoom_mm, answer.flash.dress)?,
+        Source::Flash(aimed(job, aim, answer.flash.zoom_mm, answer.flash.dress)?),
     ))
 }
 
 /// The flash as it is aimed.
-pub(crate) fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<Source, Failure> {
+pub(crate) fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Result<PlacedFlash, Failure> {
     let beam = job.bag.flash.beam(zoom_mm, dress)?;
-    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, job.bag.flash.window_of(dress));
-    Ok(Source::Flash(flash))
+    let window = job.bag.flash.window_of(dress);
+    Ok(PlacedFlash::aimed(beam, aim.flash, aim.target, window))
 }
 
-/// The ambient lights of a job in a room that has been built: each source, its colour and the factor on
-/// its unit strength that makes the model agree with the photographer's reading.
-pub fn ambient_layers(
-    job: &Job,
-    stage: &Stage,
-    room: &Room,
-) -> Vec<(LightName, Source, colour::LightColour, f32)> {
+/// The ambient lights of a job in a room that has been built.
+pub fn ambient_layers(job: &Job, stage: &Stage, room: &Room) -> Vec<AmbientLayer> {
     let points = face_points(stage, 0, job.viewpoint.position);
-    ambients_there(job, stage, room, &points)
-        .into_iter()
-        .map(|there| (there.name, there.source, there.colour, there.scale))
-        .collect()
+    let there = ambients_there(job, stage, room, &points);
+    there.iter().map(AmbientLayer::of).collect()
+}
+
+impl AmbientLayer {
+    fn of(there: &AmbientThere) -> Self {
+        AmbientLayer {
+            light: there.name.clone(),
+            source: there.source.clone(),
+            colour: there.colour,
+            scale: there.scale,
+        }
+    }
 }

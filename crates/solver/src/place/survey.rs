@@ -18,8 +18,35 @@ pub(crate) struct Survey {
     /// The places of the flash that are tried, each with all its aims.
     pub maps: Vec<AimMap>,
     pub ambients: Vec<AmbientThere>,
-    /// Illuminance of all ambient light on the background beside the first head, in lx.
-    pub ambient_background_lx: f64,
+    /// All of them together.
+    pub ambient: AmbientLx,
+}
+
+/// Illuminance of all the light that is there without the flash, in lx.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct AmbientLx {
+    /// At the first face, dome towards the camera.
+    pub face: f64,
+    /// On the background beside the first head.
+    pub background: f64,
+}
+
+impl AmbientLx {
+    fn of(ambients: &[AmbientThere]) -> Self {
+        let behind = |there: &AmbientThere| f64::from(there.colour.luminous(&there.background));
+        AmbientLx {
+            face: ambients.iter().map(|there| there.dome_lx).sum(),
+            background: ambients.iter().map(behind).sum(),
+        }
+    }
+
+    /// This many times as much light.
+    pub fn times(self, factor: f64) -> Self {
+        AmbientLx {
+            face: self.face * factor,
+            background: self.background * factor,
+        }
+    }
 }
 
 impl Survey {
@@ -46,31 +73,14 @@ impl Survey {
             })
             .collect();
         let ambients = ambients_there(job, &stage, &room, &points);
-        let ambient_background_lx = ambients
-            .iter()
-            .map(|there| f64::from(there.colour.luminous(&there.background)))
-            .sum();
         Ok(Survey {
             stage,
             room,
             meters,
             operator,
             maps,
+            ambient: AmbientLx::of(&ambients),
             ambients,
-            ambient_background_lx,
         })
-    }
-
-    /// Makes all ambient light this many times as strong.
-    pub fn scale_ambient(&mut self, factor: f64) {
-        for ambient in &mut self.ambients {
-            ambient.scale_by(factor);
-        }
-        self.ambient_background_lx *= factor;
-    }
-
-    /// Illuminance of all ambient light at the first face, dome towards the camera, in lx.
-    pub fn ambient_lx(&self) -> f64 {
-        self.ambients.iter().map(|a| a.dome_lx).sum()
     }
 }

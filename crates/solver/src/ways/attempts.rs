@@ -2,8 +2,8 @@
 
 use crate::place::boards::board_frame;
 use crate::place::flash_places::in_the_picture;
-use crate::place::survey::Survey;
 use crate::ways::beams::nearest_zoom;
+use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, bare};
 use answer::{Job, Route, Side};
 use glam::{Quat, Vec2, Vec3};
@@ -55,7 +55,8 @@ pub(crate) fn at_piece(piece: &Piece, place: usize, zoom_mm: f64) -> Attempt {
 
 /// What is tried from a place of the flash beside the pieces of the room: every side of every block and
 /// board that stands, domes and cards, and the bare flash.
-pub(crate) fn others(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
+pub(crate) fn others(scout: &Scout<'_>, place: usize) -> Vec<Attempt> {
+    let Scout { job, survey, .. } = *scout;
     let flash = survey.maps[place].position();
     let mut attempts = Vec::new();
     for object in &survey.stage.geometry.objects {
@@ -76,13 +77,14 @@ pub(crate) fn others(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
             }
         }
     }
-    attempts.extend(dressed(job, survey, place));
-    attempts.extend(direct(job, survey, place));
+    attempts.extend(dressed(scout, place));
+    attempts.extend(direct(scout, place));
     attempts
 }
 
 /// Domes and bounce cards: the head turned up, at a few tilts towards the sitter.
-fn dressed(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
+fn dressed(scout: &Scout<'_>, place: usize) -> Vec<Attempt> {
+    let Scout { job, survey, .. } = *scout;
     let flash = survey.maps[place].position();
     let towards = (survey.stage.sitters[0].face - flash)
         .with_z(0.0)
@@ -112,7 +114,8 @@ fn dressed(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
 }
 
 /// Straight at the face: bare and zoomed to cover everyone, or through an umbrella or softbox.
-fn direct(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
+fn direct(scout: &Scout<'_>, place: usize) -> Vec<Attempt> {
+    let Scout { job, survey, .. } = *scout;
     let flash = survey.maps[place].position();
     let faces: Vec<Vec3> = survey.stage.sitters.iter().map(|s| s.face).collect();
     let middle = faces.iter().sum::<Vec3>() / faces.len() as f32;
@@ -153,7 +156,8 @@ fn direct(job: &Job, survey: &Survey, place: usize) -> Vec<Attempt> {
 }
 
 /// Boards of the bag, held where the key is wished, for a flash at a place.
-pub(crate) fn poses(job: &Job, survey: &Survey, place: usize) -> Vec<Pose> {
+pub(crate) fn poses(scout: &Scout<'_>, place: usize) -> Vec<Pose> {
+    let job = scout.job;
     let mut poses = Vec::new();
     if !hands_for_a_board(job, place) {
         return poses;
@@ -164,7 +168,7 @@ pub(crate) fn poses(job: &Job, survey: &Survey, place: usize) -> Vec<Pose> {
                 for elevation in [10.0, 20.0, 30.0] {
                     for distance in [0.8, 1.0, 1.2, 1.4, 1.7] {
                         let azimuth = side * (job.ask.key.azimuth_deg + offset);
-                        poses.extend(board_at(job, survey, place, board, azimuth, elevation, distance));
+                        poses.extend(board_at(scout, place, board, azimuth, elevation, distance));
                     }
                 }
             }
@@ -190,14 +194,14 @@ fn sides(job: &Job) -> Vec<f64> {
 
 /// A held board at an angle from the nose, if it can be held there.
 pub(crate) fn board_at(
-    job: &Job,
-    survey: &Survey,
+    scout: &Scout<'_>,
     place: usize,
     board: usize,
     azimuth_deg: f64,
     elevation_deg: f64,
     distance: f32,
 ) -> Option<Pose> {
+    let Scout { job, survey, .. } = *scout;
     let flash = survey.maps[place].position();
     let person = &survey.stage.sitters[0];
     let turn = Quat::from_rotation_z(azimuth_deg.to_radians() as f32);

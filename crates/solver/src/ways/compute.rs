@@ -3,8 +3,8 @@
 use crate::place::boards::board_frame;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
-use crate::ways::beams::Beams;
 use crate::ways::light::FaceLight;
+use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, Way, pose_of};
 use answer::{Job, Route};
 use colour::Spectrum;
@@ -20,7 +20,10 @@ const PURE_SHARE: f32 = 0.92;
 
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
-pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt) -> Option<Way> {
+pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
+    let Scout {
+        job, survey, beams, ..
+    } = *scout;
     let map = &survey.maps[attempt.place];
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
     let aimed = map.read(&survey.operator, &flash, None);
@@ -31,7 +34,7 @@ pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attem
         },
         other => other.clone(),
     };
-    let light = aimed_light(job, survey, &flash, &aimed, &route);
+    let light = aimed_light(scout, &flash, &aimed, &route);
     Some(flag(Way {
         place: attempt.place,
         flash: map.position(),
@@ -47,19 +50,18 @@ pub(crate) fn compute(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attem
 
 /// What the head of a way does in another survey, from its first place and pointed at the same target,
 /// whatever it lands on there.
-pub(crate) fn light_of(job: &Job, survey: &Survey, beams: &Beams, way: &Way) -> Option<FaceLight> {
+pub(crate) fn light_of(scout: &Scout<'_>, way: &Way) -> Option<FaceLight> {
+    let Scout { survey, beams, .. } = *scout;
     let mut light = match pose_of(way) {
         Some(mut pose) => {
             pose.place = 0;
-            compute_board(job, survey, beams, &pose, &[way.zoom_mm])
-                .pop()?
-                .light
+            compute_board(scout, &pose, &[way.zoom_mm]).pop()?.light
         }
         None => {
             let map = survey.maps.first()?;
             let flash = beams.placed(way.zoom_mm, way.dress, map.position(), way.target);
             let aimed = map.read(&survey.operator, &flash, None);
-            aimed_light(job, survey, &flash, &aimed, &way.route)
+            aimed_light(scout, &flash, &aimed, &way.route)
         }
     };
     if way.flagged && light.direct > 0.0 {
@@ -69,13 +71,10 @@ pub(crate) fn light_of(job: &Job, survey: &Survey, beams: &Beams, way: &Way) -> 
 }
 
 /// Computes a held board at some zooms of the head.
-pub(crate) fn compute_board(
-    job: &Job,
-    survey: &Survey,
-    beams: &Beams,
-    pose: &Pose,
-    zooms: &[f64],
-) -> Vec<Way> {
+pub(crate) fn compute_board(scout: &Scout<'_>, pose: &Pose, zooms: &[f64]) -> Vec<Way> {
+    let Scout {
+        job, survey, beams, ..
+    } = *scout;
     let map = &survey.maps[pose.place];
     let face = survey.stage.sitters[0].face;
     let board = HeldBoard::new(
@@ -163,9 +162,10 @@ fn landing(survey: &Survey, aimed: &Aimed, face: Face) -> Option<Option<Face>> {
 }
 
 /// What an aim without a held board does to the faces.
-fn aimed_light(job: &Job, survey: &Survey, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> FaceLight {
+fn aimed_light(scout: &Scout<'_>, flash: &PlacedFlash, aimed: &Aimed, route: &Route) -> FaceLight {
+    let job = scout.job;
     let (all, spill) = (AtMeters::of(&aimed.meters), AtMeters::of(&aimed.direct));
-    let carried = carried(job, survey, flash, aimed, spill.dome, route);
+    let carried = carried(scout, flash, aimed, spill.dome, route);
     face_light(job, &all, &spill, carried)
 }
 
@@ -178,14 +178,8 @@ struct Carried {
 
 /// What carries the key without a held board: the head itself or what it lights first. `direct` is the light straight
 /// from the head at the dome.
-fn carried(
-    job: &Job,
-    survey: &Survey,
-    flash: &PlacedFlash,
-    aimed: &Aimed,
-    direct: f32,
-    route: &Route,
-) -> Carried {
+fn carried(scout: &Scout<'_>, flash: &PlacedFlash, aimed: &Aimed, direct: f32, route: &Route) -> Carried {
+    let Scout { job, survey, .. } = *scout;
     if matches!(route, Route::Direct) {
         let [w, h] = job.bag.flash.window_of(flash.beam.dress());
         let to_flash = flash.position - survey.meters.dome.position;

@@ -3,16 +3,15 @@
 use crate::place::ambient::{ZONE_RAYS, background_light};
 use crate::place::boards::panels_of;
 use crate::place::fine::{FinePlace, aimed};
-use crate::place::meters::{FacePoints, background_points, face_points};
+use crate::place::meters::{background_points, face_points};
 use crate::ways::light::FaceLight;
 use crate::ways::way::{Way, aim};
 use answer::{Aim, Failure, Job, Route};
 use colour::{LightColour, Spectrum};
 use glam::Vec3;
-use scene::Stage;
 use scene::figure::LandmarkName;
 use std::sync::Arc;
-use transport::{Meter, Room, SolvedLight, Source, read_light};
+use transport::{Meter, PlacedFlash, SolvedLight, Source, read_light};
 
 /// A way in its finely solved place.
 pub(crate) struct Fine {
@@ -32,12 +31,13 @@ pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, Failure> {
 
 /// A way in a finely solved place that holds all the boards it brings.
 pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) -> Result<Fine, Failure> {
-    let source = aimed(job, aim, way.zoom_mm, way.dress)?;
+    let flash = aimed(job, aim, way.zoom_mm, way.dress)?;
+    let source = Source::Flash(flash.clone());
+    let light = place.room.solve(&source);
+    let face = read_face(job, &place, &flash, &light, way);
     let FinePlace {
         stage, room, points, ..
     } = &*place;
-    let light = room.solve(&source);
-    let face = read_face(job, stage, room, &source, &light, way, points);
     let zones = FlashZones {
         dome: face.dome,
         cheeks: points
@@ -54,39 +54,31 @@ pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) ->
     })
 }
 
+/// Rays of a meter that the answer is told by.
+const FACE_RAYS: usize = 4096;
+
 /// Everything that the flash does to the faces, read from a finely solved room.
-fn read_face(
-    job: &Job,
-    stage: &Stage,
-    room: &Room,
-    source: &Source,
-    light: &SolvedLight,
-    way: &Way,
-    points: &FacePoints,
-) -> FaceLight {
+fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLight, way: &Way) -> FaceLight {
+    let FinePlace {
+        stage, room, points, ..
+    } = place;
     let weights = job.bag.flash.colour().luminous_weights();
-    let camera = job.viewpoint.position;
-    let Source::Flash(flash) = source else {
-        return way.light.clone();
-    };
-    let read = |meter: &Meter| read_light(room, source, light, meter, 4096);
+    let source = &Source::Flash(flash.clone());
+    let read = |meter: &Meter| read_light(room, source, light, meter, FACE_RAYS);
     let luminous = |meter: &Meter| read(meter).dot(&weights);
+    let landmark = |name: LandmarkName| luminous(&points.landmark(name));
     let direct = points.dome.read_direct(room, flash);
-    let first_light = light.first_bounce(room);
     let first = match way.route {
         Route::Direct => Spectrum::splat(direct),
-        _ => {
-            let meter = points.dome;
-            let with_spill = read_light(room, source, &first_light, &meter, 4096);
-            with_spill.map(|v| (v - direct).max(0.0))
-        }
+        _ => read_light(room, source, &light.first_bounce(room), &points.dome, FACE_RAYS)
+            .map(|with_spill| (with_spill - direct).max(0.0)),
     };
-    let landmark = |name: LandmarkName| luminous(&points.landmark(name));
+    let others = 1..stage.sitters.len();
     FaceLight {
         dome: read(&points.dome),
         first,
         direct,
-        vector: Vec3::from_array(std::array::from_fn(|i| luminous(&points.along[i]))),
+        vector: Vec3::from_array(points.along.map(|along| luminous(&along))),
         key_direction: way.light.key_direction,
         spill_vector: Vec3::ZERO,
         spill_cheeks: [0.0; 2],
@@ -95,8 +87,8 @@ fn read_face(
         forehead: landmark(LandmarkName::Forehead),
         sockets: 0.5 * (landmark(LandmarkName::EyeSocketLeft) + landmark(LandmarkName::EyeSocketRight)),
         background: way.light.background,
-        others: (1..stage.sitters.len())
-            .map(|i| luminous(&face_points(stage, i, camera).dome))
+        others: others
+            .map(|i| luminous(&face_points(stage, i, job.viewpoint.position).dome))
             .collect(),
         softness: way.light.softness,
         landmarks: points
