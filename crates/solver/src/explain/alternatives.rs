@@ -1,7 +1,8 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::search::{self, Judged};
-use crate::survey::Survey;
+use crate::judge::exposure::settable_power;
+use crate::judge::judged::{Judged, verdict_of};
+use crate::ways::way::aim;
 use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
 use units::{MiredShift, Stops};
 
@@ -16,26 +17,21 @@ const DEGREES: f64 = 6.0;
 const RATIO_STOPS: f64 = 0.6;
 
 /// The alternatives among the ways that were not chosen, which come best first.
-pub(crate) fn alternatives(
-    job: &Job,
-    survey: &Survey,
-    chosen: &Judged,
-    rest: &[Judged],
-) -> Result<Vec<Alternative>, Failure> {
+pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
     let mut told: Vec<(&Judged, Alternative)> = Vec::new();
     for judged in rest {
         if told.len() == MOST {
             break;
         }
-        let serves = search::verdict_of(job, judged, chosen) == Verdict::Possible;
+        let serves = verdict_of(job, judged, chosen) == Verdict::Possible;
         // An answer that misses the ask is no alternative to one that meets it.
         let as_good = judged.met() || !chosen.met();
         let new = differs(judged, chosen) && told.iter().all(|(other, _)| differs(judged, other));
         if !(serves && as_good && new) {
             continue;
         }
-        if let Some(prefer) = reason(job, judged, chosen) {
-            told.push((judged, alternative(job, survey, judged, prefer)?));
+        if let Some(prefer) = preference(job, judged, chosen) {
+            told.push((judged, alternative(job, judged, prefer)?));
         }
     }
     Ok(told.into_iter().map(|(_, alternative)| alternative).collect())
@@ -57,7 +53,7 @@ fn differs(a: &Judged, b: &Judged) -> bool {
 }
 
 /// The one reason to prefer a way to the answer: the advantage that is largest for its kind.
-fn reason(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
+fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
     let (new, old) = (&judged.key, &chosen.key);
     let mut reasons: Vec<(f64, Preference)> = Vec::new();
     let mut add = |size: f64, unit: f64, prefer: Preference| {
@@ -97,19 +93,12 @@ fn needs_hands(judged: &Judged) -> bool {
     matches!(judged.way.route, Route::HeldBoard { .. })
 }
 
-fn alternative(
-    job: &Job,
-    survey: &Survey,
-    judged: &Judged,
-    prefer: Preference,
-) -> Result<Alternative, Failure> {
-    let dose = judged.way.light.dose(job.bag.flash.colour());
-    let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
-    let power = crate::exposing::settable_power(job, judged.power)?;
+fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alternative, Failure> {
+    let power = settable_power(job, judged.power)?;
     Ok(Alternative {
         way: judged.way.id(),
-        aim: crate::solve::aim(job, &judged.way),
-        settings,
+        aim: aim(job, &judged.way),
+        settings: judged.settings,
         flash: FlashSetting {
             power,
             exact_stops_below_full: judged.power,

@@ -5,10 +5,9 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at
 //! the face, and never stands in for light that falls elsewhere.
 
-use crate::exposing::{
+use crate::judge::exposure::{
     OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
 };
-use crate::survey::Survey;
 use answer::{AmbientWish, Failure, Job, LevelTarget, Note, Settings};
 use camera::{ev_of, fastest_clean_shutter};
 use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
@@ -100,11 +99,15 @@ struct Candidate {
 }
 
 /// Camera settings for a way that gives this dose at full power (dome, lx s), with what could not be met.
-pub(crate) fn settings_for(job: &Job, survey: &Survey, dose: f64) -> Result<(Settings, Vec<Note>), Failure> {
+pub(crate) fn settings_at_levels(
+    job: &Job,
+    ambient: f64,
+    dose: f64,
+) -> Result<(Settings, Vec<Note>), Failure> {
     let mut notes = Vec::new();
-    let ambient_ev = ev_of(Illuminance(survey.ambient_lx())).value();
+    let ambient_ev = ev_of(Illuminance(ambient)).value();
     let targets = targets(job, ambient_ev);
-    let chosen = best(job, &targets, ambient_ev, dose, &mut notes)?;
+    let chosen = cheapest(job, &targets, ambient_ev, dose, &mut notes)?;
     notes.extend(
         targets
             .iter()
@@ -142,7 +145,7 @@ fn missed_note(job: &Job, target: &Target, chosen: &Candidate) -> Option<Note> {
 }
 
 /// The cheapest of all settings that the camera, the bag and the ask allow.
-fn best(
+fn cheapest(
     job: &Job,
     targets: &[Target],
     ambient_ev: f64,

@@ -4,10 +4,11 @@
 //! at all. A look has soft edges, so a limit is missed only beyond a tolerance that a photographer would
 //! call off the ask (ours, where no source is named).
 
-use crate::balance;
-use crate::exposing::OUT_OF_THE_PICTURE;
-use crate::score::UNUSABLE_CAST_DUV;
-use answer::{AmbientWish, Job, KeyReading, Limit, LimitKind, Settings, Side, Softness, Wish};
+use crate::judge::exposure::OUT_OF_THE_PICTURE;
+use crate::judge::outcome::Outcome;
+use crate::judge::score::UNUSABLE_CAST_DUV;
+use crate::judge::zones::{ZONE_TOLERANCE, zone_wishes};
+use answer::{AmbientWish, Job, KeyReading, Limit, LimitKind, Side, Softness, Wish};
 
 /// A settable power is a third of a stop; half of that is not worth a no.
 const CLICK: f64 = 0.17;
@@ -19,23 +20,6 @@ const LEAST_SOFT: f64 = 0.25;
 const MOST_HARD: f64 = 0.35;
 /// Ratio, background and ambient may be this far from the wish, in stops.
 const LEVEL_TOLERANCE: f64 = 0.5;
-
-/// What a way does, as far as limits are concerned.
-pub(crate) struct Outcome<'a> {
-    pub key: &'a KeyReading,
-    /// Azimuth and elevation of what carries the key, in degrees.
-    pub from: (f64, f64),
-    /// Exact power in stops below 1/1.
-    pub power: f64,
-    /// Brightest minus darkest face, in stops.
-    pub spread: f64,
-    /// Background against the face, in stops.
-    pub background: f64,
-    /// Ambient at the face against an exact exposure, in stops.
-    pub ambient: f64,
-    /// The camera's settings.
-    pub settings: &'a Settings,
-}
 
 /// Everything that is insisted on, met or not.
 pub(crate) fn limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
@@ -143,17 +127,13 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
             beyond(off, LEVEL_TOLERANCE),
         )
     }));
-    for (wish, found) in balance::zone_wishes(job, outcome.settings) {
+    for (wish, found) in zone_wishes(job, outcome.settings) {
         let off = (found - wish.at).value().abs();
         let asked = Wish::Zone {
             name: wish.name,
             stops: wish.at,
         };
-        limits.push(Limit::new(
-            asked,
-            found.value(),
-            beyond(off, balance::ZONE_TOLERANCE),
-        ));
+        limits.push(Limit::new(asked, found.value(), beyond(off, ZONE_TOLERANCE)));
     }
     limits.extend(match ask.ambient {
         AmbientWish::Any => None,

@@ -1,7 +1,7 @@
 //! Why a way of lighting is not the answer: its worst faults as reasons.
 
-use crate::score::cast_unusable;
-use crate::search::Judged;
+use crate::judge::judged::Judged;
+use crate::judge::score::cast_unusable;
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;
 
@@ -47,7 +47,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
         // A cast is told of first or not at all.
         let found = match fault.fault {
             Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
-            fault => reason(fault, &judged.key, short),
+            fault => reason_of(fault, &judged.key, short),
         };
         reasons.extend(found);
         if reasons.len() == MOST {
@@ -64,7 +64,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
 }
 
 /// What a fault says of this key; `None` for a fault of handling, which is no reason against the light.
-fn reason(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
+fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
     let (azimuth_deg, elevation_deg) = (key.azimuth_deg, key.elevation_deg);
     match fault {
         Fault::Cast | Fault::GreenMagenta => Some(Reason::Cast { cast: key.cast }),

@@ -4,11 +4,9 @@
 //! fault: 15 degrees of azimuth off a pattern, 30 mired on skin that should be neutral, a stop short of
 //! the stops asked in hand.
 
-use crate::limits::Outcome;
-use crate::ways::Way;
+use crate::judge::outcome::Outcome;
+use crate::ways::way::Way;
 use answer::{Fault, FaultPoints, Job, KeyReading, Route, Side, Softness};
-use camera::flash_exposure;
-use units::{FNumber, Iso, LuminousExposure};
 
 /// Above this a cast cannot serve skin that should stay neutral (common practice: two lights 40 mired
 /// apart are rejected on one face).
@@ -19,7 +17,6 @@ pub(crate) const UNUSABLE_CAST_DUV: f64 = 0.008;
 const HOLLOW_EYES_DEG: f64 = 50.0;
 /// Direct spill should be at least this far under the bounce (common practice: 3 stops).
 pub(crate) const SPILL_LIMIT: f64 = -3.0;
-
 /// Nearer than this a board held by an assistant crowds sitter and frame (common practice: 1.0 to 1.4 m).
 const COMFORTABLE_BOARD_M: f64 = 1.2;
 
@@ -115,7 +112,7 @@ pub(crate) fn faults(job: &Job, way: &Way, outcome: &Outcome) -> Vec<FaultPoints
 }
 
 /// Sum of the points.
-pub(crate) fn sum(faults: &[FaultPoints]) -> f64 {
+pub(crate) fn sum_of(faults: &[FaultPoints]) -> f64 {
     faults.iter().map(|fault| fault.points).sum()
 }
 
@@ -124,11 +121,6 @@ pub(crate) fn spread(way: &Way, dose: f64) -> f64 {
     let all = way.light.others.iter().map(|&o| f64::from(o)).chain([dose]);
     let (low, high) = all.fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)));
     (high.max(1e-9) / low.max(1e-9)).log2()
-}
-
-/// Stops of flash at full power for these settings.
-pub(crate) fn full_power(dose: f64, aperture: FNumber, iso: Iso) -> f64 {
-    flash_exposure(LuminousExposure(dose.max(1e-12)), aperture, iso).value()
 }
 
 /// Whether a cast rules a way out for skin that should stay neutral.

@@ -1,10 +1,11 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::colouring::USABLE_MIRED;
-use crate::reading::mired_between;
-use crate::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
+use crate::explain::colouring::USABLE_MIRED;
+use crate::judge::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
+use crate::ways::light::mired_between;
 use answer::{
-    Answer, Caution, Job, LightName, Note, Route, Side, SourceName, SurfaceVerdict, TemptedLight, Verdict,
+    AmbientLevel, AmbientWish, Answer, Caution, Job, LightName, Note, Route, Side, SourceName,
+    SurfaceVerdict, TemptedLight, Verdict,
 };
 use units::{Iso, Kelvin, MiredShift, Stops};
 
@@ -16,6 +17,10 @@ const NO_BALANCE_MIRED: f64 = 40.0;
 const NOT_WORTH_A_FLAG: f64 = 0.25;
 /// Ambient this far under does not matter for colour (common practice: three stops).
 const AMBIENT_MATTERS: f64 = -3.0;
+/// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
+const AHEAD_DEG: f32 = 25.0;
+/// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
+const SUNLIT: f64 = 14.0;
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
@@ -32,7 +37,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<No
 }
 
 /// A reading of daylight that lies further from what was computed than such skies do.
-pub(crate) fn daylight(job: &Job, off_computed: Option<Stops>) -> Option<Note> {
+pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<Note> {
     let (outdoors, stops) = (job.outdoors.as_ref()?, off_computed?);
     let spread = outdoors.spread;
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
@@ -226,9 +231,6 @@ pub(crate) fn cautions(job: &Job, answer: &Answer) -> Vec<Caution> {
     cautions
 }
 
-/// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
-const AHEAD_DEG: f32 = 25.0;
-
 /// Whether the camera looks towards the sun.
 fn sun_ahead(job: &Job) -> bool {
     let (_, _, forward) = job.viewpoint.axes();
@@ -236,4 +238,30 @@ fn sun_ahead(job: &Job) -> bool {
     disc.is_some_and(|disc| {
         disc.light.name == LightName::Sun && disc.towards.dot(forward) > AHEAD_DEG.to_radians().cos()
     })
+}
+
+/// What to know about flash against the light that is there.
+pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let wished = !job.ask.zones.is_empty() || matches!(job.ask.ambient, AmbientWish::Offset(_));
+    if wished {
+        notes.push(Note::ShutterLeavesFlash);
+    }
+    let nd = answer.settings.nd;
+    if nd.value() > 0.0 {
+        notes.extend([Note::FilterTakesBoth { nd }, Note::NoHighSpeedSync]);
+    }
+    let bright = job.zones.iter().map(|zone| zone.normal.value());
+    let lights = job.ambients.iter().filter_map(|ambient| match ambient.reading {
+        AmbientLevel::Reading(level) => Some(level.value()),
+        AmbientLevel::Lumens(_) => None,
+    });
+    let sun = job.outdoors.iter().filter_map(|outdoors| {
+        let disc = outdoors.disc.as_ref()?;
+        Some(camera::ev_of(disc.light.illuminance).value())
+    });
+    if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT) {
+        notes.push(Note::OpenShade);
+    }
+    notes
 }
