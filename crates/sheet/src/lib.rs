@@ -27,8 +27,8 @@ mod map;
 mod path;
 mod plan;
 mod report;
-mod said;
 mod section;
+mod sentences;
 mod svg;
 mod swatch;
 mod symbols;
@@ -51,7 +51,7 @@ pub use day::{
 pub use drawing::drawing_svg;
 pub use map::room_map_svg;
 pub use report::Report;
-pub use said::{
+pub use sentences::{
     camera_line, changed_settings, flash_line, flash_wear, in_hand, words_of_aim, words_of_failure,
     words_of_losses, words_of_source, words_of_step, words_of_why,
 };

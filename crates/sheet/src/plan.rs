@@ -6,14 +6,14 @@ mod people;
 mod things;
 mod view;
 
-use crate::label::{Area, Labels};
+use crate::label::Labels;
 use crate::path::LightPath;
 use crate::svg::{Svg, ink};
 use crate::symbols;
 use crate::voice::Voice;
 use answer::{Answer, Job};
 use glam::Vec2;
-pub(crate) use people::{body_radius, draw_camera, draw_sitter, numbered};
+pub(crate) use people::{body_radius, draw_camera, draw_sitters, numbered};
 pub(crate) use things::{draw_block, draw_board};
 pub(crate) use view::View;
 
@@ -48,20 +48,9 @@ pub(crate) fn draw(
     people::draw_clock(svg, view, job);
     light::draw_sun(svg, view, job, voice, &mut labels);
     draw_camera(svg, view, job, &mut labels);
-    for (index, sitter) in job.sitters.iter().enumerate().rev() {
-        draw_sitter(svg, view, sitter, index, numbered(job));
-        labels.take(Area::around(
-            view.at(sitter.stand),
-            Vec2::splat(2.0 * body_radius(view)),
-        ));
-    }
+    draw_sitters(svg, view, job, &mut labels);
     if let Some(path) = path {
-        let flash = view.at(path.flash);
-        if path.flagged {
-            light::draw_flag(svg, flash, view.at(path.face), voice, &mut labels);
-        }
-        symbols::draw_flash(svg, flash);
-        labels.take(Area::around(flash, Vec2::splat(18.0)));
+        light::draw_head(svg, view, path, voice, &mut labels);
     }
     people::name_clock(view, job, &mut labels);
     people::name_people(view, job, &mut labels);

@@ -158,36 +158,28 @@ pub(crate) fn draw(
 /// Floor and ceiling with their colours, and the wall that the light meets; returns what was not named in full.
 fn draw_room(svg: &mut Svg, view: &View, job: &Job, voice: Voice) -> Vec<String> {
     let Area { min, max } = view.inner;
-    let room = &job.place.room;
-    let band = |svg: &mut Svg, face: Face, corner: Vec2, size: Vec2| {
-        if job.place.is_open(face) {
-            let near = match face {
-                Face::Ceiling => [min, Vec2::new(max.x, min.y)],
-                _ => [min, Vec2::new(min.x, max.y)],
-            };
-            svg.line(near[0], near[1], &OPEN_SIDE);
-            return;
-        }
-        let fill = swatch::colour(&room.material(face).reflectance);
-        svg.rectangle(
-            corner,
-            size,
-            &[("fill", &fill), ("stroke", ink::SOFT), ("stroke-width", "1.2")],
-        );
-    };
     let width = max.x - min.x;
-    band(
+    draw_band(
         svg,
+        view,
+        job,
         Face::Ceiling,
         min - Vec2::new(0.0, WALL),
         Vec2::new(width, WALL),
     );
-    band(svg, Face::Floor, Vec2::new(min.x, max.y), Vec2::new(width, WALL));
+    draw_band(
+        svg,
+        view,
+        job,
+        Face::Floor,
+        Vec2::new(min.x, max.y),
+        Vec2::new(width, WALL),
+    );
     let mut outside = Labels::new(view.outer);
     match view.spots.wall {
         Some(face) => {
             let size = Vec2::new(WALL, max.y - min.y + 2.0 * WALL);
-            band(svg, face, min - Vec2::splat(WALL), size);
+            draw_band(svg, view, job, face, min - Vec2::splat(WALL), size);
             let middle = Vec2::new(min.x - WALL - 11.0, 0.5 * (min.y + max.y));
             outside.at(middle, &nouns::face(voice, face).bare, Hand::PLAIN, true);
         }
@@ -195,7 +187,7 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, voice: Voice) -> Vec<String>
     }
     draw_break(svg, Vec2::new(max.x, min.y), max);
     let x = max.x + 17.0;
-    let height = voice.exact(f64::from(room.size.z));
+    let height = voice.exact(f64::from(job.place.room.size.z));
     dimension(
         svg,
         Vec2::new(x, max.y),
@@ -221,6 +213,25 @@ fn draw_room(svg: &mut Svg, view: &View, job: &Job, voice: Voice) -> Vec<String>
     }
     outside.draw(svg);
     outside.left_over().to_vec()
+}
+
+/// A face of the room as a band of its colour, or as a line of dots where that side is open.
+fn draw_band(svg: &mut Svg, view: &View, job: &Job, face: Face, corner: Vec2, size: Vec2) {
+    let Area { min, max } = view.inner;
+    if job.place.is_open(face) {
+        let near = match face {
+            Face::Ceiling => [min, Vec2::new(max.x, min.y)],
+            _ => [min, Vec2::new(min.x, max.y)],
+        };
+        svg.line(near[0], near[1], &OPEN_SIDE);
+        return;
+    }
+    let fill = swatch::colour(&job.place.room.material(face).reflectance);
+    svg.rectangle(
+        corner,
+        size,
+        &[("fill", &fill), ("stroke", ink::SOFT), ("stroke-width", "1.2")],
+    );
 }
 
 /// Rounded limbs: from, to and width, in metres ahead of and below the eyes.

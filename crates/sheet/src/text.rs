@@ -10,7 +10,7 @@ use crate::fitting::{columns, shorten, wrap};
 use crate::told::Lines;
 use crate::voice::Voice;
 use crate::wording::nouns::{light, part, way};
-use crate::wording::printed::{self, Heading, Row, heading, row};
+use crate::wording::printed::{self, Entry, Heading, entry, heading};
 use crate::wording::{
     alternatives, balance as later_words, cautions, changes, colouring, doubt, limits, lines, notes, why,
 };
@@ -20,22 +20,12 @@ use page::{Page, pad};
 /// Columns of a name in a list of other ways of lighting.
 const WAY: usize = 60;
 
-/// The three lines of the answer, in the notation of the trade, and how sure they are.
-pub(crate) fn answer_lines(answer: &Answer, voice: Voice) -> Lines {
-    Lines {
-        camera: lines::camera(voice, &answer.settings),
-        flash: lines::flash(voice, &answer.flash, answer.colouring.gel.as_ref()),
-        aim: crate::wording::aim::line(voice, &answer.aim),
-        about: doubt::about(voice, answer),
-    }
-}
-
 /// What `rushlight answer` prints: the three lines, what is missed and what would help, how sure that is, what to know,
 /// then the reasons, then the sums.
 ///
 /// At most 100 columns of plain UTF-8 that reads the same without colour.
 pub fn answer_text(job: &Job, answer: &Answer, voice: Voice) -> String {
-    let lines = answer_lines(answer, voice);
+    let lines = Lines::new(answer, voice);
     let mut page = Page::new(voice);
     for line in [&lines.camera, &lines.flash, &lines.aim] {
         page.paragraph("", line);
@@ -260,22 +250,25 @@ fn bar(row: &chart::Row, low: i64, high: i64) -> String {
 fn face(page: &mut Page, job: &Job, answer: &Answer) {
     let (voice, key) = (page.voice, &answer.key);
     page.heading(heading(voice, Heading::Face));
-    page.item(row(voice, Row::Key), &printed::key_from(voice, key, &answer.aim));
-    page.item(row(voice, Row::Cheeks), &printed::cheeks(voice, key));
-    page.item(row(voice, Row::Softness), &printed::softness(voice, key));
-    page.item(row(voice, Row::EyeSockets), &printed::sockets(voice, key));
+    page.item(
+        entry(voice, Entry::Key),
+        &printed::key_from(voice, key, &answer.aim),
+    );
+    page.item(entry(voice, Entry::Cheeks), &printed::cheeks(voice, key));
+    page.item(entry(voice, Entry::Softness), &printed::softness(voice, key));
+    page.item(entry(voice, Entry::EyeSockets), &printed::sockets(voice, key));
     if let Some(spill) = printed::spill(voice, answer) {
-        page.item(row(voice, Row::Spill), &spill);
+        page.item(entry(voice, Entry::Spill), &spill);
     }
     if !key.landmarks.is_empty() {
         page.item(
-            row(voice, Row::PointByPoint),
+            entry(voice, Entry::PointByPoint),
             &printed::landmarks(voice, &key.landmarks),
         );
     }
     if let [first, _, ..] = &job.sitters[..] {
         page.item(
-            row(voice, Row::Metered),
+            entry(voice, Entry::Metered),
             &printed::metered(voice, &shorten(&first.name, WAY)),
         );
     }
@@ -284,13 +277,16 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
 fn colour(page: &mut Page, answer: &Answer) {
     let (voice, key) = (page.voice, &answer.key);
     page.heading(heading(voice, Heading::FlashColour));
-    page.item(row(voice, Row::AllItsLight), &colouring::cast(voice, &key.cast));
     page.item(
-        row(voice, Row::FirstBounce),
+        entry(voice, Entry::AllItsLight),
+        &colouring::cast(voice, &key.cast),
+    );
+    page.item(
+        entry(voice, Entry::FirstBounce),
         &colouring::cast(voice, &key.first_bounce_cast),
     );
     page.item(
-        row(voice, Row::Balance),
+        entry(voice, Entry::Balance),
         &colouring::balance(voice, &answer.settings),
     );
     if answer.colouring.zones.is_empty() {
@@ -302,7 +298,7 @@ fn colour(page: &mut Page, answer: &Answer) {
         page.item(&part(voice, &zone.part), &colouring::zone(voice, zone));
     }
     page.item(
-        row(voice, Row::SharesOfLight),
+        entry(voice, Entry::SharesOfLight),
         &colouring::shares(voice, &answer.colouring),
     );
 }
@@ -318,18 +314,18 @@ fn exposure(page: &mut Page, answer: &Answer) {
     let ambient = exposure
         .ambient_alone
         .map_or_else(|| printed::none(voice).to_owned(), stops);
-    page.figure(row(voice, Row::AmbientAlone), &ambient);
-    page.figure(row(voice, Row::Together), &stops(exposure.total));
+    page.figure(entry(voice, Entry::AmbientAlone), &ambient);
+    page.figure(entry(voice, Entry::Together), &stops(exposure.total));
     for metered in &exposure.ambient_as_metered {
         let name = shorten(&light(voice, &metered.light).bare, 20);
         page.figure(&printed::as_metered(voice, &name), &stops(metered.level));
     }
     page.item(
-        row(voice, Row::PowerForFlash),
+        entry(voice, Entry::PowerForFlash),
         &voice.power(exposure.power_for_flash_alone),
     );
     page.item(
-        row(voice, Row::PowerForSum),
+        entry(voice, Entry::PowerForSum),
         &voice.power(exposure.power_for_total),
     );
 }

@@ -2,7 +2,6 @@
 //!
 //! Lists stand in the order of the answer's own lists, so that the n-th sentence belongs to the n-th piece of data.
 
-use crate::text::answer_lines;
 use crate::voice::{Language, Voice};
 use crate::wording::nouns::{light, part, source, way};
 use crate::wording::{
@@ -207,7 +206,7 @@ impl Told {
         };
         Told {
             language: voice.language,
-            lines: answer_lines(answer, voice),
+            lines: Lines::new(answer, voice),
             engraved: Engraved::new(answer, voice),
             way: way(voice, &answer.way()).bare,
             moved: lines::moved(voice, job, answer),
@@ -253,6 +252,18 @@ impl Told {
 /// The words of each piece of data, in their order.
 fn each<Data, Words>(all: &[Data], tell: impl Fn(&Data) -> Words) -> Vec<Words> {
     all.iter().map(tell).collect()
+}
+
+impl Lines {
+    /// The three lines of an answer, in the notation of the trade, and how sure they are.
+    pub fn new(answer: &Answer, voice: Voice) -> Self {
+        Lines {
+            camera: lines::camera(voice, &answer.settings),
+            flash: lines::flash(voice, &answer.flash, answer.colouring.gel.as_ref()),
+            aim: aim::line(voice, &answer.aim),
+            about: doubt::about(voice, answer),
+        }
+    }
 }
 
 impl Engraved {

@@ -134,8 +134,8 @@ fn line(class: &str, name: &str, parts: &[String], mark: Option<Mark>) -> Markup
         p class={ "line " (class) } {
             span class="name" { (name) ": " }
             @for (index, part) in parts.iter().enumerate() {
-                span class="part" .settled[settled(index)] .little[little(index)] { (marked(part)) }
-                @if index < last { span class="dot" .settled[settled(index)] { "\u{a0}· " } }
+                span.part.settled[settled(index)].little[little(index)] { (marked(part)) }
+                @if index < last { span.dot.settled[settled(index)] { "\u{a0}· " } }
             }
         }
     }

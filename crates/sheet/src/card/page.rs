@@ -24,6 +24,9 @@ const WHERE: Size = Size {
     word: 4.7 * MM,
     row: 8.6 * MM,
 };
+/// Room for what heads a row of a table: so much at least and at most.
+const LEAST_HEAD: f32 = 34.0 * MM;
+const MOST_HEAD: f32 = 50.0 * MM;
 /// The drawings are not made lower than this.
 const LEAST_DRAWING: f32 = 38.0 * MM;
 const BLACK: &str = "#000000";
@@ -502,39 +505,49 @@ impl<'a> Pages<'a> {
 
     fn changes(&mut self) {
         let voice = self.card.voice;
-        let rows = self.card.likely_lights();
-        if !rows.is_empty() {
-            self.heading(on_card::if_the_light_has_changed(voice), 3.0 * PLAIN.row());
-        }
-        for (light, setting, flash) in rows {
-            let camera = setting.camera.join(" · ");
-            let mut words = vec![format!("{camera}, {}.", flash.words(voice))];
-            words.extend(light.besides(self.card.planned_flash(), voice));
-            self.row(&light.by, &words.join(" "));
-        }
+        let lights: Vec<[String; 2]> = self
+            .card
+            .likely_lights()
+            .into_iter()
+            .map(|(light, setting, flash)| {
+                let camera = setting.camera.join(" · ");
+                let mut words = vec![format!("{camera}, {}.", flash.words(voice))];
+                words.extend(light.besides(self.card.planned_flash(), voice));
+                [light.by.clone(), words.join(" ")]
+            })
+            .collect();
+        self.table(on_card::if_the_light_has_changed(voice), &lights);
         for (dial, rows) in self.card.likely_distances() {
-            let heading = on_card::if_another_distance(voice, dial.between);
-            self.heading(&heading, 3.0 * PLAIN.row());
-            for (value, flash) in rows {
-                self.row(
-                    &on_card::about_so_far(voice, value),
-                    &format!("{}.", flash.words(voice)),
-                );
-            }
+            let rows: Vec<[String; 2]> = rows
+                .into_iter()
+                .map(|(value, flash)| {
+                    let then = format!("{}.", flash.words(voice));
+                    [on_card::about_so_far(voice, value), then]
+                })
+                .collect();
+            self.table(&on_card::if_another_distance(voice, dial.between), &rows);
         }
     }
 
-    /// A row of a table: what has changed, and what then.
-    fn row(&mut self, head: &str, words: &str) {
-        let column = MARGIN + 37.0 * MM;
-        let rows = self.rows(words, PLAIN, Self::right() - column).len() as f32;
-        self.room_for(rows * PLAIN.row() + 4.0);
-        self.rule();
-        self.y += 3.0;
-        let head = self.cut(head, STRONG, column - MARGIN - 4.0);
-        self.words(MARGIN, &head, STRONG);
-        self.paragraph(column, words, PLAIN);
-        self.y += 2.0;
+    /// A table under its heading: what has changed, and what then.
+    fn table(&mut self, heading: &str, rows: &[[String; 2]]) {
+        if rows.is_empty() {
+            return;
+        }
+        self.heading(heading, 3.0 * PLAIN.row());
+        let width = |head: &str| (self.width_of)(head, STRONG.size, STRONG.bold);
+        let widest = rows.iter().map(|[head, _]| width(head)).fold(0.0, f32::max);
+        let column = MARGIN + widest.clamp(LEAST_HEAD, MOST_HEAD) + 2.5 * MM;
+        for [head, words] in rows {
+            let lines = self.rows(words, PLAIN, Self::right() - column).len() as f32;
+            self.room_for(lines * PLAIN.row() + 4.0);
+            self.rule();
+            self.y += 3.0;
+            let head = self.cut(head, STRONG, MOST_HEAD);
+            self.words(MARGIN, &head, STRONG);
+            self.paragraph(column, words, PLAIN);
+            self.y += 2.0;
+        }
     }
 
     fn about(&mut self) {

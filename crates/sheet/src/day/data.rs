@@ -99,7 +99,8 @@ pub struct DayMark {
 }
 
 impl DayMark {
-    pub(super) fn words(&self, voice: Voice) -> String {
+    /// What happens and when: "sunset 16:40".
+    pub fn words(&self, voice: Voice) -> String {
         format!("{} {}", self.event.words(voice), self.clock)
     }
 }

@@ -70,19 +70,14 @@ pub(super) fn draw_floor(
         plan::draw_board(svg, &view, panel);
     }
     plan::draw_camera(svg, &view, job, labels);
-    let numbered = plan::numbered(job);
-    for (index, sitter) in job.sitters.iter().enumerate().rev() {
-        plan::draw_sitter(svg, &view, sitter, index, numbered);
-        let size = Vec2::splat(2.0 * plan::body_radius(&view));
-        labels.take(Area::around(view.at(sitter.stand), size));
-    }
+    plan::draw_sitters(svg, &view, job, labels);
     if let Some(Surface::Board(board)) = LightPath::new(job, answer).map(|path| path.surface) {
         plan::draw_board(svg, &view, &board);
         let words = on_map::board(voice, &board.name, board.centre.z);
         labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
     }
     draw_flashes(svg, &view, job, answer, voice, labels);
-    if numbered {
+    if plan::numbered(job) {
         return;
     }
     for (index, sitter) in job.sitters.iter().enumerate() {

@@ -6,7 +6,7 @@ use super::view::{View, WALL};
 use crate::label::{Area, Hand, Labels};
 use crate::path::{LightPath, Surface, hull};
 use crate::svg::{Svg, ink};
-use crate::symbols::{BEAM, FALLOFF, LIT, arrow, degrees};
+use crate::symbols::{BEAM, FALLOFF, LIT, arrow, degrees, draw_flash};
 use crate::voice::Voice;
 use crate::wording::on_drawings;
 use answer::{Answer, Job, Route};
@@ -88,8 +88,18 @@ pub(super) fn draw_path(svg: &mut Svg, view: &View, path: &LightPath, labels: &m
     }
 }
 
+/// The flash, with a flag before it where there is one.
+pub(super) fn draw_head(svg: &mut Svg, view: &View, path: &LightPath, voice: Voice, labels: &mut Labels) {
+    let flash = view.at(path.flash);
+    if path.flagged {
+        draw_flag(svg, flash, view.at(path.face), voice, labels);
+    }
+    draw_flash(svg, flash);
+    labels.take(Area::around(flash, Vec2::splat(18.0)));
+}
+
 /// A flag: a black card between head and face.
-pub(super) fn draw_flag(svg: &mut Svg, flash: Vec2, face: Vec2, voice: Voice, labels: &mut Labels) {
+fn draw_flag(svg: &mut Svg, flash: Vec2, face: Vec2, voice: Voice, labels: &mut Labels) {
     let way = (face - flash).normalize_or(Vec2::NEG_Y);
     let (middle, across) = (flash + way * 15.0, Vec2::new(-way.y, way.x) * 11.0);
     svg.line(

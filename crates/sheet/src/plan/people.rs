@@ -76,12 +76,21 @@ pub(super) fn name_clock(view: &View, job: &Job, labels: &mut Labels) {
     }
 }
 
+/// All sitters, the first one on top.
+pub(crate) fn draw_sitters(svg: &mut Svg, view: &View, job: &Job, labels: &mut Labels) {
+    for (index, sitter) in job.sitters.iter().enumerate().rev() {
+        draw_sitter(svg, view, sitter, index, numbered(job));
+        let size = Vec2::splat(2.0 * body_radius(view));
+        labels.take(Area::around(view.at(sitter.stand), size));
+    }
+}
+
 /// Radius of a person from above in pixels.
 pub(crate) fn body_radius(view: &View) -> f32 {
     (0.23 * view.scale).max(15.0)
 }
 
-pub(crate) fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, numbered: bool) {
+fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, numbered: bool) {
     let centre = view.at(sitter.stand);
     let nose = sitter.face_direction();
     let ahead = Vec2::new(nose.x, -nose.y);

@@ -7,7 +7,7 @@ use crate::wording::balance::{
     control, later_in_full as later_words, reach_with_distance, right_for, shares, sharp, zone,
 };
 use crate::wording::nouns::named;
-use crate::wording::printed::{self, Heading, Row, control_heads, heading, row};
+use crate::wording::printed::{self, Entry, Heading, control_heads, entry, heading};
 use answer::{Answer, ControlLevel};
 
 /// Columns of the controls' table: control, step, and each part.
@@ -19,16 +19,20 @@ const MOST_ZONES: usize = 2;
 pub(super) fn levels(page: &mut Page, answer: &Answer) {
     let (voice, balance) = (page.voice, &answer.balance);
     page.heading(heading(voice, Heading::Levels));
-    page.item(row(voice, Row::ShareOfFlash), &shares(voice, balance));
-    page.item(row(voice, Row::RightFor), &right_for(voice, balance));
+    page.item(entry(voice, Entry::ShareOfFlash), &shares(voice, balance));
+    page.item(entry(voice, Entry::RightFor), &right_for(voice, balance));
     for level in &balance.zones {
         page.item(&named(voice, &level.name).bare, &zone(voice, level, answer));
     }
     if let Some(limits) = &balance.sharp {
-        page.item(row(voice, Row::Sharp), &sharp(voice, limits));
+        page.item(entry(voice, Entry::Sharp), &sharp(voice, limits));
     }
     for (index, reach) in balance.reach.iter().enumerate() {
-        let name = if index == 0 { row(voice, Row::Reach) } else { "" };
+        let name = if index == 0 {
+            entry(voice, Entry::Reach)
+        } else {
+            ""
+        };
         page.item(name, &reach_with_distance(voice, reach));
     }
 }

@@ -8,7 +8,7 @@ use colour::WhiteBalance;
 use units::{Duv, MiredShift};
 
 /// Less green or magenta than this is not worth a word (ours: skin shows it from about here).
-const SEEN_DUV: f64 = 0.002;
+pub(crate) const SEEN_DUV: f64 = 0.002;
 
 /// What a gel does to a light: "+81 mired", with the green or magenta where it has any.
 pub(crate) fn shift_of_gel(voice: Voice, shift: MiredShift, duv: Duv) -> String {

@@ -188,15 +188,15 @@ pub(crate) fn confirmation(voice: Voice, found: &Confirmation) -> String {
             "differs; trust the frame more than the answer",
             "weicht ab; traue dem ersten Bild mehr als der Antwort",
         ),
-        _ => voice.pick("has not been asked", "wurde nicht gefragt"),
+        _ => voice.pick("has not been asked", "fehlt"),
     };
     let off = voice.signed(found.difference.value(), 2);
     let error = voice.plain(found.standard_error, 2);
     let key = voice.from_nose(found.azimuth_deg, found.elevation_deg);
     said!(
         voice;
-        "The path tracer, a second way to compute it, {verdict}: {off} stop at the face (± {error}), key {key}.";
-        "Die Gegenprobe auf einem zweiten Rechenweg {verdict}: {off} Blende im Gesicht (± {error}), Hauptlicht {key}."
+        "The path tracer {verdict}: {off} stop at the face (± {error}), key {key}.";
+        "Die Gegenprobe {verdict}: {off} Blende im Gesicht (± {error}), Hauptlicht {key}."
     )
 }
 
@@ -325,9 +325,9 @@ mod tests {
         };
         check(
             |voice| confirmation(voice, &found(0.03)),
-            "The path tracer, a second way to compute it, confirms the answer: +0.03 stop at the face (± 0.02), key 45° camera \
+            "The path tracer confirms the answer: +0.03 stop at the face (± 0.02), key 45° camera \
              left of the nose, 16° above the eyes.",
-            "Die Gegenprobe auf einem zweiten Rechenweg bestätigt die Antwort: +0,03 Blende im Gesicht (± 0,02), Hauptlicht 45° \
+            "Die Gegenprobe bestätigt die Antwort: +0,03 Blende im Gesicht (± 0,02), Hauptlicht 45° \
              kameralinks von der Nase, 16° über den Augen.",
         );
         for (off, english, german) in [
@@ -341,7 +341,7 @@ mod tests {
                 "differs; trust the frame",
                 "weicht ab; traue dem ersten Bild",
             ),
-            (f64::NAN, "has not been asked", "wurde nicht gefragt"),
+            (f64::NAN, "has not been asked", "fehlt"),
         ] {
             let [en, de] = crate::wording::tests::both(|voice| confirmation(voice, &found(off)));
             assert!(en.contains(english) && de.contains(german), "{en} {de}");

@@ -189,67 +189,73 @@ fn with_the_flash(voice: Voice, work: &Work, at: Spot, on_stand: bool) -> [Strin
 }
 
 fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
-    let (dress, lit, tilt) = (dress(voice, work), lit(voice, work), tilt(voice, work.tilt_deg));
-    let direct = matches!(work.route, Route::Direct);
-    let to_the_left = work.turn_deg < 0.0;
-    let side = match to_the_left {
+    let (dress, lit) = (dress(voice, work), lit(voice, work));
+    let point = said!(
+        voice;
+        "The flash on the camera{dress} goes to {lit}.";
+        "Der Blitz auf der Kamera{dress} zielt auf {lit}."
+    );
+    let hold = match work.flagged {
+        true => voice.pick(
+            "A black card beside the head of the flash, on the sitter’s side.",
+            "Eine schwarze Karte neben dem Blitzkopf, auf der Seite der Person.",
+        ),
+        false => voice.pick(
+            "White paper before the face for the first frame, then away.",
+            "Weißes Papier vor dem Gesicht beim ersten Bild, danach weg.",
+        ),
+    };
+    let [stand, height, otherwise] = match work.route {
+        Route::Direct => behind_the_lens(voice),
+        _ => out_of_the_beam(voice, work),
+    };
+    [
+        stand,
+        height,
+        point,
+        hold.to_owned(),
+        watch(voice, work, &otherwise),
+    ]
+}
+
+/// Where to stand, what to keep clear of and what to watch beside a flash that shines straight at the face.
+fn behind_the_lens(voice: Voice) -> [String; 3] {
+    [
+        voice.pick(
+            "Beside the photographer, behind the lens.",
+            "Neben der Kamera, hinter dem Objektiv.",
+        ),
+        voice.pick(
+            "Nothing of yours in front of the flash.",
+            "Nichts von dir vor dem Blitz.",
+        ),
+        voice.pick(
+            "Wait for the ready light before you give the sign.",
+            "Auf die Bereitschaftslampe warten, dann erst das Zeichen geben.",
+        ),
+    ]
+    .map(str::to_owned)
+}
+
+/// The same beside a flash that shines at something else.
+fn out_of_the_beam(voice: Voice, work: &Work) -> [String; 3] {
+    let side = match work.turn_deg < 0.0 {
         true => voice.pick("right", "rechten"),
         false => voice.pick("left", "linken"),
     };
+    let tilt = tilt(voice, work.tilt_deg);
     [
-        match direct {
-            true => voice
-                .pick(
-                    "Beside the photographer, behind the lens.",
-                    "Neben der Kamera, hinter dem Objektiv.",
-                )
-                .to_owned(),
-            false => said!(
-                voice;
-                "Behind the photographer’s {side} shoulder: the flash goes the other way.";
-                "Hinter der Kamera, auf ihrer {side} Seite: Der Blitz zielt zur anderen."
-            ),
-        },
-        match direct {
-            true => voice
-                .pick(
-                    "Nothing of yours in front of the flash.",
-                    "Nichts von dir vor dem Blitz.",
-                )
-                .to_owned(),
-            false => said!(
-                voice;
-                "The beam goes {tilt}: keep head and arms out of it.";
-                "Der Strahl geht {tilt}: Kopf und Arme bleiben draußen."
-            ),
-        },
         said!(
             voice;
-            "The flash on the camera{dress} goes to {lit}.";
-            "Der Blitz auf der Kamera{dress} zielt auf {lit}."
+            "Behind the photographer’s {side} shoulder: the flash goes the other way.";
+            "Hinter der Kamera, auf ihrer {side} Seite: Der Blitz zielt zur anderen."
         ),
-        match work.flagged {
-            true => voice.pick(
-                "A black card beside the head of the flash, on the sitter’s side.",
-                "Eine schwarze Karte neben dem Blitzkopf, auf der Seite der Person.",
-            ),
-            false => voice.pick(
-                "White paper before the face for the first frame, then away.",
-                "Weißes Papier vor dem Gesicht beim ersten Bild, danach weg.",
-            ),
-        }
-        .to_owned(),
-        match direct {
-            true => watch(
-                voice,
-                work,
-                voice.pick(
-                    "Wait for the ready light before you give the sign.",
-                    "Auf die Bereitschaftslampe warten, dann erst das Zeichen geben.",
-                ),
-            ),
-            false => watch(voice, work, nobody_between(voice)),
-        },
+        said!(
+            voice;
+            "The beam goes {tilt}: keep head and arms out of it.";
+            "Der Strahl geht {tilt}: Kopf und Arme bleiben draußen."
+        ),
+        nobody_between(voice).to_owned(),
     ]
 }
 

@@ -136,7 +136,7 @@ pub(crate) fn moved(voice: Voice, job: &Job, answer: &Answer) -> Option<String> 
     let step = step(voice, along(right), along(forward))?;
     let who = match job.sitters.len() {
         1 => named(voice, &shorten(&sitter.name, 40)).bare,
-        _ => voice.pick("everyone", "alle").to_owned(),
+        _ => voice.pick("everyone", "alle Personen").to_owned(),
     };
     Some(said!(voice; "Move {who} {step}"; "Rücke {who} {step}"))
 }

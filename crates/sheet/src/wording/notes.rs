@@ -1,6 +1,6 @@
 //! What the photographer should do or know.
 
-use super::colouring::shift_of_gel;
+use super::colouring::{SEEN_DUV, shift_of_gel};
 use super::lines::nd;
 use super::nouns::{light, named, way};
 use super::why::cast;
@@ -391,8 +391,6 @@ fn tempting_wall(
     balance_k: [Kelvin; 2],
     of: &Cast,
 ) -> String {
-    /// Less green or magenta than this is not worth a word (ours: skin shows it from about here).
-    const SEEN_DUV: f64 = 0.002;
     let the = way(voice, wall).the;
     let mixed = there.and_then(|there| Some((light(voice, &there.light).the, there.apart?)));
     let mixed = mixed.map_or_else(String::new, |(light, apart)| {

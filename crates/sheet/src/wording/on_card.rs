@@ -96,7 +96,7 @@ pub(crate) fn take_care(voice: Voice) -> &'static str {
 
 /// Head of the lights that are told.
 pub(crate) fn if_the_light_has_changed(voice: Voice) -> &'static str {
-    voice.pick("If the light has changed", "Wenn das Licht sich geändert hat")
+    voice.pick("If the light has changed", "Wenn sich das Licht geändert hat")
 }
 
 /// Head of the distances that are told.
@@ -110,7 +110,7 @@ pub(crate) fn if_another_distance(voice: Voice, between: Between) -> String {
     said!(
         voice;
         "If it is another distance from {between}";
-        "Wenn der Abstand {between} ein anderer ist"
+        "Bei anderem Abstand {between}"
     )
 }
 
@@ -178,7 +178,7 @@ pub(crate) fn of_the_script(voice: Voice) -> Vec<(&'static str, String)> {
         ("lightChanged", controls(voice).changed),
         (
             "distanceChanged",
-            voice.pick("Distance changed", "Abstand geändert"),
+            voice.pick("Distance changed", "Anderer Abstand"),
         ),
         ("darker", voice.pick("darker", "dunkler")),
         ("brighter", voice.pick("brighter", "heller")),
@@ -230,16 +230,13 @@ pub(crate) struct Controls {
 /// What the controls are called.
 pub(crate) fn controls(voice: Voice) -> Controls {
     Controls {
-        change: voice.pick(
-            "Light or distance has changed",
-            "Licht oder Abstand hat sich geändert",
-        ),
+        change: voice.pick("Light or distance has changed", "Licht oder Abstand ist anders"),
         planned: voice.pick("As planned", "Wie geplant"),
         close: voice.pick("Close", "Schließen"),
         set_ups: voice.pick("Set-ups", "Bilder"),
         before: voice.pick("Back to the set-up before", "Zurück zum vorigen Bild"),
         next: voice.pick("Next set-up", "Nächstes Bild"),
-        changed: voice.pick("Light has changed", "Licht hat sich geändert"),
+        changed: voice.pick("Light has changed", "Das Licht ist anders"),
         ground: voice.pick("black / white", "schwarz / weiß"),
     }
 }

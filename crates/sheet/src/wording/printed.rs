@@ -87,7 +87,7 @@ pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
             "If things are a little different, and nothing is changed",
             "Wenn eines ein wenig anders ist und nichts geändert wird",
         ),
-        Heading::Confirmation => voice.pick("Second opinion", "Gegenprobe"),
+        Heading::Confirmation => voice.pick("Referee", "Gegenprobe"),
         Heading::Sums => voice.pick("The sums", "Die Rechnung"),
     }
 }
@@ -103,9 +103,9 @@ pub(crate) fn settings_for(voice: Voice, later: &str) -> String {
     said!(voice; "Settings for {later}"; "Einstellungen für {later}")
 }
 
-/// A row of the printed answer.
+/// An entry of the printed answer: a name with something to say about it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Row {
+pub(crate) enum Entry {
     Key,
     Cheeks,
     Softness,
@@ -127,31 +127,31 @@ pub(crate) enum Row {
     Reach,
 }
 
-/// The name of a row.
-pub(crate) fn row(voice: Voice, row: Row) -> &'static str {
-    match row {
-        Row::Key => voice.pick("key", "Hauptlicht"),
-        Row::Cheeks => voice.pick("near cheek : far cheek", "nahe Wange : ferne Wange"),
-        Row::Softness => voice.pick("softness", "Weichheit"),
-        Row::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
-        Row::Spill => voice.pick("spill", "Streulicht"),
-        Row::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
-        Row::Metered => voice.pick("metered", "gemessen"),
-        Row::AllItsLight => voice.pick("all its light at the face", "all sein Licht im Gesicht"),
-        Row::FirstBounce => voice.pick("its first bounce alone", "nur der erste Abprall"),
-        Row::Balance => voice.pick("balance", "Abgleich"),
-        Row::SharesOfLight => voice.pick("of the light at the face", "vom Licht im Gesicht"),
-        Row::AmbientAlone => voice.pick("ambient alone", "vorhandenes Licht allein"),
-        Row::Together => voice.pick(
+/// The name of an entry.
+pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
+    match entry {
+        Entry::Key => voice.pick("key", "Hauptlicht"),
+        Entry::Cheeks => voice.pick("near cheek : far cheek", "nahe : ferne Wange"),
+        Entry::Softness => voice.pick("softness", "Weichheit"),
+        Entry::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
+        Entry::Spill => voice.pick("spill", "Streulicht"),
+        Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
+        Entry::Metered => voice.pick("metered", "gemessen"),
+        Entry::AllItsLight => voice.pick("all its light at the face", "all sein Licht im Gesicht"),
+        Entry::FirstBounce => voice.pick("its first bounce alone", "nur der erste Abprall"),
+        Entry::Balance => voice.pick("balance", "Abgleich"),
+        Entry::SharesOfLight => voice.pick("of the light at the face", "vom Licht im Gesicht"),
+        Entry::AmbientAlone => voice.pick("ambient alone", "vorhandenes Licht allein"),
+        Entry::Together => voice.pick(
             "flash and ambient together",
             "Blitz und vorhandenes Licht zusammen",
         ),
-        Row::PowerForFlash => voice.pick("power for flash alone at 0", "Leistung für Blitz allein auf 0"),
-        Row::PowerForSum => voice.pick("power for the sum at 0", "Leistung für die Summe auf 0"),
-        Row::ShareOfFlash => voice.pick("of the light on the face", "vom Licht im Gesicht"),
-        Row::RightFor => voice.pick("settings are right for", "Einstellung passt für"),
-        Row::Sharp => voice.pick("sharp", "scharf"),
-        Row::Reach => voice.pick("largest flash distance", "größter Blitzabstand"),
+        Entry::PowerForFlash => voice.pick("power for flash alone at 0", "Leistung für Blitz allein auf 0"),
+        Entry::PowerForSum => voice.pick("power for the sum at 0", "Leistung für die Summe auf 0"),
+        Entry::ShareOfFlash => voice.pick("of the light on the face", "vom Licht im Gesicht"),
+        Entry::RightFor => voice.pick("settings are right for", "Einstellung passt für"),
+        Entry::Sharp => voice.pick("sharp", "scharf"),
+        Entry::Reach => voice.pick("largest flash distance", "größter Blitzabstand"),
     }
 }
 
