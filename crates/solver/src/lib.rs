@@ -4,30 +4,23 @@
 //! reasons. It has no physics of its own: it only calls forward functions of `transport` and `camera`, compares what
 //! they return, and says why, as data. It makes no sentence.
 
-mod adjusting;
-mod aiming;
-mod alternatives;
-mod balance;
 mod changes;
-mod colouring;
-mod exposing;
-mod levels;
-mod limits;
-mod notes;
-mod reading;
-mod reasons;
-mod score;
-mod search;
-mod sensitivity;
+mod choose;
+mod explain;
+mod judge;
+mod later;
+mod place;
+mod practice;
 mod solve;
-mod survey;
 #[cfg(test)]
 mod trials;
-mod uncertainty;
 mod watch;
 mod ways;
 
-pub use adjusting::{variations, when_distances_change, when_flash_changes, when_light_changes};
-pub use aiming::{AimReading, Aiming};
-pub use solve::{ambient_layers, answer, answer_watched, scene_of};
+pub use later::aiming::{AimReading, Aiming};
+pub use later::distances::when_distances_change;
+pub use later::light::{when_flash_changes, when_light_changes};
+pub use later::variations;
+pub use place::fine::{AmbientLayer, FinePlace, ambient_layers, scene_of};
+pub use solve::{Solved, answer, answer_watched, answer_with_place};
 pub use watch::Watch;

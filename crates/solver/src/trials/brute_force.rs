@@ -5,10 +5,17 @@
 //! from the survey. Both the answer and its rivals are then judged by the documented score.
 
 use super::{Dice, ROOMS, random_ask, random_job};
-use crate::search::{self, Judged, Swept};
-use crate::survey::{AtMeters, Survey};
-use crate::ways::{self, Attempt, Beams, Way};
-use answer::{Ask, Job};
+use crate::choose::confirm::confirmed;
+use crate::choose::search::{Swept, best_of, judge_all, sweep};
+use crate::judge::judged::{Judged, judge, usable};
+use crate::place::meters::AtMeters;
+use crate::place::survey::Survey;
+use crate::ways::attempts::{at_piece, others, pieces};
+use crate::ways::beams::{Beams, nearest_zoom};
+use crate::ways::compute::compute;
+use crate::ways::scout::Scout;
+use crate::ways::way::{Attempt, Way, with_zoom};
+use answer::Ask;
 use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
@@ -34,40 +41,34 @@ fn nothing_better_is_overlooked() {
         let fineness = Fineness::operator_in(job.place.room.area());
         let survey = Survey::new(&job, fineness, 1).unwrap();
         let beams = Beams::of(&job).unwrap();
-        let rivals = swept_by_referee(&job, &survey, &beams);
-        let swept = search::sweep(&job, &survey, &beams);
+        let scout = Scout::new(&job, &survey, &beams, 1);
+        let (rivals, swept) = (swept_by_referee(&scout), sweep(&scout));
         let mut dice = Dice::new(1000 + room as u64);
         for _ in 0..ASKS {
             job.ask = random_ask(&mut dice);
-            check(&job, &survey, &beams, &swept, &rivals);
+            check(&Scout::new(&job, &survey, &beams, 1), &swept, &rivals);
         }
     }
 }
 
-fn check(job: &Job, survey: &Survey, beams: &Beams, swept: &Swept, rivals: &[Way]) {
-    let all = search::judge_all(job, survey, swept).unwrap();
-    let best = search::best_of(job, survey, beams, all).unwrap();
-    let (chosen, _) = crate::solve::confirmed(job, survey, &best, 1).unwrap();
+fn check(scout: &Scout<'_>, swept: &Swept, rivals: &[Way]) {
+    let job = scout.job;
+    let all = judge_all(scout, swept).unwrap();
+    let best = best_of(scout, all).unwrap();
+    let (chosen, _) = confirmed(scout, &best).unwrap();
     let own = &best[chosen].way;
-    let ours = careful(job, survey, beams, &ways::with_zoom(own, own.zoom_mm));
+    let ours = careful(scout, &with_zoom(own, own.zoom_mm));
     // The rivals' first readings are noisy: the best of them are read again before they may win.
     let mut judged: Vec<Judged> = rivals
         .iter()
-        .map(|way| search::judge(job, survey, way.clone()).unwrap())
-        .filter(|judged| search::usable(job, judged))
+        .map(|way| judge(scout, way.clone()).unwrap())
+        .filter(|judged| usable(job, judged))
         .collect();
     judged.sort_by(|a, b| a.points.total_cmp(&b.points));
     let best = judged
         .iter()
         .take(RIVALS)
-        .filter_map(|rival| {
-            careful(
-                job,
-                survey,
-                beams,
-                &ways::with_zoom(&rival.way, rival.way.zoom_mm),
-            )
-        })
+        .filter_map(|rival| careful(scout, &with_zoom(&rival.way, rival.way.zoom_mm)))
         .map(|rival| (rank_points(&rival), rival))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let ours = ours.expect("the answer is a way that the survey knows");
@@ -97,32 +98,32 @@ fn rank_points(judged: &Judged) -> f64 {
 }
 
 /// An attempt read by the referee with many paths, and judged.
-fn careful(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt) -> Option<Judged> {
-    let way = by_referee(job, survey, beams, attempt, CAREFUL_PATHS)?;
-    Some(search::judge(job, survey, way).unwrap())
+fn careful(scout: &Scout<'_>, attempt: &Attempt) -> Option<Judged> {
+    let way = by_referee(scout, attempt, CAREFUL_PATHS)?;
+    Some(judge(scout, way).unwrap())
 }
 
 /// A coarse lattice of aims over the whole room at three zooms, and the bare flash.
-fn swept_by_referee(job: &Job, survey: &Survey, beams: &Beams) -> Vec<Way> {
+fn swept_by_referee(scout: &Scout<'_>) -> Vec<Way> {
+    let job = scout.job;
     let mut attempts: Vec<Attempt> = Vec::new();
     for zoom in [24.0, 50.0, 105.0] {
-        let zoom = ways::nearest_zoom(job, zoom);
-        attempts.extend(
-            ways::pieces(job, PITCH)
-                .iter()
-                .map(|piece| ways::at_piece(piece, 0, zoom)),
-        );
+        let zoom = nearest_zoom(job, zoom);
+        attempts.extend(pieces(job, PITCH).iter().map(|piece| at_piece(piece, 0, zoom)));
     }
-    attempts.extend(ways::others(job, survey, 0));
+    attempts.extend(others(scout, 0));
     attempts
         .par_iter()
-        .filter_map(|attempt| by_referee(job, survey, beams, attempt, PATHS))
+        .filter_map(|attempt| by_referee(scout, attempt, PATHS))
         .collect()
 }
 
 /// A way whose light is read by path tracing.
-fn by_referee(job: &Job, survey: &Survey, beams: &Beams, attempt: &Attempt, paths: usize) -> Option<Way> {
-    let mut way = ways::compute(job, survey, beams, attempt)?;
+fn by_referee(scout: &Scout<'_>, attempt: &Attempt, paths: usize) -> Option<Way> {
+    let Scout {
+        job, survey, beams, ..
+    } = *scout;
+    let mut way = compute(scout, attempt)?;
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, way.flash, attempt.target);
     let source = Source::Flash(flash);
     let meters: Vec<Meter> = survey.operator.meters().to_vec();

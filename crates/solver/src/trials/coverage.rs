@@ -5,11 +5,14 @@
 //! aimed and set as it was, is then read in the disturbed place.
 
 use super::{Dice, ROOMS, random_job, surface};
-use crate::reading::FaceLight;
-use crate::sensitivity::scaled_by;
-use crate::survey::Survey;
-use crate::uncertainty::{DISTANCE_SPREAD, PAINT_SPREAD};
-use crate::ways::{self, Beams, Way};
+use crate::explain::sensitivity::scaled_by;
+use crate::explain::uncertainty::{DISTANCE_SPREAD, PAINT_SPREAD};
+use crate::place::survey::Survey;
+use crate::ways::beams::Beams;
+use crate::ways::compute::light_of;
+use crate::ways::light::FaceLight;
+use crate::ways::scout::Scout;
+use crate::ways::way::Way;
 use answer::{Answer, Job};
 use glam::Vec3;
 use light::HeadDress;
@@ -46,7 +49,7 @@ fn check(room: usize) -> (usize, f64, f64) {
     let colour = job.bag.flash.colour();
     let read = |variant: &Job, way: &Way| -> Option<FaceLight> {
         let survey = Survey::new(variant, Fineness::SKETCH, 1).ok()?;
-        ways::light_of(variant, &survey, &beams, way)
+        light_of(&Scout::new(variant, &survey, &beams, 1), way)
     };
     let expected = read(&job, &way).unwrap().dose(colour);
     let guide = job.bag.flash.spread().guide_stops;

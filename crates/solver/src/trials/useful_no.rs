@@ -1,9 +1,11 @@
 //! Does the first suggested change of a useful no make the ask possible, and would less have done?
 
 use super::{Dice, ROOMS, random_job, sitter, white_board};
-use crate::search::{self, Judged};
-use crate::survey::Survey;
-use crate::ways::Beams;
+use crate::choose::search::{best_of, judge_all, sweep};
+use crate::judge::judged::Judged;
+use crate::place::survey::Survey;
+use crate::ways::beams::Beams;
+use crate::ways::scout::Scout;
 use answer::{Ambient, AmbientFrom, AmbientLevel, AmbientWish, Job, LampShape, MeterFacing, Offer, Side};
 use colour::LightColour;
 use glam::Vec3;
@@ -97,10 +99,10 @@ fn check(job: &Job) -> bool {
     );
     let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), 1).unwrap();
     let beams = Beams::of(job).unwrap();
-    let swept = search::sweep(job, &survey, &beams);
+    let swept = sweep(&Scout::new(job, &survey, &beams, 1));
     for (what, smaller) in smaller_changes(job, first) {
-        let judged = search::judge_all(&smaller, &survey, &swept).unwrap();
-        let found = search::best_of(&smaller, &survey, &beams, judged).unwrap();
+        let scout = &Scout::new(&smaller, &survey, &beams, 1);
+        let found = best_of(scout, judge_all(scout, &swept).unwrap()).unwrap();
         assert!(
             !found.first().is_some_and(Judged::met),
             "{title}: \"{what}\" would have done instead of {:?}",

@@ -1,22 +1,15 @@
 //! Why a way of lighting is not the answer: its worst faults as reasons.
 
-use crate::score::cast_unusable;
-use crate::search::Judged;
+use crate::judge::judged::Judged;
+use crate::judge::score::cast_unusable;
+use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG};
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;
 
-/// Faults of fewer points than this are not worth a reason (ours).
-const WORTH_A_REASON: f64 = 0.25;
 /// No more reasons than this are given.
 const MOST: usize = 3;
 /// Light this much weaker or stronger than the answer's is told of, in stops (ours).
 const TOLD_STOPS: f64 = 0.15;
-/// Light from nearer to the nose than this is flat, in degrees (common practice).
-const FLAT_DEG: f64 = 25.0;
-/// Light from further round than this comes from behind, in degrees (common practice).
-const BEHIND_DEG: f64 = 110.0;
-/// Light steeper than this shades the eye sockets, in degrees (common practice).
-const STEEP_DEG: f64 = 30.0;
 
 /// Why a way is not the answer, with its light against that of the way that is.
 pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
@@ -34,7 +27,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
     let mut worst: Vec<&FaultPoints> = judged
         .faults
         .iter()
-        .filter(|fault| fault.points > WORTH_A_REASON)
+        .filter(|fault| fault.points > REASON_POINTS)
         .collect();
     worst.sort_by(|a, b| b.points.total_cmp(&a.points));
     let mut reasons = Vec::new();
@@ -47,7 +40,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
         // A cast is told of first or not at all.
         let found = match fault.fault {
             Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
-            fault => reason(fault, &judged.key, short),
+            fault => reason_of(fault, &judged.key, short),
         };
         reasons.extend(found);
         if reasons.len() == MOST {
@@ -64,7 +57,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
 }
 
 /// What a fault says of this key; `None` for a fault of handling, which is no reason against the light.
-fn reason(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
+fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
     let (azimuth_deg, elevation_deg) = (key.azimuth_deg, key.elevation_deg);
     match fault {
         Fault::Cast | Fault::GreenMagenta => Some(Reason::Cast { cast: key.cast }),

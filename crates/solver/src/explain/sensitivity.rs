@@ -4,9 +4,11 @@
 //! told is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
 //! power stay as they are: that is what the photographer would find on the day.
 
-use crate::reading::FaceLight;
-use crate::survey::Survey;
-use crate::ways::{self, Beams, Way};
+use crate::place::survey::Survey;
+use crate::ways::compute::light_of;
+use crate::ways::light::FaceLight;
+use crate::ways::scout::Scout;
+use crate::ways::way::Way;
 use answer::{AmbientFrom, Carrier, Difference, Failure, FlashStand, Job, Route, Sensitivity};
 use glam::Vec3;
 use rayon::prelude::*;
@@ -31,7 +33,8 @@ pub(crate) struct Moves {
 }
 
 /// Solves the place again with each thing changed.
-pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Moves, Failure> {
+pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
+    let Scout { job, beams, seed, .. } = *scout;
     let mut variants: Vec<(Option<Difference>, Job)> = vec![(None, job.clone())];
     variants.extend(darker(job, &way.route));
     variants.extend(nearer(job, way));
@@ -45,7 +48,10 @@ pub(crate) fn moves(job: &Job, beams: &Beams, way: &Way, seed: u64) -> Result<Mo
         .map(|(_, variant)| {
             // A person who would stand in a wall, or a ceiling below a head, has nothing to tell.
             let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
-            ways::light_of(variant, &survey, beams, &follow(job, variant, way))
+            light_of(
+                &Scout::new(variant, &survey, beams, seed),
+                &follow(job, variant, way),
+            )
         })
         .collect();
     let Some(base) = lights.first().cloned().flatten() else {

@@ -2,22 +2,16 @@
 //!
 //! Everything here is arithmetic on settings that are already chosen. Amounts of light add, stops do not.
 
-use crate::exposing::{SLOWEST_HAND_HELD_S, allowed};
-use crate::{levels, ways};
+use crate::explain::following::{Now, later_settings};
+use crate::judge::zones::{zone_level, zone_stops};
+use crate::practice::CLICK;
+use crate::ways::beams::nearest_zoom;
 use answer::{
-    Aim, AmbientLevel, AmbientWish, Answer, Balance, Control, ControlLevel, Exposure, FlashSetting, Job,
-    LaterSettings, LaterWay, Note, Reach, Route, Settings, Zone, ZoneLevel, ZoneStops, ZoneWish,
+    Aim, Balance, Control, ControlLevel, Exposure, FlashSetting, Job, Reach, Route, Settings, ZoneLevel,
 };
 use camera::{DepthLimits, Focus};
 use glam::Vec3;
-use units::{Ev, Iso, Metres, Millimetres, PowerFraction, ShutterTime, Stops};
-
-/// A zone within this of its wish, in stops, is where it was wished.
-pub(crate) const ZONE_TOLERANCE: f64 = levels::ONE_CLICK;
-/// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
-const SUNLIT: f64 = 14.0;
-/// One click of a dial, in stops.
-const CLICK: f64 = 1.0 / 3.0;
+use units::{Metres, Millimetres, PowerFraction, Stops};
 
 /// Works out the balance for chosen settings.
 pub(crate) fn balance(
@@ -54,31 +48,16 @@ pub(crate) fn balance(
     }
 }
 
-/// Stops from normal of a zone that is right at this exposure value.
-fn level(normal: Ev, settings: &Settings) -> Stops {
-    normal - settings.exposing().ev()
-}
-
 fn zones(job: &Job, settings: &Settings) -> Vec<ZoneLevel> {
     let wish = |name: &str| job.ask.zones.iter().find(|wish| wish.name == name);
     job.zones
         .iter()
         .map(|zone| ZoneLevel {
             name: zone.name.clone(),
-            level: level(zone.normal, settings),
+            level: zone_level(zone.normal, settings),
             wish: wish(&zone.name).map(|wish| wish.at),
             kelvin: zone.kelvin,
         })
-        .collect()
-}
-
-/// Every zone with a wish, and where it comes out.
-pub(crate) fn zone_wishes(job: &Job, settings: &Settings) -> Vec<(ZoneWish, Stops)> {
-    let found = |wish: &ZoneWish| job.zones.iter().find(|zone| zone.name == wish.name);
-    job.ask
-        .zones
-        .iter()
-        .filter_map(|wish| Some((wish.clone(), level(found(wish)?.normal, settings))))
         .collect()
 }
 
@@ -90,7 +69,7 @@ fn reach(job: &Job, flash: &FlashSetting, settings: &Settings) -> Vec<Reach> {
         Some(_) => Vec::new(),
         None => vec![50.0, 105.0],
     };
-    for zoom in others.into_iter().map(|zoom| ways::nearest_zoom(job, zoom)) {
+    for zoom in others.into_iter().map(|zoom| nearest_zoom(job, zoom)) {
         if !zooms.contains(&zoom) {
             zooms.push(zoom);
         }
@@ -143,107 +122,6 @@ fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<ControlLeve
     controls
 }
 
-/// Something in stops for every zone.
-fn zone_stops(job: &Job, stops: impl Fn(&Zone) -> Stops) -> Vec<ZoneStops> {
-    job.zones
-        .iter()
-        .map(|zone| ZoneStops {
-            name: zone.name.clone(),
-            stops: stops(zone),
-        })
-        .collect()
-}
-
-/// What is set now.
-struct Now<'a> {
-    settings: &'a Settings,
-    power: PowerFraction,
-    exposure: &'a Exposure,
-}
-
-/// The settings for another light: the shutter follows it, because it alone leaves the flash as it is.
-fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option<LaterSettings> {
-    let then = follow(job, now, change, 0.0)?;
-    let slow = then.settings.shutter.value() > SLOWEST_HAND_HELD_S
-        && now.settings.shutter.value() <= SLOWEST_HAND_HELD_S;
-    // Whole stops of speed until the shutter can be held; the power goes down with each.
-    let instead = (1..=6)
-        .filter(|_| slow)
-        .filter_map(|stops| follow(job, now, change, f64::from(stops)))
-        .find(|way| way.settings.shutter.value() <= SLOWEST_HAND_HELD_S);
-    Some(LaterSettings {
-        name: name.to_owned(),
-        change,
-        then,
-        instead,
-    })
-}
-
-/// Camera settings that keep the picture when the light changes, with the speed raised by so many stops.
-pub(crate) fn followed(job: &Job, now: &Settings, change: Stops, faster: f64) -> Option<Settings> {
-    // A shutter that is set already is known to be clean.
-    let clean = camera::fastest_clean_shutter(job.body.sync).value();
-    let sync = clean.min(now.shutter.value());
-    let wanted = now.shutter.value() * (-change.value() - faster).exp2();
-    let shutter = ShutterTime::new(wanted.clamp(sync, 30.0)).ok()?.nearest_third();
-    let shutter = if shutter.value() < sync - 1e-9 {
-        now.shutter
-    } else {
-        shutter
-    };
-    // Light that the sync speed keeps in is shut out by a lower speed, then by the aperture.
-    let too_much = (sync / wanted).log2().max(0.0);
-    let speed = |stops: f64| Iso::new(now.iso.value() * stops.exp2()).map(Iso::nearest_third);
-    let lower = (1..=30)
-        .rev()
-        .map(|thirds| f64::from(thirds) * CLICK)
-        .filter(|stops| *stops <= too_much + 0.5 * CLICK)
-        .find(|stops| speed(-stops).is_ok_and(|iso| allowed(job, iso) && iso.value() < now.iso.value()))
-        .unwrap_or(0.0);
-    let closing = ((too_much - lower) / CLICK).round() * CLICK;
-    let iso = if faster > 0.0 {
-        speed(faster)
-    } else {
-        speed(-lower)
-    }
-    .ok()?;
-    if !allowed(job, iso) && iso.value() > now.iso.value() {
-        return None;
-    }
-    let aperture = now
-        .aperture
-        .stopped_down(Stops(closing.max(0.0)))
-        .ok()?
-        .nearest_third();
-    let iso = if faster > 0.0 || lower > 0.0 { iso } else { now.iso };
-    Some(Settings {
-        shutter,
-        iso,
-        aperture: if closing > 0.0 { aperture } else { now.aperture },
-        ..*now
-    })
-}
-
-/// The same with the power that keeps the flash where it is.
-fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterWay> {
-    let settings = followed(job, now.settings, change, faster)?;
-    let on_flash = settings.iso.stops_faster_than(now.settings.iso)
-        - settings.aperture.stops_darker_than(now.settings.aperture);
-    let power = now.power.brighter_by(-on_flash).ok()?.nearest_third();
-    if power.stops_below_full() > job.bag.flash.least_power_stops() + 1e-9 {
-        return None;
-    }
-    let against = now.settings.exposing().ev() - settings.exposing().ev();
-    let by_power = Stops(now.power.stops_below_full() - power.stops_below_full());
-    Some(LaterWay {
-        power,
-        ambient: now.exposure.ambient_alone.map(|stops| stops + change + against),
-        flash: now.exposure.flash_alone + on_flash + by_power,
-        zones: zone_stops(job, |zone| level(zone.normal, &settings) + change),
-        settings,
-    })
-}
-
 fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
     let distance = f64::from((job.sitters.first()?.face() - job.viewpoint.position).length());
     let focus = Focus {
@@ -254,38 +132,12 @@ fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
     Some(focus.limits(camera::CIRCLE_OF_CONFUSION_MM))
 }
 
-/// What to know about flash against the light that is there.
-pub(crate) fn notes(job: &Job, answer: &Answer) -> Vec<Note> {
-    let mut notes = Vec::new();
-    let wished = !job.ask.zones.is_empty() || matches!(job.ask.ambient, AmbientWish::Offset(_));
-    if wished {
-        notes.push(Note::ShutterLeavesFlash);
-    }
-    let nd = answer.settings.nd;
-    if nd.value() > 0.0 {
-        notes.extend([Note::FilterTakesBoth { nd }, Note::NoHighSpeedSync]);
-    }
-    let bright = job.zones.iter().map(|zone| zone.normal.value());
-    let lights = job.ambients.iter().filter_map(|ambient| match ambient.reading {
-        AmbientLevel::Reading(level) => Some(level.value()),
-        AmbientLevel::Lumens(_) => None,
-    });
-    let sun = job.outdoors.iter().filter_map(|outdoors| {
-        let disc = outdoors.disc.as_ref()?;
-        Some(camera::ev_of(disc.light.illuminance).value())
-    });
-    if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT) {
-        notes.push(Note::OpenShade);
-    }
-    notes
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::trials::random_job;
-    use answer::Later;
-    use units::{Duv, FNumber, Kelvin};
+    use answer::{Later, Zone};
+    use units::{Duv, Ev, FNumber, Iso, Kelvin};
 
     fn settings(aperture: &str, shutter: &str, nd: f64) -> Settings {
         Settings {

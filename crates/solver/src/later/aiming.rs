@@ -1,12 +1,15 @@
 //! An answer's place kept ready, so that any other aim of its flash can be read at once.
 
-use crate::exposing::settable_power;
-use crate::reasons::why_not;
-use crate::search::{self, Judged};
-use crate::solve;
-use crate::survey::Survey;
-use crate::ways::{self, Attempt, Beams};
-use answer::{Aim, Answer, Failure, FlashStand, Job, Route, Verdict, Why};
+use crate::explain::reasons::why_not;
+use crate::judge::exposure::settable_power;
+use crate::judge::judged::{Judged, judge, verdict_of};
+use crate::place::boards::held_panel;
+use crate::place::survey::Survey;
+use crate::ways::beams::{Beams, nearest_zoom};
+use crate::ways::compute::compute;
+use crate::ways::scout::Scout;
+use crate::ways::way::{Attempt, Way, aim};
+use answer::{Aim, Answer, Failure, FlashSetting, FlashStand, Job, Route, Verdict, Why};
 use glam::{Quat, Vec3};
 use light::HeadDress;
 use scene::ObjectKind;
@@ -22,6 +25,7 @@ pub struct Aiming {
     survey: Survey,
     beams: Beams,
     dress: HeadDress,
+    seed: u64,
     /// What the answer's own aim does here, against which others are judged.
     chosen: Judged,
 }
@@ -65,7 +69,7 @@ impl Aiming {
             ..
         } = &answer.aim.route
         {
-            let panel = ways::held_panel(&job, *board, *centre, *normal);
+            let panel = held_panel(&job, *board, *centre, *normal);
             job.place.panels.push(panel);
         }
         // The settings stay; only the aim moves.
@@ -76,20 +80,15 @@ impl Aiming {
         job.ask.zones.clear();
         let beams = Beams::of(&job)?;
         let survey = Survey::new(&job, Fineness::operator_in(job.place.room.area()), seed)?;
-        let way = way(
-            &job,
-            &survey,
-            &beams,
-            answer.aim.target,
-            answer.flash.zoom_mm,
-            answer.flash.dress,
-        )?;
-        let chosen = search::judge(&job, &survey, way)?;
+        let scout = &Scout::new(&job, &survey, &beams, seed);
+        let FlashSetting { zoom_mm, dress, .. } = answer.flash;
+        let chosen = judge(scout, way_at(scout, answer.aim.target, zoom_mm, dress)?)?;
         Ok(Aiming {
-            dress: answer.flash.dress,
+            dress,
             job,
             survey,
             beams,
+            seed,
             chosen,
         })
     }
@@ -115,11 +114,12 @@ impl Aiming {
     /// # Errors
     /// Numbers that are no angles, and those of reading an aim.
     pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, Failure> {
-        let zoom_mm = ways::nearest_zoom(&self.job, zoom_mm);
+        let zoom_mm = nearest_zoom(&self.job, zoom_mm);
         let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
-        let way = way(&self.job, &self.survey, &self.beams, target, zoom_mm, self.dress)?;
-        let aim = solve::aim(&self.job, &way);
-        let judged = search::judge(&self.job, &self.survey, way)?;
+        let scout = &Scout::new(&self.job, &self.survey, &self.beams, self.seed);
+        let way = way_at(scout, target, zoom_mm, self.dress)?;
+        let aim = aim(&self.job, &way);
+        let judged = judge(scout, way)?;
         Ok(AimReading {
             aim,
             flash: PlacedFlash::aimed(
@@ -133,7 +133,7 @@ impl Aiming {
             power: settable_power(&self.job, judged.power)?,
             azimuth_deg: judged.key.azimuth_deg,
             elevation_deg: judged.key.elevation_deg,
-            verdict: search::verdict_of(&self.job, &judged, &self.chosen),
+            verdict: verdict_of(&self.job, &judged, &self.chosen),
             why: why_not(&self.job, &judged, &self.chosen),
         })
     }
@@ -154,14 +154,8 @@ impl Aiming {
 }
 
 /// The way of an aim, by what the middle of its beam meets.
-fn way(
-    job: &Job,
-    survey: &Survey,
-    beams: &Beams,
-    target: Vec3,
-    zoom_mm: f64,
-    dress: HeadDress,
-) -> Result<ways::Way, Failure> {
+fn way_at(scout: &Scout<'_>, target: Vec3, zoom_mm: f64, dress: HeadDress) -> Result<Way, Failure> {
+    let Scout { job, survey, .. } = *scout;
     let from = survey.maps[0].position();
     let attempt = |route: Route| Attempt {
         route,
@@ -190,9 +184,9 @@ fn way(
         Some(ObjectKind::Sitter(_)) => Route::Direct,
         _ => standing(),
     };
-    let found = ways::compute(job, survey, beams, &attempt(route)).or_else(|| {
+    let found = compute(scout, &attempt(route)).or_else(|| {
         // Most of this beam lands elsewhere than its middle, so that no face carries it.
-        ways::compute(job, survey, beams, &attempt(standing()))
+        compute(scout, &attempt(standing()))
     });
     found.ok_or_else(|| Failure::NoLight {
         sitter: job.sitters[0].name.clone(),

@@ -1,41 +1,31 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::search::{self, Judged};
-use crate::survey::Survey;
+use crate::judge::exposure::settable_power;
+use crate::judge::judged::{Judged, verdict_of};
+use crate::practice::advantage;
+use crate::ways::way::aim;
 use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
 use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
 const MOST: usize = 2;
-/// A difference that is worth a sentence (ours): stops of power, width of the light as a factor, mired,
-/// degrees, stops of ratio.
-const POWER_STOPS: f64 = 0.67;
-const WIDER: f64 = 1.35;
-const MIRED: f64 = 10.0;
-const DEGREES: f64 = 6.0;
-const RATIO_STOPS: f64 = 0.6;
 
 /// The alternatives among the ways that were not chosen, which come best first.
-pub(crate) fn alternatives(
-    job: &Job,
-    survey: &Survey,
-    chosen: &Judged,
-    rest: &[Judged],
-) -> Result<Vec<Alternative>, Failure> {
+pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
     let mut told: Vec<(&Judged, Alternative)> = Vec::new();
     for judged in rest {
         if told.len() == MOST {
             break;
         }
-        let serves = search::verdict_of(job, judged, chosen) == Verdict::Possible;
+        let serves = verdict_of(job, judged, chosen) == Verdict::Possible;
         // An answer that misses the ask is no alternative to one that meets it.
         let as_good = judged.met() || !chosen.met();
         let new = differs(judged, chosen) && told.iter().all(|(other, _)| differs(judged, other));
         if !(serves && as_good && new) {
             continue;
         }
-        if let Some(prefer) = reason(job, judged, chosen) {
-            told.push((judged, alternative(job, survey, judged, prefer)?));
+        if let Some(prefer) = preference(job, judged, chosen) {
+            told.push((judged, alternative(job, judged, prefer)?));
         }
     }
     Ok(told.into_iter().map(|(_, alternative)| alternative).collect())
@@ -43,8 +33,6 @@ pub(crate) fn alternatives(
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
 fn differs(a: &Judged, b: &Judged) -> bool {
-    /// Keys this far apart are different looks, in degrees (ours).
-    const ELSEWHERE_DEG: f64 = 40.0;
     let carrier = |judged: &Judged| match &judged.way.route {
         Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
         Route::Standing { name } | Route::HeldBoard { name, .. } => {
@@ -53,11 +41,11 @@ fn differs(a: &Judged, b: &Judged) -> bool {
         Route::Direct | Route::Open => None,
     };
     let apart = (a.key.azimuth_deg - b.key.azimuth_deg).abs();
-    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > ELSEWHERE_DEG
+    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > advantage::ELSEWHERE_DEG
 }
 
 /// The one reason to prefer a way to the answer: the advantage that is largest for its kind.
-fn reason(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
+fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
     let (new, old) = (&judged.key, &chosen.key);
     let mut reasons: Vec<(f64, Preference)> = Vec::new();
     let mut add = |size: f64, unit: f64, prefer: Preference| {
@@ -67,25 +55,37 @@ fn reason(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference> {
     };
     let power = judged.power - chosen.power;
     let stops = Stops(power);
-    add(power, POWER_STOPS, Preference::MoreInHand { stops });
+    add(power, advantage::POWER, Preference::MoreInHand { stops });
     let times = new.softness / old.softness.max(1e-3);
-    add(times.log2(), WIDER.log2(), Preference::Softer { times });
+    add(
+        times.log2(),
+        advantage::WIDER.log2(),
+        Preference::Softer { times },
+    );
     let cast = old.cast.shift.value().abs() - new.cast.shift.value().abs();
     let less = MiredShift(cast);
-    add(cast, MIRED, Preference::CleanerSkin { less });
+    add(cast, advantage::MIRED, Preference::CleanerSkin { less });
     let wish = job.ask.key.azimuth_deg;
     let off = |azimuth: f64| (azimuth.abs() - wish).abs();
     let degrees = off(old.azimuth_deg) - off(new.azimuth_deg);
-    add(degrees, DEGREES, Preference::NearerAngle { degrees });
+    add(degrees, advantage::DEG, Preference::NearerAngle { degrees });
     let flatter = (old.ratio.max(1e-3) / new.ratio.max(1e-3)).log2();
     let (ratio, instead_of) = (new.ratio, old.ratio);
-    add(flatter, RATIO_STOPS, Preference::Gentler { ratio, instead_of });
-    add(-flatter, RATIO_STOPS, Preference::MoreDrama { ratio, instead_of });
+    add(
+        flatter,
+        advantage::RATIO,
+        Preference::Gentler { ratio, instead_of },
+    );
+    add(
+        -flatter,
+        advantage::RATIO,
+        Preference::MoreDrama { ratio, instead_of },
+    );
     if needs_hands(chosen) && !needs_hands(judged) {
-        reasons.push((1.5, Preference::NoHands));
+        reasons.push((advantage::NO_HANDS, Preference::NoHands));
     }
     if chosen.way.flagged && !judged.way.flagged {
-        reasons.push((0.9, Preference::NoFlag));
+        reasons.push((advantage::NO_FLAG, Preference::NoFlag));
     }
     reasons
         .into_iter()
@@ -97,19 +97,12 @@ fn needs_hands(judged: &Judged) -> bool {
     matches!(judged.way.route, Route::HeldBoard { .. })
 }
 
-fn alternative(
-    job: &Job,
-    survey: &Survey,
-    judged: &Judged,
-    prefer: Preference,
-) -> Result<Alternative, Failure> {
-    let dose = judged.way.light.dose(job.bag.flash.colour());
-    let (settings, _) = crate::exposing::settings_for(job, survey, dose)?;
-    let power = crate::exposing::settable_power(job, judged.power)?;
+fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alternative, Failure> {
+    let power = settable_power(job, judged.power)?;
     Ok(Alternative {
         way: judged.way.id(),
-        aim: crate::solve::aim(job, &judged.way),
-        settings,
+        aim: aim(job, &judged.way),
+        settings: judged.settings,
         flash: FlashSetting {
             power,
             exact_stops_below_full: judged.power,

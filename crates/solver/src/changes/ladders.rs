@@ -1,0 +1,354 @@
+//! Every kind of change, as a ladder of growing amounts.
+
+use crate::judge::judged::Judged;
+use crate::practice::SMALLEST_OFFERED;
+use answer::{AmbientWish, Change, FlashStand, Job, Limit, LimitKind, Route, Side};
+use light::HeadDress;
+use units::{FNumber, Iso, Metres, Millimetres, MiredShift, Ratio, Stops};
+
+/// Steps in which a sitter is moved, in metres, and the furthest.
+const MOVE_STEP_M: f32 = 0.25;
+const MOST_MOVED_M: f32 = 1.5;
+/// Clicks of the speed that are tried.
+const MOST_CLICKS: usize = 12;
+
+/// A kind of change with its growing amounts, the least first.
+pub(crate) struct Ladder {
+    pub rungs: Vec<Change>,
+    /// Whether the place must be solved again, because something in it moves.
+    pub new_place: bool,
+    /// Whether every rung allows all that the one below allows, so that the lowest that helps can be found
+    /// by halving.
+    pub nested: bool,
+}
+
+impl Ladder {
+    /// Rungs of which each must be looked at by itself, for it may spoil what the one below allowed.
+    fn each(rungs: Vec<Change>) -> Self {
+        Ladder {
+            rungs,
+            new_place: false,
+            nested: false,
+        }
+    }
+
+    /// Rungs of which each allows all that the one below allows.
+    fn nested(rungs: Vec<Change>) -> Self {
+        Ladder {
+            nested: true,
+            ..Ladder::each(rungs)
+        }
+    }
+
+    /// Rungs that change the place itself.
+    fn elsewhere(rungs: Vec<Change>) -> Self {
+        Ladder {
+            new_place: true,
+            ..Ladder::each(rungs)
+        }
+    }
+}
+
+/// The ladders that can help with what these ways miss, the nearest way first.
+pub(crate) fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
+    let missed: Vec<&Limit> = nearest
+        .iter()
+        .flat_map(|judged| judged.limits.iter().filter(|limit| !limit.met))
+        .collect();
+    let chosen = nearest[0];
+    let binds = |kind: LimitKind| missed.iter().any(|limit| limit.kind == kind);
+    let mut ladders = Vec::new();
+    if binds(LimitKind::Power) || binds(LimitKind::Recycle) {
+        ladders.push(Ladder::each(faster(job)));
+        ladders.push(Ladder::each(wider(job)));
+        ladders.push(Ladder::nested(less_in_hand(job)));
+        ladders.push(Ladder::nested(longer_wait(job)));
+    }
+    if binds(LimitKind::LeastPower) || (binds(LimitKind::Ambient) && wants_less_ambient(job)) {
+        ladders.push(Ladder::each(narrower(job)));
+        ladders.push(Ladder::each(slower(job)));
+    }
+    if binds(LimitKind::Ambient) {
+        ladders.push(Ladder::each(dimmer(job)));
+    }
+    if binds(LimitKind::Cast) {
+        ladders.push(Ladder::nested(warmer_skin(job)));
+    }
+    if binds(LimitKind::GreenMagenta) {
+        ladders.push(Ladder::nested(vec![Change::AnySkin]));
+    }
+    if binds(LimitKind::Direction) {
+        ladders.push(Ladder::nested(wider_angle(job)));
+        ladders.push(Ladder::nested(either_side(job)));
+    }
+    if binds(LimitKind::Height) {
+        ladders.push(Ladder::each(other_height(job, chosen)));
+    }
+    if binds(LimitKind::Softness) {
+        let asked = job.ask.softness;
+        ladders.push(Ladder::nested(vec![Change::AnySoftness { asked }]));
+    }
+    if binds(LimitKind::Ratio) {
+        ladders.push(Ladder::each(other_ratio(job, &missed)));
+    }
+    if binds(LimitKind::Evenness) {
+        ladders.push(Ladder::nested(less_even(job)));
+    }
+    if binds(LimitKind::Background) {
+        ladders.push(Ladder::each(other_background(job, &missed)));
+    }
+    ladders.push(Ladder::elsewhere(helpers(job)));
+    ladders.push(Ladder::elsewhere(off_camera(job)));
+    ladders.push(Ladder::elsewhere(moved_sitter(job, chosen)));
+    ladders.retain(|ladder| !ladder.rungs.is_empty());
+    ladders
+}
+
+/// A higher speed: the one insisted on, or the highest that the photographer will use.
+fn faster(job: &Job) -> Vec<Change> {
+    let insisted = job.ask.iso.is_some();
+    let from = job.ask.iso.unwrap_or(job.body.most_iso);
+    Iso::series()
+        .filter(|iso| iso.stops_faster_than(from).value() > 0.1)
+        .take(MOST_CLICKS)
+        .map(|to| match insisted {
+            true => Change::RaiseSpeed { from, to },
+            false => Change::AllowSpeeds { from, to },
+        })
+        .collect()
+}
+
+/// A lower speed, for too much light.
+fn slower(job: &Job) -> Vec<Change> {
+    let Some(from) = job.ask.iso else {
+        return Vec::new();
+    };
+    let mut lower: Vec<Iso> = Iso::series()
+        .filter(|iso| {
+            iso.stops_faster_than(from).value() < -0.1 && iso.value() >= job.body.least_iso.value() - 0.5
+        })
+        .collect();
+    lower.sort_by(|a, b| b.value().total_cmp(&a.value()));
+    let rungs = lower.into_iter().take(MOST_CLICKS);
+    rungs.map(|to| Change::LowerSpeed { from, to }).collect()
+}
+
+fn wider(job: &Job) -> Vec<Change> {
+    let Some(from) = job.ask.aperture else {
+        return Vec::new();
+    };
+    let mut wider: Vec<FNumber> = FNumber::series()
+        .filter(|f| f.stops_darker_than(from).value() < -0.1 && f.value() >= job.body.widest.value() - 0.01)
+        .collect();
+    wider.sort_by(|a, b| b.value().total_cmp(&a.value()));
+    let open = |to| Change::OpenUp {
+        from,
+        to,
+        sharp_m: sharp_m(job, from, to),
+    };
+    wider.into_iter().map(open).collect()
+}
+
+fn narrower(job: &Job) -> Vec<Change> {
+    let Some(from) = job.ask.aperture else {
+        return Vec::new();
+    };
+    FNumber::series()
+        .filter(|f| f.stops_darker_than(from).value() > 0.1 && f.value() <= SMALLEST_OFFERED)
+        .map(|to| Change::StopDown {
+            from,
+            to,
+            sharp_m: sharp_m(job, from, to),
+        })
+        .collect()
+}
+
+/// Metres that are sharp at one aperture and at another; `None` where one of them has no end.
+fn sharp_m(job: &Job, from: FNumber, to: FNumber) -> Option<[f64; 2]> {
+    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
+    let depth = |aperture: FNumber| -> Option<f64> {
+        let setting = camera::Focus {
+            focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
+            aperture,
+            distance: Metres::new(distance).ok()?,
+        };
+        let depth = setting.limits(camera::CIRCLE_OF_CONFUSION_MM).depth_m();
+        depth.is_finite().then_some(depth)
+    };
+    Some([depth(from)?, depth(to)?])
+}
+
+fn less_in_hand(job: &Job) -> Vec<Change> {
+    let from = job.ask.in_hand;
+    let thirds = (from.value() * 3.0).ceil() as i32;
+    let ready = |left: Stops| job.bag.flash.recycle_s(left.value());
+    (1..=thirds)
+        .map(|third| {
+            let to = Stops((from.value() - f64::from(third) / 3.0).max(0.0));
+            let ready_s = [ready(from), ready(to)];
+            Change::KeepInHand { from, to, ready_s }
+        })
+        .collect()
+}
+
+fn longer_wait(job: &Job) -> Vec<Change> {
+    let Some(from_s) = job.ask.recycle_s else {
+        return Vec::new();
+    };
+    (1..=36)
+        .map(|sixth| Change::WaitLonger {
+            from_s,
+            to_s: from_s * (f64::from(sixth) / 6.0).exp2(),
+        })
+        .collect()
+}
+
+fn wants_less_ambient(job: &Job) -> bool {
+    !matches!(job.ask.ambient, AmbientWish::Any)
+}
+
+fn dimmer(job: &Job) -> Vec<Change> {
+    // The sky cannot be turned down.
+    if job.ambients.is_empty() || job.outdoors.is_some() {
+        return Vec::new();
+    }
+    (1..=18)
+        .map(|third| Change::DimAmbient {
+            stops: Stops(f64::from(third) / 3.0),
+        })
+        .collect()
+}
+
+fn warmer_skin(job: &Job) -> Vec<Change> {
+    let from = job.ask.cast_limit;
+    (1..=24)
+        .map(|step| Change::AllowCast {
+            from,
+            to: MiredShift(from.value() + 5.0 * f64::from(step)),
+        })
+        .collect()
+}
+
+fn wider_angle(job: &Job) -> Vec<Change> {
+    let from_deg = job.ask.key.azimuth_tolerance_deg;
+    (1..=18)
+        .map(|step| Change::AllowAngle {
+            from_deg,
+            to_deg: from_deg + 5.0 * f64::from(step),
+        })
+        .collect()
+}
+
+fn either_side(job: &Job) -> Vec<Change> {
+    let other = job.ask.key.side.map(|side| match side {
+        Side::Left => Side::Right,
+        Side::Right => Side::Left,
+    });
+    other.map(|side| Change::OtherSide { side }).into_iter().collect()
+}
+
+fn other_height(job: &Job, chosen: &Judged) -> Vec<Change> {
+    let from_deg = job.ask.key.elevation_deg;
+    let found = chosen.limits.iter().find(|l| l.kind == LimitKind::Height);
+    let towards = found.map_or(1.0, |l| (l.found - from_deg).signum());
+    (1..=12)
+        .map(|step| Change::KeyHeight {
+            from_deg,
+            to_deg: from_deg + towards * 5.0 * f64::from(step),
+        })
+        .collect()
+}
+
+/// Ratios towards the one found, down to no difference at all.
+fn other_ratio(job: &Job, missed: &[&Limit]) -> Vec<Change> {
+    let (Some(from), Some(limit)) = (job.ask.ratio, of_kind(missed, LimitKind::Ratio)) else {
+        return Vec::new();
+    };
+    let towards = limit.found.signum();
+    let mut rungs: Vec<Change> = (1..=18)
+        .map(|step| from.value() * (towards * f64::from(step) / 6.0).exp2())
+        .filter_map(|value| Ratio::new(value.max(1.0)).ok())
+        .map(|to| Change::SettleRatio { from, to })
+        .collect();
+    rungs.dedup();
+    rungs
+}
+
+fn less_even(job: &Job) -> Vec<Change> {
+    let Some(from) = job.ask.evenness else {
+        return Vec::new();
+    };
+    (1..=18)
+        .map(|step| Change::FacesDiffer {
+            from,
+            to: from + Stops(f64::from(step) / 6.0),
+        })
+        .collect()
+}
+
+fn other_background(job: &Job, missed: &[&Limit]) -> Vec<Change> {
+    let (Some(from), Some(limit)) = (job.ask.background, of_kind(missed, LimitKind::Background)) else {
+        return Vec::new();
+    };
+    let towards = (limit.found - from.value()).signum();
+    (1..=30)
+        .map(|step| Change::SettleBackground {
+            from,
+            to: from + Stops(towards * f64::from(step) / 6.0),
+        })
+        .collect()
+}
+
+/// The first missed limit of a kind.
+fn of_kind<'a>(missed: &[&'a Limit], kind: LimitKind) -> Option<&'a Limit> {
+    missed.iter().copied().find(|limit| limit.kind == kind)
+}
+
+/// A helper who holds a board that is in the bag.
+fn helpers(job: &Job) -> Vec<Change> {
+    if job.bag.helpers > 0 || !job.bag.dresses.contains(&HeadDress::Bare) {
+        return Vec::new();
+    }
+    let board = job.bag.boards.first();
+    board
+        .map(|board| Change::HoldBoard {
+            board: board.name.clone(),
+        })
+        .into_iter()
+        .collect()
+}
+
+/// The flash off the camera.
+fn off_camera(job: &Job) -> Vec<Change> {
+    if job.ask.stand == FlashStand::Anywhere {
+        return Vec::new();
+    }
+    let bring_stand = !job.bag.stand && job.bag.helpers == 0;
+    vec![Change::FlashOffCamera { bring_stand }]
+}
+
+/// The sitter nearer to what carries the light.
+fn moved_sitter(job: &Job, chosen: &Judged) -> Vec<Change> {
+    let face = job.sitters[0].face();
+    let towards = (chosen.way.target - face).with_z(0.0).try_normalize();
+    let (false, Some(towards), 1) = (
+        matches!(chosen.way.route, Route::Direct),
+        towards,
+        job.sitters.len(),
+    ) else {
+        return Vec::new();
+    };
+    let (right, _, forward) = job.viewpoint.axes();
+    let away = forward.with_z(0.0).normalize_or_zero();
+    let steps = (MOST_MOVED_M / MOVE_STEP_M) as usize;
+    (1..=steps)
+        .map(|step| {
+            let by = towards * (step as f32 * MOVE_STEP_M);
+            Change::MoveSitter {
+                by,
+                right_m: by.dot(right),
+                away_m: by.dot(away),
+            }
+        })
+        .collect()
+}

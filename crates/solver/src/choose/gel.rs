@@ -1,0 +1,168 @@
+//! Which gel goes on the flash.
+
+use crate::judge::exposure::{full_power, power_for_total};
+use crate::judge::mix::{Mix, best_balance, demands, faults_of};
+use crate::judge::settings::settings_for;
+use crate::practice::{WORTH_BUYING_POINTS, colour_fault};
+use crate::ways::fine::FlashZones;
+use crate::ways::light::FaceLight;
+use crate::ways::scout::Scout;
+use answer::{Failure, GelWish, Job, Note};
+use camera::ambient_exposure;
+use light::Gel;
+use units::Illuminance;
+
+/// A gel, or none, tried on a way.
+struct Tried {
+    gel: Option<Gel>,
+    points: f64,
+}
+
+/// The gels that are tried: none, each, and each pair; deep colours only when they are insisted on.
+pub(crate) fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
+    let pale: Vec<&Gel> = gels.iter().filter(|gel| !gel.is_effect()).collect();
+    let mut all = vec![None];
+    all.extend(pale.iter().map(|gel| Some((*gel).clone())));
+    for (index, first) in pale.iter().enumerate() {
+        all.extend(pale[index + 1..].iter().map(|second| Some(first.with(second))));
+    }
+    all
+}
+
+/// What a gel does to a way, in points; none when skin would have no colour temperature behind it.
+fn try_gel(scout: &Scout<'_>, light: &FaceLight, gel: Option<Gel>) -> Result<Option<Tried>, Failure> {
+    let Scout { job, survey, .. } = *scout;
+    let worn = job.bag.flash.clone().with_gel(gel.clone())?;
+    let bare = job.bag.flash.colour();
+    let zones = FlashZones::of(light, bare);
+    // The way was computed bare: behind the gel its light is what the gel lets through.
+    let passes = (-worn.gel_loss_stops()).exp2();
+    let dose = f64::from(worn.colour().luminous(&light.dome)) * passes;
+    let (settings, _) = settings_for(job, scout.ambient.face, dose)?;
+    let ambient = ambient_exposure(Illuminance(scout.ambient.face.max(1e-9)), &settings.exposing()).value();
+    let power = power_for_total(full_power(dose, settings.aperture, settings.iso), ambient);
+    let ambient_share = ambient.exp2();
+    let mix = Mix {
+        flash: worn.colour(),
+        zones: &zones,
+        ambients: &survey.ambients,
+        flash_share: (1.0 - ambient_share).max(1e-3),
+        ambient_share,
+    };
+    let Some(demands) = demands(job, &mix) else {
+        return Ok(None);
+    };
+    let mut points = faults_of(&demands, best_balance(job, &demands));
+    if job.ask.colour.unwrap_or_default().match_lamps
+        && let (Some(flash), Some(lamps)) = (mix.flash_hue(), mix.ambient_hue())
+    {
+        points += ((flash.mired - lamps.mired) / colour_fault::LAMP_MIRED).powi(2)
+            + ((flash.duv - lamps.duv) / colour_fault::SKIN_DUV).powi(2);
+    }
+    let layers = gel
+        .as_ref()
+        .map_or(0, |gel| 1 + gel.name().matches(" + ").count());
+    points += colour_fault::PER_STOP_LOST * worn.gel_loss_stops() + colour_fault::PER_GEL * layers as f64;
+    points += colour_fault::SHORT * (job.ask.in_hand.value() - power).max(0.0);
+    Ok(Some(Tried { gel, points }))
+}
+
+fn least_faulty(
+    scout: &Scout<'_>,
+    light: &FaceLight,
+    candidates: impl IntoIterator<Item = Option<Gel>>,
+) -> Result<Option<Tried>, Failure> {
+    let mut best: Option<Tried> = None;
+    for gel in candidates {
+        if let Some(tried) = try_gel(scout, light, gel)?
+            && best.as_ref().is_none_or(|held| tried.points < held.points)
+        {
+            best = Some(tried);
+        }
+    }
+    Ok(best)
+}
+
+/// Whether anything is asked of the colour that a gel could serve.
+fn minds_colour(job: &Job) -> bool {
+    job.ask.neutral_skin || job.ask.colour.is_some()
+}
+
+/// Which gel the flash wears, and which would be worth having.
+pub(crate) struct GelChoice {
+    pub worn: Option<Gel>,
+    /// A gel that is not in the bag and would serve much better than what is.
+    pub to_buy: Option<Note>,
+}
+
+/// The gel for a way that was computed with the bare flash.
+pub(crate) fn choose_gel(scout: &Scout<'_>, light: &FaceLight) -> Result<GelChoice, Failure> {
+    let job = scout.job;
+    let only = |worn| GelChoice { worn, to_buy: None };
+    match &job.ask.gel {
+        GelWish::None => return Ok(only(None)),
+        GelWish::This(gel) => return Ok(only(Some(gel.clone()))),
+        GelWish::Any if !minds_colour(job) => return Ok(only(None)),
+        GelWish::Any => {}
+    }
+    let Some(owned) = least_faulty(scout, light, candidates(&job.bag.gels))? else {
+        return Ok(only(None));
+    };
+    let to_buy = if scout.ambient.face > 0.0 {
+        gel_to_buy(scout, light, &owned)?
+    } else {
+        None
+    };
+    Ok(GelChoice {
+        worn: owned.gel,
+        to_buy,
+    })
+}
+
+fn gel_to_buy(scout: &Scout<'_>, light: &FaceLight, owned: &Tried) -> Result<Option<Note>, Failure> {
+    let job = scout.job;
+    let sold = Gel::catalogue(job.bag.gel_family)
+        .iter()
+        .filter(|gel| !gel.is_effect());
+    let Some(Tried {
+        gel: Some(gel),
+        points,
+    }) = least_faulty(scout, light, sold.cloned().map(Some))?
+    else {
+        return Ok(None);
+    };
+    if owned.points - points < WORTH_BUYING_POINTS {
+        return Ok(None);
+    }
+    let Some(effect) = job.bag.flash.behind(&gel) else {
+        return Ok(None);
+    };
+    Ok(Some(Note::GelToBuy {
+        gel: gel.name().to_owned(),
+        shift: effect.shift,
+        duv: effect.duv,
+        than: owned.gel.as_ref().map(|owned| owned.name().to_owned()),
+        loss: effect.loss,
+    }))
+}
+
+/// The job with this gel on its flash.
+pub(crate) fn wearing(job: &Job, gel: Option<Gel>) -> Result<Job, Failure> {
+    let mut gelled = job.clone();
+    gelled.bag.flash = gelled.bag.flash.with_gel(gel)?;
+    Ok(gelled)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use light::GelFamily;
+
+    #[test]
+    fn every_pair_is_tried_and_no_deep_colour() {
+        let gels = ["1/2 CTO", "1/4 CTO", "1/4 plus green", "red"]
+            .map(|name| Gel::named(name, GelFamily::Straw).expect("known"));
+        // None, three alone, three pairs.
+        assert_eq!(candidates(&gels).len(), 7);
+    }
+}

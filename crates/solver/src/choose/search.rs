@@ -1,0 +1,179 @@
+//! The search: everything that the bag allows, once; then closer and closer around the best of each kind.
+//!
+//! The unknowns are mixed: which place of the flash, which surface or board, which zoom and dress are
+//! chosen from lists; where on the surface, and how a board is held, are continuous. So the lists are
+//! gone through in full on a coarse grid, and the best of each kind is improved by a compass search: look
+//! a step to every side, move where it is better, halve the step where it is not (Kolda, Lewis & Torczon
+//! 2003). There is no chance in it: the same job gives the same answer.
+
+use crate::choose::improve::improve;
+use crate::choose::kind::{Kind, kind_of};
+use crate::judge::judged::{Judged, judge, usable};
+use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
+use crate::ways::beams::nearest_zoom;
+use crate::ways::compute::{compute, compute_board};
+use crate::ways::scout::Scout;
+use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
+use answer::{Failure, Job};
+use light::HeadDress;
+use rayon::prelude::*;
+
+/// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
+const PITCH: f32 = 0.3;
+/// The same from the other places.
+const COARSE_PITCH: f32 = 0.7;
+
+/// Everything that was computed, with the piece of the room that it aims at.
+pub(crate) struct Swept {
+    pub pieces: Vec<Piece>,
+    pub ways: Vec<(Option<usize>, Way)>,
+}
+
+/// Computes every way once. It does not depend on camera settings or limits, only on what is there.
+pub(crate) fn sweep(scout: &Scout<'_>) -> Swept {
+    let job = scout.job;
+    let fine = pieces(job, PITCH);
+    let mut attempts: Vec<(Option<usize>, Attempt)> = Vec::new();
+    let mut held = Vec::new();
+    for place in 0..scout.survey.maps.len() {
+        if job.bag.dresses.contains(&HeadDress::Bare) {
+            attempts.extend(bounces(job, &fine, place));
+        }
+        attempts.extend(others(scout, place).into_iter().map(|attempt| (None, attempt)));
+        held.extend(poses(scout, place));
+    }
+    let mut computed: Vec<(Option<usize>, Way)> = attempts
+        .par_iter()
+        .filter_map(|(piece, attempt)| Some((*piece, compute(scout, attempt)?)))
+        .collect();
+    let zooms = board_zooms(job);
+    let boards: Vec<Way> = held
+        .par_iter()
+        .flat_map_iter(|pose| compute_board(scout, pose, &zooms))
+        .collect();
+    computed.extend(boards.into_iter().map(|way| (None, way)));
+    Swept {
+        pieces: fine,
+        ways: computed,
+    }
+}
+
+/// Bare bounces off the pieces of the room: all of them from the first place, fewer from the others.
+fn bounces(job: &Job, fine: &[Piece], place: usize) -> Vec<(Option<usize>, Attempt)> {
+    if place == 0 {
+        let zooms: Vec<f64> = job.bag.flash.zooms().collect();
+        return fine
+            .iter()
+            .enumerate()
+            .flat_map(|(index, piece)| {
+                zooms
+                    .iter()
+                    .map(move |&zoom| (Some(index), at_piece(piece, place, zoom)))
+            })
+            .collect();
+    }
+    let zoom = nearest_zoom(job, 50.0);
+    pieces(job, COARSE_PITCH)
+        .iter()
+        .map(|piece| (None, at_piece(piece, place, zoom)))
+        .collect()
+}
+
+/// Zooms that are worth trying on a board.
+fn board_zooms(job: &Job) -> Vec<f64> {
+    let mut zooms: Vec<f64> = [50.0, 105.0, 200.0]
+        .iter()
+        .map(|&z| nearest_zoom(job, z))
+        .collect();
+    zooms.dedup();
+    zooms
+}
+
+/// Judges everything that was computed.
+pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>, Failure> {
+    swept
+        .ways
+        .par_iter()
+        .map(|(_, way)| judge(scout, way.clone()))
+        .collect()
+}
+
+/// The best way of each kind, improved, the best first.
+pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judged>, Failure> {
+    let kinds = best_by_kind(judged);
+    let mut best: Vec<Judged> = kinds
+        .into_par_iter()
+        .map(|start| improve(scout, start))
+        .collect::<Result<_, _>>()?;
+    // Moved aims may have become another kind, such as a corner.
+    best = best_by_kind(best);
+    best.sort_by(|a, b| {
+        let ((a, p), (b, q)) = (a.rank(), b.rank());
+        a.cmp(&b).then(p.total_cmp(&q))
+    });
+    Ok(best)
+}
+
+/// The best way of each kind; a face alone and the corners that it shares are two kinds.
+fn best_by_kind(judged: Vec<Judged>) -> Vec<Judged> {
+    let mut best: Vec<(Kind, Judged)> = Vec::new();
+    for candidate in judged {
+        let kind = kind_of(&candidate.way);
+        match best.iter_mut().find(|(name, _)| *name == kind) {
+            Some((_, held)) if !candidate.before(held) => {}
+            Some((_, held)) => *held = candidate,
+            None => best.push((kind, candidate)),
+        }
+    }
+    best.into_iter().map(|(_, judged)| judged).collect()
+}
+
+/// Every way that was computed, and the best of each kind.
+pub(crate) struct Searched {
+    pub swept: Swept,
+    pub judged: Vec<Judged>,
+    pub best: Vec<Judged>,
+}
+
+/// Goes through everything once, for the flash as it is.
+pub(crate) fn searched(scout: &Scout<'_>) -> Result<Searched, Failure> {
+    let job = scout.job;
+    let swept = sweep(scout);
+    let judged = judge_all(scout, &swept)?;
+    let best = best_of(scout, judged.clone())?;
+    if best.is_empty() {
+        return Err(Failure::NoLight {
+            sitter: job.sitters[0].name.clone(),
+        });
+    }
+    Ok(Searched { swept, judged, best })
+}
+
+/// The best way that can be the answer, of a list that is not empty.
+pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
+    best.iter().find(|judged| usable(job, judged)).unwrap_or(&best[0])
+}
+
+/// What zooming from 50 to 105 mm does on each way.
+pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
+    let job = scout.job;
+    let (wide, long) = (nearest_zoom(job, 50.0), nearest_zoom(job, 105.0));
+    if wide == long {
+        return;
+    }
+    let colour = job.bag.flash.colour();
+    for judged in best {
+        if judged.way.dress != HeadDress::Bare {
+            continue;
+        }
+        let first = |zoom: f64| {
+            let way = match pose_of(&judged.way) {
+                Some(pose) => compute_board(scout, &pose, &[zoom]).pop(),
+                None => compute(scout, &with_zoom(&judged.way, zoom)),
+            };
+            way.map_or(f64::NAN, |w| f64::from(colour.luminous(&w.light.first)))
+        };
+        let gain = (first(long) / first(wide)).log2();
+        judged.way.zoom_gain = gain.is_finite().then_some(gain);
+    }
+}

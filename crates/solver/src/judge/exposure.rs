@@ -1,0 +1,114 @@
+//! Power, and how the exposure at the face adds up.
+
+use crate::place::ambient::AmbientThere;
+use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S};
+use answer::{Exposure, Failure, Job, LightLevel, Note, Settings};
+use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
+use units::{
+    FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
+};
+
+/// The aperture that is insisted on, that holds the depth, or the plain one.
+pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Failure> {
+    if let Some(aperture) = job.ask.aperture {
+        return Ok(aperture);
+    }
+    let Some(depth) = job.ask.depth else {
+        return Ok(FNumber::new(PLAIN_APERTURE)?);
+    };
+    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
+    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
+    match aperture_for_depth(focal, Metres::new(distance)?, depth) {
+        Ok(aperture) => Ok(aperture.nearest_third()),
+        Err(_) => {
+            notes.push(Note::DepthCannotBeHad { depth_m: depth });
+            Ok(FNumber::new(DEEPEST_APERTURE)?)
+        }
+    }
+}
+
+pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
+    (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
+}
+
+/// A shutter that one can hardly hold.
+pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
+    (shutter.value() > SLOWEST_HAND_HELD_S).then_some(Note::SlowForAPerson { shutter })
+}
+
+/// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
+/// full power gives and what the ambient gives, both in stops.
+pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
+    let missing = 1.0 - ambient.exp2();
+    if missing <= 1e-3 {
+        // The ambient alone exposes the face; the flash can only be a breath on top.
+        return full + 10.0;
+    }
+    full - missing.log2()
+}
+
+/// The power that the flash can be set to nearest to an exact one, in stops below 1/1.
+pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Failure> {
+    let least = job.bag.flash.least_power_stops();
+    Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
+}
+
+/// How the exposure at the face adds up once the power is set to the nearest third.
+pub(crate) fn exposure(
+    job: &Job,
+    there: &[AmbientThere],
+    settings: &Settings,
+    dose: f64,
+) -> Result<(Exposure, PowerFraction, f64), Failure> {
+    let at = settings.exposing();
+    let full = flash_exposure(
+        LuminousExposure(dose.max(1e-12)),
+        settings.aperture,
+        settings.speed(),
+    )
+    .value();
+    let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
+    let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
+    let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
+    let power = settable_power(job, for_total)?;
+    let flash_alone = Stops(full - power.stops_below_full());
+    let parts: Vec<Stops> = ambient.into_iter().chain([flash_alone]).collect();
+    let total = add_exposures(&parts).unwrap_or(flash_alone);
+    let exposure = Exposure {
+        flash_alone,
+        ambient_alone: ambient,
+        ambient_as_metered: there
+            .iter()
+            .map(|light| LightLevel {
+                light: light.name.clone(),
+                level: ambient_exposure(Illuminance(light.metered_lx.max(1e-9)), &at),
+            })
+            .collect(),
+        total,
+        power_for_flash_alone: full,
+        power_for_total: for_total,
+    };
+    Ok((exposure, power, for_total))
+}
+
+/// Stops of flash at full power for these settings.
+pub(crate) fn full_power(dose: f64, aperture: FNumber, iso: Iso) -> f64 {
+    flash_exposure(LuminousExposure(dose.max(1e-12)), aperture, iso).value()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::power_for_total;
+
+    #[test]
+    fn ambient_light_saves_flash_as_an_amount() {
+        let check = |full: f64, ambient: f64, expected: f64| {
+            assert!((power_for_total(full, ambient) - expected).abs() < 1e-9);
+        };
+        check(2.0, f64::NEG_INFINITY, 2.0);
+        // Ambient one stop under is half of what is needed: one stop less flash.
+        check(2.0, -1.0, 3.0);
+        // A quarter of the exposure is there already: 0.415 stop less.
+        check(2.0, -2.0, 2.0 + 0.415_037_499_278_844);
+    }
+}

@@ -1,0 +1,246 @@
+//! The light that is there without the flash, as it arrives at the first face.
+
+use crate::place::meters::{FacePoints, background_points};
+use answer::{AmbientFrom, AmbientLevel, DaylightHere, DaylightPart, Job, LightName, MeterFacing};
+use camera::illuminance_of;
+use colour::{LightColour, Spectrum};
+use glam::Vec3;
+use light::{CieSky, Lamp, SkyKind};
+use scene::Stage;
+use transport::{Meter, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light};
+use units::{Kelvin, Stops};
+
+/// Rays of a meter that is only asked for its colour.
+pub(crate) const ZONE_RAYS: usize = 1024;
+
+/// An ambient light with what it gives at the first sitter's face.
+pub(crate) struct AmbientThere {
+    pub name: LightName,
+    pub source: Source,
+    pub colour: LightColour,
+    /// Colour temperature, as it was described or computed.
+    pub kelvin: Kelvin,
+    /// Factor on the unit source that makes the model agree with the photographer's reading.
+    pub scale: f32,
+    /// Illuminance at the face, dome towards the camera, in lx.
+    pub dome_lx: f64,
+    /// Illuminance as metered, in lx.
+    pub metered_lx: f64,
+    /// Per-band illuminance at the face, dome towards the camera, of a flat unit source times the scale.
+    pub dome: Spectrum,
+    /// How far a reading lies from what was computed, where both are known.
+    pub off_computed: Option<Stops>,
+    /// The same at the cheeks on the camera's left and right.
+    pub cheeks: [Spectrum; 2],
+    /// The same on the background beside the first head.
+    pub background: Spectrum,
+}
+
+impl AmbientThere {
+    /// Makes it this many times as strong.
+    fn scale_by(&mut self, factor: f64) {
+        self.scale *= factor as f32;
+        self.dome_lx *= factor;
+        self.metered_lx *= factor;
+        self.dome *= factor as f32;
+        self.cheeks = self.cheeks.map(|cheek| cheek * factor as f32);
+        self.background *= factor as f32;
+    }
+}
+
+/// Every light that is there without the flash, as it arrives at the first face.
+pub(crate) fn ambients_there(
+    job: &Job,
+    stage: &Stage,
+    room: &Room,
+    points: &FacePoints,
+) -> Vec<AmbientThere> {
+    let scene = Reader {
+        job,
+        stage,
+        room,
+        points,
+    };
+    let mut there: Vec<AmbientThere> = (0..job.ambients.len())
+        .map(|index| ambient_there(&scene, index))
+        .collect();
+    if let Some(outdoors) = &job.outdoors {
+        there.extend(daylight_there(&scene, outdoors));
+    }
+    there
+}
+
+/// Sky and sun as they come in, scaled together to the photographer's reading where there is one.
+fn daylight_there(scene: &Reader<'_>, outdoors: &DaylightHere) -> Vec<AmbientThere> {
+    let Reader { job, stage, .. } = *scene;
+    let around = &job.place.around();
+    let mut parts: Vec<(&DaylightPart, Outside)> = Vec::new();
+    let sky = Outside::sky(outdoors.pattern, around, &job.place, &stage.geometry);
+    parts.push((&outdoors.sky, sky));
+    if let Some(disc) = &outdoors.disc {
+        let beam = SunBeam {
+            towards: disc.towards,
+            half_angle: disc.half_angle,
+        };
+        if let Some(sun) = Outside::sun(beam, around, &job.place, &stage.geometry) {
+            parts.push((&disc.light, sun));
+        }
+    }
+    parts.retain(|(part, outside)| outside.comes_in() && part.illuminance.value() > 0.0);
+    let facing = outdoors.reading.map_or(MeterFacing::Camera, |(_, facing)| facing);
+    let mut there: Vec<AmbientThere> = parts
+        .into_iter()
+        .map(|(part, outside)| {
+            let source = Source::Outside(Box::new(outside));
+            let mut there = scene.unit_light(part.name.clone(), source, part.colour, part.kelvin, facing);
+            there.scale_by(part.illuminance.value());
+            there
+        })
+        .collect();
+    if let Some((reading, _)) = outdoors.reading {
+        let computed: f64 = there.iter().map(|part| part.metered_lx).sum();
+        let factor = illuminance_of(reading).value() / computed.max(1e-9);
+        for part in &mut there {
+            part.scale_by(factor);
+            part.off_computed = Some(Stops(factor.log2()));
+        }
+    }
+    there
+}
+
+/// The built place in which ambient light is read.
+struct Reader<'a> {
+    job: &'a Job,
+    stage: &'a Stage,
+    room: &'a Room,
+    points: &'a FacePoints,
+}
+
+impl Reader<'_> {
+    /// A source of unit strength as it arrives at the first face.
+    fn unit_light(
+        &self,
+        name: LightName,
+        source: Source,
+        colour: LightColour,
+        kelvin: Kelvin,
+        facing: MeterFacing,
+    ) -> AmbientThere {
+        let Reader {
+            job,
+            stage,
+            room,
+            points,
+        } = *self;
+        let light = room.solve(&source);
+        let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
+        let dome = read(&points.dome, 4096);
+        let metered = as_metered(room, &source, &light, points, facing, dome);
+        AmbientThere {
+            name,
+            colour,
+            kelvin,
+            scale: 1.0,
+            dome_lx: f64::from(colour.luminous(&dome)),
+            metered_lx: f64::from(colour.luminous(&metered)),
+            dome,
+            cheeks: points.cheeks.map(|cheek| read(&cheek, ZONE_RAYS)),
+            background: background_light(room, &source, &light, &background_points(job, stage, room)),
+            off_computed: None,
+            source,
+        }
+    }
+}
+
+/// What a meter at the face reads that faces the camera, or the light itself.
+fn as_metered(
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    points: &FacePoints,
+    facing: MeterFacing,
+    dome: Spectrum,
+) -> Spectrum {
+    match facing {
+        MeterFacing::Camera => dome,
+        MeterFacing::Source => {
+            let towards = light_vector(room, source, light, &points.along);
+            let flat = Meter {
+                position: points.dome.position,
+                receptor: Receptor::Flat(towards),
+            };
+            read_light(room, source, light, &flat, 4096)
+        }
+    }
+}
+
+/// Scales an ambient light so that the model reads what the photographer read, or so that its lamp gives its flux.
+fn ambient_there(scene: &Reader<'_>, index: usize) -> AmbientThere {
+    let Reader { job, stage, .. } = *scene;
+    let ambient = &job.ambients[index];
+    let source = ambient_source(job, index, stage);
+    let mut there = scene.unit_light(
+        LightName::Given {
+            name: ambient.name.clone(),
+        },
+        source,
+        ambient.colour,
+        ambient.kelvin,
+        ambient.facing,
+    );
+    there.scale_by(match ambient.reading {
+        AmbientLevel::Reading(level) => illuminance_of(level).value() / there.metered_lx.max(1e-9),
+        AmbientLevel::Lumens(lumens) => Lamp::luminance(lumens, f64::from(ambient.lamp.edge_m)),
+    });
+    there
+}
+
+/// The source of an ambient light at unit strength.
+pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
+    let objects = |wanted: scene::ObjectKind| -> Vec<usize> {
+        let matching = stage.geometry.objects.iter().enumerate();
+        matching
+            .filter(|(_, object)| object.kind == wanted)
+            .map(|(i, _)| i)
+            .collect()
+    };
+    match job.ambients[index].from {
+        // Outdoors, light from all round is an even sky.
+        AmbientFrom::AllRound if job.place.has_open_sides() => {
+            let kind = SkyKind::standard(5).expect("type 5 is one of the fifteen");
+            let even = CieSky::new(kind, Vec3::Z);
+            let sky = Outside::sky(even, &job.place.around(), &job.place, &stage.geometry);
+            Source::Outside(Box::new(sky))
+        }
+        AmbientFrom::AllRound => Source::AllRound,
+        AmbientFrom::Opening(opening) => Source::Glowing(objects(scene::ObjectKind::Opening(opening))),
+        AmbientFrom::Lamp(_) => {
+            // Lamps stand behind the place's own boards, in the order of the ambient lights.
+            let before = job.ambients[..index]
+                .iter()
+                .filter(|a| matches!(a.from, AmbientFrom::Lamp(_)))
+                .count();
+            let panel = objects(scene::ObjectKind::Panel(job.place.panels.len() + before));
+            Source::Glowing(panel.into_iter().take(1).collect())
+        }
+    }
+}
+
+/// Mean light on either side of the first head.
+pub(crate) fn background_light(
+    room: &Room,
+    source: &Source,
+    light: &SolvedLight,
+    points: &[Meter; 2],
+) -> Spectrum {
+    let [left, right] = points.map(|point| read_light(room, source, light, &point, ZONE_RAYS));
+    (left + right) * 0.5
+}
+
+/// Unit direction of the light vector of a solved light.
+fn light_vector(room: &Room, source: &Source, light: &SolvedLight, along: &[Meter; 3]) -> Vec3 {
+    let component = |i: usize| read_light(room, source, light, &along[i], 4096).mean();
+    Vec3::new(component(0), component(1), component(2))
+        .try_normalize()
+        .unwrap_or(Vec3::NEG_Y)
+}

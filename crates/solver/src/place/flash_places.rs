@@ -1,0 +1,65 @@
+//! Where the flash can be, and what would show in the picture.
+
+use answer::{FlashStand, Job};
+use glam::Vec3;
+
+/// Height of a shoe-mounted flash over the lens, in metres (common practice).
+const SHOE_HEIGHT: f32 = 0.12;
+
+/// Where the flash is.
+pub(crate) fn flash_position(job: &Job) -> Vec3 {
+    match job.ask.stand {
+        FlashStand::OnCamera => {
+            let mut at = job.viewpoint.position + Vec3::Z * SHOE_HEIGHT;
+            at.z = at.z.min(job.place.room.size.z - 0.05);
+            at
+        }
+        FlashStand::At(point) => point,
+        FlashStand::Anywhere => job.viewpoint.position + Vec3::Z * SHOE_HEIGHT,
+    }
+}
+
+/// Places of the flash that are tried: where it is, or all about the room where it may be anywhere.
+pub(crate) fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
+    let free = job.bag.stand || job.bag.helpers > 0;
+    let mut places = vec![at];
+    if job.ask.stand != FlashStand::Anywhere || !free {
+        return places;
+    }
+    let face = job.sitters[0].face();
+    for azimuth in [
+        -135.0f32, -100.0, -70.0, -45.0, -20.0, 20.0, 45.0, 70.0, 100.0, 135.0,
+    ] {
+        for distance in [1.4f32, 2.4] {
+            for height in [1.2f32, 2.0] {
+                let level =
+                    glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
+                let place = (face + level * distance).with_z(height);
+                let clear = job
+                    .place
+                    .blocks
+                    .iter()
+                    .all(|block| (place.cmplt(block.min - 0.1) | place.cmpgt(block.max + 0.1)).any());
+                if job.place.room.contains(place, 0.2) && clear && !in_the_picture(job, place, 0.3) {
+                    places.push(place);
+                }
+            }
+        }
+    }
+    places
+}
+
+/// Whether something of this size at this place would show in the picture.
+pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
+    let (right, up, forward) = job.viewpoint.axes();
+    let from = centre - job.viewpoint.position;
+    let depth = from.dot(forward);
+    if depth <= 0.05 {
+        return false;
+    }
+    let half = job
+        .viewpoint
+        .half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
+    let margin = 0.4 * size / depth;
+    (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
+}

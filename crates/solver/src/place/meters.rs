@@ -1,0 +1,195 @@
+//! The meters that are held at the faces and on the background.
+
+use answer::Job;
+use glam::Vec3;
+use scene::Stage;
+use scene::figure::LandmarkName;
+use transport::{Meter, Receptor, Room};
+
+/// How far in front of the face a meter is held, in metres.
+const METER_REACH: f32 = 0.13;
+/// How far a cheek meter turns from the nose, in radians: the near and the far side of a face are read at
+/// about 50° (ours), where the lit and the shadow side differ as the eye sees them.
+const CHEEK_TURN: f32 = 50.0 / 180.0 * std::f32::consts::PI;
+/// How far a cheek meter is held off the skin, in metres.
+const CHEEK_LIFT: f32 = 0.02;
+/// How far a flat meter is lifted off the skin, in metres.
+const SKIN_LIFT: f32 = 0.0015;
+
+/// One thing for each meter of a survey: the meter itself, or what it reads.
+#[derive(Clone, Debug)]
+pub(crate) struct AtMeters<T> {
+    /// Dome towards the camera at the first face: what the exposure is judged by.
+    pub dome: T,
+    /// Light vector along x, y and z.
+    pub along: [T; 3],
+    /// Cheeks on the camera's left and on the camera's right.
+    pub cheeks: [T; 2],
+    /// Forehead.
+    pub forehead: T,
+    /// Eye sockets.
+    pub sockets: [T; 2],
+    /// What is seen on either side of the first head.
+    pub background: [T; 2],
+    /// Dome towards the camera at every other sitter.
+    pub others: Vec<T>,
+}
+
+impl<T: Copy> AtMeters<T> {
+    /// Everything in the order in which an operator holds its meters.
+    pub fn in_order(&self) -> Vec<T> {
+        let mut all = vec![self.dome];
+        all.extend(self.along);
+        all.extend(self.cheeks);
+        all.push(self.forehead);
+        all.extend(self.sockets);
+        all.extend(self.background);
+        all.extend(&self.others);
+        all
+    }
+
+    /// What an operator with a survey's meters returns, in its order.
+    pub fn of(in_order: &[T]) -> Self {
+        let &[
+            dome,
+            x,
+            y,
+            z,
+            left,
+            right,
+            forehead,
+            one,
+            other,
+            beside,
+            beyond,
+            ref others @ ..,
+        ] = in_order
+        else {
+            unreachable!("a survey has eleven meters and more")
+        };
+        AtMeters {
+            dome,
+            along: [x, y, z],
+            cheeks: [left, right],
+            forehead,
+            sockets: [one, other],
+            background: [beside, beyond],
+            others: others.to_vec(),
+        }
+    }
+}
+
+impl AtMeters<Meter> {
+    /// The meters of a place.
+    pub fn new(job: &Job, stage: &Stage, room: &Room, points: &FacePoints) -> Self {
+        let camera = job.viewpoint.position;
+        let others = 1..stage.sitters.len();
+        AtMeters {
+            dome: points.dome,
+            along: points.along,
+            cheeks: points.cheeks,
+            forehead: points.landmark(LandmarkName::Forehead),
+            sockets: [LandmarkName::EyeSocketRight, LandmarkName::EyeSocketLeft]
+                .map(|at| points.landmark(at)),
+            background: background_points(job, stage, room),
+            others: others.map(|i| face_points(stage, i, camera).dome).collect(),
+        }
+    }
+}
+
+/// The meters that a sitter's face is read with, by name.
+pub(crate) struct FacePoints {
+    pub dome: Meter,
+    pub along: [Meter; 3],
+    /// Flat meters at the cheeks on the camera's left and right, turned to the side as a hand-held meter
+    /// would be.
+    pub cheeks: [Meter; 2],
+    pub landmarks: Vec<(LandmarkName, Meter)>,
+}
+
+impl FacePoints {
+    /// A landmark's meter.
+    pub fn landmark(&self, name: LandmarkName) -> Meter {
+        self.landmarks
+            .iter()
+            .find(|(known, _)| *known == name)
+            .map_or(self.dome, |(_, meter)| *meter)
+    }
+}
+
+/// The meters at the face of a sitter.
+pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoints {
+    let person = &stage.sitters[sitter];
+    let towards = (camera - person.face).try_normalize().unwrap_or(person.facing);
+    let held = person.face + person.facing * METER_REACH - Vec3::Z * 0.03;
+    let meter = |receptor| Meter {
+        position: held,
+        receptor,
+    };
+    FacePoints {
+        dome: meter(Receptor::Dome(towards)),
+        along: [Vec3::X, Vec3::Y, Vec3::Z].map(|axis| meter(Receptor::Along(axis))),
+        // The sitter's own left is the camera's right when they look at each other.
+        cheeks: [
+            (LandmarkName::CheekUpperRight, -1.0),
+            (LandmarkName::CheekUpperLeft, 1.0),
+        ]
+        .map(|(name, side)| {
+            let normal = glam::Quat::from_rotation_z(side * CHEEK_TURN) * person.facing;
+            let skin = person.landmark(name).map_or(held, |mark| mark.position);
+            Meter {
+                position: skin + normal * CHEEK_LIFT,
+                receptor: Receptor::Flat(normal),
+            }
+        }),
+        landmarks: person
+            .landmarks
+            .iter()
+            .map(|(name, mark)| {
+                let position = mark.position + mark.normal * SKIN_LIFT;
+                (
+                    *name,
+                    Meter {
+                        position,
+                        receptor: Receptor::Flat(mark.normal),
+                    },
+                )
+            })
+            .collect(),
+    }
+}
+
+/// Flat meters on what is seen on either side of the first head, a head's width beside it.
+pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
+    const BESIDE_M: f32 = 0.45;
+    let (right, _, _) = job.viewpoint.axes();
+    let camera = job.viewpoint.position;
+    [-1.0f32, 1.0].map(|side| {
+        let direction = (stage.sitters[0].face + right * (side * BESIDE_M) - camera).normalize();
+        let (mut start, mut seen) = (camera, None);
+        // Whoever stands beside the first sitter is not the background: the ray goes on behind them.
+        for _ in 0..8 {
+            let Some(hit) = room.tracer.closest(start, direction) else {
+                break;
+            };
+            let at = start + direction * hit.distance;
+            let object = room.geometry.object[hit.triangle as usize] as usize;
+            if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
+                let normal = room.geometry.flat_normal(hit.triangle);
+                let facing = if normal.dot(direction) < 0.0 {
+                    normal
+                } else {
+                    -normal
+                };
+                seen = Some((at + facing * SKIN_LIFT, facing));
+                break;
+            }
+            start = at + direction * 0.02;
+        }
+        let (position, normal) = seen.unwrap_or((stage.sitters[0].face - direction * 0.5, -direction));
+        Meter {
+            position,
+            receptor: Receptor::Flat(normal),
+        }
+    })
+}
