@@ -44,6 +44,7 @@ export type HeldBoard = Extract<Chosen['route'], { by: 'held_board' }>;
 export type Answer = Given<Schemas['AnswerTold']>;
 export type RoomMap = Given<Schemas['MapTold']>;
 export type LightChanged = Given<Schemas['LightChangedTold']>;
+export type GelFigure = NonNullable<Vocabulary['gels'][number]['straw']>;
 export type PartText = Given<Schemas['PartText']>;
 export type Scanned = Given<Schemas['ScannedPlace']>;
 export type PhoneOpened = Given<Schemas['PhoneOpened']>;

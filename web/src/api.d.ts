@@ -1329,6 +1329,37 @@ export interface components {
              */
             at: number;
         };
+        /** @description What a gel does to a flash, in the trade's figures. */
+        GelFigure: {
+            /** @constant */
+            is: "warmth";
+            /**
+             * Format: double
+             * @description Light lost, in hundredths of a stop.
+             */
+            loss_stops: number;
+            /**
+             * Format: double
+             * @description In whole mired, positive warmer.
+             */
+            mired: number;
+        } | {
+            /**
+             * Format: double
+             * @description Duv in thousandths, positive greener.
+             */
+            duv: number;
+            /** @constant */
+            is: "tint";
+            /**
+             * Format: double
+             * @description Light lost, in hundredths of a stop.
+             */
+            loss_stops: number;
+        } | {
+            /** @constant */
+            is: "deep";
+        };
         /** @description What a gel makes of the flash's light. */
         GelTurn: {
             /** @description Change of Duv, positive greener. */
@@ -1341,11 +1372,11 @@ export interface components {
         /** @description A gel, and what it does to a flash in each family. */
         GelWord: {
             /** @description In the amber family. */
-            amber?: string | null;
+            amber?: components["schemas"]["GelFigure"] | null;
             /** @description What it is called. */
             name: string;
-            /** @description In the straw family, "+81 mired, 0.5 stops"; null if that family has none. */
-            straw?: string | null;
+            /** @description In the straw family; null if that family has none. */
+            straw?: components["schemas"]["GelFigure"] | null;
         };
         /** @description A gel on the flash, with what it does there. */
         GelWorn: {
@@ -1479,7 +1510,7 @@ export interface components {
             /** @description What it is called here; the same request always has the same one. */
             id: string;
             /** @description What it makes. */
-            kind: components["schemas"]["Kind"];
+            kind: components["schemas"]["WorkKind"];
             /** @description The newest picture, of a proof. */
             picture?: components["schemas"]["PictureThere"] | null;
             /** @description What is being done, in words. */
@@ -1534,8 +1565,6 @@ export interface components {
             /** @description Direct spill of the head on the face against the bounce, in stops; `None` when there is none. */
             spill_stops?: components["schemas"]["Stops"] | null;
         };
-        /** @description What a piece of work makes. */
-        Kind: "answer" | "proof" | "live";
         /** @description A lamp. */
         LampAt: {
             /** @description What it is called. */
@@ -3294,6 +3323,8 @@ export interface components {
             /** @constant */
             wish: "room";
         };
+        /** @description What a piece of work makes. */
+        WorkKind: "answer" | "proof" | "live";
         /** @description Where a zone comes out. */
         ZoneLevel: {
             /** @description Stops from normal. */
@@ -3352,7 +3383,9 @@ export interface operations {
     };
     post_answers: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -3385,7 +3418,9 @@ export interface operations {
     };
     get_answers_id: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path: {
                 id: string;
@@ -3418,6 +3453,7 @@ export interface operations {
         parameters: {
             query?: {
                 with?: string | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path: {
@@ -3451,6 +3487,7 @@ export interface operations {
         parameters: {
             query?: {
                 with?: string | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path: {
@@ -3482,7 +3519,9 @@ export interface operations {
     };
     post_answers_id_light_changed: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path: {
                 id: string;
@@ -3517,7 +3556,9 @@ export interface operations {
     };
     get_answers_id_map: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path: {
                 id: string;
@@ -3548,7 +3589,9 @@ export interface operations {
     };
     post_begin: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -3581,7 +3624,9 @@ export interface operations {
     };
     post_edit: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -3711,7 +3756,9 @@ export interface operations {
     };
     get_jobs_id: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path: {
                 id: string;
@@ -3771,7 +3818,9 @@ export interface operations {
     };
     get_jobs_id_events: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path: {
                 id: string;
@@ -3802,7 +3851,9 @@ export interface operations {
     };
     post_live: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -3839,6 +3890,7 @@ export interface operations {
                 azimuth: number;
                 elevation: number;
                 zoom?: number | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path: {
@@ -3992,7 +4044,9 @@ export interface operations {
     };
     post_proofs: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -4163,7 +4217,9 @@ export interface operations {
     };
     post_take: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -4196,7 +4252,9 @@ export interface operations {
     };
     post_understand: {
         parameters: {
-            query?: never;
+            query?: {
+                lang?: "en" | "de" | null;
+            };
             header?: never;
             path?: never;
             cookie?: never;

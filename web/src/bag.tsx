@@ -1,11 +1,12 @@
 // The bag: the flash, gels, filters, boards, and who helps.
 
-import type { Value } from './api-types.ts';
+import type { GelFigure, Value } from './api-types.ts';
+import { signed } from './notation.ts';
 import { FieldInput, PartFields, PartList } from './place/Fields.tsx';
 import { Keep, Owner } from './place/Place.tsx';
 import { api } from './server.ts';
 import { edit, inFeet, takePart, trying, understood, vocabulary } from './shoot.ts';
-import { words } from './strings/index.ts';
+import { type Strings, words } from './strings/index.ts';
 import { Term } from './term.tsx';
 
 type Table = Record<string, Value>;
@@ -15,6 +16,15 @@ const same = (a: string, b: string) =>
     .replace(/^half /, '1/2 ')
     .replace(/^quarter /, '1/4 ')
     .toLowerCase() === b.toLowerCase();
+
+/** What a gel does to a flash. */
+function gelWords(figure: GelFigure, S: Strings): string {
+  if (figure.is === 'deep') return S.bag.deepColour;
+  const loss = S.stops(figure.loss_stops);
+  return figure.is === 'warmth'
+    ? `${signed(figure.mired, S, 0)} ${S.bag.mired}, ${loss}`
+    : `Duv ${signed(figure.duv, S, 3)}, ${loss}`;
+}
 
 export function Bag() {
   const S = words.value;
@@ -77,7 +87,7 @@ export function Bag() {
                     }}
                   />
                   <span lang="en">{gel.name}</span>
-                  {figure ? <small class="soft">{figure}</small> : null}
+                  {figure ? <small class="soft">{gelWords(figure, S)}</small> : null}
                 </label>
               </li>
             );

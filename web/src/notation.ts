@@ -11,6 +11,12 @@ export function plain(n: number, decimals = 1, point = '.'): string {
 /** A number as the page writes it. */
 export const figure = (n: number, S: Strings, decimals = 1) => plain(n, decimals, S.decimal);
 
+/** A number with its sign, unless it is nought. */
+export function signed(n: number, S: Strings, decimals = 1): string {
+  const text = figure(n, S, decimals);
+  return n > 0 && text !== '0' ? `+${text}` : text;
+}
+
 /** What is written in the notation of the trade, with the decimal sign of the page; f-numbers keep the point of the dial. */
 export const spelledIn = (notation: string, S: Strings) => notation.replace(/(?<!f\/\d*)(?<=\d)\.(?=\d)/g, S.decimal);
 

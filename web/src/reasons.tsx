@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { Alternatives } from './answer.tsx';
 import type { LimitKind, RoomMap } from './api-types.ts';
-import { figure as figureIn, lengthWords, miredWords, offset } from './notation.ts';
+import { figure as figureIn, lengthWords, miredWords, offset, signed } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
 import { api } from './server.ts';
 import { answer, trying } from './shoot.ts';
@@ -156,7 +156,7 @@ export function Reasons() {
                 <td>
                   {miredWords(zone.mired, S)}
                   {zone.duv !== null && Math.abs(zone.duv) >= 0.002
-                    ? `, ${zone.duv > 0 ? R.green : R.magenta} (Duv ${zone.duv > 0 ? '+' : '−'}${Math.abs(zone.duv).toFixed(3).replace('.', S.decimal)})`
+                    ? `, ${zone.duv > 0 ? R.green : R.magenta} (Duv ${signed(zone.duv, S, 3)})`
                     : ''}
                 </td>
               </tr>

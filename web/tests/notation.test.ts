@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fileName, lengthText, lengthWords, miredWords, offset, plain, spelledIn } from '../src/notation.ts';
+import { fileName, lengthText, lengthWords, miredWords, offset, plain, signed, spelledIn } from '../src/notation.ts';
 import { de } from '../src/strings/de.ts';
 import { en } from '../src/strings/en.ts';
 
@@ -20,6 +20,9 @@ describe('numbers as the trade writes them', () => {
     expect(offset(0.01, en)).toBe('±0, the same');
     expect(offset(null, en)).toBe('–');
     expect(miredWords(-30.2, en)).toBe('30 mired colder');
+    expect(signed(167, en, 0)).toBe('+167');
+    expect(signed(-0.017, de, 3)).toBe('−0,017');
+    expect(signed(0.0001, de, 3)).toBe('0');
   });
   it('write lengths in metres or in feet', () => {
     expect(lengthText(2.345, false)).toBe('2.35 m');

@@ -102,7 +102,7 @@ impl Day {
                 .into_iter()
                 .map(|(at, event)| (self.sky.clock_text(at), event))
                 .collect(),
-            moon: self.now.moon.clone(),
+            moon: self.now.moon,
             looks: looks
                 .filter(|look| look.sun.elevation_deg > LOWEST_PRINTED_DEG)
                 .map(|look| self.row(look))

@@ -68,16 +68,12 @@ pub fn lights_of(
         dose: answer.flash.power.fraction(),
     }];
     let ambient = solver::ambient_layers(job, &stage, &room);
-    lights.extend(
-        ambient
-            .into_iter()
-            .map(|(light, source, colour, scale)| ProofLight {
-                name: SourceName::Light { light },
-                source,
-                colour,
-                dose: f64::from(scale) * shutter,
-            }),
-    );
+    lights.extend(ambient.into_iter().map(|layer| ProofLight {
+        name: SourceName::Light { light: layer.light },
+        source: layer.source,
+        colour: layer.colour,
+        dose: f64::from(layer.scale) * shutter,
+    }));
     Ok((room, lights))
 }
 

@@ -88,10 +88,32 @@ pub struct PatternWord {
 pub struct GelWord {
     /// What it is called.
     pub name: String,
-    /// In the straw family, "+81 mired, 0.5 stops"; null if that family has none.
-    pub straw: Option<String>,
+    /// In the straw family; null if that family has none.
+    pub straw: Option<GelFigure>,
     /// In the amber family.
-    pub amber: Option<String>,
+    pub amber: Option<GelFigure>,
+}
+
+/// What a gel does to a flash, in the trade's figures.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "is", rename_all = "snake_case")]
+pub enum GelFigure {
+    /// It makes the light warmer or colder.
+    Warmth {
+        /// In whole mired, positive warmer.
+        mired: f64,
+        /// Light lost, in hundredths of a stop.
+        loss_stops: f64,
+    },
+    /// It makes the light greener or less green.
+    Tint {
+        /// Duv in thousandths, positive greener.
+        duv: f64,
+        /// Light lost, in hundredths of a stop.
+        loss_stops: f64,
+    },
+    /// It makes a deep colour, which has no temperature.
+    Deep,
 }
 
 /// A kind of lamp.
@@ -202,18 +224,20 @@ fn gels() -> Vec<GelWord> {
 }
 
 /// What a gel does to a flash, in the trade's figures.
-fn effect(flash: &FlashUnit, gel: &Gel) -> String {
+fn effect(flash: &FlashUnit, gel: &Gel) -> GelFigure {
     match flash.behind(gel) {
         Some(effect) if !gel.is_effect() => {
             let (mired, duv) = (effect.shift.value(), effect.duv.value());
+            let loss_stops = (effect.loss.value() * 100.0).round() / 100.0;
             // A green or magenta gel is told by its tint, the others by their warmth.
-            let shift = if duv.abs() > 0.003 && mired.abs() < 15.0 {
-                format!("Duv {duv:+.3}")
+            if duv.abs() > 0.003 && mired.abs() < 15.0 {
+                let duv = (duv * 1000.0).round() / 1000.0;
+                GelFigure::Tint { duv, loss_stops }
             } else {
-                format!("{mired:+.0} mired")
-            };
-            format!("{shift}, {} stops", (effect.loss.value() * 100.0).round() / 100.0)
+                let mired = mired.round();
+                GelFigure::Warmth { mired, loss_stops }
+            }
         }
-        _ => "a deep colour".to_owned(),
+        _ => GelFigure::Deep,
     }
 }

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use shoot::Shoot;
 use shoot::edit::{Edit, PartKind, edit};
 use shoot::understand::{Mistake, StartForm, Understood, UnderstoodPart, WallName, begin, understand_part};
-use shoot::vocabulary::vocabulary;
+use shoot::vocabulary::{GelFigure, vocabulary};
 use units::Metres;
 
 const GOOD: &str = include_str!("bad/good.toml");
@@ -340,30 +340,20 @@ fn the_words_are_those_of_the_reference() {
         let row = format!("| {} | {:.2} | {} |", word.name, word.reflectance, word.meaning);
         assert!(REFERENCE.contains(&row), "{row}");
     }
-    let check = |name: &str, straw: Option<&str>, amber: Option<&str>| {
+    let warmth = |mired, loss_stops| Some(GelFigure::Warmth { mired, loss_stops });
+    let tint = |duv, loss_stops| Some(GelFigure::Tint { duv, loss_stops });
+    let check = |name: &str, straw: Option<GelFigure>, amber: Option<GelFigure>| {
         let gel = words
             .gels
             .iter()
             .find(|gel| gel.name == name)
             .unwrap_or_else(|| panic!("no {name}"));
-        assert_eq!(
-            (gel.straw.as_deref(), gel.amber.as_deref()),
-            (straw, amber),
-            "{name}"
-        );
+        assert_eq!((gel.straw, gel.amber), (straw, amber), "{name}");
     };
-    check(
-        "full CTO",
-        Some("+167 mired, 1.1 stops"),
-        Some("+159 mired, 0.85 stops"),
-    );
-    check("3/4 CTO", Some("+131 mired, 0.8 stops"), None);
-    check(
-        "1/2 plus green",
-        Some("Duv +0.017, 0.25 stops"),
-        Some("Duv +0.017, 0.25 stops"),
-    );
-    check("red", Some("a deep colour"), Some("a deep colour"));
+    check("full CTO", warmth(167.0, 1.1), warmth(159.0, 0.85));
+    check("3/4 CTO", warmth(131.0, 0.8), None);
+    check("1/2 plus green", tint(0.017, 0.25), tint(0.017, 0.25));
+    check("red", Some(GelFigure::Deep), Some(GelFigure::Deep));
     let names: std::collections::BTreeSet<&str> = words.gels.iter().map(|gel| gel.name.as_str()).collect();
     assert_eq!(names.len(), words.gels.len(), "each name once");
     assert_eq!(

@@ -8,7 +8,7 @@
 pub(crate) mod effort;
 pub(crate) mod ladders;
 
-use crate::changes::effort::effort;
+use crate::changes::effort::effort_of;
 use crate::changes::ladders::{Ladder, ladders};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::judge::exposure::settable_power;
@@ -106,7 +106,7 @@ fn climb(ground: &Ground<'_>, ladder: &Ladder) -> Result<Option<Offer>, Failure>
     let change = ladder.rungs[index].clone();
     let job = change.apply(ground.scout.job);
     Ok(Some(Offer {
-        effort: effort(&change),
+        effort: effort_of(&change),
         then: then(&job, &found)?,
         change,
         job: Box::new(job),

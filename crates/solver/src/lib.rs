@@ -10,6 +10,7 @@ mod explain;
 mod judge;
 mod later;
 mod place;
+mod practice;
 mod solve;
 #[cfg(test)]
 mod trials;

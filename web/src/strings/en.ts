@@ -453,6 +453,7 @@ export const en = {
     noneKept: 'No bag has been kept yet.',
     use: 'Use it',
     mired: 'mired',
+    deepColour: 'a deep colour',
   },
   field: {
     name: 'Name',

@@ -1,6 +1,7 @@
 //! Every kind of change, as a ladder of growing amounts.
 
 use crate::judge::judged::Judged;
+use crate::practice::SMALLEST_OFFERED;
 use answer::{AmbientWish, Change, FlashStand, Job, Limit, LimitKind, Route, Side};
 use light::HeadDress;
 use units::{FNumber, Iso, Metres, Millimetres, MiredShift, Ratio, Stops};
@@ -8,8 +9,6 @@ use units::{FNumber, Iso, Metres, Millimetres, MiredShift, Ratio, Stops};
 /// Steps in which a sitter is moved, in metres, and the furthest.
 const MOVE_STEP_M: f32 = 0.25;
 const MOST_MOVED_M: f32 = 1.5;
-/// Beyond f/22 every lens is dull with diffraction (common practice).
-const SMALLEST_APERTURE: f64 = 22.5;
 /// Clicks of the speed that are tried.
 const MOST_CLICKS: usize = 12;
 
@@ -155,7 +154,7 @@ fn narrower(job: &Job) -> Vec<Change> {
         return Vec::new();
     };
     FNumber::series()
-        .filter(|f| f.stops_darker_than(from).value() > 0.1 && f.value() <= SMALLEST_APERTURE)
+        .filter(|f| f.stops_darker_than(from).value() > 0.1 && f.value() <= SMALLEST_OFFERED)
         .map(|to| Change::StopDown {
             from,
             to,

@@ -3,6 +3,7 @@
 use crate::judge::judged::{Judged, judge, usable};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
+use crate::practice::TOO_CLOSE_POINTS;
 use crate::ways::fine::{Fine, fine, fine_in};
 use crate::ways::light::{FaceLight, angles};
 use crate::ways::scout::Scout;
@@ -15,8 +16,6 @@ use units::Stops;
 
 /// Paths of the referee for each meter.
 const REFEREE_PATHS: usize = 1 << 14;
-/// Ways this close behind the best, in points, are shown to the referee before one is called the answer.
-const TOO_CLOSE: f64 = 0.4;
 /// The referee is asked about this many ways at most.
 const MOST_CONFIRMED: usize = 3;
 
@@ -27,7 +26,7 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &[Judged]) -> Result<(usize, Fi
     let first = best.iter().position(|judged| usable(job, judged)).unwrap_or(0);
     let (class, points) = best[first].rank();
     let close: Vec<usize> = (first..best.len())
-        .filter(|&i| best[i].rank().0 == class && best[i].rank().1 < points + TOO_CLOSE)
+        .filter(|&i| best[i].rank().0 == class && best[i].rank().1 < points + TOO_CLOSE_POINTS)
         .filter(|&i| usable(job, &best[i]))
         .take(MOST_CONFIRMED)
         .collect();

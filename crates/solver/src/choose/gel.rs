@@ -1,8 +1,9 @@
 //! Which gel goes on the flash.
 
 use crate::judge::exposure::{full_power, power_for_total};
-use crate::judge::mix::{Mix, SKIN_DUV, best_balance, demands, faults_of};
+use crate::judge::mix::{Mix, best_balance, demands, faults_of};
 use crate::judge::settings::settings_for;
+use crate::practice::{WORTH_BUYING_POINTS, colour_fault};
 use crate::ways::fine::FlashZones;
 use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
@@ -10,12 +11,6 @@ use answer::{Failure, GelWish, Job, Note};
 use camera::ambient_exposure;
 use light::Gel;
 use units::Illuminance;
-
-const LAMP_MIRED: f64 = 15.0;
-const PER_STOP_LOST: f64 = 0.1;
-const PER_GEL: f64 = 0.08;
-/// A gel that is not in the bag is worth a word when it would spare this many points.
-const WORTH_BUYING: f64 = 1.0;
 
 /// A gel, or none, tried on a way.
 struct Tried {
@@ -61,14 +56,14 @@ fn try_gel(scout: &Scout<'_>, light: &FaceLight, gel: Option<Gel>) -> Result<Opt
     if job.ask.colour.unwrap_or_default().match_lamps
         && let (Some(flash), Some(lamps)) = (mix.flash_hue(), mix.ambient_hue())
     {
-        points +=
-            ((flash.mired - lamps.mired) / LAMP_MIRED).powi(2) + ((flash.duv - lamps.duv) / SKIN_DUV).powi(2);
+        points += ((flash.mired - lamps.mired) / colour_fault::LAMP_MIRED).powi(2)
+            + ((flash.duv - lamps.duv) / colour_fault::SKIN_DUV).powi(2);
     }
     let layers = gel
         .as_ref()
         .map_or(0, |gel| 1 + gel.name().matches(" + ").count());
-    points += PER_STOP_LOST * worn.gel_loss_stops() + PER_GEL * layers as f64;
-    points += 1.5 * (job.ask.in_hand.value() - power).max(0.0);
+    points += colour_fault::PER_STOP_LOST * worn.gel_loss_stops() + colour_fault::PER_GEL * layers as f64;
+    points += colour_fault::SHORT * (job.ask.in_hand.value() - power).max(0.0);
     Ok(Some(Tried { gel, points }))
 }
 
@@ -136,7 +131,7 @@ fn gel_to_buy(scout: &Scout<'_>, light: &FaceLight, owned: &Tried) -> Result<Opt
     else {
         return Ok(None);
     };
-    if owned.points - points < WORTH_BUYING {
+    if owned.points - points < WORTH_BUYING_POINTS {
         return Ok(None);
     }
     let Some(effect) = job.bag.flash.behind(&gel) else {

@@ -2,6 +2,7 @@
 
 use crate::choose::search::{best_of, judge_all, sweep};
 use crate::place::survey::Survey;
+use crate::practice::effort;
 use crate::watch::{Watch, begin};
 use crate::ways::beams::Beams;
 use crate::ways::scout::Scout;
@@ -12,8 +13,6 @@ use transport::Fineness;
 /// How far, and which way, the people are moved: nowhere, unless that was allowed and serves clearly
 /// better. Places about the first are compared on coarse solutions.
 pub(crate) fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result<Vec3, Failure> {
-    /// Points that a metre of moving people costs (ours): furniture, marks on the floor, another background.
-    const PER_METRE: f64 = 0.5;
     let reach = job.ask.may_move_m;
     if reach <= 0.0 || job.sitters.is_empty() {
         return Ok(Vec3::ZERO);
@@ -38,7 +37,7 @@ pub(crate) fn where_to_stand(job: &Job, beams: &Beams, seed: u64, watch: &Watch)
         let found = best_of(scout, judge_all(scout, &sweep(scout))?)?;
         if let Some(first) = found.first() {
             let (missed, points) = first.rank();
-            let rank = (missed, points + PER_METRE * f64::from(by.length()));
+            let rank = (missed, points + effort::OFFERED_MOVE * f64::from(by.length()));
             if best.is_none_or(|(held, _)| rank < held) {
                 best = Some((rank, by));
             }

@@ -2,19 +2,13 @@
 
 use crate::judge::exposure::settable_power;
 use crate::judge::judged::{Judged, verdict_of};
+use crate::practice::advantage;
 use crate::ways::way::aim;
 use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
 use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
 const MOST: usize = 2;
-/// A difference that is worth a sentence (ours): stops of power, width of the light as a factor, mired,
-/// degrees, stops of ratio.
-const POWER_STOPS: f64 = 0.67;
-const WIDER: f64 = 1.35;
-const MIRED: f64 = 10.0;
-const DEGREES: f64 = 6.0;
-const RATIO_STOPS: f64 = 0.6;
 
 /// The alternatives among the ways that were not chosen, which come best first.
 pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
@@ -39,8 +33,6 @@ pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Resul
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
 fn differs(a: &Judged, b: &Judged) -> bool {
-    /// Keys this far apart are different looks, in degrees (ours).
-    const ELSEWHERE_DEG: f64 = 40.0;
     let carrier = |judged: &Judged| match &judged.way.route {
         Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
         Route::Standing { name } | Route::HeldBoard { name, .. } => {
@@ -49,7 +41,7 @@ fn differs(a: &Judged, b: &Judged) -> bool {
         Route::Direct | Route::Open => None,
     };
     let apart = (a.key.azimuth_deg - b.key.azimuth_deg).abs();
-    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > ELSEWHERE_DEG
+    carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > advantage::ELSEWHERE_DEG
 }
 
 /// The one reason to prefer a way to the answer: the advantage that is largest for its kind.
@@ -63,25 +55,37 @@ fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference>
     };
     let power = judged.power - chosen.power;
     let stops = Stops(power);
-    add(power, POWER_STOPS, Preference::MoreInHand { stops });
+    add(power, advantage::POWER, Preference::MoreInHand { stops });
     let times = new.softness / old.softness.max(1e-3);
-    add(times.log2(), WIDER.log2(), Preference::Softer { times });
+    add(
+        times.log2(),
+        advantage::WIDER.log2(),
+        Preference::Softer { times },
+    );
     let cast = old.cast.shift.value().abs() - new.cast.shift.value().abs();
     let less = MiredShift(cast);
-    add(cast, MIRED, Preference::CleanerSkin { less });
+    add(cast, advantage::MIRED, Preference::CleanerSkin { less });
     let wish = job.ask.key.azimuth_deg;
     let off = |azimuth: f64| (azimuth.abs() - wish).abs();
     let degrees = off(old.azimuth_deg) - off(new.azimuth_deg);
-    add(degrees, DEGREES, Preference::NearerAngle { degrees });
+    add(degrees, advantage::DEG, Preference::NearerAngle { degrees });
     let flatter = (old.ratio.max(1e-3) / new.ratio.max(1e-3)).log2();
     let (ratio, instead_of) = (new.ratio, old.ratio);
-    add(flatter, RATIO_STOPS, Preference::Gentler { ratio, instead_of });
-    add(-flatter, RATIO_STOPS, Preference::MoreDrama { ratio, instead_of });
+    add(
+        flatter,
+        advantage::RATIO,
+        Preference::Gentler { ratio, instead_of },
+    );
+    add(
+        -flatter,
+        advantage::RATIO,
+        Preference::MoreDrama { ratio, instead_of },
+    );
     if needs_hands(chosen) && !needs_hands(judged) {
-        reasons.push((1.5, Preference::NoHands));
+        reasons.push((advantage::NO_HANDS, Preference::NoHands));
     }
     if chosen.way.flagged && !judged.way.flagged {
-        reasons.push((0.9, Preference::NoFlag));
+        reasons.push((advantage::NO_FLAG, Preference::NoFlag));
     }
     reasons
         .into_iter()

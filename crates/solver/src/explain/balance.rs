@@ -4,6 +4,7 @@
 
 use crate::explain::following::{Now, later_settings};
 use crate::judge::zones::{zone_level, zone_stops};
+use crate::practice::CLICK;
 use crate::ways::beams::nearest_zoom;
 use answer::{
     Aim, Balance, Control, ControlLevel, Exposure, FlashSetting, Job, Reach, Route, Settings, ZoneLevel,
@@ -11,9 +12,6 @@ use answer::{
 use camera::{DepthLimits, Focus};
 use glam::Vec3;
 use units::{Metres, Millimetres, PowerFraction, Stops};
-
-/// One click of a dial, in stops.
-pub(crate) const CLICK: f64 = 1.0 / 3.0;
 
 /// Works out the balance for chosen settings.
 pub(crate) fn balance(

@@ -2,6 +2,7 @@
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
 use crate::place::ambient::AmbientThere;
+use crate::practice::{GREENISH_DUV, HARDLY_THERE, NO_BALANCE_MIRED, SEEN_DUV, SIDES_SHARE_MIRED};
 use crate::ways::fine::FlashZones;
 use answer::{
     ColourZone, Colouring, Exposure, GelTurn, GelWorn, Greenness, Job, LightName, Limit, Note, PicturePart,
@@ -9,17 +10,6 @@ use answer::{
 };
 use colour::{WhiteBalance, Xyz};
 use units::{Duv, Kelvin, Mired, MiredShift, Stops};
-
-/// Two lights on one face this far apart can share one balance (common practice: usable), in mired.
-pub(crate) const USABLE_MIRED: f64 = 20.0;
-/// Further apart than this they cannot (common practice: rejected), in mired.
-const REJECTED_MIRED: f64 = 40.0;
-/// Green or magenta that begins to show on skin (common practice: good below, usable to twice).
-const SEEN_DUV: f64 = 0.002;
-/// A lamp this much greener than a glowing body is called greenish (ours).
-const GREENISH_DUV: f64 = 0.005;
-/// Light this far under does not matter for colour (common practice: three stops).
-const IGNORED_STOPS: f64 = -3.0;
 
 /// How the colours lie in a finished way, with what to know about them. `job`'s flash wears its gel; the balance goes into
 /// the settings.
@@ -155,7 +145,7 @@ fn colour_limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
         return Vec::new();
     };
     let limit = |asked: Wish, wished: MiredShift, found: MiredShift| {
-        let over = (found - wished).abs().value() - USABLE_MIRED;
+        let over = (found - wished).abs().value() - SIDES_SHARE_MIRED;
         Limit::new(asked, found.value(), over)
     };
     // Of the two sides the one that is further off decides.
@@ -202,10 +192,10 @@ fn gel_note(mix: &Mix<'_>, worn: &GelWorn) -> Note {
 
 /// The sides of the face when they are too far apart, and what makes them so: the walls, or the other light.
 fn two_sides(mix: &Mix<'_>, apart: MiredShift) -> Option<Note> {
-    if apart.value() <= USABLE_MIRED {
+    if apart.value() <= SIDES_SHARE_MIRED {
         return None;
     }
-    let verdict = if apart.value() > REJECTED_MIRED {
+    let verdict = if apart.value() > NO_BALANCE_MIRED {
         SidesVerdict::NoBalance
     } else {
         SidesVerdict::Compromise
@@ -214,7 +204,7 @@ fn two_sides(mix: &Mix<'_>, apart: MiredShift) -> Option<Note> {
     let by_walls = one.zip(other).map_or(0.0, |(a, b)| (a.mired - b.mired).abs());
     let cure = if by_walls > 0.5 * apart.value() {
         SidesCure::CoverWalls
-    } else if mix.ambient_share.log2() < IGNORED_STOPS {
+    } else if mix.ambient_share.log2() < HARDLY_THERE {
         SidesCure::FillShadow
     } else {
         SidesCure::MatchLights
@@ -246,7 +236,7 @@ fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<Note> {
         .is_some_and(|duv| duv.value() > 0.5 * SEEN_DUV);
     let matters = if greener.abs() < SEEN_DUV {
         Greenness::BelowSeen
-    } else if under < IGNORED_STOPS {
+    } else if under < HARDLY_THERE {
         Greenness::HardlySeen
     } else if wears_green {
         Greenness::GelMatches

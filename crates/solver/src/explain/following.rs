@@ -1,8 +1,8 @@
 //! Settings that follow another light with as few changes as possible.
 
-use crate::explain::balance::CLICK;
-use crate::judge::exposure::{SLOWEST_HAND_HELD_S, allowed};
+use crate::judge::exposure::allowed;
 use crate::judge::zones::{zone_level, zone_stops};
+use crate::practice::{CLICK, HALF_A_CLICK, SLOWEST_HAND_HELD_S};
 use answer::{Exposure, Job, LaterSettings, LaterWay, Settings};
 use units::{Iso, PowerFraction, ShutterTime, Stops};
 
@@ -49,7 +49,7 @@ pub(crate) fn followed(job: &Job, now: &Settings, change: Stops, faster: f64) ->
     let lower = (1..=30)
         .rev()
         .map(|thirds| f64::from(thirds) * CLICK)
-        .filter(|stops| *stops <= too_much + 0.5 * CLICK)
+        .filter(|stops| *stops <= too_much + HALF_A_CLICK)
         .find(|stops| speed(-stops).is_ok_and(|iso| allowed(job, iso) && iso.value() < now.iso.value()))
         .unwrap_or(0.0);
     let closing = ((too_much - lower) / CLICK).round() * CLICK;

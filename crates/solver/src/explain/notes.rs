@@ -1,7 +1,9 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::explain::colouring::USABLE_MIRED;
-use crate::judge::score::{SPILL_LIMIT, UNUSABLE_CAST_MIRED};
+use crate::practice::{
+    CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED, NEAR_FULL_POWER,
+    NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SUNLIT_EV, WITHIN_A_CLICK,
+};
 use crate::ways::light::mired_between;
 use answer::{
     AmbientLevel, AmbientWish, Answer, Caution, Job, LightName, Note, Route, Side, SourceName,
@@ -9,18 +11,10 @@ use answer::{
 };
 use units::{Iso, Kelvin, MiredShift, Stops};
 
-/// Two lights on one face this far apart can share one balance (common practice: usable).
-const ONE_BALANCE_MIRED: f64 = 25.0;
-/// Further apart than this they cannot (common practice: rejected).
-const NO_BALANCE_MIRED: f64 = 40.0;
 /// Stops by which the fine room may disagree with the search about spill before it is worth a note.
 const NOT_WORTH_A_FLAG: f64 = 0.25;
-/// Ambient this far under does not matter for colour (common practice: three stops).
-const AMBIENT_MATTERS: f64 = -3.0;
 /// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
 const AHEAD_DEG: f32 = 25.0;
-/// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
-const SUNLIT: f64 = 14.0;
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
@@ -50,11 +44,11 @@ fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
     let least = job.bag.flash.least_power_stops();
     if left < 0.0 {
         Some(Note::FallsShort { stops: Stops(-left) })
-    } else if left > least + 0.17 {
+    } else if left > least + ROUNDED_AWAY {
         Some(Note::LeastPowerTooMuch {
             stops: Stops(left - least),
         })
-    } else if left < asked - 0.17 {
+    } else if left < asked - ROUNDED_AWAY {
         Some(Note::LittleInHand {
             left: Stops(left),
             fewer: Stops(asked - left),
@@ -66,9 +60,8 @@ fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
 
 /// Near full power: what waiting costs, and what a stop of speed would do to flash and ambient alike.
 fn near_full_power(job: &Job, answer: &Answer) -> Option<Note> {
-    const NEAR: f64 = 0.75;
     let left = answer.flash.exact_stops_below_full;
-    if left >= NEAR {
+    if left >= NEAR_FULL_POWER {
         return None;
     }
     Some(Note::NearFullPower {
@@ -94,7 +87,7 @@ fn spill_note(answer: &Answer) -> Option<Note> {
         return Some(Note::FlagHead { away_deg });
     }
     Some(match answer.key.spill {
-        Some(spill) if spill.value() > SPILL_LIMIT + NOT_WORTH_A_FLAG => Note::BlockSpill { under: -spill },
+        Some(spill) if spill.value() > HARDLY_THERE + NOT_WORTH_A_FLAG => Note::BlockSpill { under: -spill },
         Some(spill) => Note::SpillStaysUnder {
             away_deg,
             under: -spill,
@@ -123,7 +116,7 @@ fn zoom_note(answer: &Answer) -> Option<Note> {
 /// The first of the lights that are there which matters for colour.
 fn light_that_matters(answer: &Answer) -> Option<&LightName> {
     let mut metered = answer.exposure.ambient_as_metered.iter();
-    let matters = metered.find(|there| there.level.value() > AMBIENT_MATTERS)?;
+    let matters = metered.find(|there| there.level.value() > HARDLY_THERE)?;
     Some(&matters.light)
 }
 
@@ -145,11 +138,11 @@ fn mixed_light_note(job: &Job, answer: &Answer) -> Option<Note> {
     let light = light.clone();
     // Where the sides of the face are measurably apart, another note says what to do about it.
     let sides = answer.colouring.sides_apart()?;
-    if sides.value() > USABLE_MIRED {
+    if sides.value() > SIDES_SHARE_MIRED {
         None
     } else if apart.value() > NO_BALANCE_MIRED {
         Some(Note::SharedShares { light, apart, sides })
-    } else if apart.value() > ONE_BALANCE_MIRED {
+    } else if apart.value() > LIGHTS_SHARE_MIRED {
         Some(Note::BalanceCompromise { light, apart })
     } else {
         Some(Note::BalanceServes { light, apart })
@@ -190,7 +183,7 @@ fn tempts(job: &Job, wall: &SurfaceVerdict) -> bool {
         None => true,
     };
     let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < 25.0;
-    let coloured = key.cast.shift.value().abs() > UNUSABLE_CAST_MIRED || key.cast.duv.value().abs() > 0.006;
+    let coloured = key.cast.shift.value().abs() > NO_BALANCE_MIRED || key.cast.duv.value().abs() > CLEAR_DUV;
     matches!(wall.route, Route::Bounce { .. }) && wall.verdict != Verdict::Chosen && side && near && coloured
 }
 
@@ -206,7 +199,8 @@ fn in_hundreds(kelvin: f64) -> Option<Kelvin> {
 }
 
 fn eyes_note(answer: &Answer) -> Option<Note> {
-    (answer.key.elevation_deg > 45.0 || answer.key.sockets.value() < -1.0).then_some(Note::DeepSetEyes)
+    (answer.key.elevation_deg > DEEP_EYES_DEG || answer.key.sockets.value() < -1.0)
+        .then_some(Note::DeepSetEyes)
 }
 
 /// Cautions, short and rare.
@@ -214,18 +208,18 @@ pub(crate) fn cautions(job: &Job, answer: &Answer) -> Vec<Caution> {
     let mut cautions = Vec::new();
     let direct = matches!(answer.aim.route, Route::Direct);
     let metres = answer.aim.legs_m[0];
-    if direct && metres < 1.0 {
+    if direct && metres < DAZZLES_M {
         cautions.push(Caution::Dazzles { metres });
     }
     let ages = job.sitters.iter().map(|sitter| sitter.recipe.age_years);
     let youngest = ages.fold(f32::MAX, f32::min);
-    if youngest <= 4.0 && (direct || metres < 1.5) {
+    if youngest <= SMALL_CHILD_YEARS && (direct || metres < CHILDREN_M) {
         cautions.push(Caution::SmallChildren);
     }
     if sun_ahead(job) {
         cautions.push(Caution::SunAhead);
     }
-    if answer.flash.in_hand.value() < 0.34 {
+    if answer.flash.in_hand.value() < WITHIN_A_CLICK {
         cautions.push(Caution::HotFlash);
     }
     cautions
@@ -260,7 +254,7 @@ pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
         let disc = outdoors.disc.as_ref()?;
         Some(camera::ev_of(disc.light.illuminance).value())
     });
-    if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT) {
+    if bright.chain(lights).chain(sun).any(|ev| ev > SUNLIT_EV) {
         notes.push(Note::OpenShade);
     }
     notes

@@ -2,21 +2,14 @@
 
 use crate::judge::judged::Judged;
 use crate::judge::score::cast_unusable;
+use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG};
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;
 
-/// Faults of fewer points than this are not worth a reason (ours).
-const WORTH_A_REASON: f64 = 0.25;
 /// No more reasons than this are given.
 const MOST: usize = 3;
 /// Light this much weaker or stronger than the answer's is told of, in stops (ours).
 const TOLD_STOPS: f64 = 0.15;
-/// Light from nearer to the nose than this is flat, in degrees (common practice).
-const FLAT_DEG: f64 = 25.0;
-/// Light from further round than this comes from behind, in degrees (common practice).
-const BEHIND_DEG: f64 = 110.0;
-/// Light steeper than this shades the eye sockets, in degrees (common practice).
-const STEEP_DEG: f64 = 30.0;
 
 /// Why a way is not the answer, with its light against that of the way that is.
 pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
@@ -34,7 +27,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
     let mut worst: Vec<&FaultPoints> = judged
         .faults
         .iter()
-        .filter(|fault| fault.points > WORTH_A_REASON)
+        .filter(|fault| fault.points > REASON_POINTS)
         .collect();
     worst.sort_by(|a, b| b.points.total_cmp(&a.points));
     let mut reasons = Vec::new();

@@ -1,18 +1,12 @@
 //! Power, and how the exposure at the face adds up.
 
 use crate::place::ambient::AmbientThere;
+use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S};
 use answer::{Exposure, Failure, Job, LightLevel, Note, Settings};
 use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
 use units::{
     FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
 };
-
-/// The ambient level that counts as out of the picture, in stops (common practice: −3).
-pub(crate) const OUT_OF_THE_PICTURE: f64 = -3.0;
-/// The slowest shutter for a posed person without a support: the engraved 1/60, which is 1/64 s (common practice).
-pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 64.0 + 1e-9;
-/// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
-const PLAIN_APERTURE: f64 = 4.0;
 
 /// The aperture that is insisted on, that holds the depth, or the plain one.
 pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Failure> {
@@ -28,7 +22,7 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Fail
         Ok(aperture) => Ok(aperture.nearest_third()),
         Err(_) => {
             notes.push(Note::DepthCannotBeHad { depth_m: depth });
-            Ok(FNumber::new(16.0)?)
+            Ok(FNumber::new(DEEPEST_APERTURE)?)
         }
     }
 }

@@ -6,16 +6,12 @@ use crate::judge::outcome::Outcome;
 use crate::judge::score::{cast_unusable, faults, spread, sum_of};
 use crate::judge::settings::settings_for;
 use crate::place::survey::AmbientLx;
+use crate::practice::{HOPELESS_STOPS, POOR_POINTS};
 use crate::ways::light::angles;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, own_reflectance};
 use answer::{Failure, FaultPoints, Job, KeyReading, Limit, Note, Settings, Verdict};
 use units::Illuminance;
-
-/// Stops short of exposure at full power from which a way is called unusable.
-const HOPELESS_STOPS: f64 = 3.0;
-/// A way this many points behind the answer would spoil the look.
-pub(crate) const POOR_FROM: f64 = 2.5;
 
 /// A way with its reading, its faults and what it misses.
 #[derive(Clone, Debug)]
@@ -114,7 +110,7 @@ pub(crate) fn usable(job: &Job, judged: &Judged) -> bool {
 pub(crate) fn verdict_of(job: &Job, judged: &Judged, chosen: &Judged) -> Verdict {
     if !usable(job, judged) {
         Verdict::Unusable
-    } else if judged.points > chosen.points + POOR_FROM {
+    } else if judged.points > chosen.points + POOR_POINTS {
         Verdict::Poor
     } else {
         Verdict::Possible

@@ -5,36 +5,13 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at
 //! the face, and never stands in for light that falls elsewhere.
 
-use crate::judge::exposure::{
-    OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
+use crate::judge::exposure::{allowed, aperture, power_for_total, slow_for_a_person};
+use crate::practice::{
+    HARDLY_THERE, SLOWEST_HAND_HELD_S, SLOWEST_S, SMALLEST_APERTURE, WITHIN_A_CLICK, cost,
 };
 use answer::{AmbientWish, Failure, Job, LevelTarget, Note, Settings};
 use camera::{ev_of, fastest_clean_shutter};
 use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
-
-/// Within a third of the wish is met (common practice: one click).
-pub(crate) const ONE_CLICK: f64 = 1.0 / 3.0 + 0.01;
-
-/// Costs in points, all ours, from the worst to the least: a wish that is missed by more than a click, too
-/// little or too much flash, a shutter that shows movement, and then the taste for the plain setting.
-mod cost {
-    /// For each stop by which a wish is missed beyond a click.
-    pub const MISSED: f64 = 20.0;
-    /// For each stop by which it is off at all.
-    pub const OFF: f64 = 3.0;
-    /// For a flash that leaves less in hand than asked, and for each stop of it.
-    pub const SHORT: (f64, f64) = (2.0, 6.0);
-    /// For a shutter slower than one can hold, and for each stop of it.
-    pub const SHAKY: (f64, f64) = (2.0, 5.0);
-    /// For each stop of aperture away from the plain one, where it is free.
-    pub const APERTURE: f64 = 1.2;
-    /// For each stop of speed above the lowest.
-    pub const SPEED: f64 = 1.0;
-    /// For each stop of shutter slower than sync: the fastest gives the flash the most say.
-    pub const SLOWER: f64 = 0.6;
-    /// For a filter on the lens.
-    pub const FILTER: f64 = 1.5;
-}
 
 /// Whether this job's settings are chosen here.
 pub(crate) fn wanted(job: &Job) -> bool {
@@ -82,7 +59,7 @@ fn targets(job: &Job, ambient_ev: f64) -> Vec<Target> {
     };
     let ambient = match job.ask.ambient {
         AmbientWish::Any => None,
-        AmbientWish::Out => ambient(OUT_OF_THE_PICTURE, true),
+        AmbientWish::Out => ambient(HARDLY_THERE, true),
         AmbientWish::Offset(wish) => ambient(wish.value(), false),
     };
     zones.chain(ambient).collect()
@@ -128,7 +105,7 @@ pub(crate) fn settings_at_levels(
 fn missed_note(job: &Job, target: &Target, chosen: &Candidate) -> Option<Note> {
     let off = target.off(chosen.ev);
     let what = || target.what.clone();
-    if off.abs() <= ONE_CLICK {
+    if off.abs() <= WITHIN_A_CLICK {
         None
     } else if off > 0.0 {
         Some(Note::TooBright {
@@ -203,7 +180,7 @@ fn cheapest(
 fn shutters(job: &Job, clean: ShutterTime) -> impl Iterator<Item = ShutterTime> {
     let asked = job.ask.shutter;
     let series = ShutterTime::series()
-        .filter(move |t| asked.is_none() && t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
+        .filter(move |t| asked.is_none() && t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9);
     asked.into_iter().chain(series)
 }
 
@@ -223,8 +200,6 @@ fn nearest_click(shutters: &[(ShutterTime, f64)], wanted: f64, clean: ShutterTim
 }
 
 fn apertures(job: &Job, plain: FNumber) -> Vec<FNumber> {
-    /// Beyond f/22 every lens is dull with diffraction (common practice).
-    const SMALLEST: f64 = 22.7;
     let ask = &job.ask;
     let (from, to) = match ask.apertures {
         _ if ask.aperture.is_some() || ask.depth.is_some() => return vec![plain],
@@ -232,7 +207,7 @@ fn apertures(job: &Job, plain: FNumber) -> Vec<FNumber> {
             from.value().max(job.body.widest.value()) * 0.99,
             to.value() * 1.01,
         ),
-        None => (job.body.widest.value() * 0.99, SMALLEST),
+        None => (job.body.widest.value() * 0.99, SMALLEST_APERTURE),
     };
     let found: Vec<FNumber> = FNumber::series()
         .filter(|f| (from..=to).contains(&f.value()))
@@ -243,7 +218,7 @@ fn apertures(job: &Job, plain: FNumber) -> Vec<FNumber> {
 fn wish_cost(targets: &[Target], ev: f64) -> f64 {
     let cost = |target: &Target| {
         let off = target.off(ev).abs();
-        cost::OFF * off + cost::MISSED * (off - ONE_CLICK).max(0.0)
+        cost::OFF * off + cost::MISSED * (off - WITHIN_A_CLICK).max(0.0)
     };
     targets.iter().map(cost).sum()
 }

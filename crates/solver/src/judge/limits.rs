@@ -4,22 +4,10 @@
 //! at all. A look has soft edges, so a limit is missed only beyond a tolerance that a photographer would
 //! call off the ask (ours, where no source is named).
 
-use crate::judge::exposure::OUT_OF_THE_PICTURE;
 use crate::judge::outcome::Outcome;
-use crate::judge::score::UNUSABLE_CAST_DUV;
-use crate::judge::zones::{ZONE_TOLERANCE, zone_wishes};
+use crate::judge::zones::zone_wishes;
+use crate::practice::{CLEAR_DUV, HARDLY_THERE, ROUNDED_AWAY, UNUSABLE_DUV, WITHIN_A_CLICK, miss, tolerance};
 use answer::{AmbientWish, Job, KeyReading, Limit, LimitKind, Side, Softness, Wish};
-
-/// A settable power is a third of a stop; half of that is not worth a no.
-const CLICK: f64 = 0.17;
-/// Height of the key against the wish before it is another look, in degrees.
-const HEIGHT_TOLERANCE_DEG: f64 = 25.0;
-/// A source narrower than this, over its distance, is not soft.
-const LEAST_SOFT: f64 = 0.25;
-/// A source wider than this, over its distance, is not hard.
-const MOST_HARD: f64 = 0.35;
-/// Ratio, background and ambient may be this far from the wish, in stops.
-const LEVEL_TOLERANCE: f64 = 0.5;
 
 /// Everything that is insisted on, met or not.
 pub(crate) fn limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
@@ -35,15 +23,15 @@ fn power_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
     let ask = &job.ask;
     let in_hand = Wish::InHand { stops: ask.in_hand };
     let short = ask.in_hand.value() - outcome.power;
-    let mut limits = vec![Limit::new(in_hand, outcome.power, beyond(short, CLICK))];
+    let mut limits = vec![Limit::new(in_hand, outcome.power, beyond(short, ROUNDED_AWAY))];
     let least = job.bag.flash.least_power_stops();
     if outcome.power > least {
-        let over = beyond(outcome.power - least, CLICK);
+        let over = beyond(outcome.power - least, ROUNDED_AWAY);
         limits.push(Limit::new(Wish::LeastPower, outcome.power, over));
     }
     if let Some(seconds) = ask.recycle_s {
         let found = job.bag.flash.recycle_s(outcome.power);
-        let longer = beyond(found - seconds, 0.02 * seconds);
+        let longer = beyond(found - seconds, tolerance::RECYCLE * seconds);
         limits.push(Limit::new(Wish::Recycle { seconds }, found, longer));
     }
     limits
@@ -65,7 +53,7 @@ fn skin_limits(job: &Job, key: &KeyReading) -> Vec<Limit> {
         Limit::new(
             Wish::NoGreenMagenta,
             green,
-            beyond(green.abs() - UNUSABLE_CAST_DUV, 0.0),
+            beyond(green.abs() - UNUSABLE_DUV, 0.0),
         ),
     ]
 }
@@ -90,22 +78,22 @@ fn key_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
             azimuth,
             beyond(azimuth_off(job, azimuth), wish.azimuth_tolerance_deg),
         ),
-        Limit::new(height, elevation, beyond(steeper, HEIGHT_TOLERANCE_DEG)),
+        Limit::new(height, elevation, beyond(steeper, tolerance::HEIGHT_DEG)),
     ];
     limits.extend(match ask.softness {
         Softness::Soft => {
-            let short = beyond(LEAST_SOFT - key.softness, 0.0);
+            let short = beyond(tolerance::LEAST_SOFT - key.softness, 0.0);
             Some(Limit::new(Wish::Soft, key.softness, short))
         }
         Softness::Hard => {
-            let over = beyond(key.softness - MOST_HARD, 0.0);
+            let over = beyond(key.softness - tolerance::MOST_HARD, 0.0);
             Some(Limit::new(Wish::Hard, key.softness, over))
         }
         Softness::Any => None,
     });
     limits.extend(ask.ratio.map(|ratio| {
         let off = (key.ratio.max(1e-3) / ratio.value()).log2();
-        Limit::new(Wish::Ratio { ratio }, off, beyond(off.abs(), LEVEL_TOLERANCE))
+        Limit::new(Wish::Ratio { ratio }, off, beyond(off.abs(), tolerance::LEVEL))
     }));
     limits
 }
@@ -116,7 +104,7 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
     let ask = &job.ask;
     let mut limits = Vec::new();
     limits.extend(ask.evenness.map(|stops| {
-        let over = beyond(outcome.spread, stops.value() + 0.05);
+        let over = beyond(outcome.spread, stops.value() + tolerance::EVENNESS);
         Limit::new(Wish::FacesWithin { stops }, outcome.spread, over)
     }));
     limits.extend(ask.background.map(|stops| {
@@ -124,7 +112,7 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
         Limit::new(
             Wish::Background { stops },
             outcome.background,
-            beyond(off, LEVEL_TOLERANCE),
+            beyond(off, tolerance::LEVEL),
         )
     }));
     for (wish, found) in zone_wishes(job, outcome.settings) {
@@ -133,16 +121,16 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
             name: wish.name,
             stops: wish.at,
         };
-        limits.push(Limit::new(asked, found.value(), beyond(off, ZONE_TOLERANCE)));
+        limits.push(Limit::new(asked, found.value(), beyond(off, WITHIN_A_CLICK)));
     }
     limits.extend(match ask.ambient {
         AmbientWish::Any => None,
         AmbientWish::Out => {
-            let over = outcome.ambient - OUT_OF_THE_PICTURE - CLICK;
+            let over = outcome.ambient - HARDLY_THERE - ROUNDED_AWAY;
             Some(Limit::new(Wish::AmbientOut, outcome.ambient, over))
         }
         AmbientWish::Offset(stops) => {
-            let off = (outcome.ambient - stops.value()).abs() - LEVEL_TOLERANCE;
+            let off = (outcome.ambient - stops.value()).abs() - tolerance::LEVEL;
             Some(Limit::new(Wish::AmbientAt { stops }, outcome.ambient, off))
         }
     });
@@ -167,13 +155,13 @@ fn beyond(value: f64, tolerance: f64) -> f64 {
 /// Size of what is missed in points like those of the score, so that the worst comes first (ours).
 pub(crate) fn weight(limit: &Limit) -> f64 {
     let unit = match limit.kind {
-        LimitKind::Power | LimitKind::LeastPower | LimitKind::Ratio => 0.7,
-        LimitKind::Evenness | LimitKind::Background | LimitKind::Ambient | LimitKind::Zone => 0.5,
-        LimitKind::Recycle => 1.0,
-        LimitKind::Cast | LimitKind::SkinColour | LimitKind::RoomColour => 30.0,
-        LimitKind::GreenMagenta => 0.006,
-        LimitKind::Direction | LimitKind::Height => 15.0,
-        LimitKind::Softness => 0.2,
+        LimitKind::Power | LimitKind::LeastPower | LimitKind::Ratio => miss::POWER,
+        LimitKind::Evenness | LimitKind::Background | LimitKind::Ambient | LimitKind::Zone => miss::LEVEL,
+        LimitKind::Recycle => miss::WAIT_S,
+        LimitKind::Cast | LimitKind::SkinColour | LimitKind::RoomColour => miss::MIRED,
+        LimitKind::GreenMagenta => CLEAR_DUV,
+        LimitKind::Direction | LimitKind::Height => miss::DEG,
+        LimitKind::Softness => miss::WIDTH,
     };
     limit.short / unit
 }

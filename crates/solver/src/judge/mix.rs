@@ -1,16 +1,12 @@
 //! How flash and the light that is there mix in colour, and the balance that serves them best.
 
 use crate::place::ambient::AmbientThere;
+use crate::practice::colour_fault;
 use crate::ways::fine::FlashZones;
 use answer::Job;
 use colour::{LightColour, Spectrum, WhiteBalance, Xyz, cct_duv};
 use units::{Duv, Kelvin};
 
-/// Weights of the faults (ours): a point is what a careful photographer would call a clear fault.
-const SKIN_MIRED: f64 = 20.0;
-pub(crate) const SKIN_DUV: f64 = 0.004;
-const ROOM_MIRED: f64 = 30.0;
-const ROOM_DUV: f64 = 0.008;
 /// Balances that cameras can be set to (common practice), in kelvin.
 const BALANCES_K: (f64, f64) = (2500.0, 10_000.0);
 /// Cameras step by a hundred kelvin or so.
@@ -115,16 +111,16 @@ pub(crate) fn demands(job: &Job, mix: &Mix<'_>) -> Option<Vec<Demand>> {
         demands.push(Demand {
             hue: Hue::of(side)?,
             wish: wish.skin.value(),
-            per_mired: share / SKIN_MIRED,
-            per_duv: share / SKIN_DUV,
+            per_mired: share / colour_fault::SKIN_MIRED,
+            per_duv: share / colour_fault::SKIN_DUV,
         });
     }
     if let Some(room) = wish.room {
         demands.extend(Hue::of(mix.background()).map(|hue| Demand {
             hue,
             wish: room.value(),
-            per_mired: 1.0 / ROOM_MIRED,
-            per_duv: 1.0 / ROOM_DUV,
+            per_mired: 1.0 / colour_fault::ROOM_MIRED,
+            per_duv: 1.0 / colour_fault::ROOM_DUV,
         }));
     }
     Some(demands)

@@ -1,9 +1,8 @@
 //! Aperture, shutter and speed for a way.
 
-use crate::judge::exposure::{
-    OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, aperture, power_for_total, slow_for_a_person,
-};
+use crate::judge::exposure::{allowed, aperture, power_for_total, slow_for_a_person};
 use crate::judge::levels::{settings_at_levels, wanted};
+use crate::practice::{HARDLY_THERE, SLOWEST_HAND_HELD_S, SLOWEST_S, WITHIN_A_CLICK};
 use answer::{AmbientWish, Failure, Job, Note, Settings};
 use camera::{ambient_exposure, fastest_clean_shutter, flash_exposure};
 use units::{Duv, FNumber, Illuminance, Iso, LuminousExposure, ShutterTime, Stops};
@@ -72,7 +71,7 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
     match job.ask.ambient {
         AmbientWish::Any => clean,
         AmbientWish::Out => {
-            if level(clean) > OUT_OF_THE_PICTURE {
+            if level(clean) > HARDLY_THERE {
                 notes.push(Note::AmbientStays {
                     under: Stops(-level(clean)),
                     shutter: clean,
@@ -83,7 +82,7 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
         AmbientWish::Offset(wish) => {
             // A third of a stop is one click; the nearest click to the wish that the sync allows.
             let allowed =
-                ShutterTime::series().filter(|t| t.value() <= 2.0 && t.value() >= clean.value() - 1e-9);
+                ShutterTime::series().filter(|t| t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9);
             let best = allowed
                 .min_by(|a, b| {
                     (level(*a) - wish.value())
@@ -92,7 +91,7 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
                 })
                 .unwrap_or(clean);
             let off = level(best) - wish.value();
-            if off.abs() > 0.34 {
+            if off.abs() > WITHIN_A_CLICK {
                 notes.push(Note::AmbientOff { off: Stops(off) });
             }
             notes.extend(slow_for_a_person(best));

@@ -1,11 +1,7 @@
 //! Zones of the picture at given settings, against their wishes.
 
-use crate::judge::levels::ONE_CLICK;
 use answer::{Job, Settings, Zone, ZoneStops, ZoneWish};
 use units::{Ev, Stops};
-
-/// A zone within this of its wish, in stops, is where it was wished.
-pub(crate) const ZONE_TOLERANCE: f64 = ONE_CLICK;
 
 /// Stops from normal of a zone that is right at this exposure value.
 pub(crate) fn zone_level(normal: Ev, settings: &Settings) -> Stops {

@@ -3,6 +3,7 @@
 use crate::place::flash_places::in_the_picture;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
+use crate::practice::LEAST_HELD_M;
 use crate::ways::attempts::board_at;
 use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
@@ -23,8 +24,6 @@ const PARTS: [f64; 13] = [
 ];
 /// Steps of flash and sitters about a lit surface, in metres.
 const ASIDE_M: [f32; 4] = [-0.5, -0.25, 0.25, 0.5];
-/// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
-const LEAST_M: f64 = 0.5;
 
 /// The distances of an answer that may turn out otherwise, with what each does to the flash's light on the face.
 ///
@@ -154,7 +153,7 @@ impl Again {
         let length = |place: &Vec3| f64::from((*place - face).length());
         let steps = places.iter().zip(stops).filter_map(|(place, stops)| {
             let seen = hidden && in_the_picture(&self.job, *place, size);
-            (length(place) >= LEAST_M && !seen).then_some((length(place), stops?))
+            (length(place) >= LEAST_HELD_M && !seen).then_some((length(place), stops?))
         });
         change(Between::FlashAndFace, f64::from(away.length()), steps)
     }
@@ -177,7 +176,7 @@ impl Again {
                 metres as f32,
             );
             let colour = self.job.bag.flash.colour();
-            let held = held.filter(|_| metres >= LEAST_M)?;
+            let held = held.filter(|_| metres >= LEAST_HELD_M)?;
             let way = compute_board(&self.scout_in(&self.survey), &held, &[self.way.zoom_mm]).pop()?;
             let dose = Some(way.light.dose(colour)).filter(|dose| *dose > 0.0)?;
             Some((metres, Stops((dose / planned).log2())))

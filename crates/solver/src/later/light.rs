@@ -1,21 +1,12 @@
 //! What to set when the light that is there is another than planned, with the aim left as it is.
 
 use crate::explain::following::followed;
-use crate::judge::exposure::{
-    OUT_OF_THE_PICTURE, SLOWEST_HAND_HELD_S, allowed, power_for_total, settable_power,
-};
-use crate::judge::zones::{ZONE_TOLERANCE, zone_wishes};
+use crate::judge::exposure::{allowed, power_for_total, settable_power};
+use crate::judge::zones::zone_wishes;
+use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, SLOWEST_HAND_HELD_S, STILL_A_KEY, WITHIN_A_CLICK};
 use answer::{Adjusted, AmbientWish, Answer, Job, LightChange, Loss, Settings};
 use camera::add_exposures;
 use units::{Iso, Stops};
-
-/// One click of a dial, in stops.
-const CLICK: f64 = 1.0 / 3.0;
-/// Where nothing is asked of the ambient light, it may grow until it is this far under the whole exposure before the
-/// camera follows it (ours: the flash then still makes half of the light on the face).
-const STILL_A_KEY: f64 = -1.0;
-/// A flash that is this far short is nearer to full power than to the click above it.
-const HALF_A_CLICK: f64 = 0.5 * CLICK;
 
 /// The settings for another light with the same aim: the shutter follows it, then speed, then aperture, and the power
 /// fills what is missing on the face.
@@ -88,7 +79,7 @@ fn to_follow(job: &Job, answer: &Answer, by: Stops) -> f64 {
     let ambient = answer.exposure.ambient_alone.map(Stops::value);
     // What is within a click of its wish is left where it is; what could not be had so far may come right now.
     let from_wish = |off: f64| {
-        if off.abs() <= ZONE_TOLERANCE {
+        if off.abs() <= WITHIN_A_CLICK {
             by.value()
         } else {
             by.value() + off
@@ -105,7 +96,7 @@ fn to_follow(job: &Job, answer: &Answer, by: Stops) -> f64 {
     let most = |limit: f64| ambient.map_or(0.0, |now| (now + by.value() - limit.max(now)).max(0.0));
     match job.ask.ambient {
         AmbientWish::Offset(wish) => ambient.map_or(0.0, |now| from_wish(now - wish.value())),
-        AmbientWish::Out => most(OUT_OF_THE_PICTURE),
+        AmbientWish::Out => most(HARDLY_THERE),
         AmbientWish::Any => most(STILL_A_KEY),
     }
 }
@@ -317,7 +308,7 @@ mod tests {
             let answer = answer(&job, SEED).expect("answered");
             let was = answer.exposure.ambient_alone.unwrap().value();
             // What was wished and could not be had may come right, so the wish is the measure where it is missed.
-            let wish = if (was + 1.5).abs() < ZONE_TOLERANCE {
+            let wish = if (was + 1.5).abs() < WITHIN_A_CLICK {
                 was
             } else {
                 -1.5

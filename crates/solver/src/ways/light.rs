@@ -1,6 +1,6 @@
 //! From spectra at the face to what a photographer would say of the light.
 
-use crate::judge::score::SPILL_LIMIT;
+use crate::practice::HARDLY_THERE;
 use answer::{Cast, KeyReading, LandmarkLevel};
 use colour::{LightColour, Spectrum, cct_duv};
 use glam::Vec3;
@@ -51,7 +51,7 @@ impl FaceLight {
     /// Whether light straight from the head would show beside the bounce.
     pub fn spills(&self, colour: &LightColour) -> bool {
         let bounced = (self.dose(colour) - f64::from(self.direct)).max(1e-12);
-        self.direct > 0.0 && (f64::from(self.direct) / bounced).log2() > SPILL_LIMIT
+        self.direct > 0.0 && (f64::from(self.direct) / bounced).log2() > HARDLY_THERE
     }
 
     /// Takes the light straight from the head away, as a flag does. The head is far enough that its light

@@ -1,0 +1,272 @@
+//! Numbers of practice: every threshold of taste or trade once, with where it comes from.
+//!
+//! "Common practice" is what photographers agree on among themselves; "ours" is a choice of this program, with its
+//! reason. What belongs to a method (steps of a search, rays of a meter) or to geometry stands where it is used.
+//!
+//! Points are those of the score: one point is about what a careful photographer would call a clear fault.
+
+/// One click of a dial, in stops (common practice: cameras and flashes step by thirds).
+pub(crate) const CLICK: f64 = 1.0 / 3.0;
+/// What lies nearer than this to a setting is set to it.
+pub(crate) const HALF_A_CLICK: f64 = 0.5 * CLICK;
+/// Half a click, rounded up: power that is rounded to the nearest click misses nothing (ours).
+pub(crate) const ROUNDED_AWAY: f64 = 0.17;
+/// A level within a click of its wish is where it was wished, rounding forgiven (common practice: one click).
+pub(crate) const WITHIN_A_CLICK: f64 = CLICK + 0.01;
+
+/// Light this far under other light does not matter, in stops (common practice: an eighth of it is neither seen in the
+/// picture, nor as a colour, nor as a second shadow).
+pub(crate) const HARDLY_THERE: f64 = -3.0;
+/// Where nothing is asked of the light that is there, it may grow until it is this far under the whole exposure before
+/// the camera follows it (ours: the flash then still makes half of the light on the face).
+pub(crate) const STILL_A_KEY: f64 = -1.0;
+/// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
+pub(crate) const SUNLIT_EV: f64 = 14.0;
+
+/// The aperture when nothing is asked: one row of faces is sharp at f/4 (common practice).
+pub(crate) const PLAIN_APERTURE: f64 = 4.0;
+/// The aperture that comes nearest to a depth which cannot be had (common practice: beyond f/16 pictures get dull).
+pub(crate) const DEEPEST_APERTURE: f64 = 16.0;
+/// Beyond f/22 every lens is dull with diffraction (common practice).
+pub(crate) const SMALLEST_APERTURE: f64 = 22.7;
+/// The smallest aperture that is offered as a change: a click before that (ours).
+pub(crate) const SMALLEST_OFFERED: f64 = 22.5;
+/// The slowest shutter for a posed person without a support: 1/60 (common practice).
+pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 64.0 + 1e-9;
+/// The slowest shutter that is tried with a support, in seconds (ours: no person holds still for longer).
+pub(crate) const SLOWEST_S: f64 = 2.0;
+/// Speeds from which noise shows (common practice).
+pub(crate) const GRAINY_ISO: f64 = 1600.0;
+/// Less in hand than this is near full power, in stops (ours: the next darker suit takes it).
+pub(crate) const NEAR_FULL_POWER: f64 = 0.75;
+/// A way this far short of exposure at full power cannot be used, in stops (ours: no speed makes up for it).
+pub(crate) const HOPELESS_STOPS: f64 = 3.0;
+
+/// Two lights on one face, or light on skin that should stay neutral, further apart than this cannot share one balance,
+/// in mired (common practice: rejected).
+pub(crate) const NO_BALANCE_MIRED: f64 = 40.0;
+/// Two sides of a face this far apart can share one balance, in mired (common practice: usable).
+pub(crate) const SIDES_SHARE_MIRED: f64 = 20.0;
+/// Two lights this far apart can share one balance, in mired (ours: where they mix, the sides of a face lie nearer
+/// together than the lights themselves).
+pub(crate) const LIGHTS_SHARE_MIRED: f64 = 25.0;
+/// Green or magenta that skin does not bear, in Duv (common practice).
+pub(crate) const UNUSABLE_DUV: f64 = 0.008;
+/// Green or magenta that is a clear fault on skin, in Duv (ours: between seen and unusable).
+pub(crate) const CLEAR_DUV: f64 = 0.006;
+/// A lamp this much greener than a glowing body is greenish, in Duv (ours).
+pub(crate) const GREENISH_DUV: f64 = 0.005;
+/// Green or magenta that begins to show on skin, in Duv (common practice: good below, usable to twice).
+pub(crate) const SEEN_DUV: f64 = 0.002;
+
+/// A light steeper than this leaves deep-set eyes dark, in degrees (common practice).
+pub(crate) const HOLLOW_EYES_DEG: f64 = 50.0;
+/// From this height on a chin up or a card at the chest is worth a note, in degrees (ours: a little before that).
+pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
+/// Light steeper than this shades the eye sockets, in degrees (common practice).
+pub(crate) const STEEP_DEG: f64 = 30.0;
+/// Light from nearer to the nose than this is flat, in degrees (common practice).
+pub(crate) const FLAT_DEG: f64 = 25.0;
+/// Light from further round than this comes from behind, in degrees (common practice).
+pub(crate) const BEHIND_DEG: f64 = 110.0;
+/// A key that is wished within this of the nose has no side, in degrees (ours).
+pub(crate) const NO_SIDE_DEG: f64 = 12.0;
+
+/// Nearer than this a board held by an assistant crowds sitter and frame, in metres (common practice: 1.0 to 1.4 m).
+pub(crate) const COMFORTABLE_BOARD_M: f64 = 1.2;
+/// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
+pub(crate) const LEAST_HELD_M: f64 = 0.5;
+/// A bare flash nearer than this to open eyes dazzles, in metres (common practice).
+pub(crate) const DAZZLES_M: f64 = 1.0;
+/// Small children are kept this far from a flash, in metres (common practice).
+pub(crate) const CHILDREN_M: f64 = 1.5;
+/// Up to this age, in years, they are small (ours).
+pub(crate) const SMALL_CHILD_YEARS: f32 = 4.0;
+
+/// A way this many points behind the answer spoils the look (ours: two clear faults and a half).
+pub(crate) const POOR_POINTS: f64 = 2.5;
+/// Ways this close behind the best, in points, are too close to call without the referee (ours: what the coarse room may
+/// be wrong by).
+pub(crate) const TOO_CLOSE_POINTS: f64 = 0.4;
+/// A gel that is not in the bag is worth a note when it would spare this many points (ours: a clear fault).
+pub(crate) const WORTH_BUYING_POINTS: f64 = 1.0;
+/// Faults of fewer points than this are not worth a reason (ours).
+pub(crate) const REASON_POINTS: f64 = 0.25;
+
+/// Tolerances of what is insisted on: a look has soft edges, so a limit is missed only beyond what a photographer would
+/// call off the ask (ours, where no source is named).
+pub(crate) mod tolerance {
+    /// Height of the key against the wish before it is another look, in degrees.
+    pub const HEIGHT_DEG: f64 = 25.0;
+    /// A source narrower than this, over its distance, is not soft.
+    pub const LEAST_SOFT: f64 = 0.25;
+    /// A source wider than this, over its distance, is not hard.
+    pub const MOST_HARD: f64 = 0.35;
+    /// Ratio, background and ambient may be this far from the wish, in stops.
+    pub const LEVEL: f64 = 0.5;
+    /// Faces may be this much further apart than asked, in stops: what a meter cannot tell.
+    pub const EVENNESS: f64 = 0.05;
+    /// A wait may be longer by this share of it.
+    pub const RECYCLE: f64 = 0.02;
+}
+
+/// How much of what is missed makes a point (ours), so that the worst miss comes first.
+pub(crate) mod miss {
+    /// Stops of power, or of the ratio.
+    pub const POWER: f64 = 0.7;
+    /// Stops of evenness, background, ambient or a zone.
+    pub const LEVEL: f64 = 0.5;
+    /// Seconds of waiting.
+    pub const WAIT_S: f64 = 1.0;
+    /// Mired of cast or colour.
+    pub const MIRED: f64 = 30.0;
+    /// Degrees of direction or height.
+    pub const DEG: f64 = 15.0;
+    /// Width of the light over its distance.
+    pub const WIDTH: f64 = 0.2;
+}
+
+/// Weights of the faults (ours), set so that a point is about a clear fault.
+pub(crate) mod fault {
+    /// Fewer points than this are no fault.
+    pub const NONE: f64 = 0.004;
+    /// The narrowest tolerance that a direction is measured by, in degrees.
+    pub const NARROWEST_DEG: f64 = 5.0;
+    /// Points for light on the wrong side.
+    pub const WRONG_SIDE: f64 = 4.0;
+    /// Degrees of height, and the weight of their square.
+    pub const HEIGHT: (f64, f64) = (12.0, 0.5);
+    /// Degrees over which the eyes get hollow, up to a point.
+    pub const HOLLOW_DEG: f64 = 8.0;
+    /// Sockets this far under the forehead begin to look hollow, in stops.
+    pub const SOCKETS: f64 = -0.8;
+    /// Mired of cast on neutral skin.
+    pub const CAST_MIRED: f64 = 30.0;
+    /// A soft source is about this wide for its distance; one without width has this many points.
+    pub const SOFT: (f64, f64) = (0.5, 2.0);
+    /// A hard source is up to this wide for its distance; points for each width beyond.
+    pub const HARD: (f64, f64) = (0.2, 3.0);
+    /// A flag beside the head.
+    pub const FLAG: f64 = 0.2;
+    /// For each stop that is missing in hand.
+    pub const SHORT: f64 = 1.5;
+    /// For each stop used of the upper six: a cooler flash is the better of two.
+    pub const USED: (f64, f64) = (6.0, 0.08);
+    /// Unasked, half a stop between faces is a clear fault; asked, no finer than a tenth is measured.
+    pub const EVENNESS: (f64, f64) = (0.1, 0.5);
+    /// Stops of ratio.
+    pub const RATIO: f64 = 0.5;
+    /// Stops of background.
+    pub const BACKGROUND: f64 = 0.7;
+    /// For each doubling of the wait.
+    pub const RECYCLE: f64 = 1.5;
+    /// A pair of hands, for flash or board.
+    pub const HANDS: f64 = 0.35;
+    /// A stand.
+    pub const STAND: f64 = 0.2;
+    /// For each doubling of the zoom beyond what fills a board.
+    pub const TIGHT: f64 = 0.1;
+    /// Metres by which a board comes too near, and the points for as many.
+    pub const CROWDS: (f64, f64) = (0.4, 2.0);
+}
+
+/// Weights of colour (ours).
+pub(crate) mod colour_fault {
+    /// Mired of light on skin against its wish.
+    pub const SKIN_MIRED: f64 = 20.0;
+    /// Duv of light on skin.
+    pub const SKIN_DUV: f64 = 0.004;
+    /// Mired of light on the background against its wish.
+    pub const ROOM_MIRED: f64 = 30.0;
+    /// Duv of light on the background.
+    pub const ROOM_DUV: f64 = 0.008;
+    /// Mired between flash and lamps that should be alike.
+    pub const LAMP_MIRED: f64 = 15.0;
+    /// For each stop that a gel takes.
+    pub const PER_STOP_LOST: f64 = 0.1;
+    /// For each gel to put on.
+    pub const PER_GEL: f64 = 0.08;
+    /// For each stop that is missing in hand behind a gel.
+    pub const SHORT: f64 = 1.5;
+}
+
+/// Costs of settings in points, all ours, from the worst to the least: a wish that is missed by more than a click, too
+/// little or too much flash, a shutter that shows movement, and then the taste for the plain setting.
+pub(crate) mod cost {
+    /// For each stop by which a wish is missed beyond a click.
+    pub const MISSED: f64 = 20.0;
+    /// For each stop by which it is off at all.
+    pub const OFF: f64 = 3.0;
+    /// For a flash that leaves less in hand than asked, and for each stop of it.
+    pub const SHORT: (f64, f64) = (2.0, 6.0);
+    /// For a shutter slower than one can hold, and for each stop of it.
+    pub const SHAKY: (f64, f64) = (2.0, 5.0);
+    /// For each stop of aperture away from the plain one, where it is free.
+    pub const APERTURE: f64 = 1.2;
+    /// For each stop of speed above the lowest.
+    pub const SPEED: f64 = 1.0;
+    /// For each stop of shutter slower than sync: the fastest gives the flash the most say.
+    pub const SLOWER: f64 = 0.6;
+    /// For a filter on the lens.
+    pub const FILTER: f64 = 1.5;
+}
+
+/// What changes ask of the photographer and the picture, in points (ours).
+pub(crate) mod effort {
+    /// For each stop more of speed, and for each of them in which noise shows.
+    pub const SPEED: (f64, f64) = (0.3, 0.5);
+    /// For each stop less of speed.
+    pub const SLOWER_SPEED: f64 = 0.2;
+    /// For each stop that the lens is opened: less is sharp.
+    pub const OPEN: f64 = 0.5;
+    /// For each stop that the lens is closed.
+    pub const CLOSE: f64 = 0.35;
+    /// For each stop fewer in hand.
+    pub const IN_HAND: f64 = 0.6;
+    /// For each doubling of the wait.
+    pub const WAIT: f64 = 0.4;
+    /// For dimming at all, and for each stop of it.
+    pub const DIM: (f64, f64) = (0.3, 0.15);
+    /// Mired of cast on skin that make a point.
+    pub const CAST_MIRED: f64 = 20.0;
+    /// For skin of any colour.
+    pub const ANY_SKIN: f64 = 3.0;
+    /// Degrees of angle or height that make a point.
+    pub const DEG: f64 = 12.0;
+    /// For the other side of the face.
+    pub const OTHER_SIDE: f64 = 1.2;
+    /// For shadows of another edge.
+    pub const ANY_EDGE: f64 = 1.5;
+    /// Stops of ratio or background that make a point.
+    pub const LEVEL: f64 = 0.7;
+    /// Stops between faces that make a point.
+    pub const EVENNESS: f64 = 0.5;
+    /// For a helper who holds a board.
+    pub const HELPER: f64 = 0.7;
+    /// For a flash off the camera, and for one that needs a stand brought along.
+    pub const OFF_CAMERA: (f64, f64) = (0.5, 0.8);
+    /// For people who move at all, and for each metre of it: another background behind the head.
+    pub const MOVE: (f64, f64) = (0.5, 0.6);
+    /// For each metre, where moving was offered: furniture, marks on the floor, another background.
+    pub const OFFERED_MOVE: f64 = 0.5;
+}
+
+/// An advantage that is worth calling another way an alternative (ours).
+pub(crate) mod advantage {
+    /// Stops in hand.
+    pub const POWER: f64 = 0.67;
+    /// Width of the light, as a factor.
+    pub const WIDER: f64 = 1.35;
+    /// Mired of cast.
+    pub const MIRED: f64 = 10.0;
+    /// Degrees nearer to the angle that was asked.
+    pub const DEG: f64 = 6.0;
+    /// Stops of ratio.
+    pub const RATIO: f64 = 0.6;
+    /// Hands that are free, against advantages in the units above.
+    pub const NO_HANDS: f64 = 1.5;
+    /// A flag that is not needed, against the same.
+    pub const NO_FLAG: f64 = 0.9;
+    /// Keys this far apart are different looks, in degrees.
+    pub const ELSEWHERE_DEG: f64 = 40.0;
+}
