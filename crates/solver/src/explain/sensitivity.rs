@@ -34,7 +34,7 @@ pub(crate) struct Moves {
 
 /// Solves the place again with each thing changed.
 pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
-    let Scout { job, beams, seed, .. } = *scout;
+    let job = scout.job;
     let mut variants: Vec<(Option<Difference>, Job)> = vec![(None, job.clone())];
     variants.extend(darker(job, &way.route));
     variants.extend(nearer(job, way));
@@ -43,17 +43,7 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
     variants.extend(lower);
     let told = variants.len();
     variants.extend([0, 1].map(|axis| (None, scaled(job, axis))));
-    let lights: Vec<Option<FaceLight>> = variants
-        .par_iter()
-        .map(|(_, variant)| {
-            // A person who would stand in a wall, or a ceiling below a head, has nothing to tell.
-            let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
-            light_of(
-                &Scout::new(variant, &survey, beams, seed),
-                &follow(job, variant, way),
-            )
-        })
-        .collect();
+    let lights = lights(scout, way, &variants);
     let Some(base) = lights.first().cloned().flatten() else {
         return Ok(Moves {
             told: Vec::new(),
@@ -92,6 +82,22 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
         moves.per_size[2] = stops(light) / ((height - LOWER_M) / height).log2();
     }
     Ok(moves)
+}
+
+/// What the way does in each variant of the place; `None` where a person would stand in a wall, or a ceiling would be
+/// below a head.
+fn lights(scout: &Scout<'_>, way: &Way, variants: &[(Option<Difference>, Job)]) -> Vec<Option<FaceLight>> {
+    let Scout { job, beams, seed, .. } = *scout;
+    variants
+        .par_iter()
+        .map(|(_, variant)| {
+            let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
+            light_of(
+                &Scout::new(variant, &survey, beams, seed),
+                &follow(job, variant, way),
+            )
+        })
+        .collect()
 }
 
 /// The same head, pointed the same way, in a variant of the place: things keep their proportion.
