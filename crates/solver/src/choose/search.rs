@@ -9,6 +9,7 @@
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
 use crate::judge::judged::{Judged, judge, usable};
+use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
@@ -157,7 +158,7 @@ pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
 /// What zooming from 50 to 105 mm does on each way.
 pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
     let job = scout.job;
-    let (wide, long) = (nearest_zoom(job, 50.0), nearest_zoom(job, 105.0));
+    let [wide, long] = COMPARED_ZOOMS_MM.map(|zoom| nearest_zoom(job, zoom));
     if wide == long {
         return;
     }

@@ -1,8 +1,9 @@
 //! What the photographer should do or know, and what could hurt someone.
 
 use crate::practice::{
-    CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED, NEAR_FULL_POWER,
-    NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SUNLIT_EV, WITHIN_A_CLICK,
+    AHEAD_DEG, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED,
+    NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT,
+    SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use crate::ways::light::mired_between;
 use answer::{
@@ -10,11 +11,6 @@ use answer::{
     SourceName, SurfaceVerdict, TemptedLight, Verdict,
 };
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
-
-/// Stops by which the fine room may disagree with the search about spill before it is worth a note.
-const NOT_WORTH_A_FLAG: f64 = 0.25;
-/// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
-const AHEAD_DEG: f32 = 25.0;
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
@@ -91,7 +87,7 @@ fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
         return Some(Note::FlagHead { away_deg });
     }
     Some(match spill {
-        Some(spill) if spill.value() > HARDLY_THERE + NOT_WORTH_A_FLAG => Note::BlockSpill { under: -spill },
+        Some(spill) if spill.value() > HARDLY_THERE + SPILL_DOUBT => Note::BlockSpill { under: -spill },
         Some(spill) => Note::SpillStaysUnder {
             away_deg,
             under: -spill,
@@ -186,7 +182,7 @@ fn tempts(job: &Job, wall: &SurfaceVerdict) -> bool {
         Some(Side::Right) => key.azimuth_deg > 0.0,
         None => true,
     };
-    let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < 25.0;
+    let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < TEMPTING_DEG;
     let coloured = key.cast.shift.value().abs() > NO_BALANCE_MIRED || key.cast.duv.value().abs() > CLEAR_DUV;
     matches!(wall.route, Route::Bounce { .. }) && wall.verdict != Verdict::Chosen && side && near && coloured
 }
