@@ -58,7 +58,7 @@ pub(crate) fn explain(
         exposure: lines.exposure,
         moved: None,
         shortfall: None,
-        sensitivities: moves.told,
+        sensitivities: moves.sensitivities,
         map: RoomMap {
             flash: chosen.way.flash,
             room: job.place.room.size,

@@ -20,6 +20,10 @@ pub(crate) const HARDLY_THERE: f64 = -3.0;
 /// Where nothing is asked of the light that is there, it may grow until it is this far under the whole exposure before
 /// the camera follows it (ours: the flash then still makes half of the light on the face).
 pub(crate) const STILL_A_KEY: f64 = -1.0;
+/// The fine room may disagree with the search about spill by this much before it is worth a note, in stops (ours).
+pub(crate) const SPILL_DOUBT: f64 = 0.25;
+/// Light this much weaker or stronger than the answer's is worth saying, in stops (ours).
+pub(crate) const STRENGTH_TOLD: f64 = 0.15;
 /// Light of this exposure value and more is the sun, not shade (common practice: shade is 12, sun 15).
 pub(crate) const SUNLIT_EV: f64 = 14.0;
 
@@ -31,7 +35,7 @@ pub(crate) const DEEPEST_APERTURE: f64 = 16.0;
 pub(crate) const SMALLEST_APERTURE: f64 = 22.7;
 /// The smallest aperture that is offered as a change: a click before that (ours).
 pub(crate) const SMALLEST_OFFERED: f64 = 22.5;
-/// The slowest shutter for a posed person without a support: 1/60 (common practice).
+/// The slowest shutter for a posed person without a support: the engraved 1/60, which is 1/64 s (common practice).
 pub(crate) const SLOWEST_HAND_HELD_S: f64 = 1.0 / 64.0 + 1e-9;
 /// The slowest shutter that is tried with a support, in seconds (ours: no person holds still for longer).
 pub(crate) const SLOWEST_S: f64 = 2.0;
@@ -69,9 +73,22 @@ pub(crate) const STEEP_DEG: f64 = 30.0;
 pub(crate) const FLAT_DEG: f64 = 25.0;
 /// Light from further round than this comes from behind, in degrees (common practice).
 pub(crate) const BEHIND_DEG: f64 = 110.0;
+/// A wall stands where the key is wished within this, in degrees (ours: the tolerance of a plain ask, and a little).
+pub(crate) const TEMPTING_DEG: f64 = 25.0;
+/// The sun is ahead of the lens within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
+pub(crate) const AHEAD_DEG: f32 = 25.0;
 /// A key that is wished within this of the nose has no side, in degrees (ours).
 pub(crate) const NO_SIDE_DEG: f64 = 12.0;
 
+/// Balances that cameras can be set to, in kelvin (common practice).
+pub(crate) const BALANCES_K: (f64, f64) = (2500.0, 10_000.0);
+/// Steps of the balance, in kelvin (common practice: cameras step by a hundred or so).
+pub(crate) const BALANCE_STEP_K: f64 = 100.0;
+
+/// Zooms of the head that are compared, in millimetres (common practice: where heads start, and where they get long).
+pub(crate) const COMPARED_ZOOMS_MM: [f64; 2] = [50.0, 105.0];
+/// Height of a shoe-mounted flash over the lens, in metres (common practice).
+pub(crate) const SHOE_HEIGHT_M: f32 = 0.12;
 /// Nearer than this a board held by an assistant crowds sitter and frame, in metres (common practice: 1.0 to 1.4 m).
 pub(crate) const COMFORTABLE_BOARD_M: f64 = 1.2;
 /// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
@@ -269,4 +286,30 @@ pub(crate) mod advantage {
     pub const NO_FLAG: f64 = 0.9;
     /// Keys this far apart are different looks, in degrees.
     pub const ELSEWHERE_DEG: f64 = 40.0;
+}
+
+/// How far the inputs may be off, as one standard deviation.
+pub(crate) mod spread {
+    /// Paced and guessed distances, as a share (common practice: 10 to 15 % at worst).
+    pub const DISTANCE: f64 = 0.06;
+    /// Reflectance of a wall judged by eye, with what hangs on it, as a share (ours).
+    pub const PAINT: f64 = 0.20;
+    /// Furniture and people that were not described, in a room that carries the light, in stops (ours).
+    pub const FURNISHING_STOPS: f64 = 0.22;
+    /// A board held by hand wanders by this much, in metres (ours).
+    pub const HELD_BOARD_M: f64 = 0.10;
+    /// A board held by hand leans by about 8°, which moves its light by about this much, in stops (ours).
+    pub const HELD_BOARD_LEAN_STOPS: f64 = 0.2;
+    /// Parts below this do not count, in stops (ours).
+    pub const NOT_COUNTED: f64 = 0.01;
+}
+
+/// Differences of the place by which the answer is doubted: ours, of the size that photographers get wrong.
+pub(crate) mod what_if {
+    /// What carries the light is a third darker.
+    pub const DARKER: f32 = 2.0 / 3.0;
+    /// The sitter is nearer, in metres.
+    pub const NEARER_M: f64 = 0.5;
+    /// The ceiling is lower, in metres.
+    pub const LOWER_M: f64 = 0.2;
 }

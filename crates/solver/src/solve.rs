@@ -15,6 +15,7 @@ use crate::ways::beams::Beams;
 use crate::ways::scout::Scout;
 use answer::{Answer, Failure, Job, Step};
 use glam::Vec3;
+use light::Gel;
 use std::sync::Arc;
 use transport::{Fineness, Source};
 
@@ -72,20 +73,13 @@ fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result
 
     // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
     let gel = choose_gel(&bare, &first_usable(job, &found.best).way.light)?;
-    let gelled = match gel.worn {
-        Some(worn) => {
-            begin(watch, Step::Gelling)?;
-            let job = wearing(job, Some(worn))?;
-            let beams = Beams::of(&job)?;
-            Some((job, beams))
-        }
-        None => None,
-    };
+    let gelled = gel.worn.map(|worn| gelled(job, worn)).transpose()?;
     let scout = match &gelled {
         Some((job, beams)) => Scout { job, beams, ..bare },
         None => bare,
     };
     if gelled.is_some() {
+        begin(watch, Step::Gelling)?;
         found = searched(&scout)?;
     }
     zoom_gains(&scout, &mut found.best);
@@ -119,4 +113,11 @@ fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result
         place: fine.place,
         flash: fine.source,
     })
+}
+
+/// The job with this gel on its flash, and the beams behind it.
+fn gelled(job: &Job, gel: Gel) -> Result<(Job, Beams), Failure> {
+    let job = wearing(job, Some(gel))?;
+    let beams = Beams::of(&job)?;
+    Ok((job, beams))
 }

@@ -32,3 +32,42 @@ pub(crate) fn effort_of(change: &Change) -> f64 {
         Change::MoveSitter { by, .. } => effort::MOVE.0 + effort::MOVE.1 * f64::from(by.length()),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use answer::Side;
+    use units::{Iso, Stops};
+
+    #[test]
+    fn efforts_are_those_of_the_page() {
+        let check = |change: Change, expected: f64| {
+            let found = effort_of(&change);
+            assert!(
+                (found - expected).abs() < 1e-6,
+                "{change:?}: {found} instead of {expected}"
+            );
+        };
+        let iso = |value: f64| Iso::new(value).unwrap();
+        let speed = |from: f64, to: f64| Change::RaiseSpeed {
+            from: iso(from),
+            to: iso(to),
+        };
+        // Noise shows from ISO 1600 on, and never counts for more stops than are asked.
+        check(speed(400.0, 800.0), 0.3);
+        check(speed(800.0, 3200.0), 2.0 * 0.3 + 0.5);
+        check(speed(3200.0, 6400.0), 0.3 + 0.5);
+        let (from, to) = (iso(400.0), iso(100.0));
+        check(Change::LowerSpeed { from, to }, 0.4);
+        let (from, to) = (Stops(2.0), Stops(0.5));
+        let ready_s = [1.0, 3.0];
+        check(Change::KeepInHand { from, to, ready_s }, 0.9);
+        let (from_s, to_s) = (1.0, 4.0);
+        check(Change::WaitLonger { from_s, to_s }, 0.8);
+        check(Change::DimAmbient { stops: Stops(2.0) }, 0.6);
+        check(Change::OtherSide { side: Side::Left }, 1.2);
+        let (from_deg, to_deg) = (30.0, 18.0);
+        check(Change::KeyHeight { from_deg, to_deg }, 1.0);
+        check(Change::FlashOffCamera { bring_stand: true }, 0.8);
+    }
+}

@@ -352,3 +352,133 @@ fn moved_sitter(job: &Job, chosen: &Judged) -> Vec<Change> {
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::changes::effort::effort_of;
+    use crate::trials::made_up;
+    use answer::{Softness, Wish};
+
+    /// The ladders of a job whose best way misses this.
+    fn ladders_for(job: &Job, asked: Wish, found: f64) -> Vec<Ladder> {
+        let mut judged = made_up::judged(made_up::way(), 1.0);
+        judged.limits = vec![Limit::new(asked, found, 1.0)];
+        ladders(job, &[&judged])
+    }
+
+    fn insistent() -> Job {
+        let mut job = made_up::job();
+        job.ask.aperture = "f/8".parse().ok();
+        job.ask.recycle_s = Some(1.0);
+        job.ask.key.side = Some(Side::Left);
+        job.ask.ratio = "2:1".parse().ok();
+        job.ask.evenness = Some(Stops(0.2));
+        job.ask.background = Some(Stops(-1.0));
+        job.ask.softness = Softness::Soft;
+        job
+    }
+
+    #[test]
+    fn what_is_missed_says_which_ladders_are_climbed() {
+        let job = insistent();
+        let check = |asked: Wish, found: f64, expected: &[fn(&Change) -> bool]| {
+            let climbed = ladders_for(&job, asked.clone(), found);
+            // The last two, a flash off the camera and a moved sitter, are tried whatever is missed.
+            assert_eq!(climbed.len(), expected.len() + 2, "{asked:?}");
+            for (ladder, expected) in climbed.iter().zip(expected) {
+                assert!(
+                    ladder.rungs.iter().all(expected),
+                    "{asked:?}: {:?}",
+                    ladder.rungs[0]
+                );
+            }
+        };
+        check(
+            Wish::InHand { stops: Stops(1.0) },
+            0.0,
+            &[
+                |change| matches!(change, Change::RaiseSpeed { .. }),
+                |change| matches!(change, Change::OpenUp { .. }),
+                |change| matches!(change, Change::KeepInHand { .. }),
+                |change| matches!(change, Change::WaitLonger { .. }),
+            ],
+        );
+        check(
+            Wish::LeastPower,
+            9.0,
+            &[
+                |change| matches!(change, Change::StopDown { .. }),
+                |change| matches!(change, Change::LowerSpeed { .. }),
+            ],
+        );
+        let mired = MiredShift(40.0);
+        check(
+            Wish::SkinWithin { mired },
+            60.0,
+            &[|change| matches!(change, Change::AllowCast { .. })],
+        );
+        check(
+            Wish::NoGreenMagenta,
+            0.01,
+            &[|change| matches!(change, Change::AnySkin)],
+        );
+        check(
+            Wish::Soft,
+            0.1,
+            &[|change| matches!(change, Change::AnySoftness { .. })],
+        );
+        let stops = Stops(0.2);
+        check(
+            Wish::FacesWithin { stops },
+            0.8,
+            &[|change| matches!(change, Change::FacesDiffer { .. })],
+        );
+    }
+
+    #[test]
+    fn every_rung_asks_more_than_the_one_below() {
+        let job = insistent();
+        let ratio: Ratio = "2:1".parse().unwrap();
+        let elevation_deg = 28.0;
+        let from = Wish::KeyFrom {
+            azimuth_deg: 40.0,
+            side: Some(Side::Left),
+            tolerance_deg: 20.0,
+        };
+        for (asked, found) in [
+            (Wish::InHand { stops: Stops(1.0) }, 0.0),
+            (Wish::LeastPower, 9.0),
+            (from, 90.0),
+            (Wish::KeyHeight { elevation_deg }, 70.0),
+            (Wish::Ratio { ratio }, -1.0),
+            (Wish::Ratio { ratio }, 1.0),
+            (Wish::Background { stops: Stops(-1.0) }, 1.0),
+        ] {
+            for ladder in ladders_for(&job, asked, found) {
+                let efforts: Vec<f64> = ladder.rungs.iter().map(effort_of).collect();
+                assert!(
+                    efforts.is_sorted_by(|a, b| a < b),
+                    "{:?}: {efforts:?}",
+                    ladder.rungs[0]
+                );
+                assert!(efforts[0] > 0.0, "{:?}", ladder.rungs[0]);
+            }
+        }
+    }
+
+    /// A ratio goes down to no difference at all, once.
+    #[test]
+    fn a_ratio_ends_at_even_sides() {
+        let ratio: Ratio = "2:1".parse().unwrap();
+        let climbed = ladders_for(&insistent(), Wish::Ratio { ratio }, -3.0);
+        let Some(Change::SettleRatio { to, .. }) = climbed[0].rungs.last() else {
+            panic!("{:?}", climbed[0].rungs)
+        };
+        assert!(
+            to.value() == 1.0 && climbed[0].rungs.len() == 6,
+            "{:?}",
+            climbed[0].rungs
+        );
+    }
+}

@@ -9,6 +9,7 @@
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
 use crate::judge::judged::{Judged, judge, usable};
+use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
@@ -157,7 +158,7 @@ pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
 /// What zooming from 50 to 105 mm does on each way.
 pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
     let job = scout.job;
-    let (wide, long) = (nearest_zoom(job, 50.0), nearest_zoom(job, 105.0));
+    let [wide, long] = COMPARED_ZOOMS_MM.map(|zoom| nearest_zoom(job, zoom));
     if wide == long {
         return;
     }
@@ -175,5 +176,69 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
         };
         let gain = (first(long) / first(wide)).log2();
         judged.way.zoom_gain = gain.is_finite().then_some(gain);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use answer::{Limit, Route, Wish};
+    use scene::Face;
+    use units::Stops;
+
+    fn off(face: Face, corner_with: Option<Face>) -> Way {
+        Way {
+            route: Route::Bounce { face, corner_with },
+            ..made_up::way()
+        }
+    }
+
+    /// Points of the best of each kind, in the order in which the kinds turned up.
+    fn check(ways: Vec<(Way, f64)>, expected: &[f64]) {
+        let judged = ways.into_iter().map(|(way, points)| made_up::judged(way, points));
+        let best = best_by_kind(judged.collect());
+        let points: Vec<f64> = best.iter().map(|judged| judged.points).collect();
+        assert_eq!(points, expected);
+    }
+
+    #[test]
+    fn the_best_of_each_kind_is_kept() {
+        let left = || off(Face::Left, None);
+        check(vec![(left(), 2.0), (left(), 1.0), (left(), 3.0)], &[1.0]);
+        check(vec![(left(), 2.0), (off(Face::Ceiling, None), 1.0)], &[2.0, 1.0]);
+    }
+
+    #[test]
+    fn a_face_and_its_corners_are_two_kinds() {
+        let corner = |with| off(Face::Left, Some(with));
+        check(
+            vec![
+                (off(Face::Left, None), 3.0),
+                (corner(Face::Ceiling), 2.0),
+                (corner(Face::BehindCamera), 1.0),
+            ],
+            &[3.0, 1.0],
+        );
+    }
+
+    #[test]
+    fn furniture_called_like_a_face_is_no_face() {
+        let furniture = Way {
+            route: Route::Standing {
+                name: "left wall".to_owned(),
+            },
+            ..made_up::way()
+        };
+        check(vec![(off(Face::Left, None), 2.0), (furniture, 1.0)], &[2.0, 1.0]);
+    }
+
+    #[test]
+    fn a_way_that_meets_the_ask_goes_before_one_with_fewer_points() {
+        let met = made_up::judged(made_up::way(), 5.0);
+        let mut missed = made_up::judged(made_up::way(), 1.0);
+        let in_hand = Wish::InHand { stops: Stops(1.0) };
+        missed.limits = vec![Limit::new(in_hand, 0.0, 0.83)];
+        assert!(met.before(&missed) && !missed.before(&met));
     }
 }

@@ -12,23 +12,23 @@ const MOST: usize = 2;
 
 /// The alternatives among the ways that were not chosen, which come best first.
 pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
-    let mut told: Vec<(&Judged, Alternative)> = Vec::new();
+    let mut found: Vec<(&Judged, Alternative)> = Vec::new();
     for judged in rest {
-        if told.len() == MOST {
+        if found.len() == MOST {
             break;
         }
         let serves = verdict_of(job, judged, chosen) == Verdict::Possible;
         // An answer that misses the ask is no alternative to one that meets it.
         let as_good = judged.met() || !chosen.met();
-        let new = differs(judged, chosen) && told.iter().all(|(other, _)| differs(judged, other));
+        let new = differs(judged, chosen) && found.iter().all(|(other, _)| differs(judged, other));
         if !(serves && as_good && new) {
             continue;
         }
         if let Some(prefer) = preference(job, judged, chosen) {
-            told.push((judged, alternative(job, judged, prefer)?));
+            found.push((judged, alternative(job, judged, prefer)?));
         }
     }
-    Ok(told.into_iter().map(|(_, alternative)| alternative).collect())
+    Ok(found.into_iter().map(|(_, alternative)| alternative).collect())
 }
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.

@@ -4,7 +4,7 @@
 
 use crate::explain::following::{Now, later_settings};
 use crate::judge::zones::{zone_level, zone_stops};
-use crate::practice::CLICK;
+use crate::practice::{CLICK, COMPARED_ZOOMS_MM};
 use crate::ways::beams::nearest_zoom;
 use answer::{
     Aim, Balance, Control, ControlLevel, Exposure, FlashSetting, Job, Reach, Route, Settings, ZoneLevel,
@@ -67,7 +67,7 @@ fn reach(job: &Job, flash: &FlashSetting, settings: &Settings) -> Vec<Reach> {
     // Behind a large front the zoom makes no difference.
     let others = match flash.dress.soft_front() {
         Some(_) => Vec::new(),
-        None => vec![50.0, 105.0],
+        None => COMPARED_ZOOMS_MM.to_vec(),
     };
     for zoom in others.into_iter().map(|zoom| nearest_zoom(job, zoom)) {
         if !zooms.contains(&zoom) {

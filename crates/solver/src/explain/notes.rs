@@ -1,32 +1,34 @@
 //! What the photographer should do or know, and what could hurt someone.
 
 use crate::practice::{
-    CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED, NEAR_FULL_POWER,
-    NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SUNLIT_EV, WITHIN_A_CLICK,
+    AHEAD_DEG, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED,
+    NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT,
+    SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use crate::ways::light::mired_between;
 use answer::{
-    AmbientLevel, AmbientWish, Answer, Caution, Job, LightName, Note, Route, Side, SourceName,
-    SurfaceVerdict, TemptedLight, Verdict,
+    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, KeyReading, LightName, Note, Route, Side,
+    SourceName, SurfaceVerdict, TemptedLight, Verdict,
 };
-use units::{Iso, Kelvin, MiredShift, Stops};
-
-/// Stops by which the fine room may disagree with the search about spill before it is worth a note.
-const NOT_WORTH_A_FLAG: f64 = 0.25;
-/// Whether the sun stands within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
-const AHEAD_DEG: f32 = 25.0;
+use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
     let mut notes = Vec::new();
-    notes.extend(power_note(job, answer));
-    notes.extend(sync_note(job, answer));
-    notes.extend(spill_note(answer));
+    let ambient = answer.exposure.ambient_alone;
+    notes.extend(power_note(
+        job,
+        answer.flash.exact_stops_below_full,
+        answer.settings.iso,
+        ambient,
+    ));
+    notes.extend(sync_note(job, answer.settings.shutter));
+    notes.extend(spill_note(&answer.aim, answer.key.spill));
     notes.extend(zoom_note(answer));
     notes.extend(mixed_light_note(job, answer));
     notes.extend(of_colours);
     notes.extend(tempting_wall_note(job, answer));
-    notes.extend(eyes_note(answer));
+    notes.extend(eyes_note(&answer.key));
     notes
 }
 
@@ -37,9 +39,8 @@ pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<No
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
 }
 
-/// Short of power, or of the stops asked in hand.
-fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
-    let left = answer.flash.exact_stops_below_full;
+/// Short of power, or of the stops asked in hand, with `left` stops below full.
+fn power_note(job: &Job, left: f64, iso: Iso, ambient: Option<Stops>) -> Option<Note> {
     let asked = job.ask.in_hand.value();
     let least = job.bag.flash.least_power_stops();
     if left < 0.0 {
@@ -54,40 +55,39 @@ fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
             fewer: Stops(asked - left),
         })
     } else {
-        near_full_power(job, answer)
+        near_full_power(job, left, iso, ambient)
     }
 }
 
 /// Near full power: what waiting costs, and what a stop of speed would do to flash and ambient alike.
-fn near_full_power(job: &Job, answer: &Answer) -> Option<Note> {
-    let left = answer.flash.exact_stops_below_full;
+fn near_full_power(job: &Job, left: f64, iso: Iso, ambient: Option<Stops>) -> Option<Note> {
     if left >= NEAR_FULL_POWER {
         return None;
     }
     Some(Note::NearFullPower {
         wait_s: job.bag.flash.recycle_s(left),
-        iso: Iso::new(2.0 * answer.settings.iso.value()).ok()?,
-        ambient: answer.exposure.ambient_alone.map(|ambient| ambient + Stops(1.0)),
+        iso: Iso::new(2.0 * iso.value()).ok()?,
+        ambient: ambient.map(|ambient| ambient + Stops(1.0)),
     })
 }
 
 /// A shutter that the photographer insisted on but that the flash cannot keep up with.
-fn sync_note(job: &Job, answer: &Answer) -> Option<Note> {
-    let (shutter, sync) = (answer.settings.shutter, job.body.sync);
+fn sync_note(job: &Job, shutter: ShutterTime) -> Option<Note> {
+    let sync = job.body.sync;
     (!camera::within_sync(shutter, sync)).then_some(Note::BeyondSync { shutter, sync })
 }
 
 /// Direct spill: how far under, and when to flag the head.
-fn spill_note(answer: &Answer) -> Option<Note> {
-    if matches!(answer.aim.route, Route::Direct) {
+fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
+    if matches!(aim.route, Route::Direct) {
         return None;
     }
-    let away_deg = angle_from_face(answer);
-    if answer.aim.flagged {
+    let away_deg = angle_from_face(aim);
+    if aim.flagged {
         return Some(Note::FlagHead { away_deg });
     }
-    Some(match answer.key.spill {
-        Some(spill) if spill.value() > HARDLY_THERE + NOT_WORTH_A_FLAG => Note::BlockSpill { under: -spill },
+    Some(match spill {
+        Some(spill) if spill.value() > HARDLY_THERE + SPILL_DOUBT => Note::BlockSpill { under: -spill },
         Some(spill) => Note::SpillStaysUnder {
             away_deg,
             under: -spill,
@@ -97,8 +97,8 @@ fn spill_note(answer: &Answer) -> Option<Note> {
 }
 
 /// Angle between the head's axis and the direction to the face, in degrees.
-fn angle_from_face(answer: &Answer) -> f64 {
-    let (turn, tilt) = (answer.aim.turn_deg.to_radians(), answer.aim.tilt_deg.to_radians());
+fn angle_from_face(aim: &Aim) -> f64 {
+    let (turn, tilt) = (aim.turn_deg.to_radians(), aim.tilt_deg.to_radians());
     (turn.cos() * tilt.cos()).clamp(-1.0, 1.0).acos().to_degrees()
 }
 
@@ -182,7 +182,7 @@ fn tempts(job: &Job, wall: &SurfaceVerdict) -> bool {
         Some(Side::Right) => key.azimuth_deg > 0.0,
         None => true,
     };
-    let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < 25.0;
+    let near = (key.azimuth_deg.abs() - job.ask.key.azimuth_deg).abs() < TEMPTING_DEG;
     let coloured = key.cast.shift.value().abs() > NO_BALANCE_MIRED || key.cast.duv.value().abs() > CLEAR_DUV;
     matches!(wall.route, Route::Bounce { .. }) && wall.verdict != Verdict::Chosen && side && near && coloured
 }
@@ -198,9 +198,8 @@ fn in_hundreds(kelvin: f64) -> Option<Kelvin> {
     Kelvin::new((kelvin / 100.0).round() * 100.0).ok()
 }
 
-fn eyes_note(answer: &Answer) -> Option<Note> {
-    (answer.key.elevation_deg > DEEP_EYES_DEG || answer.key.sockets.value() < -1.0)
-        .then_some(Note::DeepSetEyes)
+fn eyes_note(key: &KeyReading) -> Option<Note> {
+    (key.elevation_deg > DEEP_EYES_DEG || key.sockets.value() < -1.0).then_some(Note::DeepSetEyes)
 }
 
 /// Cautions, short and rare.
@@ -258,4 +257,100 @@ pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
         notes.push(Note::OpenShade);
     }
     notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+
+    #[test]
+    fn power_has_a_note_when_there_is_too_little_or_too_much_of_it() {
+        let job = made_up::job();
+        let least = job.bag.flash.least_power_stops();
+        let iso = Iso::new(400.0).unwrap();
+        let check = |left: f64, expected: fn(&Note) -> bool| {
+            let note = power_note(&job, left, iso, Some(Stops(-4.0)));
+            assert!(note.as_ref().is_some_and(expected), "{left}: {note:?}");
+        };
+        check(
+            -0.5,
+            |note| matches!(note, Note::FallsShort { stops } if (stops.value() - 0.5).abs() < 1e-9),
+        );
+        check(
+            0.5,
+            |note| matches!(note, Note::LittleInHand { fewer, .. } if (fewer.value() - 0.5).abs() < 1e-9),
+        );
+        check(
+            least + 1.0,
+            |note| matches!(note, Note::LeastPowerTooMuch { stops } if (stops.value() - 1.0).abs() < 1e-9),
+        );
+        // Asked for nothing in hand, a flash near full power still makes one wait.
+        let mut job = made_up::job();
+        job.ask.in_hand = Stops(0.0);
+        let note = power_note(&job, 0.2, iso, Some(Stops(-4.0)));
+        let expected = Note::NearFullPower {
+            wait_s: job.bag.flash.recycle_s(0.2),
+            iso: Iso::new(800.0).unwrap(),
+            ambient: Some(Stops(-3.0)),
+        };
+        assert_eq!(note, Some(expected));
+        assert_eq!(power_note(&job, 2.0, iso, None), None);
+    }
+
+    #[test]
+    fn spill_has_a_note_by_how_far_under_it_is() {
+        let check = |flagged: bool, spill: Option<f64>, expected: fn(&Note) -> bool| {
+            let aim = Aim {
+                flagged,
+                ..made_up::aim(&made_up::job())
+            };
+            let note = spill_note(&aim, spill.map(Stops));
+            assert!(
+                note.as_ref().is_some_and(expected),
+                "{flagged} {spill:?}: {note:?}"
+            );
+        };
+        check(true, Some(-1.0), |note| matches!(note, Note::FlagHead { .. }));
+        check(false, Some(-1.0), |note| matches!(note, Note::BlockSpill { .. }));
+        check(false, Some(-5.0), |note| {
+            matches!(note, Note::SpillStaysUnder { .. })
+        });
+        check(false, None, |note| matches!(note, Note::SpillMissesFace { .. }));
+        let direct = Aim {
+            route: Route::Direct,
+            ..made_up::aim(&made_up::job())
+        };
+        assert_eq!(spill_note(&direct, Some(Stops(0.0))), None);
+    }
+
+    #[test]
+    fn steep_light_and_dark_sockets_are_noted() {
+        let check = |elevation_deg: f64, sockets: f64, noted: bool| {
+            let key = KeyReading {
+                elevation_deg,
+                sockets: Stops(sockets),
+                ..made_up::key()
+            };
+            assert_eq!(eyes_note(&key).is_some(), noted, "{elevation_deg} {sockets}");
+        };
+        check(28.0, -0.3, false);
+        check(46.0, -0.3, true);
+        check(28.0, -1.2, true);
+    }
+
+    #[test]
+    fn a_shutter_beyond_sync_is_noted() {
+        let job = made_up::job();
+        let check = |shutter: &str, noted: bool| {
+            assert_eq!(
+                sync_note(&job, shutter.parse().unwrap()).is_some(),
+                noted,
+                "{shutter}"
+            );
+        };
+        check("1/200", false);
+        check("1/60", false);
+        check("1/500", true);
+    }
 }

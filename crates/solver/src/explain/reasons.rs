@@ -2,14 +2,12 @@
 
 use crate::judge::judged::Judged;
 use crate::judge::score::cast_unusable;
-use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG};
+use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG, STRENGTH_TOLD};
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;
 
 /// No more reasons than this are given.
 const MOST: usize = 3;
-/// Light this much weaker or stronger than the answer's is told of, in stops (ours).
-const TOLD_STOPS: f64 = 0.15;
 
 /// Why a way is not the answer, with its light against that of the way that is.
 pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
@@ -17,7 +15,7 @@ pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
     let stronger = judged.full - chosen.full;
     Why::Not {
         reasons: reasons(job, judged, short),
-        against_answer: (stronger.abs() > TOLD_STOPS).then_some(Stops(stronger)),
+        against_answer: (stronger.abs() > STRENGTH_TOLD).then_some(Stops(stronger)),
         full_power_aperture: judged.key.full_power_aperture,
     }
 }
@@ -37,7 +35,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
         });
     }
     for fault in worst {
-        // A cast is told of first or not at all.
+        // A cast stands first or not at all.
         let found = match fault.fault {
             Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
             fault => reason_of(fault, &judged.key, short),

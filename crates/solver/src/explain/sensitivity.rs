@@ -1,10 +1,11 @@
 //! How the answer moves when the place is a little different from its description.
 //!
-//! The place is solved again with one thing changed, coarsely, and so is the place as described; what is
-//! told is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
+//! The place is solved again with one thing changed, coarsely, and so is the place as described; what counts
+//! is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
 //! power stay as they are: that is what the photographer would find on the day.
 
 use crate::place::survey::Survey;
+use crate::practice::what_if;
 use crate::ways::compute::light_of;
 use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
@@ -16,17 +17,13 @@ use scene::Face;
 use transport::Fineness;
 use units::{MiredShift, Stops};
 
-/// The changes that are told: ours, of the size that photographers get wrong.
-const DARKER: f32 = 2.0 / 3.0;
-const NEARER_M: f64 = 0.5;
-const LOWER_M: f64 = 0.2;
 /// Width and length of the room are scaled by this to find how much a paced size matters.
 const SCALED: f32 = 1.06;
 
 /// What was found out by solving again.
 pub(crate) struct Moves {
-    /// To be told.
-    pub told: Vec<Sensitivity>,
+    /// How the answer moves with each difference.
+    pub sensitivities: Vec<Sensitivity>,
     /// Stops per logarithm to base 2 of width, length and height of the room, all that stands in it kept
     /// in proportion along width and length.
     pub per_size: [f64; 3],
@@ -34,29 +31,19 @@ pub(crate) struct Moves {
 
 /// Solves the place again with each thing changed.
 pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
-    let Scout { job, beams, seed, .. } = *scout;
+    let job = scout.job;
     let mut variants: Vec<(Option<Difference>, Job)> = vec![(None, job.clone())];
     variants.extend(darker(job, &way.route));
     variants.extend(nearer(job, way));
     let lower = lower(job);
     let lower_at = lower.is_some().then_some(variants.len());
     variants.extend(lower);
-    let told = variants.len();
+    let listed = variants.len();
     variants.extend([0, 1].map(|axis| (None, scaled(job, axis))));
-    let lights: Vec<Option<FaceLight>> = variants
-        .par_iter()
-        .map(|(_, variant)| {
-            // A person who would stand in a wall, or a ceiling below a head, has nothing to tell.
-            let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
-            light_of(
-                &Scout::new(variant, &survey, beams, seed),
-                &follow(job, variant, way),
-            )
-        })
-        .collect();
+    let lights = lights(scout, way, &variants);
     let Some(base) = lights.first().cloned().flatten() else {
         return Ok(Moves {
-            told: Vec::new(),
+            sensitivities: Vec::new(),
             per_size: [0.67; 3],
         });
     };
@@ -66,14 +53,14 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
     let reading = |light: &FaceLight| light.reading(colour, &colour::Spectrum::ONE, facing);
     let before = reading(&base);
     let mut moves = Moves {
-        told: Vec::new(),
+        sensitivities: Vec::new(),
         per_size: [0.0; 3],
     };
-    for ((what, _), light) in variants[..told].iter().zip(&lights) {
+    for ((what, _), light) in variants[..listed].iter().zip(&lights) {
         if let (Some(what), Some(light)) = (what, light) {
             let after = reading(light);
             let turn = after.azimuth_deg - before.azimuth_deg;
-            moves.told.push(Sensitivity {
+            moves.sensitivities.push(Sensitivity {
                 what: what.clone(),
                 exposure: Stops(stops(light)),
                 azimuth_deg: (turn + 180.0).rem_euclid(360.0) - 180.0,
@@ -83,15 +70,31 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
         }
     }
     for axis in [0, 1] {
-        if let Some(light) = &lights[told + axis] {
+        if let Some(light) = &lights[listed + axis] {
             moves.per_size[axis] = stops(light) / f64::from(SCALED).log2();
         }
     }
     let height = f64::from(job.place.room.size.z);
     if let Some(light) = lower_at.and_then(|at| lights[at].as_ref()) {
-        moves.per_size[2] = stops(light) / ((height - LOWER_M) / height).log2();
+        moves.per_size[2] = stops(light) / ((height - what_if::LOWER_M) / height).log2();
     }
     Ok(moves)
+}
+
+/// What the way does in each variant of the place; `None` where a person would stand in a wall, or a ceiling would be
+/// below a head.
+fn lights(scout: &Scout<'_>, way: &Way, variants: &[(Option<Difference>, Job)]) -> Vec<Option<FaceLight>> {
+    let Scout { job, beams, seed, .. } = *scout;
+    variants
+        .par_iter()
+        .map(|(_, variant)| {
+            let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
+            light_of(
+                &Scout::new(variant, &survey, beams, seed),
+                &follow(job, variant, way),
+            )
+        })
+        .collect()
 }
 
 /// The same head, pointed the same way, in a variant of the place: things keep their proportion.
@@ -112,20 +115,20 @@ fn darker(job: &Job, route: &Route) -> Option<(Option<Difference>, Job)> {
     let named = |name: &String| Carrier::Named { name: name.clone() };
     let carrier = match route {
         Route::Bounce { face, .. } => {
-            variant.place.room.materials[face.index()].reflectance *= DARKER;
+            variant.place.room.materials[face.index()].reflectance *= what_if::DARKER;
             Carrier::Face { face: *face }
         }
         Route::Standing { name } => {
             for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
-                block.material.reflectance *= DARKER;
+                block.material.reflectance *= what_if::DARKER;
             }
             for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
-                panel.front.reflectance *= DARKER;
+                panel.front.reflectance *= what_if::DARKER;
             }
             named(name)
         }
         Route::HeldBoard { board, name, .. } => {
-            variant.bag.boards[*board].material.reflectance *= DARKER;
+            variant.bag.boards[*board].material.reflectance *= what_if::DARKER;
             named(name)
         }
         Route::Direct | Route::Open => return None,
@@ -143,11 +146,11 @@ fn nearer(job: &Job, way: &Way) -> Option<(Option<Difference>, Job)> {
     let towards = (source - face).with_z(0.0).try_normalize()?;
     let mut variant = job.clone();
     for sitter in &mut variant.sitters {
-        sitter.stand += towards * NEARER_M as f32;
+        sitter.stand += towards * what_if::NEARER_M as f32;
     }
     let what = Difference::SitterNearer {
         to: way.id(),
-        metres: NEARER_M,
+        metres: what_if::NEARER_M,
     };
     Some((Some(what), variant))
 }
@@ -155,10 +158,12 @@ fn nearer(job: &Job, way: &Way) -> Option<(Option<Difference>, Job)> {
 /// The ceiling 20 cm lower, where that leaves room for everyone.
 fn lower(job: &Job) -> Option<(Option<Difference>, Job)> {
     let mut variant = job.clone();
-    variant.place.room.size.z -= LOWER_M as f32;
+    variant.place.room.size.z -= what_if::LOWER_M as f32;
     let height = variant.place.room.size.z;
     let tall = job.sitters.iter().any(|s| s.face_height + 0.15 > height);
-    let what = Difference::CeilingLower { metres: LOWER_M };
+    let what = Difference::CeilingLower {
+        metres: what_if::LOWER_M,
+    };
     (!tall).then_some((Some(what), variant))
 }
 

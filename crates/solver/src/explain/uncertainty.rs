@@ -1,23 +1,12 @@
 //! How far the first frame may be off: stated spreads of the inputs, carried through the solved room.
 
+use crate::practice::spread;
 use answer::{Carrier, Guess, Job, Route, Uncertainty, UncertaintyPart};
 use colour::{LightColour, Spectrum};
 use scene::ObjectKind;
 use transport::{Meter, Operator, Room, SolvedLight};
 use units::GuideBasis;
 
-/// Paced and guessed distances: one standard deviation as a share (common practice: 10 to 15 % at worst).
-pub(crate) const DISTANCE_SPREAD: f64 = 0.06;
-/// Reflectance of a wall judged by eye, with what hangs on it: one standard deviation as a share (ours).
-pub(crate) const PAINT_SPREAD: f64 = 0.20;
-/// Furniture and people that were not described, in a room that carries the light (ours, in stops).
-const FURNISHING_STOPS: f64 = 0.22;
-/// A board held by hand wanders by this much, in metres (ours).
-const HELD_BOARD_M: f64 = 0.10;
-/// A board held by hand leans by about 8°, which moves its light by about this much (ours, in stops).
-const HELD_BOARD_LEAN_STOPS: f64 = 0.2;
-/// Parts below this are not told and do not count, in stops.
-const NOT_WORTH_TELLING: f64 = 0.01;
 /// Nine in ten of a normal distribution lie within this many standard deviations.
 const NINE_IN_TEN: f64 = 1.645;
 
@@ -36,25 +25,28 @@ pub(crate) fn uncertainty(
     let mut parts = vec![part(strength, flash.spread().guide_stops)];
     parts.extend(paint_parts(route, shares));
     // Light that comes straight falls off with the square of its way.
-    let paced = 2.0 * (1.0 + DISTANCE_SPREAD).log2();
+    let paced = 2.0 * (1.0 + spread::DISTANCE).log2();
     match route {
         Route::Direct => parts.push(part(Guess::DistanceToFace, paced)),
         Route::HeldBoard { name, .. } => {
-            let wander = 2.0 * (1.0 + HELD_BOARD_M / legs_m[1].max(0.3)).log2();
+            let wander = 2.0 * (1.0 + spread::HELD_BOARD_M / legs_m[1].max(0.3)).log2();
             let board = || name.clone();
             parts.push(part(Guess::BoardToFace { board: board() }, wander));
-            parts.push(part(Guess::BoardLean { board: board() }, HELD_BOARD_LEAN_STOPS));
+            parts.push(part(
+                Guess::BoardLean { board: board() },
+                spread::HELD_BOARD_LEAN_STOPS,
+            ));
             parts.push(part(Guess::FlashToBoard, paced));
         }
         Route::Bounce { .. } | Route::Standing { .. } | Route::Open => {
             let sizes = [Guess::RoomWidth, Guess::RoomLength, Guess::CeilingHeight];
             for (size, per) in sizes.into_iter().zip(per_size) {
-                parts.push(part(size, per.abs() * (1.0 + DISTANCE_SPREAD).log2()));
+                parts.push(part(size, per.abs() * (1.0 + spread::DISTANCE).log2()));
             }
-            parts.push(part(Guess::NotDescribed, FURNISHING_STOPS));
+            parts.push(part(Guess::NotDescribed, spread::FURNISHING_STOPS));
         }
     }
-    parts.retain(|p| p.stops >= NOT_WORTH_TELLING || matches!(p.input, Guess::FlashStrength { .. }));
+    parts.retain(|p| p.stops >= spread::NOT_COUNTED || matches!(p.input, Guess::FlashStrength { .. }));
     parts.sort_by(|a, b| b.stops.total_cmp(&a.stops));
     let deviation = parts.iter().map(|p| p.stops * p.stops).sum::<f64>().sqrt();
     Uncertainty {
@@ -120,7 +112,7 @@ fn paint_parts(route: &Route, shares: &[PaintShare]) -> Vec<UncertaintyPart> {
         .filter(|s| !is_own_board(&s.of) && !matches!(s.kind, ObjectKind::Opening(_)))
         .map(|s| {
             let of = s.of.clone();
-            part(Guess::Paint { of }, s.share * (1.0 + PAINT_SPREAD).log2())
+            part(Guess::Paint { of }, s.share * (1.0 + spread::PAINT).log2())
         })
         .collect()
 }

@@ -27,6 +27,7 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Fail
     }
 }
 
+/// Whether the photographer uses this speed.
 pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
     (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
 }

@@ -244,3 +244,91 @@ fn taste(job: &Job, plain: FNumber, aperture: FNumber, shutter: ShutterTime) -> 
     let step = if shaky > 0.0 { cost::SHAKY.0 } else { 0.0 };
     cost::APERTURE * away + cost::SLOWER * slower + step + cost::SHAKY.1 * shaky
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use answer::{Zone, ZoneWish};
+    use units::Ev;
+
+    /// A job with a sky that is wished at a level.
+    fn under_a_sky(normal: f64, at: f64) -> Job {
+        let mut job = made_up::job();
+        job.zones = vec![Zone {
+            name: "sky".to_owned(),
+            normal: Ev(normal),
+            kelvin: None,
+        }];
+        job.ask.zones = vec![ZoneWish {
+            name: "sky".to_owned(),
+            at: Stops(at),
+        }];
+        job.ask.aperture = None;
+        job.ask.iso = None;
+        job
+    }
+
+    /// A flash that exposes f/22 at ISO 100, in lx s.
+    const DOSE: f64 = 22.0 * 22.0 * 2.5;
+
+    #[test]
+    fn a_sky_within_reach_comes_out_as_it_was_wished() {
+        let check = |normal: f64, at: f64| {
+            let (settings, notes) = settings_at_levels(&under_a_sky(normal, at), 1.0, DOSE).unwrap();
+            let level = normal - settings.exposing().ev().value();
+            assert!(
+                (level - at).abs() <= WITHIN_A_CLICK,
+                "sky {normal} at {at}: {level}"
+            );
+            assert!(notes.is_empty(), "sky {normal} at {at}: {notes:?}");
+        };
+        check(12.0, 0.0);
+        check(12.0, -2.0);
+        check(10.0, -1.0);
+        check(14.0, 0.0);
+    }
+
+    #[test]
+    fn a_sky_out_of_reach_is_noted_with_what_is_left() {
+        let check = |normal: f64, iso: f64, aperture: &str, expected: f64| {
+            let mut job = under_a_sky(normal, 0.0);
+            job.ask.iso = Iso::new(iso).ok();
+            job.ask.aperture = aperture.parse().ok();
+            let (settings, notes) = settings_at_levels(&job, 1.0, DOSE).unwrap();
+            let level = normal - settings.exposing().ev().value();
+            assert!((level - expected).abs() < 0.05, "{level} instead of {expected}");
+            let told = notes.iter().find_map(|note| match note {
+                Note::TooBright { off, .. } => Some(off.value()),
+                Note::TooDark { off, .. } => Some(-off.value()),
+                _ => None,
+            });
+            assert!(told.is_some_and(|told| (told - level).abs() < 1e-9), "{notes:?}");
+        };
+        // f/4, 1/160, ISO 100 are EV 11.32; a sync speed of 1/200 gives no clean frame any faster.
+        check(14.0, 100.0, "f/4", 14.0 - 11.322);
+        // f/16, 2 s, ISO 100 are EV 7.
+        check(3.0, 100.0, "f/16", -4.0);
+    }
+
+    #[test]
+    fn too_dark_and_shaky_cost_more_than_taste() {
+        let job = under_a_sky(12.0, 0.0);
+        let check = |less: f64, more: f64| assert!(less < more, "{less} and {more}");
+        let target = |ev: f64| {
+            [Target {
+                what: LevelTarget::Ambient,
+                ev,
+                at_least: false,
+            }]
+        };
+        check(wish_cost(&target(12.0), 12.3), cost::FILTER);
+        check(cost::FILTER + cost::SPEED, wish_cost(&target(12.0), 13.0));
+        check(flash_cost(&job, 1.0), 1e-9);
+        check(cost::SHORT.0, flash_cost(&job, 0.5));
+        let plain: FNumber = "f/4".parse().unwrap();
+        let at = |shutter: &str| taste(&job, plain, plain, shutter.parse().unwrap());
+        check(at("1/200"), at("1/60"));
+        check(at("1/60") + cost::SHAKY.0, at("1/30"));
+    }
+}

@@ -165,3 +165,198 @@ pub(crate) fn weight(limit: &Limit) -> f64 {
     };
     limit.short / unit
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use answer::{Settings, Zone, ZoneWish};
+    use units::{Duv, Ev, MiredShift, Stops};
+
+    /// Everything that limits are taken of, with nothing missed.
+    struct Case {
+        job: Job,
+        key: KeyReading,
+        from: (f64, f64),
+        power: f64,
+        spread: f64,
+        background: f64,
+        ambient: f64,
+        settings: Settings,
+    }
+
+    fn limits_of(change: impl FnOnce(&mut Case)) -> Vec<Limit> {
+        let mut case = Case {
+            job: made_up::job(),
+            key: made_up::key(),
+            from: (-40.0, 28.0),
+            power: 2.0,
+            spread: 0.0,
+            background: 0.0,
+            ambient: -8.0,
+            settings: made_up::settings(),
+        };
+        change(&mut case);
+        let outcome = Outcome {
+            key: &case.key,
+            from: case.from,
+            power: case.power,
+            spread: case.spread,
+            background: case.background,
+            ambient: case.ambient,
+            settings: &case.settings,
+        };
+        limits(&case.job, &outcome)
+    }
+
+    /// What is missed by how much after a change, and nothing else.
+    fn check(change: impl FnOnce(&mut Case), missed: Option<(LimitKind, f64)>) {
+        let limits = limits_of(change);
+        let found: Vec<&Limit> = limits.iter().filter(|limit| !limit.met).collect();
+        match missed {
+            None => assert!(found.is_empty(), "{found:?}"),
+            Some((kind, short)) => {
+                assert!(found.len() == 1 && found[0].kind == kind, "{found:?}");
+                assert!(
+                    (found[0].short - short).abs() < 1e-6,
+                    "{found:?} instead of {short}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_insisted_on_is_listed_even_when_it_is_met() {
+        let limits = limits_of(|_| {});
+        let kinds: Vec<LimitKind> = limits.iter().map(|limit| limit.kind).collect();
+        let expected = [
+            LimitKind::Power,
+            LimitKind::Cast,
+            LimitKind::GreenMagenta,
+            LimitKind::Direction,
+            LimitKind::Height,
+            LimitKind::Softness,
+        ];
+        assert_eq!(kinds, expected);
+        assert!(limits.iter().all(|limit| limit.met && limit.short == 0.0));
+    }
+
+    #[test]
+    fn power_is_missed_beyond_half_a_click() {
+        check(|case| case.power = 0.9, None);
+        check(
+            |case| case.power = 0.5,
+            Some((LimitKind::Power, 0.5 - ROUNDED_AWAY)),
+        );
+        let least = made_up::job().bag.flash.least_power_stops();
+        check(
+            |case| case.power = least + 1.0,
+            Some((LimitKind::LeastPower, 1.0 - ROUNDED_AWAY)),
+        );
+        let wait = made_up::job().bag.flash.recycle_s(2.0);
+        check(|case| case.job.ask.recycle_s = Some(wait), None);
+        check(
+            |case| case.job.ask.recycle_s = Some(0.5 * wait),
+            Some((LimitKind::Recycle, 0.5 * wait - 0.01 * wait)),
+        );
+    }
+
+    #[test]
+    fn skin_is_missed_as_soon_as_it_is_off() {
+        check(|case| case.key.cast.shift = MiredShift(-39.0), None);
+        check(
+            |case| case.key.cast.shift = MiredShift(-45.0),
+            Some((LimitKind::Cast, 5.0)),
+        );
+        check(
+            |case| case.key.cast.duv = Duv(-0.010),
+            Some((LimitKind::GreenMagenta, 0.002)),
+        );
+        check(
+            |case| {
+                case.job.ask.neutral_skin = false;
+                case.key.cast.shift = MiredShift(90.0);
+            },
+            None,
+        );
+    }
+
+    #[test]
+    fn the_key_is_missed_beyond_its_tolerances() {
+        check(|case| case.from.0 = 58.0, None);
+        check(|case| case.from.0 = -65.0, Some((LimitKind::Direction, 5.0)));
+        // From the other side the nearest angle is the wish there.
+        check(
+            |case| case.job.ask.key.side = Some(Side::Right),
+            Some((LimitKind::Direction, 60.0)),
+        );
+        check(|case| case.from.1 = 60.0, Some((LimitKind::Height, 7.0)));
+        check(|case| case.key.softness = 0.2, Some((LimitKind::Softness, 0.05)));
+        check(
+            |case| case.job.ask.softness = Softness::Hard,
+            Some((LimitKind::Softness, 0.25)),
+        );
+        check(|case| case.job.ask.ratio = "2:1".parse().ok(), None);
+        check(
+            |case| case.job.ask.ratio = "8:1".parse().ok(),
+            Some((LimitKind::Ratio, 1.5)),
+        );
+    }
+
+    #[test]
+    fn a_ratio_is_found_as_stops_off_the_wish() {
+        let limits = limits_of(|case| case.job.ask.ratio = "4:1".parse().ok());
+        let ratio = limits.iter().find(|limit| limit.kind == LimitKind::Ratio);
+        assert!((ratio.expect("it was asked").found + 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn levels_are_missed_beyond_their_tolerances() {
+        check(
+            |case| {
+                case.job.ask.evenness = Some(Stops(0.3));
+                case.spread = 0.5;
+            },
+            Some((LimitKind::Evenness, 0.15)),
+        );
+        check(
+            |case| case.job.ask.background = Some(Stops(-1.0)),
+            Some((LimitKind::Background, 0.5)),
+        );
+        check(
+            |case| {
+                case.job.ask.ambient = AmbientWish::Out;
+                case.ambient = -2.0;
+            },
+            Some((LimitKind::Ambient, 1.0 - ROUNDED_AWAY)),
+        );
+        check(
+            |case| {
+                case.job.ask.ambient = AmbientWish::Offset(Stops(-2.0));
+                case.ambient = -3.0;
+            },
+            Some((LimitKind::Ambient, 0.5)),
+        );
+    }
+
+    #[test]
+    fn a_zone_is_missed_beyond_a_click() {
+        let at = |off: f64| {
+            move |case: &mut Case| {
+                let normal = Ev(case.settings.exposing().ev().value() + off);
+                let name = || "sky".to_owned();
+                case.job.zones = vec![Zone {
+                    name: name(),
+                    normal,
+                    kelvin: None,
+                }];
+                case.job.ask.zones = vec![ZoneWish {
+                    name: name(),
+                    at: Stops(0.0),
+                }];
+            }
+        };
+        check(at(0.3), None);
+        check(at(-1.0), Some((LimitKind::Zone, 1.0 - WITHIN_A_CLICK)));
+    }
+}

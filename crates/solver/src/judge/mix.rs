@@ -1,16 +1,11 @@
 //! How flash and the light that is there mix in colour, and the balance that serves them best.
 
 use crate::place::ambient::AmbientThere;
-use crate::practice::colour_fault;
+use crate::practice::{BALANCE_STEP_K, BALANCES_K, colour_fault};
 use crate::ways::fine::FlashZones;
 use answer::Job;
 use colour::{LightColour, Spectrum, WhiteBalance, Xyz, cct_duv};
 use units::{Duv, Kelvin};
-
-/// Balances that cameras can be set to (common practice), in kelvin.
-const BALANCES_K: (f64, f64) = (2500.0, 10_000.0);
-/// Cameras step by a hundred kelvin or so.
-const BALANCE_STEP_K: f64 = 100.0;
 
 /// What meets in the picture: a flash of some colour and the light that is there, each with its share of an
 /// exact exposure at the dome.
@@ -143,7 +138,7 @@ pub(crate) fn best_balance(job: &Job, demands: &[Demand]) -> Hue {
         .map_or_else(|| in_steps(1e6 / mired.max(1.0)), Kelvin::value);
     let duv = match (job.ask.tint, job.ask.white_balance) {
         (Some(tint), _) => tint.value(),
-        // Whoever insists on kelvin alone has left the tint where it was.
+        // A photographer who insists on kelvin alone has left the tint where it was.
         (None, Some(_)) => 0.0,
         (None, None) => WhiteBalance::nearest_tint(Duv(duv)).value(),
     };

@@ -2,7 +2,7 @@
 
 use answer::{KeyReading, Settings};
 
-/// What a way does, as far as limits are concerned.
+/// What a way does, as far as faults and limits are concerned.
 pub(crate) struct Outcome<'a> {
     pub key: &'a KeyReading,
     /// Azimuth and elevation of what carries the key, in degrees.

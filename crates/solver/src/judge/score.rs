@@ -156,3 +156,172 @@ pub(crate) fn cast_unusable(job: &Job, key: &KeyReading) -> bool {
         && (key.cast.shift.value().abs() > job.ask.cast_limit.value().max(NO_BALANCE_MIRED)
             || key.cast.duv.value().abs() > UNUSABLE_DUV)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::{made_up, white_board};
+    use answer::Settings;
+    use glam::Vec3;
+    use units::{Duv, MiredShift, Stops};
+
+    /// Everything that faults are counted of, free of faults.
+    struct Case {
+        job: Job,
+        way: Way,
+        key: KeyReading,
+        from: (f64, f64),
+        power: f64,
+        spread: f64,
+        background: f64,
+        settings: Settings,
+    }
+
+    fn spotless() -> Case {
+        Case {
+            job: made_up::job(),
+            way: made_up::way(),
+            key: made_up::key(),
+            from: (-40.0, 28.0),
+            power: 6.0,
+            spread: 0.0,
+            background: 0.0,
+            settings: made_up::settings(),
+        }
+    }
+
+    fn check(change: impl FnOnce(&mut Case), expected: &[(Fault, f64)]) {
+        let mut case = spotless();
+        change(&mut case);
+        let outcome = Outcome {
+            key: &case.key,
+            from: case.from,
+            power: case.power,
+            spread: case.spread,
+            background: case.background,
+            ambient: -8.0,
+            settings: &case.settings,
+        };
+        let found = faults(&case.job, &case.way, &outcome);
+        let kinds: Vec<Fault> = found.iter().map(|fault| fault.fault).collect();
+        let wanted: Vec<Fault> = expected.iter().map(|(fault, _)| *fault).collect();
+        assert_eq!(kinds, wanted);
+        for (found, (_, points)) in found.iter().zip(expected) {
+            assert!(
+                (found.points - points).abs() < 1e-6,
+                "{found:?} instead of {points}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_was_asked_has_no_fault() {
+        check(|_| {}, &[]);
+    }
+
+    #[test]
+    fn direction_counts_by_its_tolerance() {
+        check(|case| case.from.0 = -60.0, &[(Fault::Direction, 1.0)]);
+        check(|case| case.from.0 = 80.0, &[(Fault::Direction, 4.0)]);
+        check(
+            |case| case.job.ask.key.side = Some(Side::Right),
+            &[(Fault::Side, 4.0)],
+        );
+        check(|case| case.job.ask.key.side = Some(Side::Left), &[]);
+        check(|case| case.from.1 = 40.0, &[(Fault::Height, 0.5)]);
+        check(|case| case.key.elevation_deg = 50.0, &[(Fault::HollowEyes, 1.0)]);
+        check(|case| case.key.sockets = Stops(-1.8), &[(Fault::HollowEyes, 1.0)]);
+    }
+
+    #[test]
+    fn colour_counts_on_neutral_skin_alone() {
+        check(
+            |case| case.key.cast.shift = MiredShift(-30.0),
+            &[(Fault::Cast, 1.0)],
+        );
+        check(
+            |case| case.key.cast.duv = Duv(0.006),
+            &[(Fault::GreenMagenta, 1.0)],
+        );
+        check(
+            |case| {
+                case.job.ask.neutral_skin = false;
+                case.key.cast.shift = MiredShift(90.0);
+            },
+            &[],
+        );
+    }
+
+    #[test]
+    fn the_edge_counts_as_it_was_asked() {
+        check(|case| case.key.softness = 0.25, &[(Fault::Hardness, 1.0)]);
+        check(
+            |case| case.job.ask.softness = Softness::Hard,
+            &[(Fault::Softness, 1.2)],
+        );
+        check(|case| case.job.ask.softness = Softness::Any, &[]);
+        check(|case| case.way.flagged = true, &[(Fault::NeedsFlag, 0.2)]);
+    }
+
+    #[test]
+    fn levels_count_by_what_was_asked() {
+        check(|case| case.power = 5.0, &[(Fault::Power, 0.08)]);
+        check(|case| case.power = 0.0, &[(Fault::Power, 1.5 + 0.48)]);
+        check(|case| case.spread = 0.5, &[(Fault::Evenness, 1.0)]);
+        check(
+            |case| {
+                case.job.ask.evenness = Some(Stops(0.25));
+                case.spread = 0.5;
+            },
+            &[(Fault::Evenness, 4.0)],
+        );
+        check(
+            |case| case.job.ask.ratio = "4:1".parse().ok(),
+            &[(Fault::Ratio, 4.0)],
+        );
+        check(
+            |case| case.job.ask.background = Some(Stops(-0.7)),
+            &[(Fault::Background, 1.0)],
+        );
+        let half = 0.5 * made_up::job().bag.flash.recycle_s(6.0);
+        check(
+            |case| case.job.ask.recycle_s = Some(half),
+            &[(Fault::Recycle, 1.5)],
+        );
+    }
+
+    #[test]
+    fn hands_and_stands_count() {
+        check(|case| case.way.place = 1, &[(Fault::NeedsHandForFlash, 0.35)]);
+        check(
+            |case| {
+                case.way.place = 1;
+                case.job.bag.stand = true;
+            },
+            &[(Fault::NeedsStand, 0.2)],
+        );
+        let held = |to_face_m: f64, zoom_mm: f64| {
+            move |case: &mut Case| {
+                case.job.bag.boards = vec![white_board()];
+                case.way.zoom_mm = zoom_mm;
+                case.way.route = Route::HeldBoard {
+                    board: 0,
+                    name: "white board".to_owned(),
+                    centre: case.way.flash + Vec3::Y,
+                    normal: Vec3::NEG_Y,
+                    to_face_m,
+                };
+            }
+        };
+        check(held(1.3, 24.0), &[(Fault::NeedsHands, 0.35)]);
+        check(
+            held(1.0, 24.0),
+            &[(Fault::NeedsHands, 0.35), (Fault::CrowdsSitter, 1.0)],
+        );
+        // A board of 0.7 m one metre away is filled at 18 / 0.35 mm.
+        check(
+            held(1.3, 2.0 * 18.0 / 0.35),
+            &[(Fault::NeedsHands, 0.35), (Fault::TightBeam, 0.1)],
+        );
+    }
+}

@@ -27,7 +27,7 @@ const ASIDE_M: [f32; 4] = [-0.5, -0.25, 0.25, 0.5];
 
 /// The distances of an answer that may turn out otherwise, with what each does to the flash's light on the face.
 ///
-/// Light straight at the face and off a held board is told for the distance to the face; light off the room for flash
+/// Light straight at the face and off a held board is given for the distance to the face; light off the room for flash
 /// and sitters half a metre to and from the lit spot. Values at which something would stand in a wall or in the
 /// picture are left out. The place is solved again coarsely; differences are good to about a sixth of a stop.
 ///
@@ -359,7 +359,7 @@ mod tests {
 
     /// A board nearer to the face gives more light, and the planned distance gives what was planned.
     #[test]
-    fn a_held_board_is_told_from_near_to_far() {
+    fn a_held_board_is_listed_from_near_to_far() {
         let mut job = random_job(4);
         job.bag.boards = vec![white_board()];
         job.bag.helpers = 1;

@@ -1,21 +1,19 @@
 //! Where the flash can be, and what would show in the picture.
 
+use crate::practice::SHOE_HEIGHT_M;
 use answer::{FlashStand, Job};
 use glam::Vec3;
-
-/// Height of a shoe-mounted flash over the lens, in metres (common practice).
-const SHOE_HEIGHT: f32 = 0.12;
 
 /// Where the flash is.
 pub(crate) fn flash_position(job: &Job) -> Vec3 {
     match job.ask.stand {
         FlashStand::OnCamera => {
-            let mut at = job.viewpoint.position + Vec3::Z * SHOE_HEIGHT;
+            let mut at = job.viewpoint.position + Vec3::Z * SHOE_HEIGHT_M;
             at.z = at.z.min(job.place.room.size.z - 0.05);
             at
         }
         FlashStand::At(point) => point,
-        FlashStand::Anywhere => job.viewpoint.position + Vec3::Z * SHOE_HEIGHT,
+        FlashStand::Anywhere => job.viewpoint.position + Vec3::Z * SHOE_HEIGHT_M,
     }
 }
 

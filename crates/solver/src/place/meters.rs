@@ -167,7 +167,7 @@ pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter
     [-1.0f32, 1.0].map(|side| {
         let direction = (stage.sitters[0].face + right * (side * BESIDE_M) - camera).normalize();
         let (mut start, mut seen) = (camera, None);
-        // Whoever stands beside the first sitter is not the background: the ray goes on behind them.
+        // A person beside the first sitter is not the background: the ray goes on behind them.
         for _ in 0..8 {
             let Some(hit) = room.tracer.closest(start, direction) else {
                 break;

@@ -6,16 +6,16 @@
 
 use super::{Dice, ROOMS, random_job, surface};
 use crate::explain::sensitivity::scaled_by;
-use crate::explain::uncertainty::{DISTANCE_SPREAD, PAINT_SPREAD};
+use crate::later::distances::way_of;
 use crate::place::survey::Survey;
+use crate::practice::spread;
 use crate::ways::beams::Beams;
 use crate::ways::compute::light_of;
 use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
-use answer::{Answer, Job};
+use answer::Job;
 use glam::Vec3;
-use light::HeadDress;
 use rayon::prelude::*;
 use scene::Block;
 use transport::Fineness;
@@ -72,21 +72,6 @@ fn check(room: usize) -> (usize, f64, f64) {
     (within, answer.uncertainty.stops, spread)
 }
 
-/// The answer's way, as the solver holds it.
-fn way_of(answer: &Answer) -> Way {
-    Way {
-        route: answer.aim.route.clone(),
-        place: 0,
-        flash: answer.aim.flash,
-        target: answer.aim.target,
-        zoom_mm: answer.flash.zoom_mm,
-        dress: HeadDress::Bare,
-        light: FaceLight::default(),
-        flagged: answer.aim.flagged,
-        zoom_gain: None,
-    }
-}
-
 /// The job with every input a little different, as a photographer's guesses are.
 fn disturbed(job: &Job, dice: &mut Dice) -> Job {
     let mut variant = job.clone();
@@ -94,14 +79,14 @@ fn disturbed(job: &Job, dice: &mut Dice) -> Job {
         variant = scaled_by(
             &variant,
             axis,
-            (1.0 + DISTANCE_SPREAD * dice.normal()).clamp(0.82, 1.18) as f32,
+            (1.0 + spread::DISTANCE * dice.normal()).clamp(0.82, 1.18) as f32,
         );
     }
     let tall = job.sitters[0].face_height + 0.25;
-    let height = job.place.room.size.z * (1.0 + DISTANCE_SPREAD * dice.normal()) as f32;
+    let height = job.place.room.size.z * (1.0 + spread::DISTANCE * dice.normal()) as f32;
     variant.place.room.size.z = height.max(tall).max(job.viewpoint.position.z + 0.25);
     for material in &mut variant.place.room.materials {
-        let factor = (PAINT_SPREAD * dice.normal()).exp() as f32;
+        let factor = (spread::PAINT * dice.normal()).exp() as f32;
         material.reflectance = material.reflectance.map(|r| (r * factor).min(0.95));
     }
     for piece in 0..3 {

@@ -54,7 +54,7 @@ pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) ->
     })
 }
 
-/// Rays of a meter that the answer is told by.
+/// Rays of a meter that the answer's numbers come from.
 const FACE_RAYS: usize = 4096;
 
 /// Everything that the flash does to the faces, read from a finely solved room.

@@ -102,7 +102,7 @@ impl FaceLight {
     }
 }
 
-/// Azimuth from the nose (positive to the right of someone who faces the sitter) and elevation of a
+/// Azimuth from the nose (positive to the right of a person who faces the sitter) and elevation of a
 /// vector, in degrees.
 ///
 /// A light vector that points from the sitter's nose to the camera's right, level:
@@ -119,7 +119,7 @@ pub(crate) fn angles(vector: Vec3, facing: Vec3) -> (f64, f64) {
 
 /// Cast of light that has been through the room against the bare flash.
 ///
-/// Light far from every lamp's colour (a pure red) has no colour temperature; it is told by the ratio
+/// Light far from every lamp's colour (a pure red) has no colour temperature; it is judged by the ratio
 /// of its long to its short waves instead, which only has to say "far too warm" or "far too cold".
 pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
     let (bare_kelvin, bare_duv) = flash
@@ -155,7 +155,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn azimuth_is_told_from_the_nose() {
+    fn azimuth_is_measured_from_the_nose() {
         let check = |vector: Vec3, facing: Vec3, expected: (f64, f64)| {
             let (azimuth, elevation) = angles(vector, facing);
             assert!(
@@ -167,7 +167,7 @@ mod tests {
         check(Vec3::X, Vec3::NEG_Y, (90.0, 0.0));
         check(Vec3::new(-1.0, -1.0, 0.0), Vec3::NEG_Y, (-45.0, 0.0));
         check(Vec3::new(0.0, -1.0, 1.0), Vec3::NEG_Y, (0.0, 45.0));
-        // Someone who looks to the camera's right gets light from the camera on their own right.
+        // A sitter who looks to the camera's right gets light from the camera on their own right.
         check(Vec3::NEG_Y, Vec3::X, (-90.0, 0.0));
     }
 }

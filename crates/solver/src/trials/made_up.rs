@@ -1,0 +1,88 @@
+//! Ways and readings made up by hand, without a place: what the parts of the solver are tested with.
+
+use super::random_job;
+use crate::judge::judged::Judged;
+use crate::ways::light::FaceLight;
+use crate::ways::way::{Way, aim as aim_of};
+use answer::{Aim, Cast, Job, KeyReading, Route, Settings};
+use glam::Vec3;
+use scene::Face;
+use units::{Duv, Iso, Kelvin, MiredShift, Stops};
+
+/// A job with the plain ask: a key 40° from the nose and 28° above the eyes, soft, neutral, a stop in hand.
+pub(crate) fn job() -> Job {
+    random_job(1)
+}
+
+/// A reading that has everything of the plain ask.
+pub(crate) fn key() -> KeyReading {
+    let neutral = Cast {
+        shift: MiredShift(0.0),
+        duv: Duv(0.0),
+        kelvin: Kelvin::new(5600.0).unwrap(),
+    };
+    KeyReading {
+        azimuth_deg: -40.0,
+        elevation_deg: 28.0,
+        full_power_aperture: 4.0,
+        near_cheek: Stops(0.0),
+        far_cheek: Stops(-1.0),
+        ratio: 2.0,
+        sockets: Stops(-0.3),
+        cast: neutral,
+        first_bounce_cast: neutral,
+        softness: 0.6,
+        spill: None,
+        landmarks: Vec::new(),
+    }
+}
+
+/// A bounce off the left wall from the camera.
+pub(crate) fn way() -> Way {
+    Way {
+        route: Route::Bounce {
+            face: Face::Left,
+            corner_with: None,
+        },
+        place: 0,
+        flash: Vec3::new(2.0, 1.5, 1.7),
+        target: Vec3::new(0.0, 3.0, 2.0),
+        zoom_mm: 50.0,
+        dress: light::HeadDress::Bare,
+        light: FaceLight::default(),
+        flagged: false,
+        zoom_gain: None,
+    }
+}
+
+/// Where its flash points.
+pub(crate) fn aim(job: &Job) -> Aim {
+    aim_of(job, &way())
+}
+
+/// f/4, 1/160, ISO 400.
+pub(crate) fn settings() -> Settings {
+    Settings {
+        aperture: "f/4".parse().unwrap(),
+        shutter: "1/160".parse().unwrap(),
+        iso: Iso::new(400.0).unwrap(),
+        nd: Stops(0.0),
+        white_balance: Kelvin::new(5600.0).unwrap(),
+        tint: Duv(0.0),
+    }
+}
+
+/// A way with this many points that misses nothing.
+pub(crate) fn judged(way: Way, points: f64) -> Judged {
+    Judged {
+        way,
+        key: key(),
+        settings: settings(),
+        full: 2.0,
+        power: 2.0,
+        faults: Vec::new(),
+        points,
+        limits: Vec::new(),
+        notes: Vec::new(),
+    }
+}
