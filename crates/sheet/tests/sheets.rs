@@ -9,7 +9,7 @@ use roxmltree::{Document, Node};
 use sheet::{
     Language, Lengths, Told, Voice, answer_text, day_svg, drawing_svg, room_map_svg, stops_chart_svg,
 };
-use units::{Ratio, Stops};
+use units::Ratio;
 
 /// Every voice: English and German, in metres and in feet.
 fn voices() -> impl Iterator<Item = Voice> {
@@ -451,8 +451,9 @@ fn a_day_names_each_moment_once_and_marks_it_in_the_chart() {
             .filter_map(|node| node.text())
             .collect();
         for mark in &day.marks {
-            let times = texts.iter().filter(|text| **text == mark.words).count();
-            assert_eq!(times, 1, "{name}: {}", mark.words);
+            let words = format!("{} {}", mark.event.words(Voice::default()), mark.clock);
+            let times = texts.iter().filter(|text| **text == words).count();
+            assert_eq!(times, 1, "{name}: {words}");
         }
         for letter in ["N", "E", "S", "W"] {
             assert!(texts.contains(&letter), "{name}: {letter}");
