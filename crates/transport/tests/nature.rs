@@ -519,14 +519,14 @@ fn a_bounced_face_is_solved_within_two_percent() {
     let light = room.solve(&source);
     let guide = Guide::new(&room, &light.radiosity);
     let marks = [
-        "brow",
-        "nose_tip",
-        "nose_side_left",
-        "nose_side_right",
-        "cheek_upper_left",
-        "cheek_upper_right",
-        "chin",
-        "ear_left",
+        LandmarkName::Brow,
+        LandmarkName::NoseTip,
+        LandmarkName::NoseSideLeft,
+        LandmarkName::NoseSideRight,
+        LandmarkName::CheekUpperLeft,
+        LandmarkName::CheekUpperRight,
+        LandmarkName::Chin,
+        LandmarkName::EarLeft,
     ];
     let meters = marks.map(|name| {
         let mark = stage.sitters[0].landmark(name).unwrap();
@@ -553,14 +553,14 @@ fn a_bounced_face_is_solved_within_two_percent() {
         let (slow, error) = value(slow);
         let off = fast / slow - 1.0;
         println!(
-            "bounced, {name}: referee {slow:.2} ± {:.2} %, solved {:+.2} %",
+            "bounced, {name:?}: referee {slow:.2} ± {:.2} %, solved {:+.2} %",
             100.0 * error / slow,
             100.0 * off
         );
-        assert!(error < 0.005 * slow, "{name}: {slow} ± {error}");
+        assert!(error < 0.005 * slow, "{name:?}: {slow} ± {error}");
         assert!(
             off.abs() < 0.02,
-            "{name}: solved {fast}, referee {slow} ± {error}"
+            "{name:?}: solved {fast}, referee {slow} ± {error}"
         );
     }
 }

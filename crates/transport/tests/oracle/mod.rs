@@ -8,7 +8,7 @@
 use colour::{BANDS, Spectrum, person, surfaces};
 use glam::{Vec2, Vec3};
 use light::{Beam, CieSky, FlashUnit, HeadDress, SkyKind};
-use scene::figure::{FigureRecipe, HairStyle, KeptFigure};
+use scene::figure::{FigureRecipe, HairStyle, KeptFigure, LandmarkName};
 use scene::{
     Block, BoxRoom, Face, Geometry, Material, ObjectKind, Obstacle, Opening, OpeningKind, Panel, Place,
     Sitter, SitterColours, SitterObject, Surroundings, Viewpoint, assemble, direction_of,
@@ -324,35 +324,35 @@ impl Setup {
 
 /// Meters on a face, just off the skin.
 fn on_face(sitter: &SitterObject, several: bool) -> Vec<(String, Meter)> {
-    let names: &[&str] = if several {
+    let names: &[LandmarkName] = if several {
         &[
-            "nose_tip",
-            "cheek_upper_left",
-            "cheek_upper_right",
-            "eye_socket_left",
-            "chin",
+            LandmarkName::NoseTip,
+            LandmarkName::CheekUpperLeft,
+            LandmarkName::CheekUpperRight,
+            LandmarkName::EyeSocketLeft,
+            LandmarkName::Chin,
         ]
     } else {
         &[
-            "nose_tip",
-            "cheek_upper_left",
-            "cheek_upper_right",
-            "eye_socket_left",
-            "eye_socket_right",
-            "nose_side_left",
-            "nose_side_right",
-            "chin",
+            LandmarkName::NoseTip,
+            LandmarkName::CheekUpperLeft,
+            LandmarkName::CheekUpperRight,
+            LandmarkName::EyeSocketLeft,
+            LandmarkName::EyeSocketRight,
+            LandmarkName::NoseSideLeft,
+            LandmarkName::NoseSideRight,
+            LandmarkName::Chin,
         ]
     };
     names
         .iter()
-        .map(|name| {
+        .map(|&name| {
             let mark = sitter.landmark(name).unwrap();
             let meter = Meter {
                 position: mark.position + mark.normal * OFF_SKIN,
                 receptor: Receptor::Flat(mark.normal),
             };
-            (format!("{} {name}", sitter.name), meter)
+            (format!("{} {}", sitter.name, name.identifier()), meter)
         })
         .collect()
 }
