@@ -1,4 +1,8 @@
 //! After the answer, on the day: another light, another distance, another aim.
+//!
+//! The answer stays what it is; only exposure is counted again, by the functions that counted it first. What the
+//! light does to the settings is arithmetic. What a distance does to the flash's light is read from the place, solved
+//! coarsely with the head, the board or the sitters a little elsewhere, as the difference to the same place as planned.
 
 pub(crate) mod aiming;
 pub(crate) mod distances;

@@ -1,4 +1,9 @@
 //! Which gel goes on the flash.
+//!
+//! Light is linear and a gel lies over the whole window, so a gel only weighs the flash's light anew: no ray
+//! is traced for it. Every gel of the bag, every pair, and none are tried on the best way found; for each the
+//! balance that serves best is known in closed form, because faults in mired and Duv add as squares. The
+//! least faulty is worn, and everything after it is computed with the gelled flash.
 
 use crate::judge::exposure::{full_power, power_for_total};
 use crate::judge::mix::{Mix, best_balance, demands, faults_of};

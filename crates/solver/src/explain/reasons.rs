@@ -102,3 +102,88 @@ fn height(elevation_deg: f64) -> Reason {
         Reason::Above { elevation_deg }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use units::MiredShift;
+
+    /// The reasons for a way with these faults, changed at will.
+    fn check(faults: &[(Fault, f64)], change: impl FnOnce(&mut Judged), expected: &[Reason]) {
+        let mut judged = made_up::judged(made_up::way(), 1.0);
+        judged.faults = faults
+            .iter()
+            .map(|&(fault, points)| FaultPoints { fault, points })
+            .collect();
+        change(&mut judged);
+        let chosen = made_up::judged(made_up::way(), 0.0);
+        let Why::Not { reasons, .. } = why_not(&made_up::job(), &judged, &chosen) else {
+            panic!("it is not the answer")
+        };
+        assert_eq!(reasons, expected);
+    }
+
+    #[test]
+    fn the_worst_faults_are_the_reasons_and_no_more_than_three() {
+        check(
+            &[
+                (Fault::Hardness, 0.5),
+                (Fault::Evenness, 2.0),
+                (Fault::Softness, 1.0),
+                (Fault::Height, 0.4),
+            ],
+            |_| {},
+            &[Reason::Uneven, Reason::TooSoft, Reason::SmallAndHard],
+        );
+        check(&[(Fault::Evenness, 0.2)], |_| {}, &[Reason::NearlyAsGood]);
+    }
+
+    #[test]
+    fn a_cast_stands_first_or_not_at_all() {
+        let cast = made_up::key().cast;
+        check(
+            &[(Fault::GreenMagenta, 0.5), (Fault::Cast, 1.0)],
+            |_| {},
+            &[Reason::Cast { cast }],
+        );
+        check(
+            &[(Fault::Evenness, 2.0), (Fault::Cast, 1.0)],
+            |_| {},
+            &[Reason::Uneven],
+        );
+        let warm = answer::Cast {
+            shift: MiredShift(60.0),
+            ..cast
+        };
+        check(
+            &[(Fault::Cast, 4.0), (Fault::Evenness, 1.0)],
+            |judged| judged.key.cast = warm,
+            &[Reason::UnusableCast { cast: warm }, Reason::Uneven],
+        );
+    }
+
+    #[test]
+    fn direction_and_height_are_told_by_where_they_are() {
+        let from = |azimuth_deg: f64| move |judged: &mut Judged| judged.key.azimuth_deg = azimuth_deg;
+        let fault = &[(Fault::Direction, 1.0)];
+        let ratio = made_up::key().ratio;
+        let azimuth_deg = 10.0;
+        check(fault, from(-10.0), &[Reason::Flat { azimuth_deg, ratio }]);
+        check(fault, from(60.0), &[Reason::Beside { azimuth_deg: 60.0 }]);
+        check(fault, from(-150.0), &[Reason::FromBehind { azimuth_deg: 150.0 }]);
+        let above = |elevation_deg: f64| move |judged: &mut Judged| judged.key.elevation_deg = elevation_deg;
+        let fault = &[(Fault::Height, 1.0)];
+        check(fault, above(-5.0), &[Reason::FromBelow { below_deg: 5.0 }]);
+        check(fault, above(12.0), &[Reason::Above { elevation_deg: 12.0 }]);
+        check(fault, above(44.0), &[Reason::Steep { elevation_deg: 44.0 }]);
+    }
+
+    #[test]
+    fn power_is_a_reason_only_where_it_is_short_of_the_ask() {
+        let fault = &[(Fault::Power, 1.0)];
+        let by = Stops(0.5);
+        check(fault, |judged| judged.power = 0.5, &[Reason::Short { by }]);
+        check(fault, |judged| judged.power = 2.0, &[Reason::NearlyAsGood]);
+    }
+}

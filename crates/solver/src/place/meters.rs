@@ -193,3 +193,20 @@ pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn readings_come_back_where_their_meters_were() {
+        let check = |count: usize| {
+            let order: Vec<usize> = (0..count).collect();
+            let at = AtMeters::of(&order);
+            assert_eq!(at.in_order(), order);
+            assert_eq!(at.others.len(), count - 11);
+        };
+        check(11);
+        check(13);
+    }
+}
