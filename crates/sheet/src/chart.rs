@@ -143,10 +143,12 @@ pub(crate) fn span(rows: &[Row]) -> (i64, i64) {
     (ends().min().unwrap_or(0).min(0), ends().max().unwrap_or(0).max(0))
 }
 
-const WIDTH: f32 = 840.0;
+const WIDTH: f32 = 880.0;
 const ROW: f32 = 30.0;
-const NUMBER_RIGHT: f32 = 414.0;
-const BARS: (f32, f32) = (436.0, 816.0);
+const NUMBER_RIGHT: f32 = 496.0;
+/// Room for what a line is; German needs more than English.
+const LABEL: f32 = 410.0;
+const BARS: (f32, f32) = (516.0, 856.0);
 
 /// The stops chart as SVG: a waterfall with a number on every line.
 ///
@@ -225,7 +227,7 @@ fn draw_row(svg: &mut Svg, row: &Row, voice: Voice, y: f32, x: &impl Fn(i64) -> 
         );
     }
     let style = [("fill", ink::INK), ("font-size", "14"), ("font-weight", weight)];
-    svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, 322.0), &style);
+    svg.text(Vec2::new(24.0, base), &fit(&row.label, 14.0, LABEL), &style);
     let mut style = style.to_vec();
     style.push(("text-anchor", "end"));
     svg.text(Vec2::new(NUMBER_RIGHT, base), &row.number(voice), &style);

@@ -289,8 +289,8 @@ mod tests {
         let aperture = |text: &str| text.parse().expect("an aperture");
         offers(
             Change::RaiseSpeed {
-                from: iso("400"),
-                to: iso("800"),
+                from: iso("ISO 400"),
+                to: iso("ISO 800"),
             },
             [
                 "raise the speed to ISO 800",
@@ -482,7 +482,7 @@ mod tests {
             settings: Settings {
                 aperture: "f/4".parse().expect("an aperture"),
                 shutter: ShutterTime::new(1.0 / 160.0).expect("a shutter"),
-                iso: "800".parse().expect("a speed"),
+                iso: "ISO 800".parse().expect("a speed"),
                 nd: Stops(0.0),
                 white_balance: Kelvin::new(5000.0).expect("in range"),
                 tint: Duv(0.0),

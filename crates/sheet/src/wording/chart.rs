@@ -109,7 +109,7 @@ mod tests {
         let full = ChartItem::FullFlash {
             zoom_mm: 50.0,
             aperture: "f/4".parse().expect("an aperture"),
-            iso: "400".parse().expect("a speed"),
+            iso: "ISO 400".parse().expect("a speed"),
         };
         check_in_feet(|voice| label(voice, &full), &["3 ft 3"], &[" m "]);
         says(

@@ -152,7 +152,7 @@ mod tests {
         Settings {
             aperture: "f/4".parse().expect("an aperture"),
             shutter: ShutterTime::new(shutter_s).expect("a shutter"),
-            iso: "400".parse().expect("a speed"),
+            iso: "ISO 400".parse().expect("a speed"),
             nd: Stops(nd),
             white_balance: Kelvin::new(5000.0).expect("in range"),
             tint: Duv(tint),

@@ -266,7 +266,7 @@ pub(crate) fn camera(voice: Voice) -> &'static str {
 pub(crate) fn levels(voice: Voice) -> &'static str {
     voice.pick(
         "EV at ISO 100 on an upright face",
-        "EV bei ISO 100 auf einem aufrechten Gesicht",
+        "EV bei ISO 100 auf ein aufrechtes Gesicht",
     )
 }
 

@@ -115,7 +115,7 @@ mod tests {
         );
         let then = Settings {
             shutter: ShutterTime::new(0.5).expect("a shutter"),
-            iso: "800".parse().expect("a speed"),
+            iso: "ISO 800".parse().expect("a speed"),
             aperture: "f/5.6".parse().expect("an aperture"),
             nd: Stops(3.0),
             ..answer.settings

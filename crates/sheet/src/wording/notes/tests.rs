@@ -44,7 +44,7 @@ fn power_that_does_not_fit() {
     );
     let near = |ambient| Note::NearFullPower {
         wait_s: 2.75,
-        iso: "800".parse().expect("a speed"),
+        iso: "ISO 800".parse().expect("a speed"),
         ambient,
     };
     says(
