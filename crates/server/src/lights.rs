@@ -3,6 +3,7 @@
 use answer::{Answer, Failure, Job, LightName, SourceName};
 use colour::LightColour;
 use scene::{Geometry, Stage};
+use solver::{AmbientLayer, Solved};
 use transport::{Fineness, Room, Source};
 
 /// One light of a proof.
@@ -60,21 +61,33 @@ pub fn lights_of(
 ) -> Result<(Room, Vec<ProofLight>), Failure> {
     let (stage, flash) = solver::scene_of(job, answer)?;
     let room = solved_room(job, &stage, care, matt, seed);
+    let ambient = solver::ambient_layers(job, &stage, &room);
+    Ok((room, weighed(job, answer, flash, ambient)))
+}
+
+/// The lights of an answer in the place that was solved for it, the flash first. `job` is the one
+/// [as answered](Job::as_answered).
+pub fn lights_in(job: &Job, solved: &Solved) -> Vec<ProofLight> {
+    let flash = solved.flash.clone();
+    weighed(job, &solved.answer, flash, solved.place.ambient_layers())
+}
+
+/// The flash and the lights that are there, each with what makes it a dose.
+fn weighed(job: &Job, answer: &Answer, flash: Source, ambient: Vec<AmbientLayer>) -> Vec<ProofLight> {
     let shutter = answer.settings.shutter.value();
-    let mut lights = vec![ProofLight {
+    let flash = ProofLight {
         name: SourceName::Flash,
         source: flash,
         colour: *job.bag.flash.colour(),
         dose: answer.flash.power.fraction(),
-    }];
-    let ambient = solver::ambient_layers(job, &stage, &room);
-    lights.extend(ambient.into_iter().map(|layer| ProofLight {
+    };
+    let ambient = ambient.into_iter().map(|layer| ProofLight {
         name: SourceName::Light { light: layer.light },
         source: layer.source,
         colour: layer.colour,
         dose: f64::from(layer.scale) * shutter,
-    }));
-    Ok((room, lights))
+    });
+    std::iter::once(flash).chain(ambient).collect()
 }
 
 /// The room of a picture.

@@ -25,3 +25,11 @@ pub fn load(path: Option<&Path>, set_up: Option<&str>) -> Result<Shoot, Failure>
 pub(super) fn solve(shoot: &Shoot, voice: Voice) -> Result<answer::Answer, Failure> {
     server::answering::answer(shoot).map_err(Failure::lighting(voice))
 }
+
+/// Answers a shoot and keeps the place that was solved for it.
+///
+/// # Errors
+/// A place that cannot be lit.
+pub(super) fn solve_with_place(shoot: &Shoot, voice: Voice) -> Result<solver::Solved, Failure> {
+    server::answering::answer_with_place(shoot).map_err(Failure::lighting(voice))
+}

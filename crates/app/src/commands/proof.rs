@@ -1,6 +1,6 @@
 //! `rushlight proof`: a computed picture of the answer.
 
-use super::asked::{load, solve};
+use super::asked::{load, solve_with_place};
 use super::failure::Failure;
 use super::layers::{self, About, StoredLight};
 use crate::cli::{LightChoice, ProofArgs};
@@ -11,10 +11,11 @@ use colour::{LightColour, WhiteBalance};
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
 use server::answering::SEED;
-use server::lights::{Care, ProofLight, lights_of, written_name};
+use server::lights::{Care, ProofLight, lights_in, lights_of, written_name};
 use server::png::png;
 use sheet::Voice;
 use shoot::Shoot;
+use solver::Solved;
 use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Glance, Layer, Method, Progress, Room, Source, render};
@@ -51,8 +52,9 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
         return Err(nothing_without_flash());
     }
     let voice = args.speech.of(&shoot);
-    let answer = solve(&shoot, voice)?;
-    let lights = render_lights(&shoot, &answer, args, voice)?;
+    let solved = solve_with_place(&shoot, voice)?;
+    let lights = render_lights(&shoot, &solved, args, voice)?;
+    let answer = solved.answer;
     if let Some(path) = &args.layers {
         let passes = (-shoot.job.as_answered(&answer).bag.flash.gel_loss_stops()).exp2();
         layers::write(path, &stored(&lights, passes, &answer))?;
@@ -214,13 +216,21 @@ fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredL
 /// Renders every light that the picture or the layer file needs.
 fn render_lights(
     shoot: &Shoot,
-    answer: &Answer,
+    solved: &Solved,
     args: &ProofArgs,
     voice: Voice,
 ) -> Result<Vec<RenderedLight>, Failure> {
-    let job = &shoot.job.as_answered(answer);
-    let (room, lights) =
-        lights_of(job, answer, Care::Proof, args.matt, SEED).map_err(Failure::lighting(voice))?;
+    let job = &shoot.job.as_answered(&solved.answer);
+    let matt;
+    // Without gloss the light goes other ways, so that a matt picture has a room of its own.
+    let (room, lights) = if args.matt {
+        let (own, lights) =
+            lights_of(job, &solved.answer, Care::Proof, true, SEED).map_err(Failure::lighting(voice))?;
+        matt = own;
+        (&matt, lights)
+    } else {
+        (&solved.place.room, lights_in(job, solved))
+    };
     let everything = args.layers.is_some();
     let wanted: Vec<ProofLight> = lights
         .into_iter()
@@ -230,7 +240,7 @@ fn render_lights(
     let share = args.seconds.map(|all| all / count.max(1) as u32);
     let lights = wanted.into_iter().map(|light| RenderedLight {
         layer: render_one(
-            &room,
+            room,
             &light.source,
             job,
             args,
