@@ -19,7 +19,7 @@ pub(crate) fn label(voice: Voice, item: &ChartItem) -> String {
             said!(
                 voice;
                 "full flash {one_metre} away, zoom {zoom}, {aperture} {iso}";
-                "voller Blitz in {one_metre} Abstand, Zoom {zoom}, {aperture} {iso}"
+                "voller Blitz auf {one_metre}, Zoom {zoom}, {aperture} {iso}"
             )
         }
         ChartItem::Front { way: front } => match front {
@@ -115,7 +115,7 @@ mod tests {
         says(
             full,
             "full flash 1.0 m away, zoom 50, f/4 ISO 400",
-            "voller Blitz in 1,0 m Abstand, Zoom 50, f/4 ISO 400",
+            "voller Blitz auf 1,0 m, Zoom 50, f/4 ISO 400",
         );
         says(ChartItem::Front { way: WayId::Umbrella }, "umbrella", "Schirm");
         says(ChartItem::Filter { nd: Stops(3.0) }, "ND 3 stops", "ND 3 Blenden");

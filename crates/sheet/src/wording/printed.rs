@@ -146,7 +146,7 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
             "flash and ambient together",
             "Blitz und vorhandenes Licht zusammen",
         ),
-        Entry::PowerForFlash => voice.pick("power for flash alone at 0", "Leistung für Blitz allein auf 0"),
+        Entry::PowerForFlash => voice.pick("power for flash alone at 0", "Leistung, Blitz allein auf 0"),
         Entry::PowerForSum => voice.pick("power for the sum at 0", "Leistung für die Summe auf 0"),
         Entry::ShareOfFlash => voice.pick("of the light on the face", "vom Licht im Gesicht"),
         Entry::RightFor => voice.pick("settings are right for", "Einstellung passt für"),
