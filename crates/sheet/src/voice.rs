@@ -333,7 +333,7 @@ impl Voice {
     }
 
     /// A direction told from the nose: "46° camera right of the nose, 17° above the eyes".
-    pub(crate) fn from_nose(self, azimuth_deg: f64, elevation_deg: f64) -> String {
+    pub(crate) fn told_from_nose(self, azimuth_deg: f64, elevation_deg: f64) -> String {
         format!("{}, {}", self.azimuth(azimuth_deg), self.elevation(elevation_deg))
     }
 
@@ -392,7 +392,7 @@ mod tests {
             "bei voller Leistung fehlen 0,80 Blende",
         );
         check(&|v| v.ratio(4.0), "4:1", "4:1");
-        check(&|v| v.ratio(3.14), "3.1:1", "3,1:1");
+        check(&|v| v.ratio(3.12), "3.1:1", "3,1:1");
         check(&|v| v.ratio(f64::INFINITY), "–:1", "–:1");
         check(&|v| v.clock(8.4), "half past 8", "halb 9");
         check(&|v| v.clock(12.4), "half past 12", "halb 1");

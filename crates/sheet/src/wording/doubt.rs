@@ -192,7 +192,7 @@ pub(crate) fn confirmation(voice: Voice, found: &Confirmation) -> String {
     };
     let off = voice.signed(found.difference.value(), 2);
     let error = voice.plain(found.standard_error, 2);
-    let key = voice.from_nose(found.azimuth_deg, found.elevation_deg);
+    let key = voice.told_from_nose(found.azimuth_deg, found.elevation_deg);
     said!(
         voice;
         "The path tracer {verdict}: {off} stop at the face (± {error}), key {key}.";

@@ -173,7 +173,7 @@ pub(crate) fn none(voice: Voice) -> &'static str {
 
 /// Where the key comes from, from the nose and seen from above.
 pub(crate) fn key_from(voice: Voice, key: &KeyReading, aim: &Aim) -> String {
-    let from = voice.from_nose(key.azimuth_deg, key.elevation_deg);
+    let from = voice.told_from_nose(key.azimuth_deg, key.elevation_deg);
     if !aim.light_from_clock.is_finite() {
         return from;
     }

@@ -10,7 +10,7 @@ pub(crate) fn sentence(voice: Voice, why: &Why, key: Option<&KeyReading>) -> Str
             let Some(key) = key else {
                 return voice.pick("this is the answer", "das ist die Antwort").to_owned();
             };
-            let from = voice.from_nose(key.azimuth_deg, key.elevation_deg);
+            let from = voice.told_from_nose(key.azimuth_deg, key.elevation_deg);
             let ratio = voice.ratio(key.ratio);
             let cast = voice.signed(key.cast.shift.value(), 0);
             let full = full_power(voice, key.full_power_aperture);
