@@ -538,7 +538,7 @@ fn every_piece_of_the_map_says_its_reason_to_pointer_and_finger() {
 #[test]
 fn the_map_shows_where_to_aim_and_what_else_would_do() {
     let has = |case: &Case, words: &str| {
-        let svg = room_map_svg(&case.job, &case.answer, english(&case));
+        let svg = room_map_svg(&case.job, &case.answer, english(case));
         let document = Document::parse(&svg).expect("well-formed");
         let texts = document
             .descendants()
