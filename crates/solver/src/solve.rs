@@ -38,10 +38,10 @@ pub fn answer(job: &Job, seed: u64) -> Result<Answer, Failure> {
     answer_watched(job, seed, &|_| true)
 }
 
-/// [`answer`] for a person who waits: `watch` hears of every step and may stop the work by returning false.
+/// [`answer()`] for a person who waits: `watch` hears of every step and may stop the work by returning false.
 ///
 /// # Errors
-/// Those of [`answer`], and [`Failure::Stopped`].
+/// Those of [`answer()`], and [`Failure::Stopped`].
 pub fn answer_watched(job: &Job, seed: u64, watch: &Watch) -> Result<Answer, Failure> {
     Ok(answer_with_place(job, seed, watch)?.answer)
 }
