@@ -228,7 +228,10 @@ fn an_answer_its_proof_and_its_card() {
         .expect("a PNG");
     let mut pixels = vec![0; picture.output_buffer_size().expect("a size")];
     let info = picture.next_frame(&mut pixels).expect("a picture");
-    assert_eq!((info.width, info.height, info.color_type), (80, 100, png::ColorType::Rgb));
+    assert_eq!(
+        (info.width, info.height, info.color_type),
+        (80, 100, png::ColorType::Rgb)
+    );
     let choice = json!({ "power": 3, "balance": 2, "gel": 1 });
     let mut worst = 0i32;
     for y in (0..height).step_by(7) {

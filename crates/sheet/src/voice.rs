@@ -3,37 +3,8 @@
 //! Every sentence that a person reads is made in `wording`, from data, with one of these voices. The two languages stand
 //! side by side in [`said!`], so that a sentence without its translation does not compile.
 
+pub use answer::Language;
 use units::{METRES_PER_FOOT, Metres, PowerFraction, ShutterTime};
-
-/// A language that sheets speak.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, serde::Serialize, schemars::JsonSchema)]
-pub enum Language {
-    /// English.
-    #[default]
-    #[serde(rename = "en")]
-    English,
-    /// German.
-    #[serde(rename = "de")]
-    German,
-}
-
-impl Language {
-    /// Every language.
-    pub const ALL: [Language; 2] = [Language::English, Language::German];
-
-    /// Its code: "en", "de".
-    pub fn code(self) -> &'static str {
-        match self {
-            Language::English => "en",
-            Language::German => "de",
-        }
-    }
-
-    /// The language of a code; `None` for one that no sheet speaks.
-    pub fn of_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|language| language.code() == code)
-    }
-}
 
 /// Metres or feet; one sheet uses one of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]

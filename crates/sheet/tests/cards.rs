@@ -701,7 +701,12 @@ fn the_card_and_the_drawings_agree_on_what_sits_on_the_camera() {
         let mut case = fixture::direct();
         let camera = case.job.viewpoint.position;
         case.answer.aim.flash = camera + Vec3::X * metres;
-        let on_plan = drawing_svg(&case.job, Some(&case.answer), Voice::new(Language::English, case.feet)).contains("camera with the flash");
+        let on_plan = drawing_svg(
+            &case.job,
+            Some(&case.answer),
+            Voice::new(Language::English, case.feet),
+        )
+        .contains("camera with the flash");
         // Only a flash that is not on the camera is in somebody's hand or on a stand.
         let html = markup(&card_html(&[card(&case)]));
         let in_hand = html.contains("The flash in your hand") || html.contains("The flash on its stand");
