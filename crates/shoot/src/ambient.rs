@@ -388,7 +388,7 @@ pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Opti
                     .at(duv.span, both!("too far from white"; "zu weit von Weiß"))
                     .help(both!(
                         "Lamps lie between Duv -0.02 and +0.02; positive is greener.";
-                        "Lampen liegen zwischen Duv -0.02 und +0.02; positiv ist grüner."
+                        "Lampen liegen zwischen Duv -0,02 und +0,02; positiv ist grüner."
                     )),
                 );
                 None

@@ -22,7 +22,7 @@ const MOST_SHOWN: usize = 20;
 pub(crate) type Identity = (Words, Vec<(Span, Words)>);
 
 /// One thing that is wrong: what, where, and what to do about it, in every language.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problem {
     message: Words,
     labels: Vec<(Span, Words)>,
@@ -101,7 +101,7 @@ impl Problem {
 }
 
 /// The text of the file, as it is shown in snippets.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 struct Shown {
     name: String,
     text: String,
@@ -208,7 +208,7 @@ impl Told<'_> {
 }
 
 /// Everything that is wrong with one shoot file, in the order of the file.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problems {
     name: String,
     list: Vec<Problem>,

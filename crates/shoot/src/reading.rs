@@ -209,16 +209,10 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<Words>, 
 }
 
 /// A text with a bag alone.
-static BAG_ALONE: Part = Part {
-    title: "a bag that is kept by itself",
-    keys: &["bag"],
-};
+static BAG_ALONE: Part = Part::new("a bag that is kept by itself", "eine Tasche für sich", &["bag"]);
 
 /// A text with a place alone.
-static PLACE_ALONE: Part = Part {
-    title: "a place that is kept by itself",
-    keys: &["place"],
-};
+static PLACE_ALONE: Part = Part::new("a place that is kept by itself", "ein Ort für sich", &["place"]);
 
 fn named(name: &str, span: &Span) -> Said<String> {
     Said {

@@ -229,8 +229,12 @@ impl<'a> Section<'a> {
     }
 
     /// How its heading is written where it stands: a part of a set-up says so.
-    pub fn title(&self) -> Cow<'static, str> {
-        written_title(self.part, self.within_set_up)
+    pub fn title(&self) -> Words {
+        if self.part.title.starts_with('[') {
+            Words::same(written_title(self.part, self.within_set_up))
+        } else {
+            self.part.words()
+        }
     }
 
     /// What was written for a key, if anything.
@@ -457,8 +461,8 @@ impl<'a> Section<'a> {
         let exact = plain(name).replace(' ', "_");
         match all_parts.iter().find(|part| part.keys.contains(&exact.as_str())) {
             Some(home) => both!(
-                "\"{exact}\" belongs under {}. Known here: {}.", home.title, known.join(", ");
-                "\"{exact}\" gehört unter {}. Hier bekannt: {}."
+                "\"{exact}\" belongs under {}. Known here: {}.", home.words(), known.join(", ");
+                "\"{exact}\" hat seinen Platz anderswo ({}). Hier bekannt: {}."
             ),
             None => both!("Known here: {}.", known.join(", "); "Hier bekannt: {}."),
         }

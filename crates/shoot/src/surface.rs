@@ -216,13 +216,13 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
         } else {
             both!(
                 "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets.";
-                "0 ist schwarz, 0.18 eine Graukarte, etwa 0.8 weiße Farbe; nichts gibt mehr Licht zurück, als es bekommt."
+                "0 ist schwarz, 0,18 eine Graukarte, etwa 0,8 weiße Farbe; nichts gibt mehr Licht zurück, als es bekommt."
             )
                 .to_owned()
         };
         entry.refuse(
             both!("rgb says how much of the light comes back"; "rgb sagt, wie viel des Lichts zurückkommt"),
-            both!("each number is from 0 to {MOST}"; "jede Zahl geht von 0 bis {MOST}"),
+            both!("each number is from 0 to {}", MOST; "jede Zahl geht von 0 bis {}"),
             help,
         );
         return None;

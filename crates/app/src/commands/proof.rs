@@ -15,6 +15,7 @@ use server::lights::{Care, ProofLight, lights_of, written_name};
 use server::png::png;
 use sheet::Voice;
 use shoot::Shoot;
+use shoot::both;
 use std::path::Path;
 use std::time::Instant;
 use transport::{Effort, Glance, Layer, Method, Progress, Room, Source, render};
@@ -75,9 +76,10 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
 }
 
 fn nothing_without_flash() -> Failure {
-    Failure::Missing(
-        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
-    )
+    Failure::Missing(both!(
+        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black";
+        "dieser Shoot hat kein Licht [[ambient]], ein Proof des vorhandenen Lichts allein wäre also schwarz"
+    ))
 }
 
 /// Balance and curve of a picture.
