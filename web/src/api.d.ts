@@ -639,7 +639,7 @@ export interface components {
             geometry: components["schemas"]["Geometry"];
             /** @description What it is called here. */
             id: string;
-            /** @description The answer; its map has no cells here, they are given by themselves. */
+            /** @description The answer as data and in words; its map has no cells here, they are given by themselves. */
             report: components["schemas"]["Report"];
             /**
              * Format: uint
@@ -1493,7 +1493,7 @@ export interface components {
         };
         /** @description Speed on the ISO scale. */
         Iso: number | null;
-        /** @description A piece of work as it stands. */
+        /** @description A piece of work as it is told, in one language. */
         Job: {
             /**
              * Format: uint
@@ -2860,7 +2860,7 @@ export interface components {
         };
         /** @description A gel that the flash may wear. */
         TableGel: {
-            /** @description Its name with its shift. */
+            /** @description Its name with its shift in mired. */
             label: string;
             /**
              * Format: double
@@ -2881,7 +2881,7 @@ export interface components {
             first_plane: number;
             /** @description Whether it is the flash. */
             is_flash: boolean;
-            /** @description "flash", or what the photographer calls it. */
+            /** @description "flash", "sky", "sun", "moon", or what the photographer calls it. */
             name: string;
             /**
              * Format: uint

@@ -17,6 +17,7 @@ mod daylight;
 mod doubt;
 mod failure;
 mod job;
+mod language;
 mod limit;
 mod map;
 mod note;
@@ -42,6 +43,7 @@ pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
     GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
 };
+pub use language::Language;
 pub use limit::{Limit, LimitKind, Wish};
 pub use map::{MapCell, RoomMap};
 pub use note::{Caution, GelTurn, LevelTarget, Note, TemptedLight};

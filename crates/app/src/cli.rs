@@ -61,6 +61,25 @@ pub struct Speech {
     pub language: Spoken,
 }
 
+impl Cli {
+    /// The language that a command speaks, its refusals among them.
+    pub fn language(&self) -> Language {
+        let speech = match &self.command {
+            None | Some(Command::Page(_) | Command::Scan(_) | Command::Schema(_)) => {
+                return Language::English;
+            }
+            Some(Command::Answer(args)) => args.speech,
+            Some(Command::Proof(args)) => args.speech,
+            Some(Command::Drawing(args)) => args.speech,
+            Some(Command::Map(args)) => args.speech,
+            Some(Command::Card(args)) => args.speech,
+            Some(Command::Check(args)) => args.speech,
+            Some(Command::Sun(args)) => args.speech,
+        };
+        speech.language.into()
+    }
+}
+
 impl Speech {
     /// The voice in which a shoot is told: in this language and in the unit of its file.
     pub fn of(self, shoot: &Shoot) -> Voice {
@@ -277,6 +296,9 @@ pub struct CheckArgs {
     /// Which set-up of the file, by its name or its number; without it all of them.
     #[arg(long, value_name = "NAME|NUMBER")]
     pub setup: Option<String>,
+    /// How it is worded.
+    #[command(flatten)]
+    pub speech: Speech,
 }
 
 /// Arguments of `scan`.

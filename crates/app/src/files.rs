@@ -1,6 +1,9 @@
 //! Shoot files on the disk, and the files that they name.
 
-use shoot::{Beside, MOST_BYTES, Problem, Problems, Shoot, ShootFile, Wanted, decode, nearest, parse_beside};
+use shoot::{
+    Beside, MOST_BYTES, NoNeighbour, Problem, Problems, Shoot, ShootFile, Wanted, Words, both, decode,
+    nearest, parse_beside,
+};
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
@@ -40,15 +43,14 @@ pub(crate) fn folder_of(path: &Path) -> &Path {
 struct Folder(PathBuf);
 
 impl Beside for Folder {
-    fn text(&self, name: &str) -> Result<String, String> {
-        let file = File::open(self.0.join(name)).map_err(|error| match error.kind() {
-            ErrorKind::NotFound => "there is no such file".to_owned(),
-            _ => error.to_string(),
-        })?;
-        let bytes = bounded(file)
-            .map_err(|error| error.to_string())?
-            .ok_or("it is larger than 1 MB")?;
-        String::from_utf8(bytes).map_err(|_| "it is not a text".to_owned())
+    fn text(&self, name: &str) -> Result<String, NoNeighbour> {
+        let refused = |error: io::Error| match error.kind() {
+            ErrorKind::NotFound => NoNeighbour::Missing,
+            _ => NoNeighbour::Refused(error.to_string()),
+        };
+        let file = File::open(self.0.join(name)).map_err(refused)?;
+        let bytes = bounded(file).map_err(refused)?.ok_or(NoNeighbour::TooLarge)?;
+        String::from_utf8(bytes).map_err(|_| NoNeighbour::NotText)
     }
 }
 
@@ -69,18 +71,28 @@ fn text_of(path: &Path) -> Result<String, Problem> {
         }
         Err(error) if error.kind() == ErrorKind::NotFound => {
             let help = match file_of_nearly_this_name(path) {
-                Some(name) => format!("Did you mean {name}?"),
-                None => "Check the name and the folder.".to_owned(),
+                Some(name) => both!("Did you mean {name}?"; "Ist {name} gemeint?"),
+                None => both!("Check the name and the folder."; "Namen und Ordner prüfen."),
             };
-            return Err(Problem::new(format!("there is no file {shown}")).help(help));
+            return Err(
+                Problem::new(both!("there is no file {shown}"; "es gibt keine Datei {shown}")).help(help),
+            );
         }
         Err(error) if error.kind() == ErrorKind::PermissionDenied => {
-            return Err(Problem::new(format!("{shown} may not be opened"))
-                .help("Allow yourself to read the file, or copy it to a folder of your own."));
+            return Err(Problem::new(
+                both!("{shown} may not be opened"; "{shown} darf nicht geöffnet werden"),
+            )
+            .help(both!(
+                "Allow yourself to read the file, or copy it to a folder of your own.";
+                "Das Lesen der Datei erlauben, oder sie in einen eigenen Ordner kopieren."
+            )));
         }
         Err(error) => {
-            return Err(Problem::new(format!("{shown} could not be opened: {error}"))
-                .help("Check the disk or the connection, then try again."));
+            return Err(Problem::new(both!(
+                "{shown} could not be opened: {error}";
+                "{shown} ließ sich nicht öffnen: {error}"
+            ))
+            .help(try_again()));
         }
     };
     if path.is_dir() {
@@ -88,20 +100,50 @@ fn text_of(path: &Path) -> Result<String, Problem> {
     }
     match bounded(file) {
         Ok(Some(bytes)) => decode(bytes, &shown.to_string()),
-        Ok(None) => Err(Problem::new(format!("{shown} is larger than 1 MB, so it is not a shoot file"))
-            .help("A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead.")),
-        Err(error) => Err(Problem::new(format!("{shown} could not be read: {error}"))
-            .help("Check the disk or the connection, then try again.")),
+        Ok(None) => Err(Problem::new(both!(
+            "{shown} is larger than 1 MB, so it is not a shoot file";
+            "{shown} ist größer als 1 MB, also keine Shoot-Datei"
+        ))
+        .help(both!(
+            "A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead.";
+            "Eine Shoot-Datei ist ein kurzer Text von ein paar Kilobyte. Ist das ein Bild? Stattdessen die .toml-Datei angeben."
+        ))),
+        Err(error) => Err(Problem::new(both!(
+            "{shown} could not be read: {error}";
+            "{shown} war nicht zu lesen: {error}"
+        ))
+        .help(try_again())),
     }
+}
+
+fn try_again() -> Words {
+    both!(
+        "Check the disk or the connection, then try again.";
+        "Datenträger oder Verbindung prüfen, dann noch einmal versuchen."
+    )
 }
 
 fn is_a_folder(path: &Path) -> Problem {
     let inside = shoot_files_in(path);
     let help = match inside.first() {
-        Some(first) => format!("Give the file inside it, such as {}", path.join(first).display()),
-        None => "Give a shoot file, a text whose name ends in .toml.".to_owned(),
+        Some(first) => {
+            let first = path.join(first).display().to_string();
+            both!(
+                "Give the file inside it, such as {first}";
+                "Die Datei darin angeben, etwa {first}"
+            )
+        }
+        None => both!(
+            "Give a shoot file, a text whose name ends in .toml.";
+            "Eine Shoot-Datei angeben, einen Text, dessen Name auf .toml endet."
+        ),
     };
-    Problem::new(format!("{} is a folder, not a shoot file", path.display())).help(help)
+    let folder = path.display();
+    Problem::new(both!(
+        "{folder} is a folder, not a shoot file";
+        "{folder} ist ein Ordner, keine Shoot-Datei"
+    ))
+    .help(help)
 }
 
 /// Names of the shoot files in a folder, sorted; only the first thousand entries are looked at.

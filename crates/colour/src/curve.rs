@@ -1,7 +1,7 @@
 //! A curve over wavelength, as measured or tabulated.
 
 use crate::bands::{BAND_EDGES_NM, CELL_NM};
-use crate::{BANDS, ColourError, Spectrum};
+use crate::{BANDS, ColourError, CurveFault, Spectrum};
 
 /// Values at rising wavelengths (nm), evenly spaced or not, with straight lines between.
 ///
@@ -26,22 +26,22 @@ impl SpectralCurve {
     /// # Errors
     /// Refuses fewer than two points, unequal lengths, wavelengths that do not rise, and values that are not finite.
     pub fn new(wavelengths_nm: Vec<f64>, values: Vec<f64>) -> Result<Self, ColourError> {
-        let refuse = |reason: &str| Err(ColourError::BadCurve(reason.to_owned()));
+        let refuse = |fault| Err(ColourError::BadCurve(fault));
         if wavelengths_nm.len() != values.len() {
-            return refuse("there are not as many values as wavelengths");
+            return refuse(CurveFault::NotAsManyValues);
         }
         if values.len() < 2 {
-            return refuse("there are fewer than two points");
+            return refuse(CurveFault::TooFewPoints);
         }
         if !wavelengths_nm
             .iter()
             .chain(&values)
             .all(|number| number.is_finite())
         {
-            return refuse("some number is missing or infinite");
+            return refuse(CurveFault::NotFinite);
         }
         if wavelengths_nm.windows(2).any(|pair| pair[0] >= pair[1]) {
-            return refuse("the wavelengths do not rise");
+            return refuse(CurveFault::NotRising);
         }
         Ok(Self {
             wavelengths_nm,

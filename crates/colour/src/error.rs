@@ -16,8 +16,8 @@ pub enum ColourError {
         "each part of a linear RGB reflectance must lie between 0 and 1, but the {channel} part is {value}; a white wall is about (0.8, 0.8, 0.8)"
     )]
     NotAColour {
-        /// "red", "green" or "blue".
-        channel: &'static str,
+        /// Which of the three.
+        channel: Primary,
         /// Its value.
         value: f64,
     },
@@ -41,7 +41,7 @@ pub enum ColourError {
     },
     /// A curve without two rising wavelengths, or with something that is not a number.
     #[error("a spectral curve needs at least two points with rising wavelengths and finite values: {0}")]
-    BadCurve(String),
+    BadCurve(CurveFault),
     /// A light that gives nothing to see.
     #[error("a light needs some power between 400 and 700 nm and none below zero")]
     NoLight,
@@ -56,4 +56,42 @@ pub enum ColourError {
     /// A lightness that the model of skin does not reach.
     #[error("skin of lightness L* {0} is beyond what the data and the model cover, {1} to {2}")]
     OutsideSkin(f64, f64, f64),
+}
+
+/// What can be wrong with the points of a curve.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum CurveFault {
+    /// Wavelengths and values do not go together.
+    #[error("there are not as many values as wavelengths")]
+    NotAsManyValues,
+    /// Too few points.
+    #[error("there are fewer than two points")]
+    TooFewPoints,
+    /// Something that is not a number.
+    #[error("some number is missing or infinite")]
+    NotFinite,
+    /// Wavelengths that do not rise.
+    #[error("the wavelengths do not rise")]
+    NotRising,
+}
+
+/// One of the three parts of a linear RGB reflectance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Primary {
+    /// The first.
+    Red,
+    /// The second.
+    Green,
+    /// The third.
+    Blue,
+}
+
+impl std::fmt::Display for Primary {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Primary::Red => "red",
+            Primary::Green => "green",
+            Primary::Blue => "blue",
+        })
+    }
 }

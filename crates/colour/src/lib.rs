@@ -49,7 +49,7 @@ pub use coordinates::{Chromaticity, Lab, Uv, Xyz};
 pub use curve::SpectralCurve;
 pub use difference::delta_e_2000;
 pub use display::{D65_WHITE, LinearSrgb, decode_srgb, encode_srgb};
-pub use error::ColourError;
+pub use error::{ColourError, CurveFault, Primary};
 pub use light::{BandObserver, LightColour};
 pub use observer::{
     daylight_chromaticity, daylight_curve, daylight_factors, flash_curve, illuminant_curve, illuminant_names,

@@ -8,7 +8,7 @@
 
 use crate::bands::centre_nm;
 use crate::display::{D65_WHITE, LinearSrgb};
-use crate::{BANDS, ColourError, LightColour, Reflectance, Spectrum, Xyz};
+use crate::{BANDS, ColourError, LightColour, Primary, Reflectance, Spectrum, Xyz};
 use std::sync::LazyLock;
 
 /// How much each band counts for red, green and blue under D65; each of the three adds up to 1.
@@ -60,7 +60,10 @@ pub fn xyz_of_linear_srgb(triple: [f64; 3]) -> Xyz {
 /// # Errors
 /// Refuses parts outside 0 to 1, and the few triples at the very edge that no reflectance has.
 pub fn reflectance_from_linear_srgb(triple: [f64; 3]) -> Result<Reflectance, ColourError> {
-    for (channel, value) in ["red", "green", "blue"].into_iter().zip(triple) {
+    for (channel, value) in [Primary::Red, Primary::Green, Primary::Blue]
+        .into_iter()
+        .zip(triple)
+    {
         if !(0.0..=1.0).contains(&value) {
             return Err(ColourError::NotAColour { channel, value });
         }

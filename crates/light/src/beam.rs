@@ -1,6 +1,6 @@
 //! The beam of a flash head: a soft-edged rectangle whose total does not depend on the zoom.
 
-use crate::LightError;
+use crate::{LightError, Misfit};
 use glam::Vec3;
 use std::f64::consts::PI;
 use std::sync::Arc;
@@ -399,13 +399,13 @@ impl Beam {
 
 /// Width, as a multiple of the nominal half-angles' tangents, for which the bare beam of unit axis
 /// intensity integrates to `wanted` steradians.
-fn solve_width(half: [f64; 2], wanted: f64) -> Result<f64, &'static str> {
+fn solve_width(half: [f64; 2], wanted: f64) -> Result<f64, Misfit> {
     let (mut low, mut high) = (0.2, 12.0);
     if integral(half, high) < wanted {
-        return Err("the light would have to be spread wider than the whole front of the head");
+        return Err(Misfit::TooMuch);
     }
     if integral(half, low) > wanted {
-        return Err("even a beam far narrower than the zoom says holds more light");
+        return Err(Misfit::TooLittle);
     }
     for _ in 0..60 {
         let middle = 0.5 * (low + high);

@@ -53,7 +53,7 @@ pub enum LightError {
         /// Zoom in millimetres.
         zoom: f64,
         /// Which way it fails.
-        reason: &'static str,
+        reason: Misfit,
     },
     /// A moment outside the years for which sun and moon are worked out, or a date that does not exist.
     #[error("sun and moon are worked out from 1900 to 2100, for dates and times that exist")]
@@ -71,4 +71,15 @@ pub enum LightError {
     /// A sky that the standard does not have.
     #[error("there is no standard sky {0}; the standard has 1 to 15, and 16 is the traditional overcast sky")]
     NoSuchSky(u8),
+}
+
+/// Which way a total of light fails to go with a guide number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum Misfit {
+    /// There is more light than the widest beam holds at this strength.
+    #[error("the light would have to be spread wider than the whole front of the head")]
+    TooMuch,
+    /// There is less light than the narrowest beam holds at this strength.
+    #[error("even a beam far narrower than the zoom says holds more light")]
+    TooLittle,
 }

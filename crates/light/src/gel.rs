@@ -20,7 +20,7 @@ mod measured;
 mod sheet;
 
 pub use catalogue::GelFamily;
-pub use measured::GelCurveError;
+pub use measured::{GelCurveError, GelCurveFault};
 pub use sheet::{Gel, GelEffect, GelError};
 
 #[cfg(test)]

@@ -37,11 +37,11 @@ pub use beam::{Beam, HeadDress, SoftFront};
 pub use cie_sky::{CieSky, SkyKind};
 pub use course::{DayEvents, Look, Obstruction, Outdoors, Stretch};
 pub use daylight::{Daylight, IesDaylight, NIGHT_FLOOR_LX, Shaded, Upright};
-pub use error::LightError;
+pub use error::{LightError, Misfit};
 pub use flash::{
     FlashUnit, GUIDE_CONSTANT_CLAIMED, GUIDE_CONSTANT_MEASURED, GuidePoint, INCIDENT_CONSTANT, LightSpread,
 };
-pub use gel::{Gel, GelCurveError, GelEffect, GelError, GelFamily};
+pub use gel::{Gel, GelCurveError, GelCurveFault, GelEffect, GelError, GelFamily};
 pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};
 pub use moment::{Moment, Site};
 pub use moon::{Moon, MoonPhase};

@@ -20,7 +20,6 @@ use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::{Language, Made, Report, Told, Voice};
-use shoot::Problems;
 use shoot::understand::{Geometry, NAME};
 use std::convert::Infallible;
 use std::sync::Arc;
@@ -63,8 +62,7 @@ pub fn ask_ahead(house: &Arc<House>, text: String) {
 
 fn answer(bench: &Bench, request: TextRequest) -> Result<Product, Trouble> {
     bench.say(Stage::Reading, 0.0);
-    let shoot =
-        shoot::parse_set_up(NAME, &request.text, request.set_up).map_err(|problems| bad_shoot(&problems))?;
+    let shoot = shoot::parse_set_up(NAME, &request.text, request.set_up)?;
     let watch = |step: Step| {
         bench.say(Stage::Answering(step), step.usual_share());
         bench.go_on()
@@ -76,23 +74,6 @@ fn answer(bench: &Bench, request: TextRequest) -> Result<Product, Trouble> {
         shoot,
         answer,
     })))
-}
-
-/// A shoot text that could not be read: its first mistake, and how many there are.
-pub fn bad_shoot(problems: &Problems) -> Refusal {
-    let list = problems.list();
-    let first = list
-        .first()
-        .map_or_else(|| problems.to_string(), ToString::to_string);
-    let message = match list.len() {
-        0 | 1 => format!("The shoot has a mistake: {first}."),
-        count => format!("The shoot has {count} mistakes; the first: {first}."),
-    };
-    let refusal = Refusal::new(Code::BadShoot, message);
-    match list.first().and_then(|problem| problem.remedy()) {
-        Some(remedy) => refusal.hint(remedy),
-        None => refusal,
-    }
 }
 
 /// An answer as it is told.

@@ -118,7 +118,7 @@ fn capital(words: &str) -> String {
 async fn understood(text: String, set_up: usize, language: Language) -> Result<Json<Understood>, Refusal> {
     let sketch =
         move |shoot: &Shoot| sheet::drawing_svg(&shoot.job, None, Voice::new(language, shoot.uses_feet));
-    blocking(move || Ok(Json(reader::understand(&text, set_up, sketch)))).await
+    blocking(move || Ok(Json(reader::understand(&text, set_up, language, sketch)))).await
 }
 
 /// Says what is understood of a shoot text.

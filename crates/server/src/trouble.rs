@@ -3,12 +3,15 @@
 use super::refusal::{Code, Refusal};
 use answer::Failure;
 use sheet::{Language, Voice};
+use shoot::{Problems, both};
 
 /// Why a piece of work ended without its result.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Trouble {
     /// It was refused.
     Refused(Refusal),
+    /// The shoot text has mistakes.
+    BadShoot(Box<Problems>),
     /// The place or the ask is such that nothing can be found.
     Failed(Failure),
 }
@@ -18,6 +21,7 @@ impl Trouble {
     pub fn code(&self) -> Code {
         match self {
             Trouble::Refused(refusal) => refusal.code,
+            Trouble::BadShoot(_) => Code::BadShoot,
             Trouble::Failed(failure) => code_of(failure),
         }
     }
@@ -26,6 +30,7 @@ impl Trouble {
     pub fn told(&self, language: Language) -> Refusal {
         match self {
             Trouble::Refused(refusal) => refusal.clone(),
+            Trouble::BadShoot(problems) => bad_shoot(problems, language),
             Trouble::Failed(failure) => refusal_of(failure, Voice::new(language, false)),
         }
     }
@@ -37,9 +42,35 @@ impl From<Refusal> for Trouble {
     }
 }
 
+impl From<Box<Problems>> for Trouble {
+    fn from(problems: Box<Problems>) -> Self {
+        Trouble::BadShoot(problems)
+    }
+}
+
 impl From<Failure> for Trouble {
     fn from(failure: Failure) -> Self {
         Trouble::Failed(failure)
+    }
+}
+
+/// A shoot text that could not be read: its first mistake, and how many there are.
+fn bad_shoot(problems: &Problems, language: Language) -> Refusal {
+    let (list, headline) = (problems.list(), problems.headline());
+    let first = list.first().map_or(headline.in_language(language), |problem| {
+        problem.message(language)
+    });
+    let message = match list.len() {
+        0 | 1 => both!("The shoot has a mistake: {first}."; "Der Shoot hat einen Fehler: {first}."),
+        count => both!(
+            "The shoot has {count} mistakes; the first: {first}.";
+            "Der Shoot hat {count} Fehler; der erste: {first}."
+        ),
+    };
+    let refusal = Refusal::new(Code::BadShoot, message.in_language(language));
+    match list.first().and_then(|problem| problem.remedy(language)) {
+        Some(remedy) => refusal.hint(remedy),
+        None => refusal,
     }
 }
 

@@ -2,7 +2,9 @@
 
 use crate::told::Told;
 use answer::{Answer, VERSION};
-use schemars::{JsonSchema, Schema, schema_for};
+use schemars::generate::SchemaSettings;
+use schemars::transform::RecursiveTransform;
+use schemars::{JsonSchema, Schema};
 use serde::Serialize;
 
 /// The answer to one set-up, for other programs.
@@ -30,8 +32,17 @@ impl Report {
         }
     }
 
-    /// The published schema (JSON Schema, draft 2020-12).
+    /// The published schema (JSON Schema, draft 2020-12). Every number may be null in it, for a value without a finite
+    /// number is written so.
     pub fn schema() -> Schema {
-        schema_for!(Self)
+        let settings = SchemaSettings::draft2020_12().with_transform(RecursiveTransform(or_null));
+        settings.into_generator().into_root_schema_for::<Self>()
+    }
+}
+
+/// Lets a number be null.
+fn or_null(schema: &mut Schema) {
+    if schema.get("type").is_some_and(|kind| kind == "number") {
+        schema.insert("type".to_owned(), serde_json::json!(["number", "null"]));
     }
 }

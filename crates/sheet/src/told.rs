@@ -22,7 +22,7 @@ pub struct Told {
     pub lines: Lines,
     /// Settings as engraved.
     pub engraved: Engraved,
-    /// What carries the light: "left wall", the name of a board or of furniture.
+    /// What the way of the light is called: "left wall", "white board, held".
     pub way: String,
     /// Where the sitters should stand instead; null where they stay.
     pub moved: Option<String>,

@@ -3,37 +3,8 @@
 //! Every sentence that a person reads is made in `wording`, from data, with one of these voices. The two languages stand
 //! side by side in [`said!`], so that a sentence without its translation does not compile.
 
+pub use answer::Language;
 use units::{METRES_PER_FOOT, Metres, PowerFraction, ShutterTime};
-
-/// A language that sheets speak.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, serde::Serialize, schemars::JsonSchema)]
-pub enum Language {
-    /// English.
-    #[default]
-    #[serde(rename = "en")]
-    English,
-    /// German.
-    #[serde(rename = "de")]
-    German,
-}
-
-impl Language {
-    /// Every language.
-    pub const ALL: [Language; 2] = [Language::English, Language::German];
-
-    /// Its code: "en", "de".
-    pub fn code(self) -> &'static str {
-        match self {
-            Language::English => "en",
-            Language::German => "de",
-        }
-    }
-
-    /// The language of a code; `None` for one that no sheet speaks.
-    pub fn of_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|language| language.code() == code)
-    }
-}
 
 /// Metres or feet; one sheet uses one of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -190,6 +161,14 @@ impl Voice {
         match text.strip_suffix("0 m") {
             Some(shorter) if self.lengths == Lengths::Metres => format!("{shorter} m"),
             _ => text,
+        }
+    }
+
+    /// A length that is a round number, such as a distance to keep: "1 m", "1.5 m", "3 ft 3 in".
+    pub(crate) fn round(self, metres: f64) -> String {
+        match self.lengths {
+            Lengths::Metres => format!("{} m", self.decimals(metres.to_string())),
+            Lengths::Feet => self.length(metres, 1),
         }
     }
 
@@ -407,6 +386,8 @@ mod tests {
         check(&|v| v.exact(2.6), "2.6 m", "2,6 m");
         check(&|v| v.exact(2.65), "2.65 m", "2,65 m");
         check(&|v| v.exact(10.0), "10.0 m", "10,0 m");
+        check(&|v| v.round(1.0), "1 m", "1 m");
+        check(&|v| v.round(1.5), "1.5 m", "1,5 m");
         check(&|v| v.short(0.124), "12 cm", "12 cm");
         assert_eq!(voice("en", true).exact(2.6), "8 ft 6 in");
         let parts = ["a", "b", "c"].map(str::to_owned);

@@ -243,7 +243,7 @@ fn a_held_board_says_where_it_is() {
             ("chosen.route.by", "held_board".into()),
             ("chosen.route.name", "white board".into()),
             ("chosen.route.centre_m.height", 1.62.into()),
-            ("told.way", "white board".into()),
+            ("told.way", "white board, held".into()),
         ],
     );
 }

@@ -6,6 +6,8 @@ use super::place::{Clock, PlaceRead, hour, inline_point};
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Said, Section};
+use super::words::Noun;
+use crate::both;
 use answer::{Ambient, AmbientFrom, AmbientLevel, LampShape, MeterFacing};
 use colour::LightColour;
 use light::{Lamp, UsualLevel};
@@ -79,7 +81,9 @@ pub(crate) fn facing(section: &Section<'_>) -> Option<MeterFacing> {
     section
         .entry("metered")
         .map_or(Some(MeterFacing::Camera), |entry| {
-            entry.word("a way to meter", FACINGS).map(|said| said.value)
+            entry
+                .word(Noun::eine("a way to meter", "Messrichtung"), FACINGS)
+                .map(|said| said.value)
         })
 }
 
@@ -91,7 +95,9 @@ pub(crate) fn says_colour(section: &Section<'_>) -> bool {
 
 fn lamp(entry: &Entry<'_>) -> Option<Lamp> {
     let words: Vec<(&str, Lamp)> = Lamp::all().iter().map(|lamp| (lamp.name, *lamp)).collect();
-    entry.word("a kind of lamp", &words).map(|said| said.value)
+    entry
+        .word(Noun::eine("a kind of lamp", "Lampenart"), &words)
+        .map(|said| said.value)
 }
 
 /// The place whose usual level was named instead of a reading.
@@ -115,10 +121,16 @@ fn level(
     match (section.entry("reading"), lumen) {
         (Some(reading), Some(lumen)) => {
             section.log.problem(
-                Problem::new("reading and lumen are both given, but each says how strong the light is")
-                    .at(lumen.key_span, "what the lamp gives")
-                    .at(reading.key_span, "what arrives at the face")
-                    .help("Keep the reading if it was metered at the face; a lamp's lumens are for when it was not."),
+                Problem::new(both!(
+                    "reading and lumen are both given, but each says how strong the light is";
+                    "reading und lumen sind beide angegeben, aber jedes sagt, wie stark das Licht ist"
+                ))
+                    .at(lumen.key_span, both!("what the lamp gives"; "was die Lampe gibt"))
+                    .at(reading.key_span, both!("what arrives at the face"; "was am Gesicht ankommt"))
+                    .help(both!(
+                        "Keep the reading if it was metered at the face; a lamp's lumens are for when it was not.";
+                        "reading behalten, wenn am Gesicht gemessen wurde; die Lumen einer Lampe sind für den anderen Fall."
+                    )),
             );
             None
         }
@@ -127,7 +139,12 @@ fn level(
             None => reading(&entry).map(|said| AmbientLevel::Reading(said.value)),
         },
         (None, Some(lumen)) => {
-            let said = lumen.number("the light of a lamp in lumen", 1.0, 1e6, "800");
+            let said = lumen.number(
+                Noun::ein("the light of a lamp in lumen", "Lichtstrom einer Lampe in Lumen"),
+                1.0,
+                1e6,
+                "800",
+            );
             lamp_has_a_place(section, lumen.key_span, from)?;
             said.map(|said| AmbientLevel::Lumens(said.value))
         }
@@ -158,9 +175,15 @@ fn lamp_has_a_place(section: &Section<'_>, span: Span, from: Option<AmbientFrom>
         None => None,
         Some(_) => {
             section.log.problem(
-                Problem::new("a lamp lights the face from somewhere, and it is not said from where")
-                    .at(span, "its light is known, its place is not")
-                    .help("Add  from = \"9 o'clock\"  with a height, a point in the room, or a reading at the face instead."),
+                Problem::new(both!(
+                    "a lamp lights the face from somewhere, and it is not said from where";
+                    "eine Lampe beleuchtet das Gesicht von irgendwoher, und es ist nicht gesagt, von wo"
+                ))
+                    .at(span, both!("its light is known, its place is not"; "ihr Licht ist bekannt, ihr Ort nicht"))
+                    .help(both!(
+                        "Add  from = \"9 o'clock\"  with a height, a point in the room, or a reading at the face instead.";
+                        "from = \"9 o'clock\"  mit einer Höhe, einen Punkt im Raum, oder stattdessen einen Messwert am Gesicht hinzufügen."
+                    )),
             );
             None
         }
@@ -179,15 +202,21 @@ pub(crate) fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
             .count()
             > 3
     {
-        entry.unknown_word(text, "a light level", names);
+        entry.unknown_word(text, Noun::eine("a light level", "Lichtstärke"), names);
         return None;
     }
     let said = entry.quantity::<Ev>()?;
     if !(READINGS.0..=READINGS.1).contains(&said.value.value()) {
         entry.refuse(
-            &format!("{} is not a light level that can be worked with", said.value),
-            "from EV -6 to EV 18 can be used",
-            "Read the incident meter at ISO 100: a lamp-lit room is about EV 5, an overcast window EV 8 to 10.",
+            both!(
+                "{} is not a light level that can be worked with", said.value;
+                "mit {} lässt sich als Lichtwert nicht arbeiten"
+            ),
+            both!("from EV -6 to EV 18 can be used"; "möglich: von EV -6 bis EV 18"),
+            both!(
+                "Read the incident meter at ISO 100: a lamp-lit room is about EV 5, an overcast window EV 8 to 10.";
+                "Mit dem Lichtmesser bei ISO 100 messen: Ein Raum bei Lampenlicht hat etwa EV 5, ein Fenster bei bedecktem Himmel EV 8 bis 10."
+            ),
         );
         return None;
     }
@@ -205,7 +234,11 @@ fn over_there(section: &Section<'_>, hour: f32, place: &PlaceRead, clock: &Clock
     let height = match section.entry("height") {
         Some(entry) => {
             entry
-                .length("the height of a lamp", 0.05, f64::from(size.z) - 0.05)?
+                .length(
+                    Noun::eine("the height of a lamp", "Lampenhöhe"),
+                    0.05,
+                    f64::from(size.z) - 0.05,
+                )?
                 .value
         }
         None => USUAL_HEIGHT_M.min(size.z - 0.1),
@@ -231,9 +264,15 @@ fn height_belongs_to_a_direction(section: &Section<'_>, from: Option<AmbientFrom
         && !is_direction
     {
         entry.refuse(
-            "height goes with a direction, and there is none",
-            "nothing has this height",
-            "Add  from = \"9 o'clock\", write the height into the point, or leave it out.",
+            both!(
+                "height goes with a direction, and there is none";
+                "height gehört zu einer Richtung, und es gibt keine"
+            ),
+            both!("nothing has this height"; "nichts hat diese Höhe"),
+            both!(
+                "Add  from = \"9 o'clock\", write the height into the point, or leave it out.";
+                "from = \"9 o'clock\" hinzufügen, die Höhe in den Punkt schreiben, oder sie weglassen."
+            ),
         );
     }
 }
@@ -249,7 +288,10 @@ fn origin(
         return inline_point(entry, place.map(|place| &place.room)).map(|said| AmbientFrom::Lamp(said.value));
     }
     let text = entry.text(
-        "\"all round\", the name of an opening, a clock direction, or a point",
+        both!(
+            "\"all round\", the name of an opening, a clock direction, or a point";
+            "\"all round\", der Name einer Öffnung, eine Uhrzeigerrichtung oder ein Punkt"
+        ),
         "\"all round\"",
     )?;
     let wanted = plain(text);
@@ -269,14 +311,17 @@ fn origin(
     }
     if openings.is_empty() {
         entry.refuse(
-            &format!("there is no opening {}", shown(text)),
-            "no opening is described",
-            "Describe the window under [[place.opening]] with this name, or write  from = \"all round\"",
+            both!("there is no opening {}", shown(text); "es gibt keine Öffnung {}"),
+            both!("no opening is described"; "keine Öffnung ist beschrieben"),
+            both!(
+                "Describe the window under [[place.opening]] with this name, or write  from = \"all round\"";
+                "Das Fenster unter [[place.opening]] mit diesem Namen beschreiben, oder  from = \"all round\"  schreiben."
+            ),
         );
     } else {
         let names =
             std::iter::once("all round").chain(openings.iter().map(|opening| opening.value.name.as_str()));
-        entry.unknown_word(text, "an opening", names);
+        entry.unknown_word(text, Noun::eine("an opening", "Öffnung"), names);
     }
     None
 }
@@ -292,12 +337,13 @@ pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Opti
             .find_map(|(key, entry)| Some((key, entry.as_ref()?)))
         {
             section.log.problem(
-                Problem::new(format!(
-                    "\"illuminant\" already fixes the colour, so \"{key}\" contradicts it"
+                Problem::new(both!(
+                    "\"illuminant\" already fixes the colour, so \"{key}\" contradicts it";
+                    "\"illuminant\" legt die Farbe schon fest, darum widerspricht \"{key}\""
                 ))
-                .at(entry.key_span.clone(), "this one")
-                .at(illuminant.key_span.clone(), "and this one")
-                .help("Keep one of the two lines."),
+                .at(entry.key_span.clone(), both!("this one"; "diese"))
+                .at(illuminant.key_span.clone(), both!("and this one"; "und diese"))
+                .help(both!("Keep one of the two lines."; "Eine der beiden Zeilen behalten.")),
             );
             return None;
         }
@@ -309,18 +355,25 @@ pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Opti
     let kelvin = match kelvin {
         Some(said) => said.value,
         None => {
-            section
-                .log
-                .warn(&section.span, format!("colour not said, so taken as {usual} K"));
+            section.log.warn(
+                &section.span,
+                both!(
+                    "colour not said, so taken as {usual} K";
+                    "Farbe nicht genannt, darum als {usual} K angenommen"
+                ),
+            );
             Kelvin::new(usual).ok()?
         }
     };
     let place = temperature.map_or(section.span.clone(), |entry| entry.span);
     if !(1500.0..=25_000.0).contains(&kelvin.value()) {
         section.log.problem(
-            Problem::new(format!("{kelvin} is not the colour of any lamp or sky"))
-                .at(place, "from 1500 K to 25000 K can be used")
-                .help("Candles have about 1900 K, lamps 2700 to 4000 K, overcast sky 6000 to 7000 K."),
+            Problem::new(both!("{} is not the colour of any lamp or sky", kelvin; "{} ist die Farbe keiner Lampe und keines Himmels"))
+                .at(place, both!("from 1500 K to 25000 K can be used"; "möglich: von 1500 K bis 25000 K"))
+                .help(both!(
+                    "Candles have about 1900 K, lamps 2700 to 4000 K, overcast sky 6000 to 7000 K.";
+                    "Kerzen haben etwa 1900 K, Lampen 2700 bis 4000 K, bedeckter Himmel 6000 bis 7000 K."
+                )),
         );
         return None;
     }
@@ -329,9 +382,14 @@ pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Opti
             Ok(colour) => Some((colour, kelvin)),
             Err(_) => {
                 section.log.problem(
-                    Problem::new(format!("no lamp of {kelvin} has {}", duv.value))
-                        .at(duv.span, "too far from white")
-                        .help("Lamps lie between Duv -0.02 and +0.02; positive is greener."),
+                    Problem::new(
+                        both!("no lamp of {} has {}", kelvin, duv.value; "keine Lampe von {} hat {}"),
+                    )
+                    .at(duv.span, both!("too far from white"; "zu weit von Weiß"))
+                    .help(both!(
+                        "Lamps lie between Duv -0.02 and +0.02; positive is greener.";
+                        "Lampen liegen zwischen Duv -0,02 und +0,02; positiv ist grüner."
+                    )),
                 );
                 None
             }
@@ -348,13 +406,20 @@ pub(crate) fn light_colour(section: &Section<'_>, through_opening: bool) -> Opti
 }
 
 fn from_illuminant(entry: &Entry<'_>) -> Option<(LightColour, Kelvin)> {
-    let text = entry.text("the name of a standard illuminant", "\"FL2\"")?;
+    let text = entry.text(
+        both!("the name of a standard illuminant"; "ein Name einer Normlichtart"),
+        "\"FL2\"",
+    )?;
     let known = colour::illuminant_names().find(|name| name.eq_ignore_ascii_case(text.trim()));
     let light = known.and_then(LightColour::illuminant);
     let found = light.and_then(|light| Some((light, light.cct_duv()?.0)));
     if found.is_none() {
         let names: Vec<&str> = colour::illuminant_names().collect();
-        entry.unknown_word(text, "a standard illuminant", names.iter().copied());
+        entry.unknown_word(
+            text,
+            Noun::eine("a standard illuminant", "Normlichtart"),
+            names.iter().copied(),
+        );
     }
     found
 }

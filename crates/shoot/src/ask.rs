@@ -11,7 +11,9 @@ use super::place::inline_point;
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, find_word};
+use super::words::{Noun, Words};
 use super::zones;
+use crate::both;
 use answer::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
 use scene::BoxRoom;
 use toml::de::DeValue;
@@ -91,7 +93,7 @@ pub(crate) fn read(
     let zone_wishes = section.entry("zone").map(|entry| zones::wishes(&entry));
     let depth = section
         .entry("depth")
-        .map(|entry| entry.length("a depth that is sharp", 0.01, 20.0));
+        .map(|entry| entry.length(Noun::eine("a depth that is sharp", "Schärfentiefe"), 0.01, 20.0));
     let shutter = section
         .entry("shutter")
         .map(|entry| entry.quantity::<ShutterTime>());
@@ -104,7 +106,9 @@ pub(crate) fn read(
             ("hard", Softness::Hard),
             ("any", Softness::Any),
         ];
-        entry.word("a softness", &words).map(|said| said.value)
+        entry
+            .word(Noun::eine("a softness", "Weichheit"), &words)
+            .map(|said| said.value)
     });
     let limits = limits::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
@@ -113,10 +117,19 @@ pub(crate) fn read(
     let stand = section.entry("flash").map(|entry| stand(&entry, room));
     if let (Some(aperture), Some(depth)) = (section.entry("aperture"), section.entry("depth")) {
         section.log.problem(
-            Problem::new("aperture and depth are both given, but each fixes the other")
-                .at(depth.key_span, "the depth that must be sharp")
-                .at(aperture.key_span, "the aperture")
-                .help("Keep one: aperture if you know it, depth if the aperture should be worked out."),
+            Problem::new(both!(
+                "aperture and depth are both given, but each fixes the other";
+                "aperture und depth sind beide angegeben, aber jedes legt das andere fest"
+            ))
+            .at(
+                depth.key_span,
+                both!("the depth that must be sharp"; "die Tiefe, die scharf sein muss"),
+            )
+            .at(aperture.key_span, both!("the aperture"; "die Blende"))
+            .help(both!(
+                "Keep one: aperture if you know it, depth if the aperture should be worked out.";
+                "Eins behalten: aperture, wenn sie feststeht, depth, wenn die Blende berechnet werden soll."
+            )),
         );
     }
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
@@ -186,7 +199,12 @@ fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
             let words = [
                 "out", "any", "natural", "polished", "dramatic", "night", "-1 stop", "-2 stops",
             ];
-            let stops = difference(entry, "a wish for the ambient light", "normal", &words)?;
+            let stops = difference(
+                entry,
+                Noun::ein("a wish for the ambient light", "Wunsch für das vorhandene Licht"),
+                &both!("normal"; "normal"),
+                &words,
+            )?;
             return checked_offset(entry, stops);
         }
     };
@@ -199,9 +217,12 @@ fn ambient(entry: &Entry<'_>) -> Option<Said<AmbientWish>> {
 fn checked_offset(entry: &Entry<'_>, stops: Stops) -> Option<Said<AmbientWish>> {
     if !(-6.0..=2.0).contains(&stops.value()) {
         entry.refuse(
-            &format!("ambient light at {stops} is not a picture"),
-            "from -6 stops to +2 stops can be used",
-            "Write  ambient = \"out\"  if it should not be seen at all.",
+            both!("ambient light at {} is not a picture", stops; "vorhandenes Licht bei {} gibt kein Bild"),
+            both!("from -6 stops to +2 stops can be used"; "möglich: von -6 bis +2 Blenden"),
+            both!(
+                "Write  ambient = \"out\"  if it should not be seen at all.";
+                "ambient = \"out\" schreiben, wenn es gar nicht zu sehen sein soll."
+            ),
         );
         return None;
     }
@@ -227,15 +248,21 @@ fn key(section: &Section<'_>) -> Option<KeyWish> {
         && outer.value != inside.value
     {
         let words = |side: Option<Side>| match side {
-            Some(Side::Left) => "from the left",
-            Some(Side::Right) => "from the right",
-            None => "from either side",
+            Some(Side::Left) => both!("from the left"; "von links"),
+            Some(Side::Right) => both!("from the right"; "von rechts"),
+            None => both!("from either side"; "von einer der beiden Seiten"),
         };
         section.log.problem(
-            Problem::new("the key cannot come from two sides at once")
-                .at(outer.span.clone(), words(outer.value))
-                .at(inside.span.clone(), words(inside.value))
-                .help("Keep one of the two; the sides are the camera's."),
+            Problem::new(both!(
+                "the key cannot come from two sides at once";
+                "das Hauptlicht kann nicht von zwei Seiten zugleich kommen"
+            ))
+            .at(outer.span.clone(), words(outer.value))
+            .at(inside.span.clone(), words(inside.value))
+            .help(both!(
+                "Keep one of the two; the sides are the camera's.";
+                "Eine der beiden behalten; gemeint sind die Seiten der Kamera."
+            )),
         );
         return None;
     }
@@ -259,7 +286,10 @@ type KeyAndSide = (KeyWish, Option<Said<Option<Side>>>);
 
 /// `"loop"` or `"loop from left"`.
 fn named(entry: &Entry<'_>) -> Option<KeyAndSide> {
-    let text = entry.text("a pattern in quotes", "\"loop\"")?;
+    let text = entry.text(
+        both!("a pattern in quotes"; "ein Lichtmuster in Anführungszeichen"),
+        "\"loop\"",
+    )?;
     let (word, from) = match text.split_once(" from ") {
         Some((word, from)) => (word, Some(from)),
         None => (text, None),
@@ -269,7 +299,11 @@ fn named(entry: &Entry<'_>) -> Option<KeyAndSide> {
         .find(|(name, _)| plain(name) == plain(word))
         .map(|(_, pattern)| pattern)
     else {
-        entry.unknown_word(word, "a pattern", PATTERNS.iter().map(|(name, _)| *name));
+        entry.unknown_word(
+            word,
+            Noun::ein("a pattern", "Lichtmuster"),
+            PATTERNS.iter().map(|(name, _)| *name),
+        );
         return None;
     };
     let inside = match from {
@@ -287,15 +321,18 @@ fn angles(entry: &Entry<'_>) -> Option<KeyAndSide> {
     let section = Section::inline(entry, &KEY)?;
     section.close(super::parts::ALL);
     let inside = inner(section.entry("from").map(|entry| side(&entry)));
-    let bounded = |key, from: f64, to: f64, what: &str| {
+    let bounded = |key, from: f64, to: f64, what: Noun| {
         let entry = section.entry(key)?;
         Some(entry.quantity::<Degrees>().and_then(|said| {
             let value = said.value.value();
             if !(from..=to).contains(&value) {
                 entry.refuse(
-                    &format!("{} cannot be {what}", said.value),
-                    &format!("from {from}° to {to}° can be used"),
-                    "Angles are told from the nose: azimuth 0 is at the nose, 90 is from the side; elevation is above the eyes.",
+                    both!("{} cannot be {}", said.value, what.none(); "{} kann {} sein"),
+                    both!("from {}° to {}° can be used", from, to; "möglich: von {}° bis {}°"),
+                    both!(
+                        "Angles are told from the nose: azimuth 0 is at the nose, 90 is from the side; elevation is above the eyes.";
+                        "Winkel zählen von der Nase aus: azimuth 0 ist vor der Nase, 90 von der Seite; elevation zählt über den Augen."
+                    ),
                 );
                 return None;
             }
@@ -306,9 +343,22 @@ fn angles(entry: &Entry<'_>) -> Option<KeyAndSide> {
         section.missing("azimuth", "\"45 deg\"");
         return None;
     }
-    let azimuth = bounded("azimuth", 0.0, 180.0, "an azimuth; the side is said with from");
-    let elevation = bounded("elevation", -30.0, 90.0, "an elevation");
-    let tolerance = bounded("tolerance", 1.0, 90.0, "a tolerance");
+    let azimuth = bounded(
+        "azimuth",
+        0.0,
+        180.0,
+        Noun::ein(
+            "an azimuth; the side is said with from",
+            "Winkel um den Kopf (die Seite sagt from)",
+        ),
+    );
+    let elevation = bounded(
+        "elevation",
+        -30.0,
+        90.0,
+        Noun::eine("an elevation", "Höhe über den Augen"),
+    );
+    let tolerance = bounded("tolerance", 1.0, 90.0, Noun::eine("a tolerance", "Toleranz"));
     let wish = KeyWish {
         side: None,
         azimuth_deg: inner(azimuth)??,
@@ -319,7 +369,7 @@ fn angles(entry: &Entry<'_>) -> Option<KeyAndSide> {
 }
 
 fn side(entry: &Entry<'_>) -> Option<Said<Option<Side>>> {
-    let text = entry.text("a side", "\"left\"")?;
+    let text = entry.text(Noun::eine("a side", "Seite"), "\"left\"")?;
     Some(Said {
         value: known_side(entry, text)?,
         span: entry.span.clone(),
@@ -334,12 +384,18 @@ fn known_side(entry: &Entry<'_>, text: &str) -> Option<Option<Side>> {
     let words = plain(text);
     if words.contains("left") && words.contains("right") {
         entry.refuse(
-            "the key cannot come from two sides at once",
-            "left and right",
-            "There is one flash: write \"left\", \"right\", or \"either\" if it does not matter.",
+            both!(
+                "the key cannot come from two sides at once";
+                "das Hauptlicht kann nicht von zwei Seiten zugleich kommen"
+            ),
+            both!("left and right"; "links und rechts"),
+            both!(
+                "There is one flash: write \"left\", \"right\", or \"either\" if it does not matter.";
+                "Es gibt einen Blitz: \"left\", \"right\" schreiben, oder \"either\", wenn es gleich ist."
+            ),
         );
     } else {
-        entry.unknown_word(text, "a side", ["left", "right", "either"]);
+        entry.unknown_word(text, Noun::eine("a side", "Seite"), ["left", "right", "either"]);
     }
     None
 }
@@ -348,9 +404,15 @@ fn in_hand(entry: &Entry<'_>) -> Option<Said<Stops>> {
     let said = entry.quantity::<Stops>()?;
     if said.value.value() < 0.0 {
         entry.refuse(
-            "less than nothing cannot be kept in hand",
-            "0 or more",
-            "Write  in_hand = \"1 stop\", or \"0 stops\" to allow full power.",
+            both!(
+                "less than nothing cannot be kept in hand";
+                "weniger als nichts lässt sich nicht in Reserve halten"
+            ),
+            both!("0 or more"; "0 oder mehr"),
+            both!(
+                "Write  in_hand = \"1 stop\", or \"0 stops\" to allow full power.";
+                "in_hand = \"1 stop\" schreiben, oder \"0 stops\", um volle Leistung zu erlauben."
+            ),
         );
         return None;
     }
@@ -361,9 +423,12 @@ fn white_balance(entry: &Entry<'_>) -> Option<Kelvin> {
     let said = entry.quantity::<Kelvin>()?;
     if !(2000.0..=12_000.0).contains(&said.value.value()) {
         entry.refuse(
-            &format!("cameras cannot be balanced for {}", said.value),
-            "from 2000 K to 12000 K can be used",
-            "Flash is near \"5600 K\"; leave the line out to have it worked out.",
+            both!("cameras cannot be balanced for {}", said.value; "keine Kamera lässt sich auf {} abgleichen"),
+            both!("from 2000 K to 12000 K can be used"; "möglich: von 2000 K bis 12000 K"),
+            both!(
+                "Flash is near \"5600 K\"; leave the line out to have it worked out.";
+                "Blitzlicht liegt nahe \"5600 K\"; die Zeile weglassen, um den Wert berechnen zu lassen."
+            ),
         );
         return None;
     }
@@ -380,12 +445,17 @@ fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> 
     };
     let Some(stand) = find_word(text, STANDS) else {
         let meant = nearest(text, ["on camera", "anywhere"]);
-        let meant = meant.map_or_else(String::new, |meant| format!("Did you mean \"{meant}\"? "));
+        let meant = meant.map_or_else(
+            Words::default,
+            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
+        );
         entry.refuse(
-            &format!("{} is not a place for the flash", shown(text)),
-            "not known",
-            &format!(
-                "{meant}Write \"on camera\", \"anywhere\", or a point:  flash = {{ from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }}"
+            both!("{} is not a place for the flash", shown(text); "{} ist kein Platz für den Blitz"),
+            both!("not known"; "nicht bekannt"),
+            both!(
+                "{}Write \"on camera\", \"anywhere\", or a point:  flash = {{ from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }}",
+                meant;
+                "{}\"on camera\", \"anywhere\" oder einen Punkt schreiben:  flash = {{ from_left = \"1.0 m\", from_behind = \"2.0 m\", height = \"2.2 m\" }}"
             ),
         );
         return None;

@@ -6,6 +6,8 @@ use super::nearest::{nearest, plain};
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section};
+use super::words::{Noun, Words};
+use crate::both;
 use answer::{ColourWish, GelWish};
 use colour::{MOST_TINT_STEPS, TINT_STEP_DUV};
 use light::Gel;
@@ -47,21 +49,30 @@ fn contradictions(ask: &Section<'_>, colour: Option<&Said<ColourWish>>, gel: Opt
         && skin.value.as_str().is_some_and(|text| plain(text) == "neutral")
     {
         ask.log.problem(
-            Problem::new("skin cannot be neutral and not neutral at once")
-                .at(skin.span, "neutral")
-                .at(span, "not neutral")
-                .help("Leave skin out; walls are kept from colouring it all the same."),
+            Problem::new(both!(
+                "skin cannot be neutral and not neutral at once";
+                "Haut kann nicht neutral und zugleich nicht neutral sein"
+            ))
+            .at(skin.span, both!("neutral"; "neutral"))
+            .at(span, both!("not neutral"; "nicht neutral"))
+            .help(both!(
+                "Leave skin out; walls are kept from colouring it all the same.";
+                "skin weglassen; Wände färben sie trotzdem nicht."
+            )),
         );
         return None;
     }
     let fixed = ask.entry("white_balance").zip(ask.entry("gel"));
     if let (Some((balance, gel_entry)), Some(_)) = (fixed, gel) {
         ask.log.problem(
-            Problem::new("gel and white_balance are both fixed, so nothing is left to choose for the colour")
-                .at(span, "the wish")
-                .at(gel_entry.span, "fixed")
-                .at(balance.span, "fixed")
-                .help("Leave one of the three lines out."),
+            Problem::new(both!(
+                "gel and white_balance are both fixed, so nothing is left to choose for the colour";
+                "gel und white_balance stehen beide fest, für die Farbe bleibt also nichts zu wählen"
+            ))
+            .at(span, both!("the wish"; "der Wunsch"))
+            .at(gel_entry.span, both!("fixed"; "steht fest"))
+            .at(balance.span, both!("fixed"; "steht fest"))
+            .help(both!("Leave one of the three lines out."; "Eine der drei Zeilen weglassen.")),
         );
         return None;
     }
@@ -77,7 +88,10 @@ fn colour(entry: &Entry<'_>, other_light: bool) -> Option<Said<ColourWish>> {
         "room warm by 40 mired",
         "ambient blue",
     ];
-    let text = entry.text("a wish for the colour in quotes", "\"neutral\"")?;
+    let text = entry.text(
+        both!("a wish for the colour in quotes"; "ein Farbwunsch in Anführungszeichen"),
+        "\"neutral\"",
+    )?;
     let said = |value| {
         Some(Said {
             value,
@@ -101,19 +115,28 @@ fn colour(entry: &Entry<'_>, other_light: bool) -> Option<Said<ColourWish>> {
     };
     let Some(wish) = wish else {
         let meant = nearest(text, EXAMPLES);
-        let meant = meant.map_or_else(String::new, |meant| format!("Did you mean \"{meant}\"? "));
+        let meant = meant.map_or_else(
+            Words::default,
+            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
+        );
         entry.refuse(
-            &format!("{} is not a wish for the colour", shown(text)),
-            "not known",
-            &format!("{meant}Write one of: {}.", EXAMPLES.join(", ")),
+            both!("{} is not a wish for the colour", shown(text); "{} ist kein Farbwunsch"),
+            both!("not known"; "nicht bekannt"),
+            both!("{}Write one of: {}.", meant, EXAMPLES.join(", "); "{}Eins davon schreiben: {}."),
         );
         return None;
     };
     if wish.room.is_some() && !other_light {
         entry.refuse(
-            "there is no light but the flash, so the room cannot have another colour",
-            "no [[ambient]] is described",
-            "Describe the light that is there under [[ambient]], or write  colour = \"neutral\"",
+            both!(
+                "there is no light but the flash, so the room cannot have another colour";
+                "es gibt kein Licht außer dem Blitz, der Raum kann also keine andere Farbe haben"
+            ),
+            both!("no [[ambient]] is described"; "kein [[ambient]] ist beschrieben"),
+            both!(
+                "Describe the light that is there under [[ambient]], or write  colour = \"neutral\"";
+                "Das vorhandene Licht unter [[ambient]] beschreiben, oder  colour = \"neutral\"  schreiben."
+            ),
         );
         return None;
     }
@@ -141,9 +164,15 @@ fn shifted(entry: &Entry<'_>, words: &str) -> Option<Option<ColourWish>> {
             Ok(shift) if (SHIFTS.0..=SHIFTS.1).contains(&shift.value()) => shift.value(),
             _ => {
                 entry.refuse(
-                    &format!("{} is not an amount that can be asked for", shown(amount)),
-                    &format!("from {} to {} mired can be used", SHIFTS.0, SHIFTS.1),
-                    &format!("Write it like:  colour = \"{head} by 40 mired\""),
+                    both!(
+                        "{} is not an amount that can be asked for", shown(amount);
+                        "{} lässt sich nicht verlangen"
+                    ),
+                    both!("from {} to {} mired can be used", SHIFTS.0, SHIFTS.1; "möglich: von {} bis {} Mired"),
+                    both!(
+                        "Write it like:  colour = \"{head} by 40 mired\"";
+                        "So schreiben:  colour = \"{head} by 40 mired\""
+                    ),
                 );
                 return None;
             }
@@ -165,16 +194,22 @@ fn shifted(entry: &Entry<'_>, words: &str) -> Option<Option<ColourWish>> {
 
 /// `"1/2 CTO"`, `"1/2 CTO + 1/4 plus green"` or `"none"`.
 fn insisted(entry: &Entry<'_>, bag: &BagRead) -> Option<GelWish> {
-    let text = entry.text("a gel in quotes", "\"1/2 CTO\"")?;
+    let text = entry.text(
+        both!("a gel in quotes"; "eine Folie in Anführungszeichen"),
+        "\"1/2 CTO\"",
+    )?;
     if matches!(plain(text).as_str(), "none" | "no" | "no gel") {
         return Some(GelWish::None);
     }
     let parts: Vec<&str> = text.split(" + ").map(str::trim).collect();
     if parts.len() > 2 {
         entry.refuse(
-            "more than two gels on top of one another",
-            "two at most",
-            "Three sheets eat the light and melt; choose a stronger pair.",
+            both!("more than two gels on top of one another"; "mehr als zwei Folien übereinander"),
+            both!("two at most"; "höchstens zwei"),
+            both!(
+                "Three sheets eat the light and melt; choose a stronger pair.";
+                "Drei Folien fressen das Licht und schmelzen; ein stärkeres Paar wählen."
+            ),
         );
         return None;
     }
@@ -184,12 +219,19 @@ fn insisted(entry: &Entry<'_>, bag: &BagRead) -> Option<GelWish> {
         let Some(gel) = gels.iter().find(|gel| gel.is_called(part)) else {
             if gels.is_empty() {
                 entry.refuse(
-                    &format!("there is no {} in the bag", shown(part)),
-                    "the bag has no gels",
-                    &format!("Add under [bag]:  gels = [\"{part}\"]"),
+                    both!("there is no {} in the bag", shown(part); "{} ist nicht in der Tasche"),
+                    both!("the bag has no gels"; "in der Tasche sind keine Folien"),
+                    both!(
+                        "Add under [bag]:  gels = [\"{part}\"]";
+                        "Unter [bag] hinzufügen:  gels = [\"{part}\"]"
+                    ),
                 );
             } else {
-                entry.unknown_word(part, "a gel of the bag", gels.iter().map(Gel::name));
+                entry.unknown_word(
+                    part,
+                    Noun::eine("a gel of the bag", "Folie aus der Tasche"),
+                    gels.iter().map(Gel::name),
+                );
             }
             return None;
         };
@@ -201,7 +243,10 @@ fn insisted(entry: &Entry<'_>, bag: &BagRead) -> Option<GelWish> {
 
 /// `"M5"` or `"G2"` as on the camera, `"0"`, or `"Duv +0.010"` of the light that becomes neutral.
 fn tint(entry: &Entry<'_>) -> Option<Duv> {
-    let text = entry.text("a tint in quotes", "\"M2\"")?;
+    let text = entry.text(
+        both!("a tint in quotes"; "eine Tönung in Anführungszeichen"),
+        "\"M2\"",
+    )?;
     let word = text.trim().to_lowercase();
     if word == "0" {
         return Some(Duv(0.0));
@@ -219,9 +264,15 @@ fn tint(entry: &Entry<'_>) -> Option<Duv> {
         }
         _ => {
             entry.refuse(
-                &format!("{} is not a tint", shown(text)),
-                &format!("from M{MOST_TINT_STEPS} to G{MOST_TINT_STEPS} can be used"),
-                "Write \"M3\" for three steps towards magenta, \"G3\" towards green, or leave it out.",
+                both!("{} is not a tint", shown(text); "{} ist keine Tönung"),
+                both!(
+                    "from M{MOST_TINT_STEPS} to G{MOST_TINT_STEPS} can be used";
+                    "möglich: von M{MOST_TINT_STEPS} bis G{MOST_TINT_STEPS}"
+                ),
+                both!(
+                    "Write \"M3\" for three steps towards magenta, \"G3\" towards green, or leave it out.";
+                    "\"M3\" für drei Schritte nach Magenta schreiben, \"G3\" nach Grün, oder weglassen."
+                ),
             );
             None
         }

@@ -2,11 +2,14 @@
 
 use super::camera::inner;
 use super::fronts;
+use super::lower_errors;
 use super::parts::{BAG_BOARD, FLASH};
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section, number_of};
 use super::surface;
+use super::words::{Noun, Words};
+use crate::both;
 use answer::{Bag, Board};
 use glam::Vec2;
 use light::{FlashUnit, GelFamily, HeadDress, LightError};
@@ -112,10 +115,19 @@ fn helpers(section: &Section<'_>) -> Option<u32> {
         (None, Some(helpers)) => number_of_helpers(&helpers),
         (Some(assistant), Some(helpers)) => {
             section.log.problem(
-                Problem::new("assistant and helpers are both given, but each says who can help")
-                    .at(helpers.key_span, "how many there are")
-                    .at(assistant.key_span, "whether there is one")
-                    .help("Keep helpers; assistant = true is another way to write helpers = 1."),
+                Problem::new(both!(
+                    "assistant and helpers are both given, but each says who can help";
+                    "assistant und helpers sind beide angegeben, aber jedes sagt, wer helfen kann"
+                ))
+                .at(helpers.key_span, both!("how many there are"; "wie viele da sind"))
+                .at(
+                    assistant.key_span,
+                    both!("whether there is one"; "ob jemand da ist"),
+                )
+                .help(both!(
+                    "Keep helpers; assistant = true is another way to write helpers = 1.";
+                    "helpers behalten; assistant = true ist eine andere Schreibweise für helpers = 1."
+                )),
             );
             None
         }
@@ -126,24 +138,34 @@ fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
     let number = number_of(entry.value);
     if let Some(number) = number.filter(|number| number.is_finite() && number.fract() != 0.0) {
         entry.refuse(
-            &format!("{number} cannot be a number of people"),
-            "a whole number belongs here",
-            &format!(
-                "Write it like:  helpers = {}",
-                number.trunc().clamp(1.0, MOST_HELPERS)
+            both!("{} cannot be a number of people", number; "{} kann keine Zahl von Menschen sein"),
+            both!("a whole number belongs here"; "hierher gehört eine ganze Zahl"),
+            both!(
+                "Write it like:  helpers = {}", number.trunc().clamp(1.0, MOST_HELPERS);
+                "So schreiben:  helpers = {}"
             ),
         );
         return None;
     }
-    let said = entry.number("a number of people who can help", 0.0, MOST_HELPERS, "2")?;
+    let said = entry.number(
+        Noun::eine("a number of people who can help", "Zahl von Helfern"),
+        0.0,
+        MOST_HELPERS,
+        "2",
+    )?;
     Some(said.value as u32)
 }
 
 fn board(section: &Section<'_>) -> Option<Said<Board>> {
     let name = section.name("board");
-    let size = section
-        .need("size", "\"0.7 x 1.0 m\"")
-        .and_then(|entry| entry.size::<2>("width x height", "0.7 x 1.0 m", 0.05, 20.0));
+    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
+        entry.size::<2>(
+            &both!("width x height"; "Breite x Höhe"),
+            "0.7 x 1.0 m",
+            0.05,
+            20.0,
+        )
+    });
     let material = section
         .entry("surface")
         .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
@@ -175,17 +197,23 @@ fn flash(section: &Section<'_>) -> Option<FlashUnit> {
     let (kind, numbers) = (section.entry("kind"), section.entry("guide_numbers"));
     if let (Some(kind), Some(numbers)) = (&kind, &numbers) {
         section.log.problem(
-            Problem::new("a flash has either a kind or guide numbers, not both")
-                .at(kind.key_span.clone(), "a typical flash of this kind")
-                .at(numbers.key_span.clone(), "a flash that is known exactly")
-                .help("Keep guide_numbers if you trust them; kind is for when you do not know them."),
+            Problem::new(both!(
+                "a flash has either a kind or guide numbers, not both";
+                "ein Blitz hat entweder eine Art oder Leitzahlen, nicht beides"
+            ))
+                .at(kind.key_span.clone(), both!("a typical flash of this kind"; "ein üblicher Blitz dieser Art"))
+                .at(numbers.key_span.clone(), both!("a flash that is known exactly"; "ein genau bekannter Blitz"))
+                .help(both!(
+                    "Keep guide_numbers if you trust them; kind is for when you do not know them.";
+                    "guide_numbers behalten, wenn sie vertrauenswürdig sind; kind ist für den Fall, dass sie nicht bekannt sind."
+                )),
         );
         return None;
     }
     let guide = match (&kind, &numbers) {
         (_, Some(entry)) => guide_numbers(entry),
         (Some(entry), None) => entry
-            .word("a kind of flash", FLASH_KINDS)
+            .word(Noun::eine("a kind of flash", "Art von Blitz"), FLASH_KINDS)
             .map(|said| guide_of(&generic(said.value))),
         (None, None) => Some(guide_of(&FlashUnit::medium())),
     };
@@ -255,30 +283,30 @@ fn refuse_flash(
 ) {
     let span = place.map_or(section.span.clone(), |entry| entry.span.clone());
     let problem = match error {
-        LightError::TotalDoesNotFit { reason, zoom, .. } => {
+        LightError::TotalDoesNotFit { .. } => {
             let span = total.map_or(span, |said| said.span.clone());
-            Problem::new(format!("the total light does not go with the guide number at zoom {zoom}: {reason}"))
-                .at(span, "too little or too much light")
-                .help("Leave total_light out; it is then worked out from the widest zoom. Or check the guide numbers.")
+            Problem::new(lower_errors::light(error))
+                .at(span, both!("too little or too much light"; "zu wenig oder zu viel Licht"))
+                .help(both!(
+                    "Leave total_light out; it is then worked out from the widest zoom. Or check the guide numbers.";
+                    "total_light weglassen; es wird dann aus der weitesten Zoomstellung berechnet. Oder die Leitzahlen prüfen."
+                ))
         }
-        LightError::RepeatedZoom { zoom } => {
-            Problem::new(format!("two guide numbers are given for zoom {zoom}"))
-                .at(span, "two of one zoom")
-                .help("Keep one of them.")
-        }
-        LightError::FallingGuideNumber {
-            wide_zoom,
-            long_zoom,
-            wide,
-            long,
-        } => Problem::new(format!(
-            "the guide number falls from {wide:.0} m at zoom {wide_zoom} to {long:.0} m at zoom {long_zoom}"
-        ))
-        .at(span, "zooming in makes a beam stronger")
-        .help("One of the two is mistyped; check them against the table in the flash's manual."),
-        other => Problem::new(other.to_string())
-            .at(span, "here")
-            .help("Check the figures of the flash."),
+        LightError::RepeatedZoom { .. } => Problem::new(lower_errors::light(error))
+            .at(span, both!("two of one zoom"; "zwei für einen Zoom"))
+            .help(both!("Keep one of them."; "Eine davon behalten.")),
+        LightError::FallingGuideNumber { .. } => Problem::new(lower_errors::light(error))
+            .at(
+                span,
+                both!("zooming in makes a beam stronger"; "Zoomen macht einen Strahl stärker"),
+            )
+            .help(both!(
+                "One of the two is mistyped; check them against the table in the flash's manual.";
+                "Eine der beiden ist vertippt; mit der Tabelle in der Anleitung des Blitzes vergleichen."
+            )),
+        other => Problem::new(lower_errors::light(other))
+            .at(span, both!("here"; "hier"))
+            .help(both!("Check the figures of the flash."; "Die Angaben zum Blitz prüfen.")),
     };
     section.log.problem(problem);
 }
@@ -289,33 +317,42 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
         DeValue::Array(list) if list.len() <= 30 => list,
         DeValue::Array(_) => {
             entry.refuse(
-                "a flash has no more than 30 zoom settings",
-                "too many",
-                "Keep those that you use.",
+                both!(
+                    "a flash has no more than 30 zoom settings";
+                    "ein Blitz hat nicht mehr als 30 Zoomstellungen"
+                ),
+                both!("too many"; "zu viele"),
+                both!("Keep those that you use."; "Die behalten, die gebraucht werden."),
             );
             return None;
         }
         _ => {
             entry.refuse(
-                "guide_numbers needs a list in square brackets",
-                "not a list",
-                &format!("Write it like:  {example}"),
+                both!(
+                    "guide_numbers needs a list in square brackets";
+                    "zu guide_numbers gehört eine Liste in eckigen Klammern"
+                ),
+                both!("not a list"; "keine Liste"),
+                both!("Write it like:  {example}"; "So schreiben:  {example}"),
             );
             return None;
         }
     };
     if items.is_empty() {
         entry.refuse(
-            "this list of guide numbers is empty",
-            "nothing here",
-            &format!("Write it like:  {example}"),
+            both!("this list of guide numbers is empty"; "diese Liste der Leitzahlen ist leer"),
+            both!("nothing here"; "hier steht nichts"),
+            both!("Write it like:  {example}"; "So schreiben:  {example}"),
         );
         return None;
     }
     let mut found = Vec::new();
     for item in items {
         let one = entry.item(item);
-        let text = one.text("guide numbers in quotes", &example["guide_numbers = ".len()..])?;
+        let text = one.text(
+            both!("guide numbers in quotes"; "eine Liste von Leitzahlen in Anführungszeichen"),
+            &example["guide_numbers = ".len()..],
+        )?;
         match text.parse::<GuideNumber>() {
             Ok(number) => found.push((number, item.span())),
             Err(error) => {
@@ -330,18 +367,24 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
     if let Some((other, span)) = found.iter().find(|(number, _)| number.basis != first.basis) {
         let words = |basis| {
             if basis == GuideBasis::Claimed {
-                "claimed by the maker"
+                both!("claimed by the maker"; "vom Hersteller angegeben")
             } else {
-                "measured"
+                both!("measured"; "gemessen")
             }
         };
         entry.log.problem(
             Problem::new(
-                "claimed and measured guide numbers cannot be mixed, because claimed ones are hopeful",
+                both!(
+                    "claimed and measured guide numbers cannot be mixed, because claimed ones are hopeful";
+                    "angegebene und gemessene Leitzahlen lassen sich nicht mischen, denn die angegebenen sind optimistisch"
+                ),
             )
             .at(span.clone(), words(other.basis))
             .at(first_span, words(first.basis))
-            .help("Keep the measured ones if you have any; otherwise mark all of them (claimed)."),
+            .help(both!(
+                "Keep the measured ones if you have any; otherwise mark all of them (claimed).";
+                "Die gemessenen behalten, wenn es welche gibt; sonst alle mit (claimed) kennzeichnen."
+            )),
         );
         return None;
     }
@@ -352,9 +395,12 @@ fn colour(entry: &Entry<'_>) -> Option<Said<Kelvin>> {
     let said = entry.quantity::<Kelvin>()?;
     if !(4500.0..=7500.0).contains(&said.value.value()) {
         entry.refuse(
-            "no flash has this colour by itself",
-            "from 4500 K to 7500 K can be used",
-            "Most are near \"5600 K\". Give the colour of the bare flash, without any gel.",
+            both!("no flash has this colour by itself"; "kein Blitz hat von sich aus diese Farbe"),
+            both!("from 4500 K to 7500 K can be used"; "möglich: von 4500 K bis 7500 K"),
+            both!(
+                "Most are near \"5600 K\". Give the colour of the bare flash, without any gel.";
+                "Die meisten liegen nahe \"5600 K\". Die Farbe des nackten Blitzes angeben, ohne Folie."
+            ),
         );
         return None;
     }
@@ -366,9 +412,12 @@ fn least_power(entry: &Entry<'_>) -> Option<f64> {
     let stops = said.value.stops_below_full();
     if !(1.0..=9.0).contains(&stops) {
         entry.refuse(
-            "no flash has this as its least power",
-            "from 1/2 to 1/512 can be used",
-            "It is the smallest fraction on the display, most often \"1/128\".",
+            both!("no flash has this as its least power"; "kein Blitz hat dies als kleinste Leistung"),
+            both!("from 1/2 to 1/512 can be used"; "möglich: von 1/2 bis 1/512"),
+            both!(
+                "It is the smallest fraction on the display, most often \"1/128\".";
+                "Gemeint ist der kleinste Bruch auf der Anzeige, meist \"1/128\"."
+            ),
         );
         return None;
     }
@@ -379,9 +428,18 @@ fn recycle(entry: &Entry<'_>) -> Option<f64> {
     let said = entry.quantity::<Seconds>()?;
     if !(RECYCLE_SECONDS.0..=RECYCLE_SECONDS.1).contains(&said.value.value()) {
         entry.refuse(
-            &format!("{} cannot be how long a small flash recycles", said.value),
-            &format!("from {} s to {} s can be used", RECYCLE_SECONDS.0, RECYCLE_SECONDS.1),
-            "It is the wait after a full flash until the ready lamp comes on, most often 2.5 to 3.5 s on fresh cells.",
+            both!(
+                "{} cannot be how long a small flash recycles", said.value;
+                "{} kann nicht die Ladezeit eines kleinen Blitzes sein"
+            ),
+            both!(
+                "from {} s to {} s can be used", RECYCLE_SECONDS.0, RECYCLE_SECONDS.1;
+                "möglich: von {} s bis {} s"
+            ),
+            both!(
+                "It is the wait after a full flash until the ready lamp comes on, most often 2.5 to 3.5 s on fresh cells.";
+                "Gemeint ist die Wartezeit nach voller Leistung, bis die Bereitschaftslampe leuchtet, mit frischen Zellen meist 2,5 bis 3,5 s."
+            ),
         );
         return None;
     }
@@ -390,16 +448,25 @@ fn recycle(entry: &Entry<'_>) -> Option<f64> {
 
 /// `"700 m2 sr"` (f-number² × metre² × steradian at ISO 100 and full power) or `"1750 lm s"`.
 fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
-    let help = "Write it like \"700 m2 sr\" (guide number squared times solid angle) or \"1750 lm s\", or leave it out.";
+    let help = both!(
+        "Write it like \"700 m2 sr\" (guide number squared times solid angle) or \"1750 lm s\", or leave it out.";
+        "Etwa \"700 m2 sr\" schreiben (Leitzahl im Quadrat mal Raumwinkel) oder \"1750 lm s\", oder weglassen."
+    );
     if number_of(entry.value).is_some() {
         entry.refuse(
-            "\"total_light\" says a number, but not of what",
-            "in quotes, with its unit",
+            both!(
+                "\"total_light\" says a number, but not of what";
+                "\"total_light\" nennt eine Zahl, aber nicht wovon"
+            ),
+            both!("in quotes, with its unit"; "in Anführungszeichen, mit Einheit"),
             help,
         );
         return None;
     }
-    let text = entry.text("an amount of light in quotes", "\"700 m2 sr\"")?;
+    let text = entry.text(
+        both!("an amount of light in quotes"; "eine Lichtmenge in Anführungszeichen"),
+        "\"700 m2 sr\"",
+    )?;
     let amount = text.trim().strip_suffix("at ISO 100").unwrap_or(text).trim();
     let factor = |unit: &str| match unit.trim() {
         "m2 sr" | "m² sr" => Some(LUMEN_SECONDS),
@@ -417,16 +484,19 @@ fn total_light(entry: &Entry<'_>) -> Option<Said<f64>> {
         .map(|(number, factor)| number * factor)
     else {
         entry.refuse(
-            &format!("{} is not an amount of light", shown(text)),
-            "number and unit",
+            both!("{} is not an amount of light", shown(text); "{} ist keine Lichtmenge"),
+            both!("number and unit"; "Zahl und Einheit"),
             help,
         );
         return None;
     };
     if !(10.0..=100_000.0).contains(&value) {
         entry.refuse(
-            &format!("{} cannot be the light of a small flash", shown(text)),
-            "from 10 lm s to 100000 lm s can be used",
+            both!(
+                "{} cannot be the light of a small flash", shown(text);
+                "{} kann nicht das Licht eines kleinen Blitzes sein"
+            ),
+            both!("from 10 lm s to 100000 lm s can be used"; "möglich: von 10 lm s bis 100000 lm s"),
             help,
         );
         return None;
@@ -443,21 +513,31 @@ pub(crate) fn check_in_hand(log: &Log, bag: &BagRead, in_hand: Option<&Said<unit
     let range = bag.bag.flash.least_power_stops();
     if said.value.value() > range {
         log.problem(
-            Problem::new(format!(
-                "{} in hand is more than the whole range of the flash",
-                plain_stops(said.value.value())
+            Problem::new(both!(
+                "{} in hand is more than the whole range of the flash", plain_stops(said.value.value());
+                "{} Reserve sind mehr als der ganze Regelbereich des Blitzes"
             ))
             .at(
                 said.span.clone(),
-                format!("the flash goes {range:.0} stops down from full power"),
+                both!(
+                    "the flash goes {range:.0} stops down from full power";
+                    "der Blitz geht von voller Leistung {range:.0} Blenden hinunter"
+                ),
             )
-            .help("One stop in hand is usual: it halves recycling, and leaves room for a correction."),
+            .help(both!(
+                "One stop in hand is usual: it halves recycling, and leaves room for a correction.";
+                "Eine Blende Reserve ist üblich: Sie halbiert die Ladezeit und lässt Raum für eine Korrektur."
+            )),
         );
     }
 }
 
 /// "1 stop", "2 stops", without a sign.
-fn plain_stops(stops: f64) -> String {
-    let word = if stops.abs() == 1.0 { "stop" } else { "stops" };
-    format!("{} {word}", (stops.abs() * 10.0).round() / 10.0)
+fn plain_stops(stops: f64) -> Words {
+    let amount = (stops.abs() * 10.0).round() / 10.0;
+    if stops.abs() == 1.0 {
+        both!("{} stop", amount; "{} Blende")
+    } else {
+        both!("{} stops", amount; "{} Blenden")
+    }
 }

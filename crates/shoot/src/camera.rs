@@ -4,6 +4,7 @@ use super::place::{distance, height, inline_point};
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
+use crate::both;
 use answer::CameraBody;
 use glam::{Vec2, Vec3};
 use scene::BoxRoom;
@@ -85,9 +86,12 @@ fn lens(entry: &Entry<'_>) -> Option<f32> {
     let said = entry.quantity::<Millimetres>()?;
     if !(8.0..=800.0).contains(&said.value.value()) {
         entry.refuse(
-            "no portrait is made with this lens",
-            "from 8 mm to 800 mm can be used",
-            "Give the focal length for a 36 x 24 mm frame, such as \"85 mm\".",
+            both!("no portrait is made with this lens"; "mit diesem Objektiv macht man kein Porträt"),
+            both!("from 8 mm to 800 mm can be used"; "möglich: von 8 mm bis 800 mm"),
+            both!(
+                "Give the focal length for a 36 x 24 mm frame, such as \"85 mm\".";
+                "Die Brennweite für das Format 36 x 24 mm angeben, etwa \"85 mm\"."
+            ),
         );
         return None;
     }
@@ -98,9 +102,12 @@ fn sync(entry: &Entry<'_>) -> Option<Said<ShutterTime>> {
     let said = entry.quantity::<ShutterTime>()?;
     if !(SYNC_SECONDS.0..=SYNC_SECONDS.1).contains(&said.value.value()) {
         entry.refuse(
-            "no camera has this sync speed",
-            "from 1/15 to 1/4000 can be used",
-            "It is the fastest shutter that gives a clean frame with flash, most often \"1/200\".",
+            both!("no camera has this sync speed"; "keine Kamera hat diese Synchronzeit"),
+            both!("from 1/15 to 1/4000 can be used"; "möglich: von 1/15 bis 1/4000"),
+            both!(
+                "It is the fastest shutter that gives a clean frame with flash, most often \"1/200\".";
+                "Gemeint ist die kürzeste Zeit, die mit Blitz ein sauberes Bild gibt, meist \"1/200\"."
+            ),
         );
         return None;
     }
@@ -109,7 +116,10 @@ fn sync(entry: &Entry<'_>) -> Option<Said<ShutterTime>> {
 
 /// `"100 to 6400"`, with or without ISO before the numbers.
 fn iso_range(entry: &Entry<'_>) -> Option<Said<(Iso, Iso)>> {
-    let text = entry.text("a range in quotes", "\"100 to 6400\"")?;
+    let text = entry.text(
+        both!("a range in quotes"; "ein Bereich in Anführungszeichen"),
+        "\"100 to 6400\"",
+    )?;
     let read = |part: &str| -> Option<Iso> {
         let part = part.trim();
         part.parse().or_else(|_| format!("ISO {part}").parse()).ok()
@@ -117,17 +127,21 @@ fn iso_range(entry: &Entry<'_>) -> Option<Said<(Iso, Iso)>> {
     let range = text.split_once(" to ").or_else(|| text.split_once(['-', '–']));
     let Some((least, most)) = range.and_then(|(least, most)| Some((read(least)?, read(most)?))) else {
         entry.refuse(
-            &format!("{} is not a range of ISO", shown(text)),
-            "two numbers with \"to\" between them",
-            "Write the lowest and the highest that you use:  iso = \"100 to 6400\"",
+            both!("{} is not a range of ISO", shown(text); "{} ist kein ISO-Bereich"),
+            both!("two numbers with \"to\" between them"; "zwei Zahlen mit \"to\" dazwischen"),
+            both!(
+                "Write the lowest and the highest that you use:  iso = \"100 to 6400\"";
+                "Den niedrigsten und den höchsten Wert schreiben:  iso = \"100 to 6400\""
+            ),
         );
         return None;
     };
     if least.value() > most.value() {
+        let (least, most) = (least.value(), most.value());
         entry.refuse(
-            "the range of ISO is the wrong way round",
-            "the lower number comes first",
-            &format!("Write:  iso = \"{} to {}\"", most.value(), least.value()),
+            both!("the range of ISO is the wrong way round"; "der ISO-Bereich steht verkehrt herum"),
+            both!("the lower number comes first"; "die kleinere Zahl steht vorn"),
+            both!("Write:  iso = \"{most} to {least}\""; "Schreiben:  iso = \"{most} to {least}\""),
         );
         return None;
     }
@@ -151,44 +165,72 @@ pub(crate) fn check_settings(
     // Engraved numbers are rounded, so a hair's breadth is no contradiction.
     if let Some(said) = apertures.filter(|said| said.value.1.value() < body.widest.value() * 0.98) {
         log.problem(
-            Problem::new(format!("the lens does not open to {}", said.value.1))
-                .at(said.span.clone(), "the smallest that is asked for")
-                .at(here(&camera.widest), format!("opens to {} at most", body.widest))
-                .help("Ask for a range that the lens has, or correct \"widest\" under [camera]."),
+            Problem::new(
+                both!("the lens does not open to {}", said.value.1; "das Objektiv öffnet nicht bis {}"),
+            )
+            .at(
+                said.span.clone(),
+                both!("the smallest that is asked for"; "die kleinste, die verlangt ist"),
+            )
+            .at(
+                here(&camera.widest),
+                both!("opens to {} at most", body.widest; "öffnet höchstens bis {}"),
+            )
+            .help(both!(
+                "Ask for a range that the lens has, or correct \"widest\" under [camera].";
+                "Einen Bereich verlangen, den das Objektiv hat, oder \"widest\" unter [camera] berichtigen."
+            )),
         );
     }
     if let Some(said) = aperture.filter(|said| said.value.value() < body.widest.value() * 0.98) {
         log.problem(
-            Problem::new(format!("the lens does not open to {}", said.value))
-                .at(said.span.clone(), "asked for here")
-                .at(here(&camera.widest), format!("opens to {} at most", body.widest))
-                .help(format!(
-                    "Ask for {} or smaller, or correct \"widest\" under [camera].",
-                    body.widest
-                )),
+            Problem::new(
+                both!("the lens does not open to {}", said.value; "das Objektiv öffnet nicht bis {}"),
+            )
+            .at(said.span.clone(), both!("asked for here"; "hier verlangt"))
+            .at(
+                here(&camera.widest),
+                both!("opens to {} at most", body.widest; "öffnet höchstens bis {}"),
+            )
+            .help(both!(
+                "Ask for {} or smaller, or correct \"widest\" under [camera].", body.widest;
+                "{} oder kleiner verlangen, oder \"widest\" unter [camera] berichtigen."
+            )),
         );
     }
     if let Some(said) = shutter.filter(|said| !camera::within_sync(said.value, body.sync)) {
         log.problem(
-            Problem::new(format!(
-                "{} is faster than the sync speed, so part of the frame would get no flash",
-                said.value
+            Problem::new(both!(
+                "{} is faster than the sync speed, so part of the frame would get no flash", said.value;
+                "{} ist kürzer als die Synchronzeit, ein Teil des Bilds bekäme keinen Blitz"
             ))
-            .at(said.span.clone(), "asked for here")
-            .at(here(&camera.sync), format!("syncs at {} or slower", body.sync))
-            .help(format!("Ask for {} or slower, or leave the line out.", body.sync)),
+            .at(said.span.clone(), both!("asked for here"; "hier verlangt"))
+            .at(
+                here(&camera.sync),
+                both!("syncs at {} or slower", body.sync; "synchronisiert bei {} oder länger"),
+            )
+            .help(both!(
+                "Ask for {} or slower, or leave the line out.", body.sync;
+                "{} oder länger verlangen, oder die Zeile weglassen."
+            )),
         );
     }
     let range = body.least_iso.value()..=body.most_iso.value();
     if let Some(said) = iso.filter(|said| !range.contains(&said.value.value())) {
         log.problem(
-            Problem::new(format!("{} is outside the range of the camera", said.value))
-                .at(said.span.clone(), "asked for here")
-                .at(
-                    here(&camera.iso),
-                    format!("from {} to {}", body.least_iso, body.most_iso),
-                )
-                .help("Ask for one within the range, or widen \"iso\" under [camera]."),
+            Problem::new(both!(
+                "{} is outside the range of the camera", said.value;
+                "{} liegt außerhalb des Bereichs der Kamera"
+            ))
+            .at(said.span.clone(), both!("asked for here"; "hier verlangt"))
+            .at(
+                here(&camera.iso),
+                both!("from {} to {}", body.least_iso, body.most_iso; "von {} bis {}"),
+            )
+            .help(both!(
+                "Ask for one within the range, or widen \"iso\" under [camera].";
+                "Einen Wert im Bereich verlangen, oder \"iso\" unter [camera] erweitern."
+            )),
         );
     }
 }

@@ -241,7 +241,8 @@ evenness = "1/3 stop"
             },
             Change::KeepInHand {
                 from: Stops(1.0),
-                to: Stops(0.3),
+                // Text reads tenths as thirds.
+                to: Stops(1.0 / 3.0),
                 ready_s: [1.0, 2.0],
             },
             Change::WaitLonger {

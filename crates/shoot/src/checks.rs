@@ -8,6 +8,8 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said};
 use super::sitters::SitterRead;
+use super::words::{Words, fixed, stops_to_tenths};
+use crate::both;
 use answer::{Ambient, AmbientLevel, AmbientWish, FlashStand, MeterFacing};
 use glam::{Vec2, Vec3};
 use scene::figure::Posture;
@@ -22,7 +24,7 @@ const HEAD_ROOM: f32 = 0.15;
 const NEAREST: f32 = 0.3;
 
 /// Names that the answer uses to tell things apart.
-pub(crate) fn names<'n>(log: &Log, what: &str, names: impl IntoIterator<Item = &'n Said<String>>) {
+pub(crate) fn names<'n>(log: &Log, what: &Words, names: impl IntoIterator<Item = &'n Said<String>>) {
     let names: Vec<&Said<String>> = names.into_iter().collect();
     for (index, this) in names.iter().enumerate() {
         if let Some(other) = names[..index]
@@ -30,10 +32,13 @@ pub(crate) fn names<'n>(log: &Log, what: &str, names: impl IntoIterator<Item = &
             .find(|other| plain(&other.value) == plain(&this.value))
         {
             log.problem(
-                Problem::new(format!("there are two {what} with the name \"{}\"", this.value))
-                    .at(this.span.clone(), "the second one")
-                    .at(other.span.clone(), "the first one")
-                    .help("Give each its own name; the answer speaks of them by name."),
+                Problem::new(both!("there are two {} with the name \"{}\"", what, this.value; "es gibt zwei {} mit dem Namen \"{}\""))
+                    .at(this.span.clone(), both!("the second one"; "das zweite Mal"))
+                    .at(other.span.clone(), both!("the first one"; "das erste Mal"))
+                    .help(both!(
+                        "Give each its own name; the answer speaks of them by name.";
+                        "Jedem einen eigenen Namen geben; die Antwort nennt sie beim Namen."
+                    )),
             );
         }
     }
@@ -50,10 +55,16 @@ pub(crate) fn positions(
 ) {
     if let Some(block) = place.blocks.iter().find(|block| holds(&block.value, lens)) {
         log.problem(
-            Problem::new(format!("the camera is inside the furniture \"{}\"", block.value.name))
-                .at(camera.left.clone(), "the camera")
-                .at(block.span.clone(), "the furniture")
-                .help("Move one of them. The distances of furniture are to its nearest corner, those of the camera to its lens."),
+            Problem::new(both!(
+                "the camera is inside the furniture \"{}\"", block.value.name;
+                "die Kamera steckt im Möbelstück \"{}\""
+            ))
+                .at(camera.left.clone(), both!("the camera"; "die Kamera"))
+                .at(block.span.clone(), both!("the furniture"; "das Möbelstück"))
+                .help(both!(
+                    "Move one of them. The distances of furniture are to its nearest corner, those of the camera to its lens.";
+                    "Eins davon verrücken. Die Abstände von Möbeln gehen zu ihrer nächsten Ecke, die der Kamera zu ihrem Objektiv."
+                )),
         );
     }
     for (index, sitter) in sitters.iter().enumerate() {
@@ -61,15 +72,15 @@ pub(crate) fn positions(
         for other in &sitters[..index] {
             if flat(other.value.stand).distance(flat(sitter.value.stand)) < HEADS_APART {
                 log.problem(
-                    Problem::new(format!(
-                        "\"{}\" and \"{}\" are in the same place",
-                        other.value.name, sitter.value.name
+                    Problem::new(both!(
+                        "\"{}\" and \"{}\" are in the same place", other.value.name, sitter.value.name;
+                        "\"{}\" und \"{}\" sind am selben Platz"
                     ))
-                    .at(sitter.left.clone(), "this sitter")
-                    .at(other.left.clone(), "and this one")
-                    .help(format!(
-                        "Set them at least {} apart.",
-                        log.length(HEADS_APART.into())
+                    .at(sitter.left.clone(), both!("this sitter"; "diese Person"))
+                    .at(other.left.clone(), both!("and this one"; "und diese"))
+                    .help(both!(
+                        "Set them at least {} apart.", log.length(HEADS_APART.into());
+                        "Sie mindestens {} auseinander setzen."
                     )),
                 );
             }
@@ -84,13 +95,16 @@ pub(crate) fn positions(
         && let Some(block) = place.blocks.iter().find(|block| holds(&block.value, flash))
     {
         log.problem(
-            Problem::new(format!(
-                "the flash is inside the furniture \"{}\"",
-                block.value.name
+            Problem::new(both!(
+                "the flash is inside the furniture \"{}\"", block.value.name;
+                "der Blitz steckt im Möbelstück \"{}\""
             ))
-            .at(span.clone(), "the flash")
-            .at(block.span.clone(), "the furniture")
-            .help("Move one of them, or raise the flash above it."),
+            .at(span.clone(), both!("the flash"; "der Blitz"))
+            .at(block.span.clone(), both!("the furniture"; "das Möbelstück"))
+            .help(both!(
+                "Move one of them, or raise the flash above it.";
+                "Eins davon verrücken, oder den Blitz darüber heben."
+            )),
         );
     }
 }
@@ -106,24 +120,27 @@ fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Sitter
     };
     if (0.0..HEAD_ROOM).contains(&to_wall) {
         log.problem(
-            Problem::new(format!("the head of \"{}\" is in the wall", sitter.name))
-                .at(line.clone(), format!("{} from it", log.length(to_wall.into())))
-                .help(format!(
-                    "Distances are to the middle of the head: set it at least {} from the wall.",
-                    log.length(HEAD_ROOM.into())
+            Problem::new(both!("the head of \"{}\" is in the wall", sitter.name; "der Kopf von \"{}\" steckt in der Wand"))
+                .at(line.clone(), both!("{} from it", log.length(to_wall.into()); "{} von ihr"))
+                .help(both!(
+                    "Distances are to the middle of the head: set it at least {} from the wall.", log.length(HEAD_ROOM.into());
+                    "Abstände gehen zur Mitte des Kopfs: ihn mindestens {} von der Wand entfernt setzen."
                 )),
         );
     }
     if sitter.face_height <= size.z && sitter.face_height + 0.1 > size.z {
         log.problem(
-            Problem::new(format!("the head of \"{}\" is in the ceiling", sitter.name))
+            Problem::new(both!(
+                "the head of \"{}\" is in the ceiling", sitter.name;
+                "der Kopf von \"{}\" steckt in der Decke"
+            ))
                 .at(
                     said.name.clone(),
-                    format!("face at {}", log.length(sitter.face_height.into())),
+                    both!("face at {}", log.length(sitter.face_height.into()); "Gesicht auf {}"),
                 )
-                .help(format!(
-                    "The ceiling is at {}; check face_height and the size of the room.",
-                    log.length(size.z.into())
+                .help(both!(
+                    "The ceiling is at {}; check face_height and the size of the room.", log.length(size.z.into());
+                    "Die Decke ist auf {}; face_height und die Maße des Raums prüfen."
                 )),
         );
     }
@@ -133,37 +150,49 @@ fn sitter_alone(log: &Log, place: &PlaceRead, camera: &CameraRead, said: &Sitter
         .find(|block| body_inside(&block.value, sitter))
     {
         log.problem(
-            Problem::new(format!(
-                "\"{}\" is inside the furniture \"{}\"",
-                sitter.name, block.value.name
+            Problem::new(both!(
+                "\"{}\" is inside the furniture \"{}\"", sitter.name, block.value.name;
+                "\"{}\" steckt im Möbelstück \"{}\""
             ))
-            .at(said.left.clone(), "the sitter")
-            .at(block.span.clone(), "the furniture")
-            .help("Move one of them, or say posture = \"sitting\" for someone on a seat."),
+            .at(said.left.clone(), both!("the sitter"; "die Person"))
+            .at(block.span.clone(), both!("the furniture"; "das Möbelstück"))
+            .help(both!(
+                "Move one of them, or say posture = \"sitting\" for someone on a seat.";
+                "Eins davon verrücken, oder posture = \"sitting\" für jemanden auf einem Sitz schreiben."
+            )),
         );
     }
     let apart = camera.at - at;
     if apart.length() < NEAREST {
         log.problem(
-            Problem::new(format!("the camera is too near to \"{}\"", sitter.name))
+            Problem::new(both!("the camera is too near to \"{}\"", sitter.name; "die Kamera ist zu nah an \"{}\""))
                 .at(
                     said.behind.clone(),
-                    format!("{} away", log.length(apart.length().into())),
+                    both!("{} away", log.length(apart.length().into()); "{} entfernt"),
                 )
-                .at(camera.behind.clone(), "the camera")
-                .help("Both distances are from the same two walls; a portrait is made from 1 to 3 m away."),
+                .at(camera.behind.clone(), both!("the camera"; "die Kamera"))
+                .help(both!(
+                    "Both distances are from the same two walls; a portrait is made from 1 to 3 m away.";
+                    "Beide Abstände gehen von denselben zwei Wänden aus; ein Porträt entsteht aus 1 bis 3 m Entfernung."
+                )),
         );
     } else if at.y <= camera.at.y {
         log.problem(
-            Problem::new(format!("\"{}\" is not in front of the camera", sitter.name))
-                .at(said.behind.clone(), format!("{} from the wall behind the camera", log.length(at.y.into())))
-                .at(camera.behind.clone(), format!("the camera is {} from it", log.length(camera.at.y.into())))
-                .help("The camera looks away from the wall behind it, so the sitter's from_behind is the larger one."),
+            Problem::new(both!("\"{}\" is not in front of the camera", sitter.name; "\"{}\" ist nicht vor der Kamera"))
+                .at(said.behind.clone(), both!(
+                    "{} from the wall behind the camera", log.length(at.y.into());
+                    "{} von der Wand hinter der Kamera"
+                ))
+                .at(camera.behind.clone(), both!("the camera is {} from it", log.length(camera.at.y.into()); "die Kamera ist {} von ihr"))
+                .help(both!(
+                    "The camera looks away from the wall behind it, so the sitter's from_behind is the larger one.";
+                    "Die Kamera blickt von der Wand hinter ihr weg, darum ist from_behind der Person das größere."
+                )),
         );
     } else if apart.x.abs() > (at.y - camera.at.y) * 1.2 {
-        let text = format!(
-            "\"{}\" is far to the side of the camera; the walls are named as if it looked straight along the room",
-            sitter.name
+        let text = both!(
+            "\"{}\" is far to the side of the camera; the walls are named as if it looked straight along the room", sitter.name;
+            "\"{}\" ist weit seitlich der Kamera; die Wände heißen so, als blickte sie gerade den Raum entlang"
         );
         log.warn(&said.left, text);
     }
@@ -211,9 +240,9 @@ pub(crate) fn sight(
         for name in names {
             log.warn(
                 &sitter.left,
-                format!(
-                    "\"{name}\" hides the face of \"{}\" from the camera",
-                    sitter.value.name
+                both!(
+                    "\"{name}\" hides the face of \"{}\" from the camera", sitter.value.name;
+                    "\"{name}\" verdeckt der Kamera das Gesicht von \"{}\""
                 ),
             );
         }
@@ -263,9 +292,12 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], dayli
         }
         if let AmbientWish::Offset(stops) = ask.ask.ambient {
             log.problem(
-                Problem::new(format!("ambient light at {stops} is asked for, but none is described"))
-                    .at(span.clone(), "asked for here")
-                    .help("Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out."),
+                Problem::new(both!("ambient light at {} is asked for, but none is described", stops; "vorhandenes Licht bei {} ist verlangt, aber keins ist beschrieben"))
+                    .at(span.clone(), both!("asked for here"; "hier verlangt"))
+                    .help(both!(
+                        "Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out.";
+                        "Einen Teil [[ambient]] mit Messwert hinzufügen, etwa reading = \"EV 5\", oder diese Zeile weglassen."
+                    )),
             );
         }
         return;
@@ -301,22 +333,29 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], dayli
     let (contradicts, asked) = match ask.ask.ambient {
         AmbientWish::Out => (
             got.value() > -2.67,
-            "out of the picture, so at least 3 stops under".to_owned(),
+            both!("out of the picture, so at least 3 stops under"; "nicht im Bild, also mindestens 3 Blenden darunter"),
         ),
         AmbientWish::Offset(wanted) => {
             let off = (got - wanted).value();
-            (off > 0.5 || (off < -0.5 && !daylight), format!("at {wanted}"))
+            (
+                off > 0.5 || (off < -0.5 && !daylight),
+                both!("at {}", wanted; "bei {}"),
+            )
         }
-        AmbientWish::Any => (false, String::new()),
+        AmbientWish::Any => (false, Words::default()),
     };
     if contradicts {
         log.problem(
-            Problem::new(format!(
-                "aperture, shutter and ISO are all fixed, and put the ambient light at {got:.1}"
+            Problem::new(both!(
+                "aperture, shutter and ISO are all fixed, and put the ambient light at {}", stops_to_tenths(got);
+                "Blende, Belichtungszeit und ISO stehen alle fest und bringen das vorhandene Licht auf {}"
             ))
-            .at(span.clone(), format!("asked for {asked}"))
-            .at(shutter.span.clone(), "fixed here, with aperture and ISO")
-            .help("Leave out one of aperture, shutter and iso, or write  ambient = \"any\""),
+            .at(span.clone(), both!("asked for {}", asked; "verlangt {}"))
+            .at(shutter.span.clone(), both!("fixed here, with aperture and ISO"; "hier festgelegt, mit Blende und ISO"))
+            .help(both!(
+                "Leave out one of aperture, shutter and iso, or write  ambient = \"any\"";
+                "Eins von aperture, shutter und iso weglassen, oder  ambient = \"any\"  schreiben."
+            )),
         );
     }
 }
@@ -326,7 +365,13 @@ pub(crate) fn limits(log: &Log, ask: &AskRead, bag: Option<&BagRead>, sitters: &
     if let Some(span) = &ask.evenness
         && sitters.len() == 1
     {
-        log.warn(span, "evenness compares faces, and there is only one");
+        log.warn(
+            span,
+            both!(
+                "evenness compares faces, and there is only one";
+                "evenness vergleicht Gesichter, und es gibt nur eins"
+            ),
+        );
     }
     let Some(bag) = bag else { return };
     check_recycle(log, ask, bag);
@@ -336,9 +381,15 @@ pub(crate) fn limits(log: &Log, ask: &AskRead, bag: Option<&BagRead>, sitters: &
         && nobody
     {
         log.problem(
-            Problem::new("the flash may be anywhere, but nothing and nobody is there to hold it")
-                .at(span.clone(), "off the camera")
-                .help("Add  stand = true  or  helpers = 1  under [bag], or write  flash = \"on camera\""),
+            Problem::new(both!(
+                "the flash may be anywhere, but nothing and nobody is there to hold it";
+                "der Blitz darf überall stehen, aber nichts und niemand ist da, ihn zu halten"
+            ))
+                .at(span.clone(), both!("off the camera"; "nicht auf der Kamera"))
+                .help(both!(
+                    "Add  stand = true  or  helpers = 1  under [bag], or write  flash = \"on camera\"";
+                    "stand = true  oder  helpers = 1  unter [bag] hinzufügen, oder  flash = \"on camera\"  schreiben."
+                )),
         );
     }
 }
@@ -351,23 +402,31 @@ fn check_recycle(log: &Log, ask: &AskRead, bag: &BagRead) {
     let shortest = flash.recycle_s(least);
     if asked.value < shortest {
         let power = PowerFraction::from_stops_below_full(least)
-            .map_or_else(|_| String::new(), |p| format!(" at {p}"));
-        let mut problem = Problem::new(format!("the flash is never ready after {} s", asked.value)).at(
+            .map_or_else(|_| Words::default(), |power| both!(" at {}", power; " bei {}"));
+        let mut problem = Problem::new(both!(
+            "the flash is never ready after {} s", asked.value;
+            "der Blitz ist nach {} s nie bereit"
+        ))
+        .at(
             asked.span.clone(),
-            format!("even{power} it takes {shortest:.2} s"),
+            both!("even{} it takes {} s", power, fixed(shortest, 2); "selbst{} braucht er {} s"),
         );
         if let Some(span) = &bag.recycle {
-            problem = problem.at(span.clone(), "its time after a full flash");
+            problem = problem.at(
+                span.clone(),
+                both!("its time after a full flash"; "seine Zeit nach voller Leistung"),
+            );
         }
-        log.problem(
-            problem.help("Allow a longer wait, or check \"recycle\" and \"least_power\" under [bag.flash]."),
-        );
+        log.problem(problem.help(both!(
+            "Allow a longer wait, or check \"recycle\" and \"least_power\" under [bag.flash].";
+            "Eine längere Pause erlauben, oder \"recycle\" und \"least_power\" unter [bag.flash] prüfen."
+        )));
     } else if bag.recycle.is_none() {
         log.warn(
             &asked.span,
-            format!(
-                "recycle of the flash not said, so taken as {:.1} s after full power",
-                flash.recycle_s(0.0)
+            both!(
+                "recycle of the flash not said, so taken as {} s after full power", fixed(flash.recycle_s(0.0), 1);
+                "recycle des Blitzes nicht genannt, darum als {} s nach voller Leistung angenommen"
             ),
         );
     }

@@ -2,6 +2,8 @@
 
 use super::quoting::shown;
 use super::section::{Entry, number_of};
+use super::words::{Noun, Words};
+use crate::both;
 use units::Stops;
 use units::limits::STOPS;
 
@@ -19,7 +21,7 @@ const WAYS: &[(&str, f64)] = &[
 
 /// A difference in stops whose direction is said, by its sign or by a word behind it; one without is refused,
 /// because half of its readers would mean the other.
-pub(crate) fn difference(entry: &Entry<'_>, what: &str, than: &str, words: &[&str]) -> Option<Stops> {
+pub(crate) fn difference(entry: &Entry<'_>, what: Noun, than: &Words, words: &[&str]) -> Option<Stops> {
     let Some(text) = entry.value.as_str() else {
         return difference_without_quotes(entry, than);
     };
@@ -31,11 +33,11 @@ pub(crate) fn difference(entry: &Entry<'_>, what: &str, than: &str, words: &[&st
         Ok(stops) if is_signed || stops.value() == 0.0 => Some(stops),
         Ok(_) => {
             entry.refuse(
-                &format!("{} could mean darker or brighter", shown(text)),
-                "without a sign",
-                &format!(
-                    "Write \"-{0}\" for darker than {than}, \"+{0}\" for brighter.",
-                    text.trim()
+                both!("{} could mean darker or brighter", shown(text); "{} kann dunkler oder heller heißen"),
+                both!("without a sign"; "ohne Vorzeichen"),
+                both!(
+                    "Write \"-{0}\" for darker than {1}, \"+{0}\" for brighter.", text.trim(), than;
+                    "\"-{0}\" für dunkler als {1} schreiben, \"+{0}\" für heller."
                 ),
             );
             None
@@ -48,15 +50,24 @@ pub(crate) fn difference(entry: &Entry<'_>, what: &str, than: &str, words: &[&st
 }
 
 /// A bare number gets its unit proposed, and both directions if it has none.
-fn difference_without_quotes(entry: &Entry<'_>, than: &str) -> Option<Stops> {
+fn difference_without_quotes(entry: &Entry<'_>, than: &Words) -> Option<Stops> {
     let number = number_of(entry.value);
     let word = if number == Some(1.0) { "stop" } else { "stops" };
     match number {
         // A number that is out of range anyway is refused as any other.
         Some(number) if number > 0.0 && number <= STOPS.highest => entry.refuse(
-            &format!("\"{}\" says a number, but not of what", entry.key),
-            "a difference in stops belongs here, in quotes",
-            &format!("Write \"-{number} {word}\" for darker than {than}, \"+{number} {word}\" for brighter."),
+            both!(
+                "\"{}\" says a number, but not of what", entry.key;
+                "\"{}\" nennt eine Zahl, aber nicht wovon"
+            ),
+            both!(
+                "a difference in stops belongs here, in quotes";
+                "hierher gehört ein Unterschied in Blenden, in Anführungszeichen"
+            ),
+            both!(
+                "Write \"-{number} {word}\" for darker than {}, \"+{number} {word}\" for brighter.", than;
+                "\"-{number} {word}\" für dunkler als {} schreiben, \"+{number} {word}\" für heller."
+            ),
         ),
         _ => {
             entry.quantity::<Stops>()?;

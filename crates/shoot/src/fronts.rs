@@ -2,6 +2,8 @@
 
 use super::parts::SOFT_FRONT;
 use super::section::{Entry, Section};
+use super::words::Noun;
+use crate::both;
 use light::{HeadDress, SoftFront};
 use toml::de::DeValue;
 use units::Stops;
@@ -38,7 +40,10 @@ fn front(entry: &Entry<'_>, usual: f64) -> Option<SoftFront> {
         .need("loss", "\"1.7 stops\"")
         .and_then(|entry| loss(&entry));
     let width = match section.entry("size") {
-        Some(entry) => entry.length("its width", WIDTHS.0, WIDTHS.1)?.value.into(),
+        Some(entry) => entry
+            .length(Noun::eine("its width", "Breite"), WIDTHS.0, WIDTHS.1)?
+            .value
+            .into(),
         None => usual,
     };
     Some(SoftFront::new(loss?, width))
@@ -48,9 +53,12 @@ fn loss(entry: &Entry<'_>) -> Option<f64> {
     let said = entry.quantity::<Stops>()?;
     if !(LOSSES.0..=LOSSES.1).contains(&said.value.value()) {
         entry.refuse(
-            &format!("no umbrella or softbox costs {}", said.value),
-            &format!("from {} to {} stops can be used", LOSSES.0, LOSSES.1),
-            "It is what is missing on the axis against the bare head at zoom 35, without a sign: a white umbrella takes about \"1.7 stops\", a small softbox \"2 stops\".",
+            both!("no umbrella or softbox costs {}", said.value; "kein Schirm und keine Softbox kostet {}"),
+            both!("from {} to {} stops can be used", LOSSES.0, LOSSES.1; "möglich: von {} bis {} Blenden"),
+            both!(
+                "It is what is missing on the axis against the bare head at zoom 35, without a sign: a white umbrella takes about \"1.7 stops\", a small softbox \"2 stops\".";
+                "Gemeint ist, was auf der Achse gegen den nackten Kopf bei Zoom 35 fehlt, ohne Vorzeichen: Ein weißer Schirm nimmt etwa \"1.7 stops\", eine kleine Softbox \"2 stops\"."
+            ),
         );
         return None;
     }

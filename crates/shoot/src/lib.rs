@@ -2,7 +2,8 @@
 //!
 //! Reading never stops at the first mistake. Every key is checked by itself, then the parts against one
 //! another, and all that was found comes back at once with its line, the reason and what to do. Nothing is
-//! guessed silently: what was not said and matters is listed as a warning. `SHOOT_FILE.md` explains every key;
+//! guessed silently: what was not said and matters is listed as a warning. Every message is made in all languages at once, at the
+//! check that finds what is wrong ([`both!`]). `SHOOT_FILE.md` explains every key;
 //! a test holds it against [`parts`].
 //!
 //! ```
@@ -21,7 +22,7 @@
 //! assert_eq!(shoot.job.place.room.size.x, 4.4);
 //!
 //! let wrong = shoot::parse("kitchen.toml", &text.replace("room", "rom")).expect_err("a misspelt key");
-//! assert_eq!(wrong.list()[0].remedy(), Some("Did you mean \"room\"?"));
+//! assert_eq!(wrong.list()[0].remedy(shoot::Language::English), Some("Did you mean \"room\"?"));
 //! ```
 
 mod ambient;
@@ -38,6 +39,7 @@ pub mod edit;
 mod fronts;
 mod gels;
 mod limits;
+mod lower_errors;
 mod nearest;
 mod outdoors;
 pub mod parts;
@@ -56,10 +58,12 @@ mod surface;
 mod text;
 pub mod understand;
 pub mod vocabulary;
+mod words;
 mod written;
 mod zones;
 
-pub use beside::Beside;
+pub use answer::Language;
+pub use beside::{Beside, NoNeighbour};
 pub use change_edit::{edits, with_change};
 pub use demo::{DEMO, DEMO_NAME};
 pub use nearest::nearest;
@@ -72,3 +76,4 @@ pub use scanned::place_text;
 pub use set_ups::{MOST_SET_UPS, Wanted};
 pub use sky::{Obstacle, SkyRead, compass_point};
 pub use text::{MOST_BYTES, decode};
+pub use words::{Spoken, Words};

@@ -5,6 +5,8 @@ use super::differences::difference;
 use super::nearest::plain;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, number_of};
+use super::words::Noun;
+use crate::both;
 use toml::de::DeValue;
 use units::{MiredShift, Ratio, Seconds, Stops};
 
@@ -66,7 +68,10 @@ fn skin(entry: &Entry<'_>) -> Option<(bool, MiredShift)> {
             refuse_cast(entry, &number.to_string());
             return None;
         }
-        _ => entry.text("a wish for the skin in quotes", "\"neutral\"")?,
+        _ => entry.text(
+            both!("a wish for the skin in quotes"; "ein Wunsch für die Haut in Anführungszeichen"),
+            "\"neutral\"",
+        )?,
     };
     match plain(text).as_str() {
         "neutral" => return Some((true, NEUTRAL_CAST)),
@@ -78,7 +83,11 @@ fn skin(entry: &Entry<'_>) -> Option<(bool, MiredShift)> {
         if lower.starts_with(|c: char| c.is_ascii_digit()) {
             refuse_cast(entry, text);
         } else {
-            entry.unknown_word(text, "a wish for the skin", ["neutral", "any", "within 25 mired"]);
+            entry.unknown_word(
+                text,
+                Noun::ein("a wish for the skin", "Wunsch für die Haut"),
+                ["neutral", "any", "within 25 mired"],
+            );
         }
         return None;
     };
@@ -89,9 +98,18 @@ fn skin(entry: &Entry<'_>) -> Option<(bool, MiredShift)> {
     };
     if !(CAST_LIMITS.0..=CAST_LIMITS.1).contains(&cast.value()) {
         entry.refuse(
-            &format!("skin cannot be held within {} mired", cast.value()),
-            &format!("from {} to {} mired can be used", CAST_LIMITS.0, CAST_LIMITS.1),
-            "Plain \"neutral\" is within 40 mired, where a cast begins to show; write \"any\" if it does not matter.",
+            both!(
+                "skin cannot be held within {} mired", cast.value();
+                "innerhalb von {} Mired lässt sich Haut nicht halten"
+            ),
+            both!(
+                "from {} to {} mired can be used", CAST_LIMITS.0, CAST_LIMITS.1;
+                "möglich: von {} bis {} Mired"
+            ),
+            both!(
+                "Plain \"neutral\" is within 40 mired, where a cast begins to show; write \"any\" if it does not matter.";
+                "Einfach \"neutral\" heißt innerhalb von 40 Mired, wo ein Farbstich sichtbar wird; \"any\" schreiben, wenn es gleich ist."
+            ),
         );
         return None;
     }
@@ -108,9 +126,12 @@ fn refuse_cast(entry: &Entry<'_>, text: &str) {
         .filter(|number| number.len() <= 6 && number.parse::<f64>().is_ok())
         .unwrap_or("25");
     entry.refuse(
-        &format!("{} is not a wish for the skin", shown(text)),
-        "a limit is written as \"within … mired\"",
-        &format!("Did you mean:  skin = \"within {number} mired\""),
+        both!("{} is not a wish for the skin", shown(text); "{} ist kein Wunsch für die Haut"),
+        both!("a limit is written as \"within … mired\""; "eine Grenze schreibt sich \"within … mired\""),
+        both!(
+            "Did you mean:  skin = \"within {number} mired\"";
+            "Ist gemeint:  skin = \"within {number} mired\""
+        ),
     );
 }
 
@@ -118,9 +139,12 @@ fn ratio(entry: &Entry<'_>) -> Option<Ratio> {
     let said = entry.quantity::<Ratio>()?;
     if !(RATIOS.0..=RATIOS.1).contains(&said.value.value()) {
         entry.refuse(
-            &format!("{} is not a portrait", said.value),
-            &format!("from {}:1 to {}:1 can be used", RATIOS.0, RATIOS.1),
-            "It is the near side of the face over the far side: \"2:1\" is gentle, \"3:1\" usual, \"8:1\" dramatic.",
+            both!("{} is not a portrait", said.value; "{} gibt kein Porträt"),
+            both!("from {}:1 to {}:1 can be used", RATIOS.0, RATIOS.1; "möglich: von {}:1 bis {}:1"),
+            both!(
+                "It is the near side of the face over the far side: \"2:1\" is gentle, \"3:1\" usual, \"8:1\" dramatic.";
+                "Gemeint ist die nahe Seite des Gesichts gegen die ferne: \"2:1\" ist sanft, \"3:1\" üblich, \"8:1\" dramatisch."
+            ),
         );
         return None;
     }
@@ -138,17 +162,26 @@ fn evenness(entry: &Entry<'_>) -> Option<Said<Stops>> {
     let amount = amount.strip_prefix("within ").unwrap_or(amount);
     let Ok(stops) = amount.parse::<Stops>() else {
         entry.refuse(
-            &format!("{} is not a difference between faces", shown(text)),
-            "a number of stops belongs here",
-            "Write it like:  evenness = \"1/3 stop\"",
+            both!(
+                "{} is not a difference between faces", shown(text);
+                "{} ist kein Unterschied zwischen Gesichtern"
+            ),
+            both!("a number of stops belongs here"; "hierher gehört eine Zahl von Blenden"),
+            both!("Write it like:  evenness = \"1/3 stop\""; "So schreiben:  evenness = \"1/3 stop\""),
         );
         return None;
     };
     if !(SPREADS.0..=SPREADS.1).contains(&stops.value()) {
         entry.refuse(
-            &format!("{} cannot be asked of several faces", shown(text)),
-            &format!("from {} to {} stops can be used", SPREADS.0, SPREADS.1),
-            "It is the most that the brightest face may be above the darkest; \"1/3 stop\" is hardly seen.",
+            both!(
+                "{} cannot be asked of several faces", shown(text);
+                "{} lässt sich von mehreren Gesichtern nicht verlangen"
+            ),
+            both!("from {} to {} stops can be used", SPREADS.0, SPREADS.1; "möglich: von {} bis {} Blenden"),
+            both!(
+                "It is the most that the brightest face may be above the darkest; \"1/3 stop\" is hardly seen.";
+                "Gemeint ist, wie weit das hellste Gesicht höchstens über dem dunkelsten liegen darf; \"1/3 stop\" sieht man kaum."
+            ),
         );
         return None;
     }
@@ -167,12 +200,23 @@ fn background(entry: &Entry<'_>) -> Option<Stops> {
         return Some(Stops(0.0));
     }
     let words = ["same", "-1 stop", "1 stop down", "+1 stop"];
-    let stops = difference(entry, "a wish for the background", "the face", &words)?;
+    let stops = difference(
+        entry,
+        Noun::ein("a wish for the background", "Wunsch für den Hintergrund"),
+        &both!("the face"; "das Gesicht"),
+        &words,
+    )?;
     if !(BACKGROUNDS.0..=BACKGROUNDS.1).contains(&stops.value()) {
         entry.refuse(
-            &format!("a background at {stops} against the face is not a picture"),
-            &format!("from {} stops to +{} stops can be used", BACKGROUNDS.0, BACKGROUNDS.1),
-            "Two stops down is dark, \"same\" is as light as the face; leave the line out if it does not matter.",
+            both!("a background at {} against the face is not a picture", stops; "ein Hintergrund bei {} gegen das Gesicht gibt kein Bild"),
+            both!(
+                "from {} stops to +{} stops can be used", BACKGROUNDS.0, BACKGROUNDS.1;
+                "möglich: von {} bis +{} Blenden"
+            ),
+            both!(
+                "Two stops down is dark, \"same\" is as light as the face; leave the line out if it does not matter.";
+                "Zwei Blenden darunter ist dunkel, \"same\" so hell wie das Gesicht; die Zeile weglassen, wenn es gleich ist."
+            ),
         );
         return None;
     }
@@ -185,9 +229,15 @@ fn wait(entry: &Entry<'_>) -> Option<Said<f64>> {
     let seconds = said.value.value();
     if !(WAITS.0..=WAITS.1).contains(&seconds) {
         entry.refuse(
-            &format!("{} cannot be the longest wait between two frames", said.value),
-            &format!("from {} s to {} s can be used", WAITS.0, WAITS.1),
-            "It is how soon the flash must be ready again; for two frames in a second write \"0.5 s\".",
+            both!(
+                "{} cannot be the longest wait between two frames", said.value;
+                "{} kann nicht die längste Pause zwischen zwei Bildern sein"
+            ),
+            both!("from {} s to {} s can be used", WAITS.0, WAITS.1; "möglich: von {} s bis {} s"),
+            both!(
+                "It is how soon the flash must be ready again; for two frames in a second write \"0.5 s\".";
+                "Gemeint ist, wie bald der Blitz wieder bereit sein muss; für zwei Bilder in der Sekunde \"0.5 s\" schreiben."
+            ),
         );
         return None;
     }
@@ -202,12 +252,22 @@ fn may_move(entry: &Entry<'_>) -> Option<f32> {
     let signed = entry.value.as_str().map(str::trim);
     if signed.is_some_and(|text| text.starts_with(['-', '\u{2212}'])) {
         entry.refuse(
-            "a sitter cannot be moved by less than nothing",
-            "any way that serves, so without a sign",
-            "Write how far they may be moved from where they stand, or leave the line out if they must stay.",
+            both!(
+                "a sitter cannot be moved by less than nothing";
+                "eine Person lässt sich nicht um weniger als nichts bewegen"
+            ),
+            both!("any way that serves, so without a sign"; "wie es gerade dient, also ohne Vorzeichen"),
+            both!(
+                "Write how far they may be moved from where they stand, or leave the line out if they must stay.";
+                "Schreiben, wie weit sie von ihrem Platz wegrücken darf, oder die Zeile weglassen, wenn sie bleiben muss."
+            ),
         );
         return None;
     }
-    let said = entry.length("how far a sitter is moved", 0.0, FARTHEST_MOVE_M)?;
+    let said = entry.length(
+        Noun::ein("how far a sitter is moved", "Weg, den eine Person rückt"),
+        0.0,
+        FARTHEST_MOVE_M,
+    )?;
     Some(said.value)
 }

@@ -7,6 +7,7 @@ use super::place::PlaceRead;
 use super::problem::Problem;
 use super::section::{Log, Said, Section};
 use super::sky::SkyRead;
+use crate::both;
 use answer::{DaylightHere, Job, LightName, MeterFacing};
 use colour::LightColour;
 use scene::{Material, OpeningKind, Surroundings};
@@ -55,18 +56,27 @@ pub(crate) fn reading(section: &Section<'_>, has_sky: bool) -> Option<Said<Dayli
     if !has_sky {
         let from = section.entry("from")?;
         from.refuse(
-            "there is no [sky] for this light to come from",
-            "not described",
-            "Add a part [sky] with latitude, longitude, date, time and camera_looks, or name an opening, a lamp's point or \"all round\" here.",
+            both!(
+                "there is no [sky] for this light to come from";
+                "es gibt kein [sky], von dem dieses Licht kommen könnte"
+            ),
+            both!("not described"; "nicht beschrieben"),
+            both!(
+                "Add a part [sky] with latitude, longitude, date, time and camera_looks, or name an opening, a lamp's point or \"all round\" here.";
+                "Einen Teil [sky] mit latitude, longitude, date, time und camera_looks hinzufügen, oder hier eine Öffnung, den Punkt einer Lampe oder \"all round\" nennen."
+            ),
         );
         return None;
     }
     for key in ["lamp", "lumen", "height"] {
         if let Some(entry) = section.entry(key) {
             entry.refuse(
-                &format!("\"{key}\" belongs to a lamp, and this is daylight"),
-                "not for daylight",
-                "Leave the line out.",
+                both!(
+                    "\"{key}\" belongs to a lamp, and this is daylight";
+                    "\"{key}\" gehört zu einer Lampe, und das hier ist Tageslicht"
+                ),
+                both!("not for daylight"; "nicht für Tageslicht"),
+                both!("Leave the line out."; "Die Zeile weglassen."),
             );
         }
     }
@@ -100,18 +110,27 @@ pub(crate) fn lets_daylight_in(place: &PlaceRead) -> bool {
 pub(crate) fn check(log: &Log, place: Option<&PlaceRead>, readings: &[Said<DaylightReading>], has_sky: bool) {
     if let [first, second, ..] = readings {
         log.problem(
-            Problem::new("the daylight was metered twice")
-                .at(second.span.clone(), "the second reading")
-                .at(first.span.clone(), "the first one")
-                .help("Keep one [[ambient]] for the daylight; sky and sun are scaled together to agree with it."),
+            Problem::new(both!("the daylight was metered twice"; "das Tageslicht wurde zweimal gemessen"))
+                .at(second.span.clone(), both!("the second reading"; "der zweite Messwert"))
+                .at(first.span.clone(), both!("the first one"; "der erste"))
+                .help(both!(
+                    "Keep one [[ambient]] for the daylight; sky and sun are scaled together to agree with it.";
+                    "Ein [[ambient]] für das Tageslicht behalten; Himmel und Sonne werden zusammen darauf abgestimmt."
+                )),
         );
     }
     let Some(place) = place else { return };
     if let (true, false, Some(reading)) = (has_sky, lets_daylight_in(place), readings.first()) {
         log.problem(
-            Problem::new("daylight was metered, but this place has no window and no open side for it")
-                .at(reading.span.clone(), "metered here")
-                .help("Describe the window under [[place.opening]], or write  ceiling = \"open\"  for a place outdoors."),
+            Problem::new(both!(
+                "daylight was metered, but this place has no window and no open side for it";
+                "Tageslicht wurde gemessen, aber dieser Ort hat kein Fenster und keine offene Seite dafür"
+            ))
+                .at(reading.span.clone(), both!("metered here"; "hier gemessen"))
+                .help(both!(
+                    "Describe the window under [[place.opening]], or write  ceiling = \"open\"  for a place outdoors.";
+                    "Das Fenster unter [[place.opening]] beschreiben, oder  ceiling = \"open\"  für einen Ort im Freien schreiben."
+                )),
         );
     }
 }

@@ -5,6 +5,8 @@ use super::parts::{FURNITURE, OPENING, POINT, STANDING_BOARD};
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section};
 use super::surface;
+use super::words::{Noun, Words};
+use crate::both;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use scene::{Block, BoxRoom, Face, Material, Opening, OpeningKind, Panel};
@@ -45,7 +47,10 @@ pub(crate) const WALLS: &[(&str, Face)] = &[
 pub(crate) fn read(section: &Section<'_>) -> Option<PlaceRead> {
     section.close(super::parts::ALL);
     let size = section.need("room", "\"5.5 x 4.4 x 2.6 m\"").and_then(|entry| {
-        let order = "length (camera towards sitter) x width x ceiling";
+        let order = &both!(
+            "length (camera towards sitter) x width x ceiling";
+            "Länge (von der Kamera zur Person) x Breite x Deckenhöhe"
+        );
         entry.size::<3>(order, "5.5 x 4.4 x 2.6 m", ROOM_SIDES.0, ROOM_SIDES.1)
     });
     let (materials, open) = faces(section);
@@ -111,9 +116,12 @@ fn faces(section: &Section<'_>) -> ([Material; 6], Vec<Said<Face>>) {
     let materials = faces.map(|(face, key, otherwise)| match section.entry(key) {
         Some(entry) if is_open(&entry) && face == Face::Floor => {
             entry.refuse(
-                "there must be something to stand on",
-                "not open",
-                "Name the ground, such as  floor = \"grass\"",
+                both!("there must be something to stand on"; "auf irgendetwas muss man stehen"),
+                both!("not open"; "nicht offen"),
+                both!(
+                    "Name the ground, such as  floor = \"grass\"";
+                    "Den Boden nennen, etwa  floor = \"grass\""
+                ),
             );
             surface::known(floor)
         }
@@ -128,7 +136,7 @@ fn faces(section: &Section<'_>) -> ([Material; 6], Vec<Said<Face>>) {
             .or_else(|| surface::find(otherwise))
             .unwrap_or_else(nothing),
         None => {
-            unsaid.push(format!("{key} as {otherwise}"));
+            unsaid.push(both!("{key} as {otherwise}"; "{key} als {otherwise}"));
             if otherwise == OPEN {
                 open.push(Said {
                     value: face,
@@ -141,7 +149,10 @@ fn faces(section: &Section<'_>) -> ([Material; 6], Vec<Said<Face>>) {
     if !unsaid.is_empty() {
         section.log.warn(
             &section.span,
-            format!("not said, so taken as usual: {}", unsaid.join(", ")),
+            both!(
+                "not said, so taken as usual: {}", Words::joined(&unsaid, ", ");
+                "nicht genannt, darum wie üblich angenommen: {}"
+            ),
         );
     }
     (materials, open)
@@ -152,20 +163,29 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
     let name = section.name("opening");
     let face = section
         .need("wall", "\"right\"")
-        .and_then(|entry| entry.word("a wall", WALLS));
+        .and_then(|entry| entry.word(Noun::eine("a wall", "Wand"), WALLS));
     let along = section
         .need("from_left_end", "\"0.5 m\"")
-        .and_then(|entry| entry.length("this distance", 0.0, 60.0));
+        .and_then(|entry| entry.length(Noun::ein("this distance", "Abstand vom Wandende"), 0.0, 60.0));
     let up = match section.entry("from_floor") {
-        Some(entry) => entry.length("this height", 0.0, 60.0)?.value,
+        Some(entry) => {
+            entry
+                .length(Noun::eine("this height", "Höhe über dem Boden"), 0.0, 60.0)?
+                .value
+        }
         None => 0.0,
     };
-    let size = section
-        .need("size", "\"1.2 x 1.4 m\"")
-        .and_then(|entry| entry.size::<2>("width x height", "1.2 x 1.4 m", 0.05, 60.0));
+    let size = section.need("size", "\"1.2 x 1.4 m\"").and_then(|entry| {
+        entry.size::<2>(
+            &both!("width x height"; "Breite x Höhe"),
+            "1.2 x 1.4 m",
+            0.05,
+            60.0,
+        )
+    });
     let kind = section
         .need("kind", "\"window\"")
-        .and_then(|entry| entry.word("a kind of opening", OPENING_KINDS));
+        .and_then(|entry| entry.word(Noun::eine("a kind of opening", "Art von Öffnung"), OPENING_KINDS));
     let (face, along, size, kind) = (face?, along?, size?, kind?);
     let opening = Opening {
         name: name.value,
@@ -186,41 +206,62 @@ fn opening(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Opening
 fn check_opening_fits(section: &Section<'_>, room: &BoxRoom, opening: &Opening, size: &Span) {
     let (_, along, up) = room.face_frame(opening.face);
     let log = section.log;
-    let wall = opening.face.words();
-    for (end, limit, direction, extent, key) in [
+    let wall = side_words(opening.face);
+    let ends = [
         (
             opening.from.x + opening.size.x,
             along.length(),
-            "along",
-            "long",
+            both!("along the {}", wall; "an der Wand entlang ({})"),
+            both!("long"; "lang"),
             "from_left_end",
         ),
         (
             opening.from.y + opening.size.y,
             up.length(),
-            "up",
-            "high",
+            both!("up the {}", wall; "an der Wand hinauf ({})"),
+            both!("high"; "hoch"),
             "from_floor",
         ),
-    ] {
+    ];
+    for (end, limit, direction, extent, key) in ends {
         if end > limit + 1e-3 {
             let (end, limit) = (f64::from(end), f64::from(limit));
             let over = log.length(end - limit);
             log.problem(
-                Problem::new(format!(
-                    "the opening \"{}\" is larger than its wall",
-                    opening.name
+                Problem::new(both!(
+                    "the opening \"{}\" is larger than its wall", opening.name;
+                    "die Öffnung \"{}\" ist größer als ihre Wand"
                 ))
                 .at(
                     size.clone(),
-                    format!("reaches {} {direction} the {wall}", log.length(end)),
+                    both!("reaches {} {}", log.length(end), direction; "reicht {} {}"),
                 )
-                .help(format!(
-                    "The {wall} is {} {extent}: make the opening {over} smaller, or {key} less.",
-                    log.length(limit)
+                .help(both!(
+                    "The {} is {} {}: make the opening {} smaller, or {key} less.", wall, log.length(limit), extent, over;
+                    "Die {} ist {} {}: die Öffnung um {} kleiner machen, oder {key} verringern."
                 )),
             );
         }
+    }
+}
+
+/// A side of the room, without its article.
+pub(crate) fn side_words(side: Face) -> Words {
+    match side {
+        Face::Left => both!("left wall"; "linke Wand"),
+        Face::Right => both!("right wall"; "rechte Wand"),
+        Face::BehindCamera => both!("wall behind the camera"; "Wand hinter der Kamera"),
+        Face::BehindSitter => both!("wall behind the sitter"; "Wand hinter der Person"),
+        Face::Ceiling => both!("ceiling"; "Decke"),
+        Face::Floor => both!("floor"; "Boden"),
+    }
+}
+
+/// A side of the room that something goes through.
+fn through(side: Face) -> Words {
+    match side {
+        Face::Floor => both!("through the floor"; "durch den Boden"),
+        side => both!("through the {}", side_words(side); "durch die {}"),
     }
 }
 
@@ -235,13 +276,16 @@ fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
             };
             if a.face == b.face && !apart(0) && !apart(1) {
                 section.log.problem(
-                    Problem::new(format!(
-                        "the openings \"{}\" and \"{}\" lie over one another",
-                        b.name, a.name
+                    Problem::new(both!(
+                        "the openings \"{}\" and \"{}\" lie over one another", b.name, a.name;
+                        "die Öffnungen \"{}\" und \"{}\" liegen übereinander"
                     ))
-                    .at(this.span.clone(), "this one")
-                    .at(other.span.clone(), "and this one")
-                    .help("Move one of them along the wall, or describe both as one opening."),
+                    .at(this.span.clone(), both!("this one"; "diese"))
+                    .at(other.span.clone(), both!("and this one"; "und diese"))
+                    .help(both!(
+                        "Move one of them along the wall, or describe both as one opening.";
+                        "Eine davon an der Wand verschieben, oder beide als eine Öffnung beschreiben."
+                    )),
                 );
             }
         }
@@ -251,9 +295,14 @@ fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
 fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block>> {
     section.close(super::parts::ALL);
     let name = section.name("furniture");
-    let size = section
-        .need("size", "\"1.2 x 0.5 x 1.9 m\"")
-        .and_then(|entry| entry.size::<3>("width x depth x height", "1.2 x 0.5 x 1.9 m", 0.01, 60.0));
+    let size = section.need("size", "\"1.2 x 0.5 x 1.9 m\"").and_then(|entry| {
+        entry.size::<3>(
+            &both!("width x depth x height"; "Breite x Tiefe x Höhe"),
+            "1.2 x 0.5 x 1.9 m",
+            0.01,
+            60.0,
+        )
+    });
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let floor = match section.entry("from_floor") {
@@ -271,19 +320,31 @@ fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block
         material,
     };
     if let Some(room) = room {
-        let words = ["right", "towards the wall behind the sitter", "up"];
-        let surfaces = ["right wall", "wall behind the sitter", "ceiling"];
-        for axis in 0..3 {
+        let beyond = [
+            (both!("right"; "nach rechts"), Face::Right),
+            (
+                both!("towards the wall behind the sitter"; "zur Wand hinter der Person"),
+                Face::BehindSitter,
+            ),
+            (both!("up"; "nach oben"), Face::Ceiling),
+        ];
+        for (axis, (way, side)) in beyond.into_iter().enumerate() {
             let over = block.max[axis] - room.size[axis];
             if over > 1e-3 {
                 section.log.problem(
-                    Problem::new(format!("the furniture \"{}\" does not fit into the room", block.name))
-                        .at(size.span.clone(), format!("{} too far {}", section.log.length(over.into()), words[axis]))
-                        .help(format!(
-                            "It would go through the {}. Its size is width x depth x height, and its distances are \
-                             measured to its nearest corner.",
-                            surfaces[axis]
-                        )),
+                    Problem::new(both!(
+                        "the furniture \"{}\" does not fit into the room", block.name;
+                        "das Möbelstück \"{}\" passt nicht in den Raum"
+                    ))
+                    .at(
+                        size.span.clone(),
+                        both!("{} too far {}", section.log.length(over.into()), way; "{} zu weit {}"),
+                    )
+                    .help(both!(
+                        "It would go {}. Its size is width x depth x height, and its distances are measured to its nearest corner.",
+                        through(side);
+                        "Es ginge {}. Seine Größe ist Breite x Tiefe x Höhe, und seine Abstände gehen zu seiner nächsten Ecke."
+                    )),
                 );
             }
         }
@@ -301,15 +362,23 @@ pub(crate) fn distance(
     room: Option<&BoxRoom>,
     axis: usize,
 ) -> Option<f32> {
-    let example = format!("\"{}\"", section.log.length(2.0));
+    let example = format!("\"{}\"", section.log.written_length(2.0));
     let entry = section.need(key, &example)?;
-    let said = entry.length("a distance in a room", 0.0, ROOM_SIDES.1)?;
+    let said = entry.length(
+        Noun::ein("a distance in a room", "Abstand im Raum"),
+        0.0,
+        ROOM_SIDES.1,
+    )?;
     is_within(&entry, said.value, room, axis).then_some(said.value)
 }
 
 /// A height above the floor, inside the room.
 pub(crate) fn height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
-    let said = entry.length("a height in a room", 0.0, ROOM_SIDES.1)?;
+    let said = entry.length(
+        Noun::eine("a height in a room", "Höhe im Raum"),
+        0.0,
+        ROOM_SIDES.1,
+    )?;
     is_within(entry, said.value, room, 2).then_some(said.value)
 }
 
@@ -323,23 +392,29 @@ fn is_within(entry: &Entry<'_>, value: f32, room: Option<&BoxRoom>, axis: usize)
     let limit = entry.log.length(limit.into());
     let (extent, help) = [
         (
-            format!("the room is {limit} wide"),
-            "from_left is measured from the left wall.",
+            both!("the room is {} wide", limit; "der Raum ist {} breit"),
+            both!(
+                "from_left is measured from the left wall.";
+                "from_left wird von der linken Wand aus gemessen."
+            ),
         ),
         (
-            format!("the room is {limit} long"),
-            "from_behind is measured from the wall behind the camera.",
+            both!("the room is {} long", limit; "der Raum ist {} lang"),
+            both!(
+                "from_behind is measured from the wall behind the camera.";
+                "from_behind wird von der Wand hinter der Kamera aus gemessen."
+            ),
         ),
         (
-            format!("the ceiling is at {limit}"),
-            "Heights are measured from the floor.",
+            both!("the ceiling is at {}", limit; "die Decke ist auf {}"),
+            both!("Heights are measured from the floor."; "Höhen werden vom Boden aus gemessen."),
         ),
     ][axis]
         .clone();
     entry.refuse(
-        "this is outside the room",
-        &extent,
-        &format!("{help} Check this line and the size of the room."),
+        both!("this is outside the room"; "das liegt außerhalb des Raums"),
+        extent,
+        both!("{} Check this line and the size of the room.", help; "{} Diese Zeile und die Maße des Raums prüfen."),
     );
     false
 }
@@ -348,7 +423,7 @@ fn is_within(entry: &Entry<'_>, value: f32, room: Option<&BoxRoom>, axis: usize)
 pub(crate) fn point(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Vec3>> {
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
-    let example = format!("\"{}\"", section.log.length(2.2));
+    let example = format!("\"{}\"", section.log.written_length(2.2));
     let up = section
         .need("height", &example)
         .and_then(|entry| height(&entry, room));
@@ -362,14 +437,17 @@ pub(crate) fn point(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Sai
 pub(crate) fn inline_point(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<Vec3>> {
     let Some(section) = Section::inline(entry, &POINT) else {
         let (near, far, high) = (
-            entry.log.length(1.0),
-            entry.log.length(2.0),
-            entry.log.length(2.2),
+            entry.log.written_length(1.0),
+            entry.log.written_length(2.0),
+            entry.log.written_length(2.2),
         );
         entry.refuse(
-            &format!("\"{}\" needs a point in the room", entry.key),
-            "not a point",
-            &format!("Write it like:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}", entry.key),
+            both!("\"{}\" needs a point in the room", entry.key; "zu \"{}\" gehört ein Punkt im Raum"),
+            both!("not a point"; "kein Punkt"),
+            both!(
+                "Write it like:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}", entry.key;
+                "So schreiben:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}"
+            ),
         );
         return None;
     };
@@ -431,9 +509,14 @@ pub(crate) fn boards(
 fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Option<Said<Panel>> {
     section.close(super::parts::ALL);
     let name = section.name("board");
-    let size = section
-        .need("size", "\"0.7 x 1.0 m\"")
-        .and_then(|entry| entry.size::<2>("width x height", "0.7 x 1.0 m", 0.05, 20.0));
+    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
+        entry.size::<2>(
+            &both!("width x height"; "Breite x Höhe"),
+            "0.7 x 1.0 m",
+            0.05,
+            20.0,
+        )
+    });
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let up = section.entry("height").map(|entry| height(&entry, room));
@@ -509,9 +592,12 @@ fn tilt(entry: &Entry<'_>) -> Option<f32> {
     let said = entry.quantity::<Degrees>()?;
     if said.value.value().abs() > 80.0 {
         entry.refuse(
-            "a board that is tilted this far lies flat",
-            "from -80° to 80° can be used",
-            "0 deg is upright; positive leans its front towards the ceiling.",
+            both!("a board that is tilted this far lies flat"; "eine so weit gekippte Fläche liegt flach"),
+            both!("from -80° to 80° can be used"; "möglich: von -80° bis 80°"),
+            both!(
+                "0 deg is upright; positive leans its front towards the ceiling.";
+                "0 deg ist aufrecht; positiv lehnt die Vorderseite zur Decke."
+            ),
         );
         return None;
     }
@@ -523,7 +609,13 @@ fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> 
     let text = match super::section::number_of(entry.value) {
         Some(number) => number.to_string(),
         None => entry
-            .text("\"sitter\", \"camera\" or a clock hour", "\"sitter\"")?
+            .text(
+                both!(
+                    "\"sitter\", \"camera\" or a clock hour";
+                    "\"sitter\", \"camera\" oder eine Uhrzeigerrichtung"
+                ),
+                "\"sitter\"",
+            )?
             .to_owned(),
     };
     match plain(&text).as_str() {
@@ -534,7 +626,7 @@ fn board_facing(entry: &Entry<'_>, centre: Vec3, clock: &Clock) -> Option<Vec3> 
             None => {
                 entry.unknown_word(
                     &text,
-                    "a direction",
+                    Noun::eine("a direction", "Richtung"),
                     ["sitter", "camera", "3 o'clock", "9 o'clock"],
                 );
                 None
@@ -548,19 +640,28 @@ fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: 
     let corners = [corner, corner + a, corner + b, corner + a + b];
     let low = corners.iter().fold(Vec3::INFINITY, |low, p| low.min(*p));
     let high = corners.iter().fold(Vec3::NEG_INFINITY, |high, p| high.max(*p)) - room.size;
-    let through = [
-        (-low.x, "left wall"),
-        (high.x, "right wall"),
-        (-low.y, "wall behind the camera"),
-        (high.y, "wall behind the sitter"),
-        (-low.z, "floor"),
-        (high.z, "ceiling"),
+    let beyond = [
+        (-low.x, Face::Left),
+        (high.x, Face::Right),
+        (-low.y, Face::BehindCamera),
+        (high.y, Face::BehindSitter),
+        (-low.z, Face::Floor),
+        (high.z, Face::Ceiling),
     ];
-    if let Some((over, what)) = through.into_iter().find(|(over, _)| *over > 0.005) {
+    if let Some((over, side)) = beyond.into_iter().find(|(over, _)| *over > 0.005) {
         section.log.problem(
-            Problem::new(format!("the board \"{}\" goes through the {what}", panel.name))
-                .at(size.clone(), format!("{} too far", section.log.length(over.into())))
-                .help("from_left, from_behind and height say where its middle is. Move it into the room, or turn it."),
+            Problem::new(both!(
+                "the board \"{}\" goes {}", panel.name, through(side);
+                "die Fläche \"{}\" geht {}"
+            ))
+            .at(
+                size.clone(),
+                both!("{} too far", section.log.length(over.into()); "{} zu weit"),
+            )
+            .help(both!(
+                "from_left, from_behind and height say where its middle is. Move it into the room, or turn it.";
+                "from_left, from_behind und height sagen, wo die Mitte ist. Die Fläche in den Raum rücken oder drehen."
+            )),
         );
     }
 }

@@ -1,6 +1,9 @@
 //! What is wrong with a shoot file, said to the person who wrote it.
 
 use super::quoting::presentable;
+use super::words::Words;
+use crate::both;
+use answer::Language;
 use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents,
     SourceCode, SourceSpan, SpanContents,
@@ -16,22 +19,22 @@ pub type Span = Range<usize>;
 const MOST_SHOWN: usize = 20;
 
 /// What tells one problem from another: its sentence, and its places with what is said of them.
-pub(crate) type Identity = (String, Vec<(Span, String)>);
+pub(crate) type Identity = (Words, Vec<(Span, Words)>);
 
-/// One thing that is wrong: what, where, and what to do about it.
-#[derive(Clone, Debug)]
+/// One thing that is wrong: what, where, and what to do about it, in every language.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problem {
-    message: String,
-    labels: Vec<(Span, String)>,
-    help: Option<String>,
+    message: Words,
+    labels: Vec<(Span, Words)>,
+    help: Option<Words>,
     source: Option<Arc<Shown>>,
 }
 
 impl Problem {
     /// A problem without a place in the file.
-    pub fn new(message: impl Into<String>) -> Self {
+    pub fn new(message: Words) -> Self {
         Problem {
-            message: presentable(&message.into()),
+            message: message.each(presentable),
             labels: Vec::new(),
             help: None,
             source: None,
@@ -40,27 +43,32 @@ impl Problem {
 
     /// Points at a place in the file, with a few words under it.
     #[must_use]
-    pub fn at(mut self, span: Span, label: impl Into<String>) -> Self {
-        self.labels.push((span, presentable(&label.into())));
+    pub fn at(mut self, span: Span, label: Words) -> Self {
+        self.labels.push((span, label.each(presentable)));
         self
     }
 
     /// Says what to do.
     #[must_use]
-    pub fn help(mut self, help: impl Into<String>) -> Self {
-        self.help = Some(presentable(&help.into()));
+    pub fn help(mut self, help: Words) -> Self {
+        self.help = Some(help.each(presentable));
         self
     }
 
     /// What is wrong, without the place.
-    pub fn message(&self) -> &str {
-        &self.message
+    pub fn message(&self, language: Language) -> &str {
+        self.message.in_language(language)
     }
 
     /// A few words on what is found at its first place, as they stand under it.
-    pub fn why(&self) -> Option<&str> {
+    pub fn why(&self, language: Language) -> Option<&str> {
         let (_, words) = self.labels.first()?;
-        Some(words.as_str()).filter(|words| !words.is_empty())
+        Some(words.in_language(language)).filter(|words| !words.is_empty())
+    }
+
+    /// The bytes of the file that it points at, each with a few words on what is found there.
+    pub fn places(&self) -> impl Iterator<Item = (&Span, &Words)> {
+        self.labels.iter().map(|(span, words)| (span, words))
     }
 
     /// Line and column of its first place, both from 1, the column in letters; `None` if it has no place.
@@ -77,8 +85,8 @@ impl Problem {
     }
 
     /// What to do about it.
-    pub fn remedy(&self) -> Option<&str> {
-        self.help.as_deref()
+    pub fn remedy(&self, language: Language) -> Option<&str> {
+        self.help.as_ref().map(|help| help.in_language(language))
     }
 
     /// What tells it from every other: what is wrong, and where.
@@ -93,7 +101,7 @@ impl Problem {
 }
 
 /// The text of the file, as it is shown in snippets.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 struct Shown {
     name: String,
     text: String,
@@ -141,27 +149,36 @@ impl SourceCode for Shown {
     }
 }
 
-impl fmt::Display for Problem {
+/// One problem as it is told in a language.
+#[derive(Debug)]
+struct Told<'p> {
+    problem: &'p Problem,
+    language: Language,
+}
+
+impl fmt::Display for Told<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.message)
+        f.write_str(self.problem.message(self.language))
     }
 }
 
-impl std::error::Error for Problem {}
+impl std::error::Error for Told<'_> {}
 
-impl Diagnostic for Problem {
+impl Diagnostic for Told<'_> {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        self.help
-            .as_ref()
-            .map(|help| Box::new(help) as Box<dyn fmt::Display>)
+        match self.language {
+            Language::English => Some(Box::new(self.problem.remedy(self.language)?)),
+            // The library's own heading of it is English; see `footer`.
+            Language::German => None,
+        }
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        if self.labels.is_empty() {
+        if self.problem.labels.is_empty() {
             return None;
         }
-        let label = |(index, (span, text)): (usize, &(Span, String))| {
-            let text = Some(text.clone()).filter(|text| !text.is_empty());
+        let label = |(index, (span, words)): (usize, &(Span, Words))| {
+            let text = Some(words.in_language(self.language).to_owned()).filter(|text| !text.is_empty());
             // The snippet's heading takes its line and column from the primary label.
             if index == 0 {
                 LabeledSpan::new_primary_with_span(text, span.clone())
@@ -169,16 +186,29 @@ impl Diagnostic for Problem {
                 LabeledSpan::new_with_span(text, span.clone())
             }
         };
-        Some(Box::new(self.labels.iter().enumerate().map(label)))
+        Some(Box::new(self.problem.labels.iter().enumerate().map(label)))
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.source.as_deref().map(|source| source as &dyn SourceCode)
+        self.problem
+            .source
+            .as_deref()
+            .map(|source| source as &dyn SourceCode)
+    }
+}
+
+impl Told<'_> {
+    /// The remedy, where the library would put it under a heading in another language.
+    fn footer(&self) -> Option<String> {
+        match self.language {
+            Language::English => None,
+            Language::German => Some(format!("Hilfe: {}", self.problem.remedy(self.language)?)),
+        }
     }
 }
 
 /// Everything that is wrong with one shoot file, in the order of the file.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problems {
     name: String,
     list: Vec<Problem>,
@@ -218,8 +248,20 @@ impl Problems {
         &self.list
     }
 
+    /// What is wrong with the file as a whole, in one line.
+    pub fn headline(&self) -> Words {
+        let name = &self.name;
+        match &self.list[..] {
+            [only] => both!("{name}: {}", only.message; "{name}: {}"),
+            list => {
+                let count = list.len() + self.untold;
+                both!("{name}: {count} things to put right"; "{name}: {count} Dinge zu berichtigen")
+            }
+        }
+    }
+
     /// All of it as text for a terminal of this width, with colours or without.
-    pub fn render(&self, width: usize, colours: bool) -> String {
+    pub fn render(&self, language: Language, width: usize, colours: bool) -> String {
         let theme = if colours {
             GraphicalTheme::unicode()
         } else {
@@ -232,44 +274,43 @@ impl Problems {
         let mut text = String::new();
         for problem in self.list.iter().take(MOST_SHOWN) {
             // Writing to a string cannot fail, and a message without its snippet still helps.
-            if handler.render_report(&mut text, problem).is_err() {
-                text.push_str(&problem.message);
+            let told = Told { problem, language };
+            let handler = match told.footer() {
+                Some(footer) => handler.clone().with_footer(footer),
+                None => handler.clone(),
+            };
+            if handler.render_report(&mut text, &told).is_err() {
+                text.push_str(problem.message(language));
             }
             text.push('\n');
         }
-        let hidden = self.list.len().saturating_sub(MOST_SHOWN) + self.untold;
-        if hidden > 0 {
-            let _ = writeln!(
-                text,
-                "… and {hidden} more; they are shown once these are put right."
-            );
-        } else if self.list.len() > 1 {
-            let _ = writeln!(text, "{} things to put right in {}.", self.list.len(), self.name);
+        if let Some(rest) = self.rest() {
+            let _ = writeln!(text, "{}", rest.in_language(language));
         }
         text
     }
+
+    /// What is said below the problems that are shown.
+    fn rest(&self) -> Option<Words> {
+        let hidden = self.list.len().saturating_sub(MOST_SHOWN) + self.untold;
+        let (count, name) = (self.list.len(), &self.name);
+        if hidden > 0 {
+            return Some(both!(
+                "… and {hidden} more; they are shown once these are put right.";
+                "… und {hidden} weitere; sie werden gezeigt, sobald diese berichtigt sind."
+            ));
+        }
+        (count > 1).then(
+            || both!("{count} things to put right in {name}."; "{count} Dinge zu berichtigen in {name}."),
+        )
+    }
 }
 
+/// In English, as program and log read it; [`Problems::render`] and [`Problems::headline`] speak to people.
 impl fmt::Display for Problems {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.list[..] {
-            [only] => write!(f, "{}: {only}", self.name),
-            list => write!(
-                f,
-                "{}: {} things to put right",
-                self.name,
-                list.len() + self.untold
-            ),
-        }
+        f.write_str(self.headline().in_language(Language::English))
     }
 }
 
 impl std::error::Error for Problems {}
-
-impl Diagnostic for Problems {
-    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        Some(Box::new(
-            self.list.iter().map(|problem| problem as &dyn Diagnostic),
-        ))
-    }
-}

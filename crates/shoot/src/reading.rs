@@ -12,9 +12,10 @@ use crate::section::{Log, Said, Section, Seen};
 use crate::set_ups::{SetUp, Wanted};
 use crate::sitters::SitterRead;
 use crate::sky::SkyRead;
+use crate::words::Words;
 use crate::{
-    ambient, ask, bag, camera, checks, outdoors, parts, place, quoting, section, set_ups, sitters, sky, text,
-    zones,
+    ambient, ask, bag, both, camera, checks, outdoors, parts, place, quoting, section, set_ups, sitters, sky,
+    text, zones,
 };
 use answer::{Ambient, Job, Later, Zone};
 use glam::Vec3;
@@ -35,7 +36,7 @@ pub struct Shoot {
     /// Name of the set-up; `None` if the file has no `[[setup]]`.
     pub set_up: Option<String>,
     /// What was assumed or looks odd, with the line where it matters.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Words>,
     /// Whether its lengths are in feet; answers follow it.
     pub uses_feet: bool,
     /// Where on Earth and when, if it says so.
@@ -109,8 +110,11 @@ pub fn parse_beside(
 }
 
 fn our_fault() -> Problem {
-    Problem::new("this file could not be read, and that is a fault of this program")
-        .help("Please report it together with the file.")
+    Problem::new(both!(
+        "this file could not be read, and that is a fault of this program";
+        "diese Datei war nicht zu lesen, und das ist ein Fehler dieses Programms"
+    ))
+    .help(both!("Please report it together with the file."; "Bitte zusammen mit der Datei melden."))
 }
 
 fn parse_in(
@@ -155,7 +159,7 @@ fn parse_in(
 ///
 /// # Errors
 /// Everything that is wrong with it.
-pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<String>, Box<Problems>> {
+pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<Words>, Box<Problems>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let document = text::parse(name, text)?;
     let log = Log::default();
@@ -175,7 +179,7 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<String>,
             let bag = needed_part(&root, "bag", &parts::BAG, example);
             let bag = bag.and_then(|part| bag::read(Some(&part)));
             let boards = bag.map_or_else(Vec::new, |bag| bag.boards);
-            checks::names(&log, "things", &boards);
+            checks::names(&log, &both!("things"; "Dinge"), &boards);
         }
         PartKind::Place => {
             let part = needed_part(&root, "place", &parts::PLACE, example);
@@ -187,12 +191,12 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<String>,
             let things: Vec<Said<String>> = things
                 .map(|block| named(&block.value.name, &block.span))
                 .collect();
-            checks::names(&log, "things", &things);
+            checks::names(&log, &both!("things"; "Dinge"), &things);
             let openings = place.iter().flat_map(|place| &place.openings);
             let openings: Vec<_> = openings
                 .map(|opening| named(&opening.value.name, &opening.span))
                 .collect();
-            checks::names(&log, "openings", &openings);
+            checks::names(&log, &both!("openings"; "Öffnungen"), &openings);
         }
     }
     let warnings = with_lines(text, log.take_warnings());
@@ -205,16 +209,10 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<String>,
 }
 
 /// A text with a bag alone.
-static BAG_ALONE: Part = Part {
-    title: "a bag that is kept by itself",
-    keys: &["bag"],
-};
+static BAG_ALONE: Part = Part::new("a bag that is kept by itself", "eine Tasche für sich", &["bag"]);
 
 /// A text with a place alone.
-static PLACE_ALONE: Part = Part {
-    title: "a place that is kept by itself",
-    keys: &["place"],
-};
+static PLACE_ALONE: Part = Part::new("a place that is kept by itself", "ein Ort für sich", &["place"]);
 
 fn named(name: &str, span: &Span) -> Said<String> {
     Said {
@@ -228,7 +226,7 @@ struct SetUpRead {
     name: Option<String>,
     job: Option<Job>,
     sky: Option<SkyRead>,
-    warnings: Vec<(usize, String)>,
+    warnings: Vec<(usize, Words)>,
 }
 
 /// The wanted set-ups; a file without `[[setup]]` is a single one.
@@ -387,14 +385,23 @@ fn check_format(root: &Section<'_>) {
     match section::number_of(entry.value) {
         Some(FORMAT) => {}
         Some(later) if later > FORMAT => entry.refuse(
-            "this shoot file was written for a later version of this program",
-            &format!("format {FORMAT} is understood"),
-            "Use that version, or leave the line out if the file has nothing new in it.",
+            both!(
+                "this shoot file was written for a later version of this program";
+                "diese Datei wurde für eine spätere Fassung dieses Programms geschrieben"
+            ),
+            both!("format {FORMAT} is understood"; "verstanden wird Format {FORMAT}"),
+            both!(
+                "Use that version, or leave the line out if the file has nothing new in it.";
+                "Jene Fassung verwenden, oder die Zeile weglassen, wenn in der Datei nichts Neues steht."
+            ),
         ),
         _ => entry.refuse(
-            "format is the number of the file's layout",
-            "not a layout",
-            "Write  format = 1, or leave the line out.",
+            both!("format is the number of the file's layout"; "format ist die Nummer des Dateiaufbaus"),
+            both!("not a layout"; "kein Aufbau"),
+            both!(
+                "Write  format = 1, or leave the line out.";
+                "format = 1 schreiben, oder die Zeile weglassen."
+            ),
         ),
     }
 }
@@ -407,7 +414,10 @@ fn title(root: &Section<'_>, name: &str) -> String {
     let Some(entry) = root.entry("shoot") else {
         return stem();
     };
-    match entry.text("a title in quotes", "\"Sitting room\"") {
+    match entry.text(
+        both!("a title in quotes"; "ein Titel in Anführungszeichen"),
+        "\"Sitting room\"",
+    ) {
         Some(text) if !text.trim().is_empty() => quoting::shorten(text),
         _ => stem(),
     }
@@ -434,18 +444,20 @@ fn missing_part(root: &Section<'_>, key: &'static str, title: &str, example: &st
         .set_up()
         .filter(|set_up| !set_up.lacked_by_all.contains(&key));
     let problem = match alone {
-        None => Problem::new(format!("the part {title} is missing")).help(format!(
-            "Add a line that says {title}, and below it at least {example}."
+        None => Problem::new(both!("the part {title} is missing"; "der Teil {title} fehlt")).help(both!(
+            "Add a line that says {title}, and below it at least {example}.";
+            "Eine Zeile {title} hinzufügen, und darunter mindestens {example}."
         )),
         Some(set_up) => {
             let own = title.replace(key, &format!("setup.{key}"));
-            Problem::new(format!(
-                "the set-up {} has no part {own}, and there is no common one",
-                quoting::shown(set_up.name)
+            Problem::new(both!(
+                "the set-up {} has no part {own}, and there is no common one", quoting::shown(set_up.name);
+                "das Set-up {} hat keinen Teil {own}, und einen gemeinsamen gibt es nicht"
             ))
-            .at(set_up.section.span.clone(), "missing here")
-            .help(format!(
-                "Add a line that says {own} below it, or {title} above the first set-up, with at least {example}."
+            .at(set_up.section.span.clone(), both!("missing here"; "fehlt hier"))
+            .help(both!(
+                "Add a line that says {own} below it, or {title} above the first set-up, with at least {example}.";
+                "Darunter eine Zeile {own} hinzufügen, oder {title} über dem ersten Set-up, mit mindestens {example}."
             ))
         }
     };
@@ -484,9 +496,12 @@ fn read_sitters(
     let sections = root.parts("sitter", &parts::SITTER);
     if let Some(extra) = sections.get(MOST_SITTERS) {
         root.log.problem(
-            Problem::new(format!("more than {MOST_SITTERS} sitters"))
-                .at(extra.span.clone(), "one too many")
-                .help("One small flash cannot light a crowd; describe those whose light matters."),
+            Problem::new(both!("more than {MOST_SITTERS} sitters"; "mehr als {MOST_SITTERS} Personen"))
+                .at(extra.span.clone(), both!("one too many"; "eine zu viel"))
+                .help(both!(
+                    "One small flash cannot light a crowd; describe those whose light matters.";
+                    "Ein kleiner Blitz kann keine Menge beleuchten; die beschreiben, deren Licht zählt."
+                )),
         );
         return Vec::new();
     }
@@ -547,7 +562,7 @@ fn check_names(log: &Log, parts: &Parts) {
             .iter()
             .map(|opening| said(&opening.value.name, &opening.span))
             .collect();
-        checks::names(log, "openings", &openings);
+        checks::names(log, &both!("openings"; "Öffnungen"), &openings);
         things.extend(
             place
                 .blocks
@@ -562,31 +577,31 @@ fn check_names(log: &Log, parts: &Parts) {
             .map(|panel| said(&panel.value.name, &panel.span)),
     );
     things.extend(parts.bag.iter().flat_map(|bag| bag.boards.clone()));
-    checks::names(log, "things", &things);
+    checks::names(log, &both!("things"; "Dinge"), &things);
     let people: Vec<_> = parts
         .sitters
         .iter()
         .map(|sitter| said(&sitter.value.name, &sitter.name))
         .collect();
-    checks::names(log, "sitters", &people);
+    checks::names(log, &both!("sitters"; "Personen"), &people);
     let lights: Vec<_> = parts
         .ambients
         .iter()
         .map(|light| said(&light.value.name, &light.span))
         .collect();
-    checks::names(log, "ambient lights", &lights);
+    checks::names(log, &both!("ambient lights"; "vorhandene Lichter"), &lights);
     let zones: Vec<_> = parts
         .zones
         .iter()
         .map(|zone| said(&zone.value.name, &zone.span))
         .collect();
-    checks::names(log, "zones", &zones);
+    checks::names(log, &both!("zones"; "Zonen"), &zones);
     let times: Vec<_> = parts
         .later
         .iter()
         .map(|later| said(&later.value.name, &later.span))
         .collect();
-    checks::names(log, "later times", &times);
+    checks::names(log, &both!("later times"; "spätere Zeiten"), &times);
 }
 
 /// What only shows when two parts are held against each other.
@@ -628,11 +643,11 @@ fn check_together(log: &Log, parts: &Parts) {
 }
 
 /// Warnings in the order of the file, each with its line.
-fn with_lines(text: &str, mut warnings: Vec<(usize, String)>) -> Vec<String> {
+fn with_lines(text: &str, mut warnings: Vec<(usize, Words)>) -> Vec<Words> {
     warnings.sort_by_key(|(position, _)| *position);
     let line = |position: usize| 1 + text.bytes().take(position).filter(|byte| *byte == b'\n').count();
     warnings
         .into_iter()
-        .map(|(position, warning)| format!("line {}: {warning}", line(position)))
+        .map(|(position, warning)| both!("line {}: {}", line(position), warning; "Zeile {}: {}"))
         .collect()
 }

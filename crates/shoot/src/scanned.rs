@@ -272,8 +272,12 @@ mod tests {
         for quarters in 0..4 {
             let scan = scan().turned(quarters);
             let text = place_text(&scan, "room\n.glb");
-            let shoot = shoot::parse("scan.toml", &around(&text))
-                .unwrap_or_else(|problems| panic!("{}\n{text}", problems.render(100, false)));
+            let shoot = shoot::parse("scan.toml", &around(&text)).unwrap_or_else(|problems| {
+                panic!(
+                    "{}\n{text}",
+                    problems.render(shoot::Language::English, 100, false)
+                )
+            });
             let place = &shoot.job.place;
             assert!((place.room.size - scan.room).abs().max_element() < 0.0051);
             assert_eq!(place.openings.len(), 2);

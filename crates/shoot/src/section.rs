@@ -1,18 +1,21 @@
 //! Reading the parts of a shoot file: which keys they have, what was written, and where.
 
 use super::beside::Beside;
+use super::lower_errors;
 use super::nearest::{nearest, plain};
 use super::parts::{Part, SETUP};
 use super::problem::{Identity, Problem, Span};
 use super::quoting::{cut, shorten, shown};
+use super::words::{Noun, Words, in_decimals};
 use super::written::Written;
+use crate::both;
 use light::FlashUnit;
 use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
-use units::{Metres, UnitError};
+use units::{Examples, Metres, Quantity, Reason, UnitError, limits};
 
 /// Of a part that is full of unknown keys the first ones show what is wrong.
 const MOST_UNKNOWN_KEYS: usize = 20;
@@ -33,7 +36,7 @@ pub(crate) struct Log<'a> {
     problems: RefCell<Vec<Problem>>,
     /// What was told already: a part that several set-ups share is read for each of them.
     told: RefCell<HashSet<Identity>>,
-    warnings: RefCell<Vec<(usize, String)>>,
+    warnings: RefCell<Vec<(usize, Words)>>,
     /// Whether the file's first length is in feet, and where that was said.
     system: RefCell<Option<(bool, Span)>>,
     mixed: Cell<bool>,
@@ -66,8 +69,8 @@ impl<'a> Log<'a> {
         }
     }
 
-    pub fn warn(&self, span: &Span, text: impl Into<String>) {
-        self.warnings.borrow_mut().push((span.start, text.into()));
+    pub fn warn(&self, span: &Span, words: Words) {
+        self.warnings.borrow_mut().push((span.start, words));
     }
 
     /// The flash that stands at a place, read once however many set-ups have it.
@@ -89,7 +92,7 @@ impl<'a> Log<'a> {
     }
 
     /// The warnings since the last time, with their byte positions.
-    pub fn take_warnings(&self) -> Vec<(usize, String)> {
+    pub fn take_warnings(&self) -> Vec<(usize, Words)> {
         self.warnings.take()
     }
 
@@ -98,8 +101,13 @@ impl<'a> Log<'a> {
         (self.problems.into_inner(), self.untold.into_inner().len())
     }
 
+    /// A length in the unit of this file, with the decimal sign of each language.
+    pub fn length(&self, metres: f64) -> Words {
+        in_decimals(self.written_length(metres))
+    }
+
     /// A length as this file writes it.
-    pub fn length(&self, metres: f64) -> String {
+    pub fn written_length(&self, metres: f64) -> String {
         match Metres::new(metres.abs()) {
             Ok(length) if self.uses_feet() => length.to_feet_text(),
             _ => {
@@ -125,16 +133,20 @@ impl<'a> Log<'a> {
         if first_feet == feet || self.mixed.replace(true) {
             return;
         }
+        let (in_feet, in_metres) = (both!("feet"; "Fuß"), both!("metres"; "Meter"));
         let (here, there) = if feet {
-            ("feet", "metres")
+            (in_feet, in_metres)
         } else {
-            ("metres", "feet")
+            (in_metres, in_feet)
         };
         self.problem(
-            Problem::new("this file mixes metres and feet")
-                .at(span.clone(), format!("{here} here"))
-                .at(first, format!("{there} here"))
-                .help(format!("Use one of them throughout; the first length is in {there}, so write this one in {there} too.")),
+            Problem::new(both!("this file mixes metres and feet"; "diese Datei mischt Meter und Fuß"))
+                .at(span.clone(), both!("{} here", here; "hier {}"))
+                .at(first, both!("{} here", there; "hier {}"))
+                .help(both!(
+                    "Use one of them throughout; the first length is in {0}, so write this one in {0} too.", there;
+                    "Durchgehend eins von beiden verwenden; die erste Länge steht in {0}, also auch diese in {0} schreiben."
+                )),
         );
     }
 }
@@ -217,8 +229,12 @@ impl<'a> Section<'a> {
     }
 
     /// How its heading is written where it stands: a part of a set-up says so.
-    pub fn title(&self) -> Cow<'static, str> {
-        written_title(self.part, self.within_set_up)
+    pub fn title(&self) -> Words {
+        if self.part.title.starts_with('[') {
+            Words::same(written_title(self.part, self.within_set_up))
+        } else {
+            self.part.words()
+        }
     }
 
     /// What was written for a key, if anything.
@@ -258,9 +274,9 @@ impl<'a> Section<'a> {
             return;
         }
         self.log.problem(
-            Problem::new(format!("{} has no \"{key}\"", self.title()))
-                .at(self.span.clone(), "missing here")
-                .help(format!("Add a line like:  {key} = {example}")),
+            Problem::new(both!("{} has no \"{key}\"", self.title(); "{} hat kein \"{key}\""))
+                .at(self.span.clone(), both!("missing here"; "fehlt hier"))
+                .help(both!("Add a line like:  {key} = {example}"; "Eine Zeile hinzufügen wie:  {key} = {example}")),
         );
     }
 
@@ -278,20 +294,26 @@ impl<'a> Section<'a> {
         let Some(entry) = self.entry("name") else {
             return fallback();
         };
-        match entry.text("a name in quotes", "\"window\"") {
+        match entry.text(
+            both!("a name in quotes"; "ein Name in Anführungszeichen"),
+            "\"window\"",
+        ) {
             Some(text) if text.trim().is_empty() => {
                 entry.refuse(
-                    "a name cannot be empty",
-                    "nothing here",
-                    "Leave the line out, or write what you call it.",
+                    both!("a name cannot be empty"; "ein Name darf nicht leer sein"),
+                    both!("nothing here"; "hier steht nichts"),
+                    both!(
+                        "Leave the line out, or write what you call it.";
+                        "Die Zeile weglassen, oder schreiben, wie es heißt."
+                    ),
                 );
                 fallback()
             }
             Some(text) if text.chars().count() > 60 => {
                 entry.refuse(
-                    "this name is too long to print",
-                    "more than 60 letters",
-                    "Use a few words.",
+                    both!("this name is too long to print"; "dieser Name ist zu lang zum Drucken"),
+                    both!("more than 60 letters"; "mehr als 60 Buchstaben"),
+                    both!("Use a few words."; "Mit wenigen Worten auskommen."),
                 );
                 fallback()
             }
@@ -316,17 +338,23 @@ impl<'a> Section<'a> {
                 // Say it of the second heading, because the first alone would have been meant as the part.
                 let place = list.get(1).or(list.first()).map_or(entry.span, Spanned::span);
                 self.log.problem(
-                    Problem::new(format!("there is only one {title}"))
-                        .at(place, "this heading makes a list of it")
-                        .help(format!("Write the heading once, with single brackets: {title}")),
+                    Problem::new(both!("there is only one {title}"; "es gibt nur ein {title}"))
+                        .at(place, both!("this heading makes a list of it"; "diese Überschrift macht eine Liste daraus"))
+                        .help(both!(
+                            "Write the heading once, with single brackets: {title}";
+                            "Die Überschrift einmal schreiben, mit einfachen Klammern: {title}"
+                        )),
                 );
                 None
             }
             _ => {
                 entry.refuse(
-                    &format!("\"{key}\" is a part of its own"),
-                    "this is a single value",
-                    &format!("Start the part with a line that says {title} and put its keys below it."),
+                    both!("\"{key}\" is a part of its own"; "\"{key}\" ist ein eigener Teil"),
+                    both!("this is a single value"; "das ist ein einzelner Wert"),
+                    both!(
+                        "Start the part with a line that says {title} and put its keys below it.";
+                        "Den Teil mit der Zeile {title} beginnen und seine Schlüssel darunter schreiben."
+                    ),
                 );
                 None
             }
@@ -344,9 +372,12 @@ impl<'a> Section<'a> {
         {
             if list.len() > MOST_OF_A_KIND {
                 entry.refuse(
-                    &format!("{} parts {title} are too many", list.len()),
-                    "the first of them",
-                    &format!("At most {MOST_OF_A_KIND} of a kind are read; describe those that matter for the light."),
+                    both!("{} parts {title} are too many", list.len(); "{} Teile {title} sind zu viele"),
+                    both!("the first of them"; "der erste davon"),
+                    both!(
+                        "At most {MOST_OF_A_KIND} of a kind are read; describe those that matter for the light.";
+                        "Höchstens {MOST_OF_A_KIND} von einer Art werden gelesen; die beschreiben, die für das Licht zählen."
+                    ),
                 );
                 return Vec::new();
             }
@@ -362,9 +393,15 @@ impl<'a> Section<'a> {
         }
         let single = title.trim_start_matches('[').trim_end_matches(']');
         entry.refuse(
-            &format!("{title} needs two brackets on each side, because there can be several"),
-            "not a list of parts",
-            &format!("Write the heading as [[{single}]], once for each."),
+            both!(
+                "{title} needs two brackets on each side, because there can be several";
+                "{title} braucht auf jeder Seite zwei Klammern, denn davon kann es mehrere geben"
+            ),
+            both!("not a list of parts"; "keine Liste von Teilen"),
+            both!(
+                "Write the heading as [[{single}]], once for each.";
+                "Die Überschrift als [[{single}]] schreiben, für jeden einmal."
+            ),
         );
         Vec::new()
     }
@@ -389,9 +426,11 @@ impl<'a> Section<'a> {
                 continue;
             }
             self.log.problem(
-                Problem::new(format!("{} has no key {}", self.title(), shown(name)))
-                    .at(key.span(), "not known here")
-                    .help(self.unknown_key_help(name, all_parts)),
+                Problem::new(
+                    both!("{} has no key {}", self.title(), shown(name); "{} hat keinen Schlüssel {}"),
+                )
+                .at(key.span(), both!("not known here"; "hier nicht bekannt"))
+                .help(self.unknown_key_help(name, all_parts)),
             );
         }
     }
@@ -414,19 +453,18 @@ impl<'a> Section<'a> {
             .take(MOST_UNKNOWN_KEYS)
     }
 
-    fn unknown_key_help(&self, name: &str, all_parts: &[&'static Part]) -> String {
+    fn unknown_key_help(&self, name: &str, all_parts: &[&'static Part]) -> Words {
         let known = self.part.keys;
         if let Some(meant) = meant_key(name, known) {
-            return format!("Did you mean \"{meant}\"?");
+            return both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?");
         }
         let exact = plain(name).replace(' ', "_");
         match all_parts.iter().find(|part| part.keys.contains(&exact.as_str())) {
-            Some(home) => format!(
-                "\"{exact}\" belongs under {}. Known here: {}.",
-                home.title,
-                known.join(", ")
+            Some(home) => both!(
+                "\"{exact}\" belongs under {}. Known here: {}.", home.words(), known.join(", ");
+                "\"{exact}\" hat seinen Platz anderswo ({}). Hier bekannt: {}."
             ),
-            None => format!("Known here: {}.", known.join(", ")),
+            None => both!("Known here: {}.", known.join(", "); "Hier bekannt: {}."),
         }
     }
 }
@@ -573,20 +611,21 @@ impl<'a> Entry<'a> {
     }
 
     /// Says what is wrong with the value.
-    pub fn refuse(&self, message: &str, label: &str, help: &str) {
+    pub fn refuse(&self, message: Words, label: Words, help: Words) {
         self.log
             .problem(Problem::new(message).at(self.span.clone(), label).help(help));
     }
 
     /// The text between the quotes; anything else is refused with an example.
-    pub fn text(&self, what: &str, example: &str) -> Option<&'a str> {
+    pub fn text(&self, what: impl Into<Words>, example: &str) -> Option<&'a str> {
         if let DeValue::String(text) = self.value {
             return Some(text.as_ref());
         }
+        let what: Words = what.into();
         self.refuse(
-            &format!("\"{}\" needs {what}", self.key),
-            &format!("this is {}", kind_of(self.value)),
-            &format!("Write it like:  {} = {example}", self.key),
+            both!("\"{}\" needs {}", self.key, what; "zu \"{}\" gehört {}"),
+            both!("this is {}", kind_of(self.value); "das ist {}"),
+            both!("Write it like:  {} = {example}", self.key; "So schreiben:  {} = {example}"),
         );
         None
     }
@@ -600,8 +639,9 @@ impl<'a> Entry<'a> {
                 return None;
             }
             _ => {
+                let what = lower_errors::quantity(T::LIMIT.quantity).one();
                 self.text(
-                    &format!("{} in quotes", T::LIMIT.quantity),
+                    both!("{} in quotes", what; "{} in Anführungszeichen"),
                     &format!("\"{}\"", T::EXAMPLE),
                 )?;
                 return None;
@@ -619,7 +659,9 @@ impl<'a> Entry<'a> {
         }
     }
 
-    fn refuse_bare_number(&self, quantity: &str, example: &str, with_unit: fn(&str) -> String) {
+    fn refuse_bare_number(&self, quantity: Quantity, example: Examples, with_unit: fn(&str) -> String) {
+        let quantity = lower_errors::quantity(quantity).one();
+        let example = lower_errors::examples(example);
         let number = match self.value {
             DeValue::Integer(number) => number.to_string(),
             DeValue::Float(number) => number.as_str().to_owned(),
@@ -628,16 +670,16 @@ impl<'a> Entry<'a> {
         let finite = number.parse::<f64>().is_ok_and(f64::is_finite);
         if !finite {
             self.refuse(
-                &format!("\"{}\" is not an ordinary number", self.key),
-                &format!("this should be {quantity}"),
-                &format!("Write it in quotes, like {example}."),
+                both!("\"{}\" is not an ordinary number", self.key; "\"{}\" ist keine gewöhnliche Zahl"),
+                both!("this should be {}", quantity; "das sollte {} sein"),
+                both!("Write it in quotes, like {}.", example; "In Anführungszeichen schreiben, etwa {}."),
             );
             return;
         }
         self.refuse(
-            &format!("\"{}\" says a number, but not of what", self.key),
-            &format!("{quantity} belongs here, in quotes"),
-            &format!("Did you mean:  {} = \"{}\"", self.key, with_unit(&number)),
+            both!("\"{}\" says a number, but not of what", self.key; "\"{}\" nennt eine Zahl, aber nicht wovon"),
+            both!("{} belongs here, in quotes", quantity; "hierher gehört {}, in Anführungszeichen"),
+            both!("Did you mean:  {} = \"{}\"", self.key, with_unit(&number); "Ist gemeint:  {} = \"{}\""),
         );
     }
 
@@ -652,19 +694,28 @@ impl<'a> Entry<'a> {
                 example,
                 ..
             } => {
-                let with_point = bare.replace(',', ".");
                 let help = if is_number {
-                    format!("Did you mean:  {} = \"{}\"", self.key, with_unit(bare))
-                } else if reason.contains("with a point") && bare.matches(',').count() == 1 {
-                    format!("Did you mean:  {} = \"{}\"", self.key, shorten(&with_point))
+                    let meant = with_unit(bare);
+                    both!("Did you mean:  {} = \"{meant}\"", self.key; "Ist gemeint:  {} = \"{meant}\"")
+                } else if matches!(reason, Reason::DecimalComma) && bare.matches(',').count() == 1 {
+                    let meant = shorten(&bare.replace(',', "."));
+                    both!("Did you mean:  {} = \"{meant}\"", self.key; "Ist gemeint:  {} = \"{meant}\"")
                 } else {
-                    format!("Write it like {example}.")
+                    let example = lower_errors::examples(*example);
+                    both!("Write it like {}.", example; "So schreiben: {}.")
                 };
-                let message = format!("{} is not {quantity}", shown(text));
-                if reason.chars().count() <= SHORT_REASON {
-                    self.refuse(&message, reason, &help);
+                let noun = lower_errors::quantity(*quantity).none();
+                let message = both!("{} is not {}", shown(text), noun; "{} ist {}");
+                let reason = lower_errors::reason(reason);
+                if reason.longest() <= SHORT_REASON {
+                    self.refuse(message, reason, help);
                 } else {
-                    self.refuse(&format!("{message}: {}", cut(reason, 160)), "here", &help);
+                    let reason = reason.each(|reason| cut(reason, 160));
+                    self.refuse(
+                        both!("{}: {}", message, reason; "{}: {}"),
+                        both!("here"; "hier"),
+                        help,
+                    );
                 }
             }
             UnitError::OutOfRange {
@@ -674,26 +725,42 @@ impl<'a> Entry<'a> {
                 unit,
                 example,
                 ..
-            } => self.refuse(
-                &format!("\"{}\" is not possible as {quantity}", shorten(text)),
-                &format!("from {lowest}{unit} to {highest}{unit} can be used"),
-                &format!("Check the number and its unit; it is written like {example}."),
-            ),
+            } => {
+                let noun = lower_errors::quantity(*quantity);
+                let unit = lower_errors::unit(*quantity, unit);
+                self.refuse(
+                    both!(
+                        "{} is not possible as {}", shown(text), noun.one();
+                        "{} geht nicht: hierher gehört {}"
+                    ),
+                    both!(
+                        "from {}{} to {}{} can be used", lowest, unit, highest, unit;
+                        "möglich: von {}{} bis {}{}"
+                    ),
+                    both!(
+                        "Check the number and its unit; it is written like {}.", lower_errors::examples(*example);
+                        "Zahl und Einheit prüfen; so schreibt man es: {}."
+                    ),
+                );
+            }
             UnitError::NotFinite {
                 quantity, example, ..
-            } => self.refuse(
-                &format!(
-                    "\"{}\" is not an ordinary number, so it cannot be {quantity}",
-                    shorten(text)
-                ),
-                "this cannot be measured",
-                &format!("Write it like {example}."),
-            ),
+            } => {
+                let noun = lower_errors::quantity(*quantity).none();
+                self.refuse(
+                    both!(
+                        "{} is not an ordinary number, so it cannot be {}", shown(text), noun;
+                        "{} ist keine gewöhnliche Zahl, kann also {} sein"
+                    ),
+                    both!("this cannot be measured"; "so etwas lässt sich nicht messen"),
+                    both!("Write it like {}.", lower_errors::examples(*example); "So schreiben: {}."),
+                );
+            }
         }
     }
 
     /// A length within bounds, in metres.
-    pub fn length(&self, what: &str, from: f64, to: f64) -> Option<Said<f32>> {
+    pub fn length(&self, what: Noun, from: f64, to: f64) -> Option<Said<f32>> {
         if let DeValue::String(text) = self.value {
             self.log.note_system(text, &self.span);
         }
@@ -709,11 +776,14 @@ impl<'a> Entry<'a> {
         let text = match self.value {
             DeValue::String(text) => text.as_ref(),
             DeValue::Integer(_) | DeValue::Float(_) => {
-                self.refuse_bare_number("a length", "2.6 m, 260 cm or 8 ft 6 in", with_unit);
+                self.refuse_bare_number(limits::METRES.quantity, limits::METRES.example, with_unit);
                 return None;
             }
             _ => {
-                self.text("a length in quotes", &format!("\"{}\"", self.log.length(2.0)))?;
+                self.text(
+                    both!("a length in quotes"; "eine Länge in Anführungszeichen"),
+                    &format!("\"{}\"", self.log.written_length(2.0)),
+                )?;
                 return None;
             }
         };
@@ -728,16 +798,18 @@ impl<'a> Entry<'a> {
             }
             _ => {
                 let help = if negative {
-                    "Lengths are measured from the wall or the floor into the room, so they are never below zero."
+                    both!(
+                        "Lengths are measured from the wall or the floor into the room, so they are never below zero.";
+                        "Längen werden von der Wand oder vom Boden aus in den Raum gemessen, sind also nie kleiner als null."
+                    )
                 } else {
-                    "Check the decimal point and the unit."
+                    both!("Check the decimal point and the unit."; "Dezimalpunkt und Einheit prüfen.")
                 };
                 self.refuse(
-                    &format!("\"{}\" cannot be {what}", shorten(text)),
-                    &format!(
-                        "from {} to {} can be used",
-                        self.log.length(from),
-                        self.log.length(to)
+                    both!("{} cannot be {}", shown(text), what.none(); "{} kann {} sein"),
+                    both!(
+                        "from {} to {} can be used", self.log.length(from), self.log.length(to);
+                        "möglich: von {} bis {}"
                     ),
                     help,
                 );
@@ -749,7 +821,7 @@ impl<'a> Entry<'a> {
     /// A size: two or three sides within bounds, in metres.
     pub fn size<const N: usize>(
         &self,
-        order: &str,
+        order: &Words,
         example: &str,
         from: f64,
         to: f64,
@@ -757,58 +829,52 @@ impl<'a> Entry<'a> {
         let text = match self.value {
             DeValue::Integer(_) | DeValue::Float(_) => {
                 self.refuse(
-                    &format!(
-                        "\"{}\" needs {} numbers and a unit, in quotes",
-                        self.key,
-                        number_word(N)
+                    both!(
+                        "\"{}\" needs {} numbers and a unit, in quotes", self.key, number_word(N);
+                        "zu \"{}\" gehören {} Zahlen und eine Einheit, in Anführungszeichen"
                     ),
-                    order,
-                    &format!("Write it like:  {} = \"{example}\"", self.key),
+                    order.clone(),
+                    both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
                 );
                 return None;
             }
-            _ => self.text("a size in quotes", &format!("\"{example}\""))?,
+            _ => self.text(
+                both!("a size in quotes"; "eine Größe in Anführungszeichen"),
+                &format!("\"{example}\""),
+            )?,
         };
         self.log.note_system(text, &self.span);
         let sides = match units::parse_size(text) {
             Ok(sides) => sides,
             Err(error) => {
-                let reason = match &error {
-                    UnitError::NotUnderstood { reason, .. } => shorten(reason),
-                    UnitError::OutOfRange { .. } => {
-                        "a side must be more than nothing and less than 10 km".to_owned()
-                    }
-                    UnitError::NotFinite { .. } => "a side is not an ordinary number".to_owned(),
-                };
+                let reason = lower_errors::of_a_side(&error);
                 self.refuse(
-                    &format!("\"{}\" is not a size: {reason}", shorten(text)),
-                    order,
-                    &format!("Write it like:  {} = \"{example}\"", self.key),
+                    both!("{} is not a size: {}", shown(text), reason; "{} ist keine Größe: {}"),
+                    order.clone(),
+                    both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
                 );
                 return None;
             }
         };
         let Ok(sides) = <[Metres; N]>::try_from(sides) else {
             self.refuse(
-                &format!("\"{}\" needs {} numbers", self.key, number_word(N)),
-                order,
-                &format!("Write it like:  {} = \"{example}\"", self.key),
+                both!("\"{}\" needs {} numbers", self.key, number_word(N); "zu \"{}\" gehören {} Zahlen"),
+                order.clone(),
+                both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
             );
             return None;
         };
         if let Some(side) = sides.iter().find(|side| !(from..=to).contains(&side.value())) {
             self.refuse(
-                &format!(
-                    "{} cannot be: one side is {}",
-                    shown(text),
-                    self.log.length(side.value())
+                both!(
+                    "{} cannot be: one side is {}", shown(text), self.log.length(side.value());
+                    "{} geht nicht: eine Seite misst {}"
                 ),
-                &format!(
-                    "each side can be from {} to {}",
-                    self.log.length(from),
-                    self.log.length(to)
+                both!(
+                    "each side can be from {} to {}", self.log.length(from), self.log.length(to);
+                    "jede Seite kann {} bis {} messen"
                 ),
-                "Check the decimal point and the unit.",
+                both!("Check the decimal point and the unit."; "Dezimalpunkt und Einheit prüfen."),
             );
             return None;
         }
@@ -829,19 +895,18 @@ impl<'a> Entry<'a> {
             _ => "true\" or \"false",
         };
         self.refuse(
-            &format!("\"{}\" is either true or false", self.key),
-            "neither of the two",
-            &format!(
-                "Write \"{meant}\" without quotes:  {} = {}",
-                self.key,
-                if meant == "false" { "false" } else { "true" }
+            both!("\"{}\" is either true or false", self.key; "\"{}\" ist entweder true oder false"),
+            both!("neither of the two"; "keins von beiden"),
+            both!(
+                "Write \"{meant}\" without quotes:  {} = {}", self.key, if meant == "false" { "false" } else { "true" };
+                "\"{meant}\" ohne Anführungszeichen schreiben:  {} = {}"
             ),
         );
         None
     }
 
     /// One of a few words, compared without regard to case, hyphens and underscores.
-    pub fn word<T: Clone + PartialEq>(&self, what: &str, words: &[(&str, T)]) -> Option<Said<T>> {
+    pub fn word<T: Clone + PartialEq>(&self, what: Noun, words: &[(&str, T)]) -> Option<Said<T>> {
         let first = words.first().map_or("", |(word, _)| *word);
         let text = self.text(what, &format!("\"{first}\""))?;
         let found = find_word(text, words);
@@ -855,21 +920,24 @@ impl<'a> Entry<'a> {
     }
 
     /// Says that a word is not one of those known.
-    pub fn unknown_word<'w>(&self, text: &str, what: &str, words: impl IntoIterator<Item = &'w str> + Clone) {
+    pub fn unknown_word<'w>(&self, text: &str, what: Noun, words: impl IntoIterator<Item = &'w str> + Clone) {
         let list: Vec<&str> = words.clone().into_iter().collect();
         let help = match nearest(text, words) {
-            Some(meant) => format!("Did you mean \"{meant}\"? Known: {}.", list.join(", ")),
-            None => format!("Known: {}.", list.join(", ")),
+            Some(meant) => both!(
+                "Did you mean \"{meant}\"? Known: {}.", list.join(", ");
+                "Ist \"{meant}\" gemeint? Bekannt: {}."
+            ),
+            None => both!("Known: {}.", list.join(", "); "Bekannt: {}."),
         };
         self.refuse(
-            &format!("{} is not known as {what}", shown(text)),
-            "not known",
-            &help,
+            both!("{} is not known as {}", shown(text), what.one(); "{} ist nicht bekannt; hierher gehört {}"),
+            both!("not known"; "nicht bekannt"),
+            help,
         );
     }
 
     /// A plain number within bounds.
-    pub fn number(&self, what: &str, from: f64, to: f64, example: &str) -> Option<Said<f64>> {
+    pub fn number(&self, what: Noun, from: f64, to: f64, example: &str) -> Option<Said<f64>> {
         let number = number_of(self.value).filter(|number| number.is_finite());
         if let Some(value) = number
             && (from..=to).contains(&value)
@@ -880,13 +948,16 @@ impl<'a> Entry<'a> {
             });
         }
         let message = match number {
-            Some(value) => format!("{value} cannot be {what}"),
-            None => format!("\"{}\" needs {what}, as a plain number", self.key),
+            Some(value) => both!("{} cannot be {}", value, what.none(); "{} kann {} sein"),
+            None => both!(
+                "\"{}\" needs {}, as a plain number", self.key, what.one();
+                "zu \"{}\" gehört {}, als einfache Zahl"
+            ),
         };
         self.refuse(
-            &message,
-            &format!("from {from} to {to} can be used"),
-            &format!("Write it like:  {} = {example}", self.key),
+            message,
+            both!("from {} to {} can be used", from, to; "möglich: von {} bis {}"),
+            both!("Write it like:  {} = {example}", self.key; "So schreiben:  {} = {example}"),
         );
         None
     }
@@ -920,21 +991,21 @@ pub(crate) fn number_of(value: &DeValue<'_>) -> Option<f64> {
 }
 
 /// What a value is, in words.
-fn kind_of(value: &DeValue<'_>) -> &'static str {
+fn kind_of(value: &DeValue<'_>) -> Words {
     match value {
-        DeValue::String(_) => "a text",
-        DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
-        DeValue::Boolean(_) => "true or false",
-        DeValue::Datetime(_) => "a date",
-        DeValue::Array(_) => "a list",
-        DeValue::Table(_) => "a part of its own",
+        DeValue::String(_) => both!("a text"; "ein Text"),
+        DeValue::Integer(_) | DeValue::Float(_) => both!("a bare number"; "eine bloße Zahl"),
+        DeValue::Boolean(_) => both!("true or false"; "true oder false"),
+        DeValue::Datetime(_) => both!("a date"; "ein Datum"),
+        DeValue::Array(_) => both!("a list"; "eine Liste"),
+        DeValue::Table(_) => both!("a part of its own"; "ein eigener Teil"),
     }
 }
 
-fn number_word(count: usize) -> &'static str {
+fn number_word(count: usize) -> Words {
     match count {
-        2 => "two",
-        _ => "three",
+        2 => both!("two"; "zwei"),
+        _ => both!("three"; "drei"),
     }
 }
 

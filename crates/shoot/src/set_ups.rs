@@ -6,6 +6,8 @@ use super::parts::{self, SETUP};
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Said, Section};
+use super::words::Words;
+use crate::both;
 use toml::de::DeValue;
 
 /// More pictures than this are not made on one day with one flash (ours).
@@ -52,9 +54,12 @@ pub(crate) fn find<'a>(root: &Section<'a>) -> Vec<SetUp<'a>> {
             .get(MOST_SET_UPS)
             .map_or(entry.span.clone(), |item| item.span());
         root.log.problem(
-            Problem::new(format!("more than {MOST_SET_UPS} set-ups"))
-                .at(extra, "one too many")
-                .help("Write a second shoot file for the rest of them."),
+            Problem::new(both!("more than {MOST_SET_UPS} set-ups"; "mehr als {MOST_SET_UPS} Set-ups"))
+                .at(extra, both!("one too many"; "eins zu viel"))
+                .help(both!(
+                    "Write a second shoot file for the rest of them.";
+                    "Für die übrigen eine zweite Shoot-Datei schreiben."
+                )),
         );
         return Vec::new();
     }
@@ -90,7 +95,11 @@ pub(crate) fn usual_name(number: usize) -> String {
 pub(crate) fn chosen<'a>(root: &Section<'a>, all: Vec<SetUp<'a>>, wanted: Wanted<'_>) -> Vec<SetUp<'a>> {
     let chosen = match wanted {
         Wanted::All => {
-            checks::names(root.log, "set-ups", all.iter().map(|set_up| &set_up.name));
+            checks::names(
+                root.log,
+                &both!("set-ups"; "Set-ups"),
+                all.iter().map(|set_up| &set_up.name),
+            );
             all
         }
         Wanted::At(index) => {
@@ -120,18 +129,25 @@ pub(crate) fn chosen<'a>(root: &Section<'a>, all: Vec<SetUp<'a>>, wanted: Wanted
 pub(crate) fn refuse(root: &Section<'_>, wanted: &str, all: &[SetUp<'_>]) {
     let names: Vec<&str> = all.iter().map(|set_up| set_up.name.value.as_str()).collect();
     let help = if names.is_empty() {
-        "This file has only one set-up, so none has to be chosen.".to_owned()
+        both!(
+            "This file has only one set-up, so none has to be chosen.";
+            "Diese Datei hat nur ein Set-up, es ist also keins zu wählen."
+        )
     } else {
         let meant = nearest(wanted, names.iter().copied());
-        let meant = meant.map_or_else(String::new, |meant| format!("Did you mean \"{meant}\"? "));
+        let meant = meant.map_or_else(
+            Words::default,
+            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
+        );
         let list = names.iter().enumerate();
         let list: Vec<String> = list
             .map(|(index, name)| format!("{} \"{name}\"", index + 1))
             .collect();
-        format!("{meant}This file has: {}.", list.join(", "))
+        both!("{}This file has: {}.", meant, list.join(", "); "{}Diese Datei hat: {}.")
     };
-    root.log
-        .problem(Problem::new(format!("there is no set-up {}", shown(wanted))).help(help));
+    root.log.problem(
+        Problem::new(both!("there is no set-up {}", shown(wanted); "es gibt kein Set-up {}")).help(help),
+    );
 }
 
 /// Says which common parts no set-up reads, because each has its own.
@@ -142,7 +158,10 @@ pub(crate) fn warn_of_unread(root: &Section<'_>, all: &[SetUp<'_>]) {
         if let (true, Some(entry)) = (is_everywhere, root.entry(key)) {
             root.log.warn(
                 &entry.key_span,
-                format!("every set-up has its own \"{key}\", so this common one is not read"),
+                both!(
+                    "every set-up has its own \"{key}\", so this common one is not read";
+                    "jedes Set-up hat sein eigenes \"{key}\", darum wird dieses gemeinsame nicht gelesen"
+                ),
             );
         }
     }

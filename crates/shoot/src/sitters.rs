@@ -5,6 +5,8 @@ use super::nearest::plain;
 use super::place::{Clock, distance, height, hour};
 use super::problem::Span;
 use super::section::{Entry, Section, number_of};
+use super::words::Noun;
+use crate::both;
 use colour::person::{self, ClothTone, HairTone, IrisTone};
 use colour::{Reflectance, SkinTone};
 use glam::{Vec2, Vec3};
@@ -70,22 +72,31 @@ pub(crate) fn read(
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let person = section.entry("figure").map_or(Some((0.5, 40.0)), |entry| {
-        entry.word("a figure", FIGURES).map(|said| said.value)
+        entry
+            .word(Noun::eine("a figure", "Figur"), FIGURES)
+            .map(|said| said.value)
     });
     let age = section.entry("age").map(|entry| {
-        let said = entry.number("an age in years", AGES.0, AGES.1, "35")?;
+        let said = entry.number(
+            Noun::ein("an age in years", "Alter in Jahren"),
+            AGES.0,
+            AGES.1,
+            "35",
+        )?;
         Some(said.value as f32)
     });
     let stature = section
         .entry("stature")
-        .map(|entry| entry.length("the stature of a person", 0.8, 2.3));
+        .map(|entry| entry.length(Noun::eine("the stature of a person", "Körpergröße"), 0.8, 2.3));
     let posture = section.entry("posture").map(|entry| {
         let words = [
             ("standing", Posture::Standing),
             ("sitting", Posture::Sitting),
             ("seated", Posture::Sitting),
         ];
-        entry.word("a posture", &words).map(|said| said.value)
+        entry
+            .word(Noun::eine("a posture", "Haltung"), &words)
+            .map(|said| said.value)
     });
     let face = section
         .entry("face_height")
@@ -93,11 +104,13 @@ pub(crate) fn read(
     let build = section.entry("build").map_or(Some(0.0), |entry| build(&entry));
     let hair = section.entry("hair").map_or(Some(HairStyle::Short), |entry| {
         entry
-            .word("a way to wear the hair", HAIR_STYLES)
+            .word(Noun::eine("a way to wear the hair", "Frisur"), HAIR_STYLES)
             .map(|said| said.value)
     });
     let garment = section.entry("clothes").map_or(Some(Garment::Crew), |entry| {
-        entry.word("clothes", CLOTHES).map(|said| said.value)
+        entry
+            .word(Noun::ein("clothes", "Kleidungsstück"), CLOTHES)
+            .map(|said| said.value)
     });
     let colours = colours(section);
     let facing = section.entry("faces");
@@ -168,13 +181,15 @@ fn face_height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
     let value = height(entry, room)?;
     if !(0.3..=2.4).contains(&value) {
         entry.refuse(
-            "a face cannot be at this height",
-            &format!(
-                "from {} to {} can be used",
-                entry.log.length(0.3),
-                entry.log.length(2.4)
+            both!("a face cannot be at this height"; "ein Gesicht kann nicht auf dieser Höhe sein"),
+            both!(
+                "from {} to {} can be used", entry.log.length(0.3), entry.log.length(2.4);
+                "möglich: von {} bis {}"
             ),
-            "face_height is from the floor to between the eyes: about 1.6 m standing, 1.2 m sitting.",
+            both!(
+                "face_height is from the floor to between the eyes: about 1.6 m standing, 1.2 m sitting.";
+                "face_height geht vom Boden bis zwischen die Augen: stehend etwa 1,6 m, sitzend 1,2 m."
+            ),
         );
         return None;
     }
@@ -184,10 +199,12 @@ fn face_height(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<f32> {
 fn build(entry: &Entry<'_>) -> Option<f32> {
     if number_of(entry.value).is_some() {
         return entry
-            .number("a build", -1.0, 1.0, "0.2")
+            .number(Noun::ein("a build", "Körperbau"), -1.0, 1.0, "0.2")
             .map(|said| said.value as f32);
     }
-    entry.word("a build", BUILDS).map(|said| said.value)
+    entry
+        .word(Noun::ein("a build", "Körperbau"), BUILDS)
+        .map(|said| said.value)
 }
 
 /// Radians from the wall behind the camera, positive towards the camera's right.
@@ -209,7 +226,10 @@ fn direction(entry: &Entry<'_>, clock: &Clock) -> Option<Vec3> {
     let text = match number_of(entry.value) {
         Some(number) => number.to_string(),
         None => entry
-            .text("\"camera\" or a clock hour", "\"7 o'clock\"")?
+            .text(
+                both!("\"camera\" or a clock hour"; "\"camera\" oder eine Uhrzeigerrichtung"),
+                "\"7 o'clock\"",
+            )?
             .to_owned(),
     };
     let by_word = match plain(&text).as_str() {
@@ -221,10 +241,15 @@ fn direction(entry: &Entry<'_>, clock: &Clock) -> Option<Vec3> {
     };
     if by_word.is_none() {
         entry.refuse(
-            &format!("{} is not a direction to look in", super::quoting::shown(&text)),
-            "\"camera\" or a clock hour",
-            "Seen from above with the sitter in the middle, the camera is at 6, its left at 9 and its right at 3: \
-             faces = \"7 o'clock\"",
+            both!(
+                "{} is not a direction to look in", super::quoting::shown(&text);
+                "{} ist keine Blickrichtung"
+            ),
+            both!("\"camera\" or a clock hour"; "\"camera\" oder eine Uhrzeigerrichtung"),
+            both!(
+                "Seen from above with the sitter in the middle, the camera is at 6, its left at 9 and its right at 3: faces = \"7 o'clock\"";
+                "Von oben gesehen, mit der Person in der Mitte, ist die Kamera bei 6, ihre linke Seite bei 9 und ihre rechte bei 3: faces = \"7 o'clock\""
+            ),
         );
     }
     Some(clock.direction(by_word?))
@@ -236,14 +261,19 @@ fn colours(section: &Section<'_>) -> Option<(SitterColours, bool)> {
         .entry("skin")
         .map_or(Some(SkinTone::Intermediate), |entry| {
             let words = SkinTone::ALL.map(|tone| (tone.name(), tone));
-            entry.word("a skin tone", &words).map(|said| said.value)
+            entry
+                .word(Noun::ein("a skin tone", "Hautton"), &words)
+                .map(|said| said.value)
         });
     let tone =
-        |key, what: &str, usual: Reflectance, named: fn(&str) -> Option<Reflectance>, names: &[&str]| {
+        |key, what: Noun, usual: Reflectance, named: fn(&str) -> Option<Reflectance>, names: &[&str]| {
             let Some(entry) = section.entry(key) else {
                 return Some(usual);
             };
-            let text = entry.text(&format!("{what} in quotes"), &format!("\"{}\"", names[0]))?;
+            let text = entry.text(
+                both!("{} in quotes", what.one(); "{} in Anführungszeichen"),
+                &format!("\"{}\"", names[0]),
+            )?;
             let found = named(text);
             if found.is_none() {
                 entry.unknown_word(text, what, names.iter().copied());
@@ -254,7 +284,7 @@ fn colours(section: &Section<'_>) -> Option<(SitterColours, bool)> {
         let names: Vec<&str> = ClothTone::ALL.iter().map(|tone| tone.name()).collect();
         tone(
             key,
-            "a colour of cloth",
+            Noun::eine("a colour of cloth", "Stofffarbe"),
             usual.reflectance(),
             |text| Some(ClothTone::named(text)?.reflectance()),
             &names,
@@ -264,14 +294,14 @@ fn colours(section: &Section<'_>) -> Option<(SitterColours, bool)> {
     let eye_names: Vec<&str> = IrisTone::ALL.iter().map(|tone| tone.name()).collect();
     let hair = tone(
         "hair_colour",
-        "a colour of hair",
+        Noun::eine("a colour of hair", "Haarfarbe"),
         HairTone::Brown.reflectance(),
         |text| Some(HairTone::named(text)?.reflectance()),
         &hair_names,
     );
     let iris = tone(
         "eyes",
-        "a colour of eyes",
+        Noun::eine("a colour of eyes", "Augenfarbe"),
         IrisTone::Brown.reflectance(),
         |text| Some(IrisTone::named(text)?.reflectance()),
         &eye_names,

@@ -1,12 +1,15 @@
 //! `[sky]`: where on Earth and when, the weather, the ground, and what stands on the horizon.
 
 use super::camera::inner;
+use super::lower_errors;
 use super::nearest::{nearest, plain};
 use super::parts;
 use super::problem::Problem;
 use super::quoting::{shorten, shown};
 use super::section::{Entry, Said, Section, find_word, number_of};
 use super::surface;
+use super::words::{Noun, Words, fixed};
+use crate::both;
 use colour::Spectrum;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, Offset, TimeZone};
@@ -112,6 +115,17 @@ impl SkyRead {
         )
     }
 
+    /// The place in degrees, with the letters of each language.
+    pub(crate) fn place_words(&self) -> Words {
+        let side = |degrees: f64, positive: Words, negative: Words| {
+            let letter = if degrees < 0.0 { negative } else { positive };
+            both!("{} {}", fixed(degrees.abs(), 2), letter; "{}° {}")
+        };
+        let latitude = side(self.site.latitude_deg(), Words::same("N"), Words::same("S"));
+        let longitude = side(self.site.longitude_deg(), both!("E"; "O"), Words::same("W"));
+        both!("{}, {}", latitude, longitude; "{}, {}")
+    }
+
     /// The clock direction of a bearing as seen in the shoot, in hours: 12 is where the camera looks, 3 its right.
     pub fn hour_of(&self, azimuth_deg: f64) -> f64 {
         (azimuth_deg - self.camera_looks_deg).rem_euclid(360.0) / 30.0
@@ -129,6 +143,13 @@ const COMPASS: [&str; 16] = [
 /// The compass point nearest to a bearing, of sixteen.
 pub fn compass_point(azimuth_deg: f64) -> &'static str {
     COMPASS[((azimuth_deg / 22.5).round() as i64).rem_euclid(16) as usize]
+}
+
+/// The compass point nearest to a bearing, with the letters of each language.
+pub(crate) fn bearing_words(azimuth_deg: f64) -> Words {
+    let point = compass_point(azimuth_deg);
+    let german = point.replace('E', "O");
+    both!("{point}"; "{german}")
 }
 
 pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
@@ -156,7 +177,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
         .and_then(|entry| bearing(&entry));
     let weather = section
         .entry("weather")
-        .map(|entry| entry.word("a weather", &weathers()));
+        .map(|entry| entry.word(Noun::ein("a weather", "Wetter"), &weathers()));
     let sky = section.entry("cie_sky").map(|entry| standard_sky(&entry));
     let ground = match section.entry("ground") {
         Some(entry) => surface::read(&entry),
@@ -172,7 +193,10 @@ pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
     if weather.is_none() && sky.is_none() {
         section.log.warn(
             &section.span,
-            "no weather is said, so the sky is taken to be clear",
+            both!(
+                "no weather is said, so the sky is taken to be clear";
+                "kein Wetter genannt, darum gilt der Himmel als klar"
+            ),
         );
     }
     let by_sky = sky.map_or(Weather::Clear, Weather::of_sky);
@@ -200,13 +224,24 @@ pub(crate) fn weathers() -> Vec<(&'static str, Weather)> {
 
 fn standard_sky(entry: &Entry<'_>) -> Option<SkyKind> {
     let number = entry
-        .number("the number of a CIE standard sky", 1.0, 15.0, "12")?
+        .number(
+            Noun::eine(
+                "the number of a CIE standard sky",
+                "Nummer eines CIE-Standardhimmels",
+            ),
+            1.0,
+            15.0,
+            "12",
+        )?
         .value;
     if number.fract() != 0.0 {
         entry.refuse(
-            "the CIE standard skies have whole numbers",
-            "1 to 15",
-            "1 is overcast, 5 uniform, 12 clear; or leave this line out and say the weather.",
+            both!("the CIE standard skies have whole numbers"; "die CIE-Standardhimmel haben ganze Nummern"),
+            both!("1 to 15"; "1 bis 15"),
+            both!(
+                "1 is overcast, 5 uniform, 12 clear; or leave this line out and say the weather.";
+                "1 ist bedeckt, 5 gleichmäßig, 12 klar; oder diese Zeile weglassen und das Wetter nennen."
+            ),
         );
         return None;
     }
@@ -215,48 +250,63 @@ fn standard_sky(entry: &Entry<'_>) -> Option<SkyKind> {
 
 /// A circle of coordinates.
 struct Circle {
-    what: &'static str,
+    what: Noun,
     most: f64,
     positive: &'static [&'static str],
     negative: &'static [&'static str],
     example: &'static str,
     /// Said of a number beyond the most.
-    beyond: &'static str,
+    beyond: fn() -> Words,
 }
 
 /// Beyond this latitude bearings turn by degrees within a few steps (ours): 11 km from a pole.
 const MOST_LATITUDE: f64 = 89.9;
 
 const LATITUDE: Circle = Circle {
-    what: "a latitude",
+    what: Noun::eine("a latitude", "geografische Breite"),
     most: MOST_LATITUDE,
     positive: &["n", "north"],
     negative: &["s", "south"],
     example: "52.10 N",
-    beyond: "Latitudes go from the equator, 0, to a pole, 90. At a pole itself every direction is south, so no bearing can be \
-             told: up to 89.9 can be used. Were latitude and longitude exchanged?",
+    beyond: || {
+        both!(
+            "Latitudes go from the equator, 0, to a pole, 90. At a pole itself every direction is south, so no bearing can be told: \
+             up to 89.9 can be used. Were latitude and longitude exchanged?";
+            "Breiten gehen vom Äquator, 0, bis zum Pol, 90. Am Pol selbst liegt jede Richtung im Süden, also gibt es dort keine \
+             Himmelsrichtung: möglich ist bis 89,9. Sind Breite und Länge vertauscht?"
+        )
+    },
 };
 
 const LONGITUDE: Circle = Circle {
-    what: "a longitude",
+    what: Noun::eine("a longitude", "geografische Länge"),
     most: 180.0,
     positive: &["e", "east"],
     negative: &["w", "west"],
     example: "5.12 E",
-    beyond: "Longitudes go from Greenwich, 0, to 180 E or 180 W.",
+    beyond: || {
+        both!(
+            "Longitudes go from Greenwich, 0, to 180 E or 180 W.";
+            "Längen gehen von Greenwich, 0, bis 180 E oder 180 W."
+        )
+    },
 };
 
 fn coordinate(entry: &Entry<'_>, circle: &Circle) -> Option<f64> {
-    let not_read = |label: &str| {
+    let not_read = |label: Words| {
         entry.refuse(
-            &format!("\"{}\" is not {} that is understood", entry.key, circle.what),
+            both!(
+                "\"{}\" is not {} that is understood", entry.key, circle.what.none();
+                "\"{}\" ist {}, die verstanden wird"
+            ),
             label,
-            &format!(
+            both!(
                 "Write degrees with a letter, as in  {0} = \"{1}\", or degrees and minutes: \"{2} 6' {3}\".",
                 entry.key,
                 circle.example,
                 circle.example.split('.').next().unwrap_or_default(),
-                circle.positive[0].to_uppercase()
+                circle.positive[0].to_uppercase();
+                "Grad mit einem Buchstaben schreiben, etwa  {0} = \"{1}\", oder Grad und Minuten: \"{2} 6' {3}\"."
             ),
         );
         None
@@ -264,18 +314,18 @@ fn coordinate(entry: &Entry<'_>, circle: &Circle) -> Option<f64> {
     let degrees = match entry.value {
         DeValue::String(text) => match degrees_of(text, circle) {
             Some(degrees) => degrees,
-            None => return not_read("not read"),
+            None => return not_read(both!("not read"; "nicht zu lesen")),
         },
         _ => match number_of(entry.value) {
             Some(number) if number.is_finite() => number,
-            _ => return not_read("not a number of degrees"),
+            _ => return not_read(both!("not a number of degrees"; "keine Zahl von Grad")),
         },
     };
     if degrees.abs() > circle.most {
         entry.refuse(
-            &format!("{degrees} degrees cannot be {}", circle.what),
-            &format!("from -{0} to {0} can be used", circle.most),
-            circle.beyond,
+            both!("{} degrees cannot be {}", degrees, circle.what.none(); "{} Grad kann {} sein"),
+            both!("from -{0} to {0} can be used", circle.most; "möglich: von -{0} bis {0}"),
+            (circle.beyond)(),
         );
         return None;
     }
@@ -329,24 +379,30 @@ fn date(entry: &Entry<'_>) -> Option<Date> {
     let text = match entry.value {
         DeValue::Datetime(date) if date.time.is_none() => date.to_string(),
         _ => entry
-            .text("a date in quotes", "\"2026-12-12\"")?
+            .text(
+                both!("a date in quotes"; "ein Datum in Anführungszeichen"),
+                "\"2026-12-12\"",
+            )?
             .trim()
             .to_owned(),
     };
     let numbers: Vec<Option<i32>> = text.split('-').map(|part| part.parse().ok()).collect();
     let &[Some(year), Some(month), Some(day)] = &numbers[..] else {
         entry.refuse(
-            &format!("{} is not a date", shown(&text)),
-            "year, month and day belong here",
-            "Write it like:  date = \"2026-12-12\"",
+            both!("{} is not a date", shown(&text); "{} ist kein Datum"),
+            both!("year, month and day belong here"; "hierher gehören Jahr, Monat und Tag"),
+            both!("Write it like:  date = \"2026-12-12\""; "So schreiben:  date = \"2026-12-12\""),
         );
         return None;
     };
     if !(1900..=2100).contains(&year) {
         entry.refuse(
-            &format!("the year {year} cannot be worked out"),
-            "from 1900 to 2100 can be used",
-            "The year comes first, with four digits:  date = \"2026-12-12\"",
+            both!("the year {year} cannot be worked out"; "das Jahr {year} lässt sich nicht berechnen"),
+            both!("from 1900 to 2100 can be used"; "möglich: von 1900 bis 2100"),
+            both!(
+                "The year comes first, with four digits:  date = \"2026-12-12\"";
+                "Das Jahr steht vorn, mit vier Ziffern:  date = \"2026-12-12\""
+            ),
         );
         return None;
     }
@@ -359,14 +415,17 @@ fn date(entry: &Entry<'_>) -> Option<Date> {
         let days =
             Date::new(year as i16, month.clamp(1, 12) as i8, 1).map_or(31, |first| first.days_in_month());
         let help = if month_exists {
-            format!("Month {month} of {year} has {days} days.")
+            both!("Month {month} of {year} has {days} days."; "Monat {month} von {year} hat {days} Tage.")
         } else {
-            "Months go from 1 to 12; the year comes first, then the month, then the day.".to_owned()
+            both!(
+                "Months go from 1 to 12; the year comes first, then the month, then the day.";
+                "Monate gehen von 1 bis 12; vorn steht das Jahr, dann der Monat, dann der Tag."
+            )
         };
         entry.refuse(
-            &format!("there is no {}", shown(&text)),
-            "not in the calendar",
-            &help,
+            both!("there is no {}", shown(&text); "{} gibt es nicht"),
+            both!("not in the calendar"; "nicht im Kalender"),
+            help,
         );
     }
     date
@@ -375,7 +434,13 @@ fn date(entry: &Entry<'_>) -> Option<Date> {
 fn time(entry: &Entry<'_>) -> Option<Time> {
     let text = match entry.value {
         DeValue::Datetime(time) if time.date.is_none() && time.offset.is_none() => time.to_string(),
-        _ => entry.text("a time in quotes", "\"16:40\"")?.trim().to_owned(),
+        _ => entry
+            .text(
+                both!("a time in quotes"; "eine Uhrzeit in Anführungszeichen"),
+                "\"16:40\"",
+            )?
+            .trim()
+            .to_owned(),
     };
     let numbers: Option<Vec<i8>> = text.split(':').map(|part| part.parse().ok()).collect();
     let time = numbers.and_then(|numbers| match numbers[..] {
@@ -385,9 +450,12 @@ fn time(entry: &Entry<'_>) -> Option<Time> {
     });
     if time.is_none() {
         entry.refuse(
-            &format!("{} is not a time of day", shown(&text)),
-            "from 00:00 to 23:59",
-            "Write hours and minutes by the local clock, such as  time = \"16:40\"",
+            both!("{} is not a time of day", shown(&text); "{} ist keine Uhrzeit"),
+            both!("from 00:00 to 23:59"; "von 00:00 bis 23:59"),
+            both!(
+                "Write hours and minutes by the local clock, such as  time = \"16:40\"";
+                "Stunden und Minuten nach der Uhr am Ort schreiben, etwa  time = \"16:40\""
+            ),
         );
     }
     time
@@ -410,7 +478,10 @@ fn zone(section: &Section<'_>, site: Option<Site>) -> Option<(String, TimeZone)>
         };
     };
     let text = entry
-        .text("a time zone in quotes", "\"Europe/Amsterdam\"")?
+        .text(
+            both!("a time zone in quotes"; "eine Zeitzone in Anführungszeichen"),
+            "\"Europe/Amsterdam\"",
+        )?
         .trim();
     if let Some(offset) = offset_of(text) {
         return Some((offset_text(offset), TimeZone::fixed(offset)));
@@ -422,12 +493,18 @@ fn zone(section: &Section<'_>, site: Option<Site>) -> Option<(String, TimeZone)>
         return Some((known?.clone(), rules));
     }
     let help = match nearest(text, names.iter().map(String::as_str)) {
-        Some(meant) => format!("Did you mean \"{meant}\"?"),
-        None => "Zones are named after a city, such as \"Europe/Amsterdam\", or by their offset, \"+01:00\". Left out, the \
-                 zone of the place is taken."
+        Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+        None => both!(
+            "Zones are named after a city, such as \"Europe/Amsterdam\", or by their offset, \"+01:00\". Left out, the zone of the place is taken.";
+            "Zeitzonen heißen nach einer Stadt, etwa \"Europe/Amsterdam\", oder nach ihrem Abstand, \"+01:00\". Ohne diese Zeile gilt die Zone des Orts."
+        )
             .to_owned(),
     };
-    entry.refuse(&format!("{} is not a time zone", shown(text)), "not known", &help);
+    entry.refuse(
+        both!("{} is not a time zone", shown(text); "{} ist keine Zeitzone"),
+        both!("not known"; "nicht bekannt"),
+        help,
+    );
     None
 }
 
@@ -463,9 +540,15 @@ fn offset_text(offset: Offset) -> String {
 /// The moment that a local clock shows this.
 fn moment(section: &Section<'_>, local: DateTime, rules: &TimeZone) -> Option<Moment> {
     let entry = section.entry("time")?;
-    let fold = section
-        .entry("fold")
-        .map(|entry| entry.word("which of two equal times", &[("first", true), ("second", false)]));
+    let fold = section.entry("fold").map(|entry| {
+        entry.word(
+            Noun::eine(
+                "which of two equal times",
+                "Wahl zwischen zwei gleichen Uhrzeiten",
+            ),
+            &[("first", true), ("second", false)],
+        )
+    });
     let fold: Option<Said<bool>> = inner(fold)?;
     let ambiguous = rules.to_ambiguous_timestamp(local);
     let clock = |timestamp: Timestamp| rules.to_datetime(timestamp).strftime("%H:%M").to_string();
@@ -476,12 +559,14 @@ fn moment(section: &Section<'_>, local: DateTime, rules: &TimeZone) -> Option<Mo
             let earlier = before.to_timestamp(local.checked_sub(26.hours()).ok()?).ok()?;
             let change = rules.following(earlier).next()?.timestamp();
             entry.refuse(
-                &format!("{} did not exist there on that day", shown(&clock_of(local))),
-                "clocks were put forward over it",
-                &format!(
-                    "The nearest times that exist are {} and {}.",
-                    clock(change.checked_sub(1.minute()).ok()?),
-                    clock(change)
+                both!(
+                    "{} did not exist there on that day", shown(&clock_of(local));
+                    "{} gab es dort an diesem Tag nicht"
+                ),
+                both!("clocks were put forward over it"; "die Uhren wurden darüber hinweg vorgestellt"),
+                both!(
+                    "The nearest times that exist are {} and {}.", clock(change.checked_sub(1.minute()).ok()?), clock(change);
+                    "Die nächsten Zeiten, die es gibt, sind {} und {}."
                 ),
             );
             return None;
@@ -491,13 +576,14 @@ fn moment(section: &Section<'_>, local: DateTime, rules: &TimeZone) -> Option<Mo
             Some(_) => ambiguous.later().ok()?,
             None => {
                 entry.refuse(
-                    &format!("{} came twice there on that day", shown(&clock_of(local))),
-                    "clocks were put back over it",
-                    &format!(
-                        "Say which is meant: fold = \"first\" or fold = \"second\"; or the offset, zone = \"{}\" or zone = \
-                         \"{}\".",
-                        offset_text(before),
-                        offset_text(after)
+                    both!(
+                        "{} came twice there on that day", shown(&clock_of(local));
+                        "{} gab es dort an diesem Tag zweimal"
+                    ),
+                    both!("clocks were put back over it"; "die Uhren wurden darüber zurückgestellt"),
+                    both!(
+                        "Say which is meant: fold = \"first\" or fold = \"second\"; or the offset, zone = \"{}\" or zone = \"{}\".", offset_text(before), offset_text(after);
+                        "Sagen, welche gemeint ist: fold = \"first\" oder fold = \"second\"; oder den Abstand, zone = \"{}\" oder zone = \"{}\"."
                     ),
                 );
                 return None;
@@ -507,7 +593,11 @@ fn moment(section: &Section<'_>, local: DateTime, rules: &TimeZone) -> Option<Mo
     match moment_of(timestamp) {
         Ok(moment) => Some(moment),
         Err(error) => {
-            entry.refuse(&error.to_string(), "outside", "Take a date nearer to ours.");
+            entry.refuse(
+                lower_errors::light(&error),
+                both!("outside"; "außerhalb"),
+                both!("Take a date nearer to ours."; "Ein näheres Datum wählen."),
+            );
             None
         }
     }
@@ -538,15 +628,22 @@ fn bearing(entry: &Entry<'_>) -> Option<f64> {
         return Some(degrees);
     }
     if !text.contains(|c: char| c.is_ascii_digit()) {
-        entry.unknown_word(text, "a bearing", words.iter().map(|(word, _)| *word));
+        entry.unknown_word(
+            text,
+            Noun::eine("a bearing", "Himmelsrichtung"),
+            words.iter().map(|(word, _)| *word),
+        );
         return None;
     }
     let degrees = entry.quantity::<Degrees>()?.value.value();
     if !(0.0..=360.0).contains(&degrees) {
         entry.refuse(
-            &format!("{} is not a bearing", shown(text)),
-            "from 0 to 360 deg can be used",
-            "Bearings go from north, 0, through east, 90, south, 180, and west, 270.",
+            both!("{} is not a bearing", shown(text); "{} ist keine Himmelsrichtung"),
+            both!("from 0 to 360 deg can be used"; "möglich: von 0 bis 360 deg"),
+            both!(
+                "Bearings go from north, 0, through east, 90, south, 180, and west, 270.";
+                "Die Richtungen gehen von Nord, 0, über Ost, 90, Süd, 180, und West, 270."
+            ),
         );
         return None;
     }
@@ -574,9 +671,15 @@ fn obstacle(section: &Section<'_>) -> Option<Obstacle> {
     let width = (to_deg - from_deg).rem_euclid(360.0);
     if width == 0.0 || width > 300.0 {
         section.log.problem(
-            Problem::new(format!("\"{}\" goes nearly all the way round", shorten(&name.value)))
-                .at(section.span.clone(), "from its left end clockwise to its right end")
-                .help("Exchange from and to if they are the wrong way round; from is its left end as you look at it."),
+            Problem::new(both!("\"{}\" goes nearly all the way round", shorten(&name.value); "\"{}\" geht fast rundherum"))
+                .at(section.span.clone(), both!(
+                    "from its left end clockwise to its right end";
+                    "vom linken Ende im Uhrzeigersinn zum rechten"
+                ))
+                .help(both!(
+                    "Exchange from and to if they are the wrong way round; from is its left end as you look at it.";
+                    "from und to vertauschen, falls sie verkehrt herum stehen; from ist das linke Ende, wenn man hinsieht."
+                )),
         );
         return None;
     }
@@ -596,12 +699,26 @@ fn height(section: &Section<'_>, entry: &Entry<'_>) -> Option<f64> {
     let text = entry.value.as_str().unwrap_or_default().trim();
     let distance = section.entry("distance");
     if text.parse::<Metres>().is_ok() {
-        let metres = entry.length("the height of something on the horizon", 0.1, 3000.0)?;
+        let metres = entry.length(
+            Noun::eine(
+                "the height of something on the horizon",
+                "Höhe von etwas am Horizont",
+            ),
+            0.1,
+            3000.0,
+        )?;
         let Some(distance) = distance else {
             section.missing("distance", "\"40 m\"");
             return None;
         };
-        let distance = distance.length("the distance of something on the horizon", 1.0, 10_000.0)?;
+        let distance = distance.length(
+            Noun::eine(
+                "the distance of something on the horizon",
+                "Entfernung von etwas am Horizont",
+            ),
+            1.0,
+            10_000.0,
+        )?;
         return Some(Obstruction::height_seen_deg(
             f64::from(metres.value),
             f64::from(distance.value),
@@ -610,17 +727,23 @@ fn height(section: &Section<'_>, entry: &Entry<'_>) -> Option<f64> {
     let degrees = entry.quantity::<Degrees>()?.value.value();
     if !(0.0..=89.0).contains(&degrees) {
         entry.refuse(
-            &format!("{} cannot be how high it stands", shown(text)),
-            "from 0 to 89 deg can be used",
-            "A fist at arm's length is about 10 deg. Or give its height and its distance in metres.",
+            both!("{} cannot be how high it stands", shown(text); "{} kann nicht sein, wie hoch es steht"),
+            both!("from 0 to 89 deg can be used"; "möglich: von 0 bis 89 deg"),
+            both!(
+                "A fist at arm's length is about 10 deg. Or give its height and its distance in metres.";
+                "Eine Faust am ausgestreckten Arm ist etwa 10 deg. Oder Höhe und Entfernung in Metern angeben."
+            ),
         );
         return None;
     }
     if let Some(distance) = distance {
         distance.refuse(
-            "a height in degrees needs no distance",
-            "one thing too many",
-            "Leave this line out, or give the height in metres.",
+            both!("a height in degrees needs no distance"; "eine Höhe in Grad braucht keine Entfernung"),
+            both!("one thing too many"; "eins zu viel"),
+            both!(
+                "Leave this line out, or give the height in metres.";
+                "Diese Zeile weglassen, oder die Höhe in Metern angeben."
+            ),
         );
         return None;
     }

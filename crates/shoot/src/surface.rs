@@ -5,6 +5,8 @@ use super::parts::SURFACE;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Section, number_of};
+use super::words::Noun;
+use crate::both;
 use colour::{Reflectance, surfaces, upsample};
 use scene::Material;
 use toml::de::DeValue;
@@ -82,12 +84,11 @@ pub(crate) fn read(entry: &Entry<'_>) -> Option<Material> {
         DeValue::Table(_) => from_table(&Section::inline(entry, &SURFACE)?, entry),
         _ => {
             entry.refuse(
-                &format!("\"{}\" needs a surface", entry.key),
-                "not a surface",
-                &format!(
-                    "Name it, as in  {0} = \"white paint\", or say how much light comes back:  {0} = {{ name = \"wallpaper\", \
-                     reflectance = 0.4 }}",
-                    entry.key
+                both!("\"{}\" needs a surface", entry.key; "zu \"{}\" gehört eine Oberfläche"),
+                both!("not a surface"; "keine Oberfläche"),
+                both!(
+                    "Name it, as in  {0} = \"white paint\", or say how much light comes back:  {0} = {{ name = \"wallpaper\", reflectance = 0.4 }}", entry.key;
+                    "Sie nennen, etwa  {0} = \"white paint\", oder sagen, wie viel Licht zurückkommt:  {0} = {{ name = \"wallpaper\", reflectance = 0.4 }}"
                 ),
             );
             None
@@ -100,19 +101,24 @@ fn refuse_name(entry: &Entry<'_>, text: &str) {
         .into_iter()
         .chain(OTHER_NAMES.iter().map(|(name, _)| *name));
     let meant = match nearest(text, names) {
-        Some(meant) => format!("Did you mean \"{meant}\"?"),
-        None => format!(
-            "Some that are: {}.",
-            ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ")
+        Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+        None => both!(
+            "Some that are: {}.", ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ");
+            "Einige bekannte: {}."
         ),
     };
     entry.refuse(
-        &format!("{} is not a surface that is known by name", shown(text)),
-        "not known",
-        &format!(
-            "{meant} Any other can be described:  {} = {{ name = \"{}\", rgb = [0.45, 0.16, 0.12] }}",
+        both!(
+            "{} is not a surface that is known by name", shown(text);
+            "{} ist als Oberfläche nicht beim Namen bekannt"
+        ),
+        both!("not known"; "nicht bekannt"),
+        both!(
+            "{0} Any other can be described:  {1} = {{ name = \"{2}\", rgb = [0.45, 0.16, 0.12] }}",
+            meant,
             entry.key,
-            super::quoting::shorten(text).replace('"', "'")
+            super::quoting::shorten(text).replace('"', "'");
+            "{0} Jede andere lässt sich beschreiben:  {1} = {{ name = \"{2}\", rgb = [0.45, 0.16, 0.12] }}"
         ),
     );
 }
@@ -124,10 +130,16 @@ fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
     let (rgb, grey) = (section.entry("rgb"), section.entry("reflectance"));
     if let (Some(rgb), Some(grey)) = (&rgb, &grey) {
         section.log.problem(
-            Problem::new("a surface has either rgb or reflectance, not both")
-                .at(rgb.key_span.clone(), "colour")
-                .at(grey.key_span.clone(), "grey")
-                .help("Keep rgb for a coloured surface, reflectance for a grey or white one."),
+            Problem::new(both!(
+                "a surface has either rgb or reflectance, not both";
+                "eine Oberfläche hat entweder rgb oder reflectance, nicht beides"
+            ))
+            .at(rgb.key_span.clone(), both!("colour"; "Farbe"))
+            .at(grey.key_span.clone(), both!("grey"; "Grau"))
+            .help(both!(
+                "Keep rgb for a coloured surface, reflectance for a grey or white one.";
+                "rgb für eine farbige Oberfläche behalten, reflectance für eine graue oder weiße."
+            )),
         );
         return None;
     }
@@ -136,7 +148,15 @@ fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
     }
     if let Some(entry) = grey {
         let value = entry
-            .number("the part of the light that comes back", 0.0, MOST, "0.4")?
+            .number(
+                Noun::ein(
+                    "the part of the light that comes back",
+                    "Anteil zurückgeworfenen Lichts",
+                ),
+                0.0,
+                MOST,
+                "0.4",
+            )?
             .value;
         return Some(Material::matt(
             &name.value,
@@ -151,9 +171,15 @@ fn from_table(section: &Section<'_>, entry: &Entry<'_>) -> Option<Material> {
         return None;
     }
     entry.refuse(
-        "this surface does not say how much light comes back",
-        "neither rgb nor reflectance",
-        "Add reflectance = 0.4 for a grey of 40 %, or rgb = [0.45, 0.16, 0.12] for red, green and blue.",
+        both!(
+            "this surface does not say how much light comes back";
+            "diese Oberfläche sagt nicht, wie viel Licht zurückkommt"
+        ),
+        both!("neither rgb nor reflectance"; "weder rgb noch reflectance"),
+        both!(
+            "Add reflectance = 0.4 for a grey of 40 %, or rgb = [0.45, 0.16, 0.12] for red, green and blue.";
+            "reflectance = 0.4 für ein Grau von 40 % hinzufügen, oder rgb = [0.45, 0.16, 0.12] für Rot, Grün und Blau."
+        ),
     );
     None
 }
@@ -169,9 +195,12 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
         .and_then(|list| <[f64; 3]>::try_from(list).ok());
     let Some(triple) = triple.filter(|triple| triple.iter().all(|part| part.is_finite())) else {
         entry.refuse(
-            "rgb needs three plain numbers in square brackets",
-            "red, green and blue",
-            "Write it like:  rgb = [0.45, 0.16, 0.12]",
+            both!(
+                "rgb needs three plain numbers in square brackets";
+                "zu rgb gehören drei einfache Zahlen in eckigen Klammern"
+            ),
+            both!("red, green and blue"; "Rot, Grün und Blau"),
+            both!("Write it like:  rgb = [0.45, 0.16, 0.12]"; "So schreiben:  rgb = [0.45, 0.16, 0.12]"),
         );
         return None;
     };
@@ -180,17 +209,21 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
             triple.iter().all(|part| (0.0..=255.0).contains(part)) && triple.iter().any(|part| *part > 1.0);
         let help = if picture {
             let [r, g, b] = triple.map(|part| colour::decode_srgb(part / 255.0));
-            format!(
-                "If these are values from a picture (0 to 255), the reflectances are about rgb = [{r:.2}, {g:.2}, {b:.2}]."
+            both!(
+                "If these are values from a picture (0 to 255), the reflectances are about rgb = [{r:.2}, {g:.2}, {b:.2}].";
+                "Wenn das Werte aus einem Bild sind (0 bis 255), sind die Reflexionsgrade etwa rgb = [{r:.2}, {g:.2}, {b:.2}]."
             )
         } else {
-            "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets."
+            both!(
+                "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets.";
+                "0 ist schwarz, 0,18 eine Graukarte, etwa 0,8 weiße Farbe; nichts gibt mehr Licht zurück, als es bekommt."
+            )
                 .to_owned()
         };
         entry.refuse(
-            "rgb says how much of the light comes back",
-            &format!("each number is from 0 to {MOST}"),
-            &help,
+            both!("rgb says how much of the light comes back"; "rgb sagt, wie viel des Lichts zurückkommt"),
+            both!("each number is from 0 to {}", MOST; "jede Zahl geht von 0 bis {}"),
+            help,
         );
         return None;
     }
@@ -198,9 +231,12 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
         Ok(reflectance) => Some(reflectance),
         Err(_) => {
             entry.refuse(
-                "no real surface has this colour",
-                "too pure a colour",
-                "Bring the three numbers a little nearer to one another.",
+                both!("no real surface has this colour"; "keine wirkliche Oberfläche hat diese Farbe"),
+                both!("too pure a colour"; "eine zu reine Farbe"),
+                both!(
+                    "Bring the three numbers a little nearer to one another.";
+                    "Die drei Zahlen einander etwas annähern."
+                ),
             );
             None
         }

@@ -2,6 +2,8 @@
 
 use super::problem::{Problem, Problems, Span};
 use super::quoting::{is_invisible_command, presentable, shorten};
+use super::words::Words;
+use crate::both;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -29,20 +31,32 @@ pub fn decode(bytes: Vec<u8>, shown: &str) -> Result<String, Problem> {
         b"PK\x03\x04",
     ];
     if picture.iter().any(|start| bytes.starts_with(start)) {
-        return Err(
-            Problem::new(format!("{shown} is a picture or a document, not a shoot file"))
-                .help("A shoot file is a short text whose name ends in .toml."),
-        );
+        return Err(Problem::new(both!(
+            "{shown} is a picture or a document, not a shoot file";
+            "{shown} ist ein Bild oder ein Dokument, keine Shoot-Datei"
+        ))
+        .help(both!(
+            "A shoot file is a short text whose name ends in .toml.";
+            "Eine Shoot-Datei ist ein kurzer Text, dessen Name auf .toml endet."
+        )));
     }
     if bytes.starts_with(b"\xFF\xFE") || bytes.starts_with(b"\xFE\xFF") {
-        return Err(
-            Problem::new(format!("{shown} is saved as UTF-16, which is not read here"))
-                .help("In the text editor choose \"Save as\" and the encoding UTF-8."),
-        );
+        return Err(Problem::new(both!(
+            "{shown} is saved as UTF-16, which is not read here";
+            "{shown} ist als UTF-16 gespeichert, was hier nicht gelesen wird"
+        ))
+        .help(both!(
+            "In the text editor choose \"Save as\" and the encoding UTF-8.";
+            "Im Texteditor \"Speichern unter\" und die Kodierung UTF-8 wählen."
+        )));
     }
     if bytes.contains(&0) {
-        return Err(Problem::new(format!("{shown} is not a text file"))
-            .help("A shoot file is a short text whose name ends in .toml."));
+        return Err(
+            Problem::new(both!("{shown} is not a text file"; "{shown} ist keine Textdatei")).help(both!(
+                "A shoot file is a short text whose name ends in .toml.";
+                "Eine Shoot-Datei ist ein kurzer Text, dessen Name auf .toml endet."
+            )),
+        );
     }
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
@@ -50,10 +64,14 @@ pub fn decode(bytes: Vec<u8>, shown: &str) -> Result<String, Problem> {
             .iter()
             .filter(|byte| **byte == b'\n')
             .count();
-        Problem::new(format!(
-            "line {line} of {shown} has a letter that is not saved as UTF-8"
+        Problem::new(both!(
+            "line {line} of {shown} has a letter that is not saved as UTF-8";
+            "Zeile {line} von {shown} hat einen Buchstaben, der nicht als UTF-8 gespeichert ist"
         ))
-        .help("In the text editor choose \"Save as\" and the encoding UTF-8.")
+        .help(both!(
+            "In the text editor choose \"Save as\" and the encoding UTF-8.";
+            "Im Texteditor \"Speichern unter\" und die Kodierung UTF-8 wählen."
+        ))
     })
 }
 
@@ -101,31 +119,49 @@ pub(crate) fn parse<'a>(name: &str, text: &'a str) -> Result<Spanned<DeTable<'a>
 /// A reason not to parse at all, and whether its snippet can be shown.
 fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
     if text.len() as u64 > MOST_BYTES {
-        let problem = Problem::new("this text is larger than 1 MB, so it is not a shoot file")
-            .help("A shoot file is a short text of a few kilobytes.");
+        let problem = Problem::new(both!(
+            "this text is larger than 1 MB, so it is not a shoot file";
+            "dieser Text ist größer als 1 MB, also keine Shoot-Datei"
+        ))
+        .help(both!(
+            "A shoot file is a short text of a few kilobytes.";
+            "Eine Shoot-Datei ist ein kurzer Text von ein paar Kilobyte."
+        ));
         return Some((problem, false));
     }
     if text.trim().is_empty() {
-        let problem = Problem::new("this file is empty").help(
-            "A shoot file says at least [place], [camera], [[sitter]] and [ask]; start from one of the examples.",
+        let problem = Problem::new(both!("this file is empty"; "diese Datei ist leer")).help(
+            both!(
+                "A shoot file says at least [place], [camera], [[sitter]] and [ask]; start from one of the examples.";
+                "Eine Shoot-Datei nennt mindestens [place], [camera], [[sitter]] und [ask]; mit einem der Beispiele beginnen."
+            ),
         );
         return Some((problem, false));
     }
     let mut start = 0;
     for (index, line) in text.split('\n').enumerate() {
         if line.chars().count() > LONGEST_LINE {
-            let problem = Problem::new(format!(
-                "line {} is longer than {LONGEST_LINE} letters",
-                index + 1
+            let problem = Problem::new(both!(
+                "line {} is longer than {LONGEST_LINE} letters", index + 1;
+                "Zeile {} ist länger als {LONGEST_LINE} Buchstaben"
             ))
-            .help("No shoot file needs that. Is it the right file, and are its line breaks still there?");
+            .help(both!(
+                "No shoot file needs that. Is it the right file, and are its line breaks still there?";
+                "Das braucht keine Shoot-Datei. Ist es die richtige Datei, und sind ihre Zeilenumbrüche noch da?"
+            ));
             return Some((problem, false));
         }
         if let Some((offset, c)) = line.char_indices().find(|(_, c)| is_invisible_command(*c)) {
             let span = start + offset..start + offset + c.len_utf8();
-            let problem = Problem::new("there is an invisible control character in this line")
-                .at(span, "here, shown as a question mark")
-                .help("Delete it and type the line again; it often comes from copying out of a web page or a mail.");
+            let problem = Problem::new(both!(
+                "there is an invisible control character in this line";
+                "in dieser Zeile steht ein unsichtbares Steuerzeichen"
+            ))
+                .at(span, both!("here, shown as a question mark"; "hier, als Fragezeichen gezeigt"))
+                .help(both!(
+                    "Delete it and type the line again; it often comes from copying out of a web page or a mail.";
+                    "Es löschen und die Zeile neu tippen; oft kommt es vom Kopieren aus einer Webseite oder einer Mail."
+                ));
             return Some((problem, true));
         }
         start += line.len() + 1;
@@ -160,10 +196,16 @@ pub(crate) fn is_refused(c: char) -> bool {
 fn check_text(text: &str, span: Span, problems: &mut Vec<Problem>) {
     if text.chars().any(is_refused) {
         problems.push(
-            Problem::new("there is an invisible control character in this text")
-                .at(span, "in here")
+            Problem::new(both!(
+                "there is an invisible control character in this text";
+                "in diesem Text steht ein unsichtbares Steuerzeichen"
+            ))
+                .at(span, both!("in here"; "hier drin"))
                 .help(
-                    "Take out what begins with a backslash \\, or the line break, and write plain letters.",
+                    both!(
+                        "Take out what begins with a backslash \\, or the line break, and write plain letters.";
+                        "Entfernen, was mit einem umgekehrten Schrägstrich \\ beginnt, oder den Zeilenumbruch, und einfache Buchstaben schreiben."
+                    ),
                 ),
         );
     }
@@ -198,14 +240,17 @@ fn explain(text: &str, error: &toml::de::Error) -> Problem {
     } else {
         span
     };
-    let at = |problem: Problem, label: &str| problem.at(span.clone(), label);
+    let at = |problem: Problem, label: Words| problem.at(span.clone(), label);
     let message = error.message();
     if message.contains("recurs") {
         return at(
-            Problem::new("this is nested too deeply"),
-            "deeper than any shoot file",
+            Problem::new(both!("this is nested too deeply"; "das ist zu tief verschachtelt")),
+            both!("deeper than any shoot file"; "tiefer als jede Shoot-Datei"),
         )
-        .help("Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].");
+        .help(both!(
+            "Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].";
+            "Klammern in Klammern gehen höchstens zwei Stufen tief, wie in rgb = [0.45, 0.16, 0.12]."
+        ));
     }
     if message.contains("duplicate key") {
         return explain_repeated(text, span, line);
@@ -215,26 +260,42 @@ fn explain(text: &str, error: &toml::de::Error) -> Problem {
         let place = text[line_span.clone()]
             .find(quote)
             .map_or(line_span.start, |offset| line_span.start + offset);
-        return Problem::new("these quotes are the curly ones of a word processor")
-            .at(place..place + quote.len_utf8(), "curly")
-            .help("Use the straight one on both sides: \" (a plain text editor types it by itself).");
+        return Problem::new(both!(
+            "these quotes are the curly ones of a word processor";
+            "das sind die krummen Anführungszeichen einer Textverarbeitung"
+        ))
+        .at(place..place + quote.len_utf8(), both!("curly"; "krumm"))
+        .help(both!(
+            "Use the straight one on both sides: \" (a plain text editor types it by itself).";
+            "Auf beiden Seiten das gerade verwenden: \" (ein einfacher Texteditor tippt es von selbst)."
+        ));
     }
     if brackets_matter(error) {
         return explain_brackets(text, span, line);
     }
     if line.starts_with('[') && !line.contains('=') {
         let name: String = line.chars().filter(|c| !"[]".contains(*c)).collect();
-        return at(Problem::new("this heading is not complete"), "here").help(format!(
-            "A heading stands in brackets: [{0}], or [[{0}]] where there can be several.",
-            name.trim()
+        return at(
+            Problem::new(both!("this heading is not complete"; "diese Überschrift ist nicht vollständig")),
+            both!("here"; "hier"),
+        )
+        .help(both!(
+            "A heading stands in brackets: [{0}], or [[{0}]] where there can be several.", name.trim();
+            "Eine Überschrift steht in Klammern: [{0}], oder [[{0}]], wo es mehrere geben kann."
         ));
     }
     match line.split_once('=') {
         None => at(
-            Problem::new("this line is neither a heading nor \"key = value\""),
-            "here",
+            Problem::new(both!(
+                "this line is neither a heading nor \"key = value\"";
+                "diese Zeile ist weder eine Überschrift noch \"key = value\""
+            )),
+            both!("here"; "hier"),
         )
-        .help("Write  key = \"value\", or begin a remark with #."),
+        .help(both!(
+            "Write  key = \"value\", or begin a remark with #.";
+            "key = \"value\" schreiben, oder eine Bemerkung mit # beginnen."
+        )),
         Some((key, value)) => explain_value(key.trim(), value.trim(), message, at),
     }
 }
@@ -283,47 +344,69 @@ fn explain_brackets(text: &str, span: Span, line: &str) -> Problem {
             } else {
                 '}'
             };
-            Problem::new("this bracket is never closed")
-                .at(bracket..bracket + 1, "opened here")
-                .help(format!(
-                    "Put a {close} after the last item, with commas between the items."
+            Problem::new(both!("this bracket is never closed"; "diese Klammer wird nie geschlossen"))
+                .at(bracket..bracket + 1, both!("opened here"; "hier geöffnet"))
+                .help(both!(
+                    "Put a {close} after the last item, with commas between the items.";
+                    "Ein {close} hinter das letzte Glied setzen, mit Kommas zwischen den Gliedern."
                 ))
         }
-        _ => Problem::new("a comma or a closing bracket is missing")
-            .at(span, "before this")
-            .help(
-                "The items of a list stand in brackets with commas between them:  rgb = [0.45, 0.16, 0.12]",
-            ),
+        _ => Problem::new(
+            both!("a comma or a closing bracket is missing"; "ein Komma oder eine schließende Klammer fehlt"),
+        )
+        .at(span, both!("before this"; "davor"))
+        .help(both!(
+            "The items of a list stand in brackets with commas between them:  rgb = [0.45, 0.16, 0.12]";
+            "Die Glieder einer Liste stehen in Klammern mit Kommas dazwischen:  rgb = [0.45, 0.16, 0.12]"
+        )),
     }
 }
 
 /// What can be wrong to the right of the equals sign.
-fn explain_value(key: &str, value: &str, message: &str, at: impl Fn(Problem, &str) -> Problem) -> Problem {
+fn explain_value(key: &str, value: &str, message: &str, at: impl Fn(Problem, Words) -> Problem) -> Problem {
     let (key, bare) = (shorten(key), value.trim_matches('"'));
     let quotes = value.chars().filter(|c| *c == '"').count();
     if value.is_empty() {
-        return at(Problem::new(format!("\"{key}\" says nothing")), "no value").help(format!(
-            "Write its value after the equals sign, like  {key} = \"…\""
+        return at(
+            Problem::new(both!("\"{key}\" says nothing"; "\"{key}\" sagt nichts")),
+            both!("no value"; "kein Wert"),
+        )
+        .help(both!(
+            "Write its value after the equals sign, like  {key} = \"…\"";
+            "Den Wert hinter das Gleichheitszeichen schreiben, etwa  {key} = \"…\""
         ));
     }
     if quotes % 2 == 1 {
-        return at(Problem::new("a quotation mark is missing"), "here").help(format!(
-            "Put one before and one after:  {key} = \"{}\"",
-            shorten(bare)
+        return at(
+            Problem::new(both!("a quotation mark is missing"; "ein Anführungszeichen fehlt")),
+            both!("here"; "hier"),
+        )
+        .help(both!(
+            "Put one before and one after:  {key} = \"{}\"", shorten(bare);
+            "Eins davor und eins dahinter setzen:  {key} = \"{}\""
         ));
     }
     if quotes == 0 && !value.starts_with(['[', '{', '\'']) {
         return at(
-            Problem::new(format!("the value of \"{key}\" is not in quotes")),
-            "here",
+            Problem::new(both!(
+                "the value of \"{key}\" is not in quotes";
+                "der Wert von \"{key}\" steht nicht in Anführungszeichen"
+            )),
+            both!("here"; "hier"),
         )
-        .help(format!(
-            "Everything but plain numbers, true and false stands in quotes:  {key} = \"{}\"",
-            shorten(bare)
+        .help(both!(
+            "Everything but plain numbers, true and false stands in quotes:  {key} = \"{}\"", shorten(bare);
+            "Alles außer einfachen Zahlen, true und false steht in Anführungszeichen:  {key} = \"{}\""
         ));
     }
-    at(Problem::new(format!("this line cannot be read: {message}")), "here")
-        .help("Compare it with the examples: each opening bracket and quotation mark needs its closing one, with commas between.")
+    at(Problem::new(both!(
+        "this line cannot be read: {message}";
+        "diese Zeile ist nicht zu lesen; das Leseprogramm meldet: {message}"
+    )), both!("here"; "hier"))
+        .help(both!(
+            "Compare it with the examples: each opening bracket and quotation mark needs its closing one, with commas between.";
+            "Mit den Beispielen vergleichen: Jede öffnende Klammer und jedes Anführungszeichen braucht ein schließendes, mit Kommas dazwischen."
+        ))
 }
 
 /// A key or heading that comes twice.
@@ -332,11 +415,14 @@ fn explain_repeated(text: &str, span: Span, line: &str) -> Problem {
     let word = shorten(&text[start..floor_char(text, span.end.max(start))]);
     if line.starts_with('[') {
         let name = line.trim_matches(|c: char| "[] \t".contains(c));
-        return Problem::new(format!("the part {} is there twice", shorten(line)))
-            .at(span, "the second one")
-            .help(format!("Put its lines under the first heading; if there are several of them, write [[{name}]] each time."));
+        return Problem::new(both!("the part {} is there twice", shorten(line); "den Teil {} gibt es zweimal"))
+            .at(span, both!("the second one"; "der zweite"))
+            .help(both!(
+                "Put its lines under the first heading; if there are several of them, write [[{name}]] each time.";
+                "Seine Zeilen unter die erste Überschrift setzen; gibt es mehrere davon, jedes Mal [[{name}]] schreiben."
+            ));
     }
-    Problem::new(format!("\"{word}\" is said twice"))
-        .at(span, "the second time")
-        .help("Keep one of the two lines.")
+    Problem::new(both!("\"{word}\" is said twice"; "\"{word}\" ist zweimal gesagt"))
+        .at(span, both!("the second time"; "das zweite Mal"))
+        .help(both!("Keep one of the two lines."; "Eine der beiden Zeilen behalten."))
 }

@@ -9,7 +9,8 @@ pub use geometry::{BoardAt, FurnitureAt, Geometry, LampAt, OpeningAt, Point, Roo
 
 use crate::edit::{AsWritten, PartKind};
 use crate::summary::understood;
-use crate::{Problem, Problems, Shoot};
+use crate::{Problem, Problems, Shoot, Words};
+use answer::Language;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -40,20 +41,21 @@ pub struct Mistake {
 }
 
 impl Mistake {
-    fn of(problem: &Problem) -> Self {
+    fn of(problem: &Problem, language: Language) -> Self {
         let place = problem.place();
         Mistake {
             line: place.map(|(line, _)| line),
             column: place.map(|(_, column)| column),
-            message: problem.message().to_owned(),
-            why: problem.why().map(str::to_owned),
-            remedy: problem.remedy().map(str::to_owned),
+            message: problem.message(language).to_owned(),
+            why: problem.why(language).map(str::to_owned),
+            remedy: problem.remedy(language).map(str::to_owned),
         }
     }
 
     /// All that is wrong with a text, in its order.
-    pub fn all(problems: &Problems) -> Vec<Self> {
-        problems.list().iter().map(Self::of).collect()
+    pub fn all(problems: &Problems, language: Language) -> Vec<Self> {
+        let list = problems.list().iter();
+        list.map(|problem| Self::of(problem, language)).collect()
     }
 }
 
@@ -84,8 +86,14 @@ pub struct Understood {
     pub geometry: Option<Geometry>,
 }
 
-/// Reads the text of a shoot as set-up number `set_up`, from 0, sees it; `draw` draws what was read.
-pub fn understand(text: &str, set_up: usize, draw: impl FnOnce(&Shoot) -> String) -> Understood {
+/// Reads the text of a shoot as set-up number `set_up`, from 0, sees it, and says in a language what is understood; `draw`
+/// draws what was read.
+pub fn understand(
+    text: &str,
+    set_up: usize,
+    language: Language,
+    draw: impl FnOnce(&Shoot) -> String,
+) -> Understood {
     let read = crate::parse_set_up(NAME, text, set_up);
     let written = AsWritten::open(text);
     let shoot = read.as_ref().ok();
@@ -96,9 +104,9 @@ pub fn understand(text: &str, set_up: usize, draw: impl FnOnce(&Shoot) -> String
         problems: read
             .as_ref()
             .err()
-            .map_or_else(Vec::new, |problems| Mistake::all(problems)),
-        warnings: shoot.map_or_else(Vec::new, |shoot| shoot.warnings.clone()),
-        summary: shoot.map_or_else(Vec::new, understood),
+            .map_or_else(Vec::new, |problems| Mistake::all(problems, language)),
+        warnings: shoot.map_or_else(Vec::new, |shoot| told(&shoot.warnings, language)),
+        summary: shoot.map_or_else(Vec::new, |shoot| told(&understood(shoot), language)),
         form: written
             .as_ref()
             .map_or_else(Map::new, |written| written.form(set_up)),
@@ -109,6 +117,13 @@ pub fn understand(text: &str, set_up: usize, draw: impl FnOnce(&Shoot) -> String
         geometry: shoot.map(Geometry::of),
         text: text.to_owned(),
     }
+}
+
+fn told(words: &[Words], language: Language) -> Vec<String> {
+    words
+        .iter()
+        .map(|words| words.in_language(language).to_owned())
+        .collect()
 }
 
 fn set_ups(written: Option<&AsWritten>, shoot: Option<&Shoot>) -> Vec<SetUpName> {
@@ -138,13 +153,13 @@ pub struct UnderstoodPart {
     pub form: Map<String, Value>,
 }
 
-/// Reads the text of a bag or a place that is kept by itself.
-pub fn understand_part(kind: PartKind, text: &str) -> UnderstoodPart {
+/// Reads the text of a bag or a place that is kept by itself, and says in a language what is understood.
+pub fn understand_part(kind: PartKind, text: &str, language: Language) -> UnderstoodPart {
     let read = crate::parse_part(&format!("{}.toml", kind.key()), text, kind);
     let form = AsWritten::open(text).map_or_else(Map::new, |written| written.whole());
     let (ok, problems, warnings) = match read {
-        Ok(warnings) => (true, Vec::new(), warnings),
-        Err(problems) => (false, Mistake::all(&problems), Vec::new()),
+        Ok(warnings) => (true, Vec::new(), told(&warnings, language)),
+        Err(problems) => (false, Mistake::all(&problems, language), Vec::new()),
     };
     UnderstoodPart {
         text: text.to_owned(),

@@ -6,6 +6,8 @@ use super::parts::ZONE_WISH;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
+use super::words::Noun;
+use crate::both;
 use answer::{Later, Zone, ZoneWish};
 use toml::de::DeValue;
 use units::{Ev, FNumber, Iso, Kelvin, ShutterTime, Stops};
@@ -32,10 +34,16 @@ pub(crate) fn zone(section: &Section<'_>) -> Option<Said<Zone>> {
     let normal = match (section.entry("normal_at"), section.entry("reading")) {
         (Some(settings), Some(reading)) => {
             section.log.problem(
-                Problem::new("normal_at and reading are both given, but each says how bright the zone is")
-                    .at(reading.key_span, "a reading")
-                    .at(settings.key_span, "settings at which it is normal")
-                    .help("Keep one of the two lines."),
+                Problem::new(both!(
+                    "normal_at and reading are both given, but each says how bright the zone is";
+                    "normal_at und reading sind beide angegeben, aber jedes sagt, wie hell die Zone ist"
+                ))
+                .at(reading.key_span, both!("a reading"; "ein Messwert"))
+                .at(
+                    settings.key_span,
+                    both!("settings at which it is normal"; "Einstellungen, bei denen sie normal ist"),
+                )
+                .help(both!("Keep one of the two lines."; "Eine der beiden Zeilen behalten.")),
             );
             return None;
         }
@@ -47,9 +55,12 @@ pub(crate) fn zone(section: &Section<'_>) -> Option<Said<Zone>> {
     };
     if !(LEVELS.0..=LEVELS.1).contains(&normal.value()) {
         section.log.problem(
-            Problem::new(format!("\"{}\" at {normal} is not a light level that can be worked with", name.value))
-                .at(section.span.clone(), "from EV -6 to EV 20 can be used")
-                .help("Read it through the camera: sunlit things are about EV 15 at ISO 100, a sky at dusk EV 6 to 12."),
+            Problem::new(both!("\"{}\" at {} is not a light level that can be worked with", name.value, normal; "\"{}\" bei {}: Mit diesem Lichtwert lässt sich nicht arbeiten"))
+                .at(section.span.clone(), both!("from EV -6 to EV 20 can be used"; "möglich: von EV -6 bis EV 20"))
+                .help(both!(
+                    "Read it through the camera: sunlit things are about EV 15 at ISO 100, a sky at dusk EV 6 to 12.";
+                    "Durch die Kamera messen: Besonntes hat bei ISO 100 etwa EV 15, ein Himmel in der Dämmerung EV 6 bis 12."
+                )),
         );
         return None;
     }
@@ -67,7 +78,13 @@ pub(crate) fn zone(section: &Section<'_>) -> Option<Said<Zone>> {
 /// "f/4 1/200 ISO 100" as the light level for which these settings are right.
 fn normal_at(entry: &Entry<'_>) -> Option<Ev> {
     let example = "\"f/4 1/200 ISO 100\"";
-    let text = entry.text("aperture, shutter and ISO in quotes", example)?;
+    let text = entry.text(
+        both!(
+            "aperture, shutter and ISO in quotes";
+            "eine Angabe von Blende, Belichtungszeit und ISO in Anführungszeichen"
+        ),
+        example,
+    )?;
     let spaced = text.replace(['·', ','], " ");
     let settings = spaced
         .trim()
@@ -82,9 +99,15 @@ fn normal_at(entry: &Entry<'_>) -> Option<Ev> {
         });
     if settings.is_none() {
         entry.refuse(
-            &format!("{} is not aperture, shutter and ISO", shown(text)),
-            "three settings, in this order",
-            &format!("Write the settings at which it comes out normal:  normal_at = {example}"),
+            both!(
+                "{} is not aperture, shutter and ISO", shown(text);
+                "{} ist nicht Blende, Belichtungszeit und ISO"
+            ),
+            both!("three settings, in this order"; "drei Einstellungen, in dieser Reihenfolge"),
+            both!(
+                "Write the settings at which it comes out normal:  normal_at = {example}";
+                "Die Einstellungen schreiben, bei denen es normal herauskommt:  normal_at = {example}"
+            ),
         );
     }
     settings.map(|settings| settings.ev())
@@ -96,12 +119,23 @@ pub(crate) fn later(section: &Section<'_>) -> Option<Said<Later>> {
     let name = section.name("later");
     let entry = section.need("ambient", "\"2 stops down\"")?;
     let words = ["1 stop down", "2 stops down", "-1 stop", "1 stop up"];
-    let change = difference(&entry, "a change of the ambient light", "it is now", &words)?;
+    let change = difference(
+        &entry,
+        Noun::eine("a change of the ambient light", "Änderung des vorhandenen Lichts"),
+        &both!("it is now"; "jetzt"),
+        &words,
+    )?;
     if !(CHANGES.0..=CHANGES.1).contains(&change.value()) {
         entry.refuse(
-            &format!("a change of {change} is another picture"),
-            &format!("from {} stops to +{} stops can be used", CHANGES.0, CHANGES.1),
-            "Light falls about a stop in 10 to 15 minutes before sunset and a stop in 4 to 7 minutes after it.",
+            both!("a change of {} is another picture", change; "eine Änderung um {} ist ein anderes Bild"),
+            both!(
+                "from {} stops to +{} stops can be used", CHANGES.0, CHANGES.1;
+                "möglich: von {} bis +{} Blenden"
+            ),
+            both!(
+                "Light falls about a stop in 10 to 15 minutes before sunset and a stop in 4 to 7 minutes after it.";
+                "Das Licht fällt vor Sonnenuntergang um etwa eine Blende in 10 bis 15 Minuten, danach um eine Blende in 4 bis 7 Minuten."
+            ),
         );
         return None;
     }
@@ -129,9 +163,15 @@ pub(crate) fn wishes(entry: &Entry<'_>) -> Option<Vec<Said<ZoneWish>>> {
 fn wish(entry: &Entry<'_>) -> Option<Said<ZoneWish>> {
     let Some(section) = Section::inline(entry, &ZONE_WISH) else {
         entry.refuse(
-            "a wish for a zone says which zone and where it should be",
-            "not such a wish",
-            "Write it like:  zone = { name = \"sky\", at = \"-1 stop\" }",
+            both!(
+                "a wish for a zone says which zone and where it should be";
+                "ein Wunsch für eine Zone sagt, welche Zone und wo sie liegen soll"
+            ),
+            both!("not such a wish"; "kein solcher Wunsch"),
+            both!(
+                "Write it like:  zone = {{ name = \"sky\", at = \"-1 stop\" }}";
+                "So schreiben:  zone = {{ name = \"sky\", at = \"-1 stop\" }}"
+            ),
         );
         return None;
     };
@@ -139,7 +179,7 @@ fn wish(entry: &Entry<'_>) -> Option<Said<ZoneWish>> {
     let name = section.need("name", "\"sky\"");
     let at = section.need("at", "\"-1 stop\"");
     let name = name.and_then(|entry| {
-        let text = entry.text("the name of a zone", "\"sky\"")?;
+        let text = entry.text(both!("the name of a zone"; "ein Name einer Zone"), "\"sky\"")?;
         Some(text.trim().to_owned())
     });
     let at = at.and_then(|entry| {
@@ -148,13 +188,24 @@ fn wish(entry: &Entry<'_>) -> Option<Said<ZoneWish>> {
         let stops = if normal {
             Stops(0.0)
         } else {
-            difference(&entry, "a wish for a zone", "normal", &words)?
+            difference(
+                &entry,
+                Noun::ein("a wish for a zone", "Wunsch für eine Zone"),
+                &both!("normal"; "normal"),
+                &words,
+            )?
         };
         if !(WISHES.0..=WISHES.1).contains(&stops.value()) {
             entry.refuse(
-                &format!("a zone at {stops} is not a picture"),
-                &format!("from {} stops to +{} stops can be used", WISHES.0, WISHES.1),
-                "One stop under gives a sky colour, three make it night.",
+                both!("a zone at {} is not a picture", stops; "eine Zone bei {} gibt kein Bild"),
+                both!(
+                    "from {} stops to +{} stops can be used", WISHES.0, WISHES.1;
+                    "möglich: von {} bis +{} Blenden"
+                ),
+                both!(
+                    "One stop under gives a sky colour, three make it night.";
+                    "Eine Blende darunter gibt einem Himmel Farbe, drei machen ihn zur Nacht."
+                ),
             );
             return None;
         }
@@ -176,28 +227,33 @@ pub(crate) fn resolve(log: &Log, wishes: &[Said<ZoneWish>], zones: &[Said<Zone>]
         let Some(zone) = zone else {
             let names = zones.iter().map(|zone| zone.value.name.as_str());
             let help = match nearest(wanted, names) {
-                Some(meant) => format!("Did you mean \"{meant}\"?"),
-                None => format!(
-                    "Describe it under [[zone]] with this name and normal_at = \"f/4 1/200 ISO 100\"{}.",
-                    if zones.is_empty() {
-                        ""
-                    } else {
-                        ", or use the name of one that is there"
-                    }
+                Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+                None if zones.is_empty() => both!(
+                    "Describe it under [[zone]] with this name and normal_at = \"f/4 1/200 ISO 100\".";
+                    "Sie unter [[zone]] mit diesem Namen und normal_at = \"f/4 1/200 ISO 100\" beschreiben."
+                ),
+                None => both!(
+                    "Describe it under [[zone]] with this name and normal_at = \"f/4 1/200 ISO 100\", or use the name of one \
+                     that is there.";
+                    "Sie unter [[zone]] mit diesem Namen und normal_at = \"f/4 1/200 ISO 100\" beschreiben, oder den Namen einer \
+                     vorhandenen verwenden."
                 ),
             };
             log.problem(
-                Problem::new(format!("there is no zone {}", shown(wanted)))
-                    .at(said.span.clone(), "not described")
+                Problem::new(both!("there is no zone {}", shown(wanted); "es gibt keine Zone {}"))
+                    .at(said.span.clone(), both!("not described"; "nicht beschrieben"))
                     .help(help),
             );
             continue;
         };
         if found.iter().any(|wish| wish.name == zone.value.name) {
             log.problem(
-                Problem::new(format!("there are two wishes for the zone {}", shown(wanted)))
-                    .at(said.span.clone(), "the second one")
-                    .help("Keep one of them."),
+                Problem::new(both!(
+                    "there are two wishes for the zone {}", shown(wanted);
+                    "für die Zone {} gibt es zwei Wünsche"
+                ))
+                .at(said.span.clone(), both!("the second one"; "der zweite"))
+                .help(both!("Keep one of them."; "Einen davon behalten.")),
             );
             continue;
         }
@@ -221,9 +277,12 @@ pub(crate) fn filters(entry: &Entry<'_>) -> Option<Vec<Stops>> {
         }
         DeValue::Array(_) => {
             entry.refuse(
-                &format!("more than {MOST_FILTERS} filters are not carried in one bag"),
-                "too many",
-                "Keep those that you use.",
+                both!(
+                    "more than {MOST_FILTERS} filters are not carried in one bag";
+                    "mehr als {MOST_FILTERS} Filter trägt niemand in einer Tasche"
+                ),
+                both!("too many"; "zu viele"),
+                both!("Keep those that you use."; "Die behalten, die gebraucht werden."),
             );
             None
         }
@@ -235,9 +294,12 @@ fn filter(entry: &Entry<'_>) -> Option<Stops> {
     let said = entry.quantity::<Stops>()?;
     if !(FILTERS.0..=FILTERS.1).contains(&said.value.value()) {
         entry.refuse(
-            &format!("there is no ND filter of {}", said.value),
-            &format!("from {} to {} stops can be used", FILTERS.0, FILTERS.1),
-            "Write how many stops it takes, without a sign: nd = [\"3 stops\", \"6 stops\"]; a factor of 64 is 6 stops.",
+            both!("there is no ND filter of {}", said.value; "einen Graufilter von {} gibt es nicht"),
+            both!("from {} to {} stops can be used", FILTERS.0, FILTERS.1; "möglich: von {} bis {} Blenden"),
+            both!(
+                "Write how many stops it takes, without a sign: nd = [\"3 stops\", \"6 stops\"]; a factor of 64 is 6 stops.";
+                "Schreiben, wie viele Blenden er nimmt, ohne Vorzeichen: nd = [\"3 stops\", \"6 stops\"]; ein Faktor von 64 sind 6 Blenden."
+            ),
         );
         return None;
     }
@@ -253,17 +315,20 @@ pub(crate) fn aperture_range(entry: &Entry<'_>) -> Option<Said<(FNumber, FNumber
         .and_then(|(from, to)| Some((read(from)?, read(to)?)));
     let Some((from, to)) = range else {
         entry.refuse(
-            &format!("{} is not a range of apertures", shown(text)),
-            "two apertures with \"to\" between them",
-            "Write the widest and the smallest that will do:  aperture = \"f/2 to f/3.2\"",
+            both!("{} is not a range of apertures", shown(text); "{} ist kein Blendenbereich"),
+            both!("two apertures with \"to\" between them"; "zwei Blenden mit \"to\" dazwischen"),
+            both!(
+                "Write the widest and the smallest that will do:  aperture = \"f/2 to f/3.2\"";
+                "Die weiteste und die kleinste schreiben, die in Frage kommt:  aperture = \"f/2 to f/3.2\""
+            ),
         );
         return None;
     };
     if from.value() > to.value() {
         entry.refuse(
-            "the range of apertures is the wrong way round",
-            "the wider one comes first",
-            &format!("Write:  aperture = \"{to} to {from}\""),
+            both!("the range of apertures is the wrong way round"; "der Blendenbereich steht verkehrt herum"),
+            both!("the wider one comes first"; "die weitere steht vorn"),
+            both!("Write:  aperture = \"{to} to {from}\""; "Schreiben:  aperture = \"{to} to {from}\""),
         );
         return None;
     }

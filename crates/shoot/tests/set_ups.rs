@@ -1,7 +1,7 @@
 //! Shoot files with several set-ups: what each sees of the file, and what is told of mistakes.
 
-use miette::Diagnostic;
 use proptest::prelude::*;
+use shoot::Language;
 use shoot::{Problem, Problems, Shoot};
 
 /// Common parts and two set-ups, of which each test replaces something.
@@ -53,7 +53,8 @@ ambient = []
 "#;
 
 fn file(text: &str) -> shoot::ShootFile {
-    shoot::parse_file("mill.toml", text).unwrap_or_else(|problems| panic!("{}", problems.render(100, false)))
+    shoot::parse_file("mill.toml", text)
+        .unwrap_or_else(|problems| panic!("{}", problems.render(Language::English, 100, false)))
 }
 
 fn problems(text: &str) -> Box<Problems> {
@@ -125,7 +126,7 @@ fn one_set_up_is_found_by_name_or_number() {
     check("3", "set-up 3");
     for wrong in ["0", "4", "-1", "", "togehter"] {
         let wrong = shoot::parse_called("mill.toml", &text, wrong).expect_err("no such set-up");
-        let remedy = wrong.list()[0].remedy().expect("a remedy");
+        let remedy = wrong.list()[0].remedy(Language::English).expect("a remedy");
         assert!(
             remedy.contains("1 \"alone\", 2 \"together\", 3 \"set-up 3\""),
             "{remedy}"
@@ -154,13 +155,25 @@ fn every_mistake_is_told_once_at_its_line_with_a_remedy() {
         let list: Vec<String> = found
             .list()
             .iter()
-            .map(|p| format!("{:?} {}: {}", p.place(), p, p.remedy().unwrap_or_default()))
+            .map(|p| {
+                format!(
+                    "{:?} {}: {}",
+                    p.place(),
+                    p.message(Language::English),
+                    p.remedy(Language::English).unwrap_or_default()
+                )
+            })
             .collect();
         assert_eq!(found.list().len(), 1, "{new}: {list:#?}");
         let problem = &found.list()[0];
-        assert!(problem.message().contains(message), "{new}: {list:?}");
         assert!(
-            problem.remedy().is_some_and(|text| text.contains(remedy)),
+            problem.message(Language::English).contains(message),
+            "{new}: {list:?}"
+        );
+        assert!(
+            problem
+                .remedy(Language::English)
+                .is_some_and(|text| text.contains(remedy)),
             "{new}: {list:?}"
         );
         let line = 1 + good[..at].matches('\n').count() + below;
@@ -264,7 +277,10 @@ fn every_mistake_is_told_once_at_its_line_with_a_remedy() {
 fn the_list_of_set_ups_must_be_one() {
     let check = |own: &str, message: &str| {
         let found = problems(&format!("{SHARED}{own}"));
-        assert!(found.list()[0].message().contains(message), "{found}");
+        assert!(
+            found.list()[0].message(Language::English).contains(message),
+            "{found}"
+        );
         assert_eq!(found.list().len(), 1, "{found:?}");
     };
     check("[setup]\nname = \"a\"\n", "[[setup]] needs two brackets");
@@ -272,7 +288,9 @@ fn the_list_of_set_ups_must_be_one() {
     // Above the headings it is a key of the file.
     let within = problems(&format!("setup = 3\n{SHARED}"));
     assert!(
-        within.list()[0].message().contains("needs two brackets"),
+        within.list()[0]
+            .message(Language::English)
+            .contains("needs two brackets"),
         "{within}"
     );
     assert_eq!(
@@ -297,7 +315,7 @@ fn a_part_that_is_missing_everywhere_is_told_once() {
     assert_eq!(places, [true, true], "{some:?}");
     assert!(
         some.list()[0]
-            .message()
+            .message(Language::English)
             .contains("the set-up \"alone\" has no part [[setup.sitter]]")
     );
     let none = problems(&format!(
@@ -306,7 +324,7 @@ fn a_part_that_is_missing_everywhere_is_told_once() {
     ));
     assert_eq!(none.list().len(), 1, "{none:?}");
     let bare = problems("shoot = \"x\"\n[[setup]]\n[[setup]]\n");
-    let said: Vec<&str> = bare.list().iter().map(|p| p.message()).collect();
+    let said: Vec<&str> = bare.list().iter().map(|p| p.message(Language::English)).collect();
     assert_eq!(
         said,
         [
@@ -325,7 +343,11 @@ fn common_parts_may_be_incomplete_where_each_set_up_is_complete() {
     assert_eq!(file.set_ups.len(), 2);
     for set_up in &file.set_ups {
         assert_eq!(set_up.warnings.len(), 1, "{:?}", set_up.warnings);
-        assert!(set_up.warnings[0].starts_with("line 10: every set-up has its own \"camera\""));
+        assert!(
+            set_up.warnings[0]
+                .in_language(Language::English)
+                .starts_with("line 10: every set-up has its own \"camera\"")
+        );
     }
 }
 
@@ -347,7 +369,9 @@ fn feet_and_metres_do_not_mix_across_set_ups() {
     let own = "[[setup]]\n[[setup]]\n[setup.camera]\nfrom_left = \"6 ft\"\nfrom_behind = \"4 ft\"\n";
     let found = problems(&format!("{SHARED}{own}"));
     assert!(
-        found.list()[0].message().contains("mixes metres and feet"),
+        found.list()[0]
+            .message(Language::English)
+            .contains("mixes metres and feet"),
         "{found:?}"
     );
     assert_eq!(found.list().len(), 1, "{found:?}");
@@ -355,8 +379,10 @@ fn feet_and_metres_do_not_mix_across_set_ups() {
 
 /// Every place that a problem points at: first byte and length.
 fn places(problem: &Problem) -> Vec<(usize, usize)> {
-    let labels = problem.labels().into_iter().flatten();
-    labels.map(|label| (label.offset(), label.len())).collect()
+    problem
+        .places()
+        .map(|(span, _)| (span.start, span.len()))
+        .collect()
 }
 
 /// Reading all set-ups says of each what reading it alone says.
@@ -374,12 +400,20 @@ fn agrees(text: &str) -> Result<(), TestCaseError> {
         Err(problems) => {
             prop_assert!(!problems.list().is_empty());
             // The same words at the same place may be two problems: one sitter behind the cameras of two set-ups.
-            let mut told: Vec<_> = problems.list().iter().map(|p| (p.message(), places(p))).collect();
+            let mut told: Vec<_> = problems
+                .list()
+                .iter()
+                .map(|p| (p.message(Language::English), places(p)))
+                .collect();
             let count = told.len();
             told.dedup();
             prop_assert_eq!(told.len(), count);
             for problem in problems.list() {
-                prop_assert!(problem.remedy().is_some(), "no remedy: {}", problem.message());
+                prop_assert!(
+                    problem.remedy(Language::English).is_some(),
+                    "no remedy: {}",
+                    problem.message(Language::English)
+                );
             }
         }
     }

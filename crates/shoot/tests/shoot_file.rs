@@ -4,6 +4,7 @@ use answer::{AmbientFrom, AmbientLevel, AmbientWish, FlashStand, LightName, Mete
 use glam::Vec3;
 use proptest::prelude::*;
 use scene::Face;
+use shoot::Language;
 use shoot::{Shoot, parts};
 use std::fs;
 use std::path::PathBuf;
@@ -15,12 +16,13 @@ const DINING_ROOM: &str = include_str!("../../../examples/dining-room.toml");
 const REFERENCE: &str = include_str!("../../../SHOOT_FILE.md");
 
 fn read(text: &str) -> Shoot {
-    shoot::parse("test.toml", text).unwrap_or_else(|problems| panic!("{}", problems.render(100, false)))
+    shoot::parse("test.toml", text)
+        .unwrap_or_else(|problems| panic!("{}", problems.render(Language::English, 100, false)))
 }
 
 fn read_all(text: &str) -> Vec<Shoot> {
     let file = shoot::parse_file("test.toml", text);
-    file.unwrap_or_else(|problems| panic!("{}", problems.render(100, false)))
+    file.unwrap_or_else(|problems| panic!("{}", problems.render(Language::English, 100, false)))
         .set_ups
 }
 
@@ -45,7 +47,7 @@ fn every_example_is_a_good_file() {
         {
             let text = fs::read_to_string(entry.path()).expect("a text");
             let file = shoot::parse_file("example.toml", &text)
-                .unwrap_or_else(|problems| panic!("{}", problems.render(100, false)));
+                .unwrap_or_else(|problems| panic!("{}", problems.render(Language::English, 100, false)));
             for shoot in &file.set_ups {
                 assert!(
                     shoot.warnings.is_empty(),
@@ -131,11 +133,17 @@ fn what_is_not_said_is_assumed_and_told() {
     let shoot = read(text);
     assert_eq!(shoot.warnings.len(), 2, "{:?}", shoot.warnings);
     assert!(
-        shoot.warnings[0].starts_with("line 1: not said")
-            && shoot.warnings[0].contains("left as light grey paint")
+        shoot.warnings[0]
+            .in_language(Language::English)
+            .starts_with("line 1: not said")
+            && shoot.warnings[0]
+                .in_language(Language::English)
+                .contains("left as light grey paint")
     );
     assert!(
-        shoot.warnings[1].starts_with("line 9: colour not said"),
+        shoot.warnings[1]
+            .in_language(Language::English)
+            .starts_with("line 9: colour not said"),
         "{:?}",
         shoot.warnings
     );
@@ -182,9 +190,12 @@ fn feet_are_read_and_remembered() {
     )
     .expect_err("a missing distance");
     assert!(
-        wrong.list()[0].remedy().expect("a remedy").contains("6 ft 7 in"),
+        wrong.list()[0]
+            .remedy(Language::English)
+            .expect("a remedy")
+            .contains("6 ft 7 in"),
         "{:?}",
-        wrong.list()[0].remedy()
+        wrong.list()[0].remedy(Language::English)
     );
 }
 
@@ -401,7 +412,7 @@ fn a_move_in_feet_is_a_move_in_feet() {
     let shoot = read(text);
     // 18 in of 25.4 mm.
     assert!((shoot.job.ask.may_move_m - 0.4572).abs() < 1e-6);
-    let summary = shoot::summary::summary(&shoot);
+    let summary = shoot::summary::summary(&shoot, Language::English);
     assert!(summary.contains("the sitter may move 1 ft 6 in"), "{summary}");
 }
 
@@ -427,11 +438,21 @@ fn a_flash_may_stand_anywhere_where_something_holds_it() {
 fn limits_that_rest_on_something_unsaid_come_with_a_note() {
     let alone = asked("evenness = \"1/3 stop\"").warnings;
     assert_eq!(alone.len(), 1, "{alone:?}");
-    assert!(alone[0].contains("there is only one"), "{alone:?}");
+    assert!(
+        alone[0]
+            .in_language(Language::English)
+            .contains("there is only one"),
+        "{alone:?}"
+    );
     let line = 1 + GOOD[..GOOD.find("in_hand").expect("the line")]
         .matches('\n')
         .count();
-    assert!(alone[0].starts_with(&format!("line {}:", line + 1)), "{alone:?}");
+    assert!(
+        alone[0]
+            .in_language(Language::English)
+            .starts_with(&format!("line {}:", line + 1)),
+        "{alone:?}"
+    );
     let second = "[[sitter]]\nfrom_left = \"2.6 m\"\nfrom_behind = \"3.6 m\"\n[bag]\n";
     let two = GOOD
         .replacen("[bag]\n", second, 1)
@@ -441,7 +462,9 @@ fn limits_that_rest_on_something_unsaid_come_with_a_note() {
     let unsaid = asked("recycle = \"1 s\"").warnings;
     assert_eq!(unsaid.len(), 1, "{unsaid:?}");
     assert!(
-        unsaid[0].contains("taken as 3.0 s after full power"),
+        unsaid[0]
+            .in_language(Language::English)
+            .contains("taken as 3.0 s after full power"),
         "{unsaid:?}"
     );
     let said = GOOD
@@ -452,7 +475,7 @@ fn limits_that_rest_on_something_unsaid_come_with_a_note() {
 
 #[test]
 fn the_summary_repeats_every_limit() {
-    let summary = shoot::summary::summary(&read(&full()));
+    let summary = shoot::summary::summary(&read(&full()), Language::English);
     for words in [
         "2.6 s to recycle",
         "a stand",
@@ -467,7 +490,7 @@ fn the_summary_repeats_every_limit() {
     ] {
         assert!(summary.contains(words), "no \"{words}\" in:\n{summary}");
     }
-    let plain = shoot::summary::summary(&read(GOOD));
+    let plain = shoot::summary::summary(&read(GOOD), Language::English);
     for words in [
         "ratio",
         "faces within",
@@ -509,10 +532,9 @@ fn a_hidden_face_is_only_a_warning() {
         "from_left = \"2.0 m\"\nfrom_behind = \"2.5 m\"\nheight = \"1.5 m\"",
     );
     assert!(
-        shoot
-            .warnings
-            .iter()
-            .any(|warning| warning.contains("\"screen\" hides the face of \"Kim\"")),
+        shoot.warnings.iter().any(|warning| warning
+            .in_language(Language::English)
+            .contains("\"screen\" hides the face of \"Kim\"")),
         "{:?}",
         shoot.warnings
     );
@@ -714,10 +736,14 @@ fn is_answered(text: &str) -> Result<(), TestCaseError> {
     if let Err(problems) = shoot::parse("fuzz.toml", text) {
         prop_assert!(!problems.list().is_empty());
         for problem in problems.list() {
-            prop_assert!(!problem.message().is_empty());
-            prop_assert!(problem.remedy().is_some(), "no remedy: {}", problem.message());
+            prop_assert!(!problem.message(Language::English).is_empty());
+            prop_assert!(
+                problem.remedy(Language::English).is_some(),
+                "no remedy: {}",
+                problem.message(Language::English)
+            );
         }
-        let shown = problems.render(100, false);
+        let shown = problems.render(Language::English, 100, false);
         let commands_a_terminal = shown.contains('\u{1b}');
         prop_assert!(!commands_a_terminal);
     }
@@ -801,7 +827,7 @@ fn lamps_levels_gels_and_colour() {
 /// Height and bearing of the sun by the ephemeris DE421 (Skyfield 1.55), with its refraction.
 #[test]
 fn the_summary_says_where_and_when_and_where_the_sun_is() {
-    let summary = shoot::summary::summary(&read(GOOD));
+    let summary = shoot::summary::summary(&read(GOOD), Language::English);
     let line = summary.lines().find(|line| line.starts_with("Sky "));
     assert_eq!(
         line,
@@ -823,7 +849,7 @@ fn a_sun_that_has_set_is_behind_nothing() {
                 1,
             )
             .replacen("time = \"16:40\"", &format!("time = \"{time}\""), 1);
-        let summary = shoot::summary::summary(&read(&evening));
+        let summary = shoot::summary::summary(&read(&evening), Language::English);
         assert_eq!(summary.contains("behind \"church\""), hidden, "{summary}");
     };
     check("19:30", true);

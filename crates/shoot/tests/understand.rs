@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 use schemars::schema_for;
 use serde_json::{Value, json};
+use shoot::Language;
 use shoot::Shoot;
 use shoot::edit::{Edit, PartKind, edit};
 use shoot::understand::{Mistake, StartForm, Understood, UnderstoodPart, WallName, begin, understand_part};
@@ -20,14 +21,14 @@ fn metres(text: &Value) -> f64 {
 }
 
 fn understand(text: &str, set_up: usize) -> Understood {
-    shoot::understand::understand(text, set_up, |shoot| {
+    shoot::understand::understand(text, set_up, Language::English, |shoot| {
         sheet::drawing_svg(&shoot.job, None, sheet::Voice::default())
     })
 }
 
 fn read(text: &str) -> Shoot {
     shoot::parse("test.toml", text)
-        .unwrap_or_else(|problems| panic!("{}\n{text}", problems.render(100, false)))
+        .unwrap_or_else(|problems| panic!("{}\n{text}", problems.render(Language::English, 100, false)))
 }
 
 #[test]
@@ -198,7 +199,8 @@ fn the_shapes_have_schemas_that_hold() {
         assert_eq!(back, understand(text, 0));
     }
     let schema = serde_json::to_value(schema_for!(UnderstoodPart)).expect("a schema");
-    let part = serde_json::to_value(understand_part(PartKind::Bag, "[bag]\n")).expect("JSON");
+    let part =
+        serde_json::to_value(understand_part(PartKind::Bag, "[bag]\n", Language::English)).expect("JSON");
     assert!(
         jsonschema::validator_for(&schema)
             .expect("a schema")
@@ -210,7 +212,7 @@ fn the_shapes_have_schemas_that_hold() {
 #[test]
 fn a_part_that_is_kept_by_itself_is_checked_alone() {
     let check = |kind: PartKind, text: &str, words: &str, line: Option<usize>| {
-        let found = understand_part(kind, text);
+        let found = understand_part(kind, text, Language::English);
         let said = format!("{:?}", found.problems);
         assert_eq!(found.ok, words.is_empty(), "{text}: {said}");
         assert!(said.contains(words), "{text}: {said}");
@@ -255,7 +257,11 @@ fn a_part_that_is_kept_by_itself_is_checked_alone() {
     check(PartKind::Place, &text, "has no key", Some(line));
     let twice = "[bag]\n[[bag.board]]\nsize = \"1 x 1 m\"\nname = \"a\"\n[[bag.board]]\nsize = \"1 x 1 m\"\nname = \"A\"\n";
     check(PartKind::Bag, twice, "with the name", Some(7));
-    let untold = understand_part(PartKind::Place, "[place]\nroom = \"5 x 4 x 2.5 m\"\n");
+    let untold = understand_part(
+        PartKind::Place,
+        "[place]\nroom = \"5 x 4 x 2.5 m\"\n",
+        Language::English,
+    );
     assert_eq!(untold.warnings.len(), 1, "{:?}", untold.warnings);
     assert_eq!(untold.form["place"]["room"], "5 x 4 x 2.5 m");
 }
@@ -474,7 +480,7 @@ proptest! {
         prop_assert_eq!(found.ok, found.problems.is_empty());
         prop_assert_eq!(found.ok, found.drawing.is_some());
         prop_assert!(!found.set_ups.is_empty());
-        let part = understand_part(PartKind::Place, &text);
+        let part = understand_part(PartKind::Place, &text, Language::English);
         prop_assert_eq!(part.ok, part.problems.is_empty());
     }
 }

@@ -1,7 +1,7 @@
 //! Colour temperature in kelvin, its reciprocal in mired, and the distance from the Planckian locus.
 
 use crate::reading::{checked_quantity, number_then_rest, number_with_unit, strip_word, write_number};
-use crate::{UnitError, limits};
+use crate::{Reason, UnitError, limits};
 use std::fmt;
 use std::ops::{Add, Neg, Sub};
 use std::str::FromStr;
@@ -171,7 +171,7 @@ impl FromStr for MiredShift {
         let text = text.trim();
         // Without a sign it could be the point on the scale instead of the shift.
         if number != 0.0 && !text.starts_with(['+', '-', '\u{2212}']) {
-            return Err(limit.not_understood(text, "a shift needs its sign: + is warmer, - is cooler"));
+            return Err(limit.not_understood(text, Reason::ShiftWithoutSign));
         }
         Ok(Self(number))
     }
@@ -213,7 +213,7 @@ impl FromStr for Duv {
         let number = strip_word(text, "Duv").unwrap_or(text);
         let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         limit.check(number).map(Self)
     }

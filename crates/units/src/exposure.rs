@@ -1,7 +1,7 @@
 //! The three settings of a camera: aperture, shutter, sensitivity, each with its series in thirds of a stop.
 
 use crate::reading::{checked_quantity, number_then_rest, strip_word, write_number};
-use crate::{Stops, UnitError, limits};
+use crate::{Reason, Stops, UnitError, limits};
 use std::fmt;
 use std::str::FromStr;
 
@@ -72,11 +72,11 @@ impl FromStr for FNumber {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::F_NUMBER;
         let Some(number) = strip_word(text, "f/").or_else(|| strip_word(text, "f:")) else {
-            return Err(limit.not_understood(text, "it must begin with f/"));
+            return Err(limit.not_understood(text, Reason::NoFStop));
         };
         let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         let marked = MARKED_F_NUMBERS
             .iter()
@@ -220,23 +220,23 @@ impl FromStr for ShutterTime {
         let (number, rest) = number_then_rest(text, text, limit)?;
         let Some(denominator) = rest.strip_prefix('/') else {
             if rest.is_empty() {
-                let reason = format!("it could be 1/{number} or {number} s");
+                let reason = Reason::SecondsOrFraction(number);
                 return Err(limit.not_understood(text, reason));
             }
             if !["s", "sec", "second", "seconds"]
                 .iter()
                 .any(|unit| unit.eq_ignore_ascii_case(rest))
             {
-                return Err(limit.not_understood(text, format!("\"{rest}\" is not seconds")));
+                return Err(limit.not_understood(text, Reason::NotSeconds(rest.to_owned())));
             }
             return Self::meant(number);
         };
         let (denominator, rest) = number_then_rest(denominator, text, limit)?;
         if !matches!(rest, "" | "s" | "sec" | "S") {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         if denominator <= 0.0 {
-            return Err(limit.not_understood(text, "nothing can be divided by zero"));
+            return Err(limit.not_understood(text, Reason::DividedByZero));
         }
         Self::meant(number / denominator)
     }
@@ -311,11 +311,11 @@ impl FromStr for Iso {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::ISO;
         let Some(number) = strip_word(text, "ISO") else {
-            return Err(limit.not_understood(text, "it must begin with ISO"));
+            return Err(limit.not_understood(text, Reason::NoIso));
         };
         let (number, rest) = number_then_rest(number, text, limit)?;
         if !rest.is_empty() {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         Self::new(number)
     }

@@ -3,7 +3,7 @@
 use crate::length::METRES_PER_FOOT;
 use crate::reading::{checked_quantity, number_then_rest, strip_word, write_number};
 use crate::stops::third_if_spelled_so;
-use crate::{Stops, UnitError, limits};
+use crate::{Reason, Stops, UnitError, limits};
 use std::fmt;
 use std::str::FromStr;
 
@@ -89,32 +89,30 @@ impl FromStr for PowerFraction {
         let limit = &limits::POWER_STOPS;
         let (one, rest) = number_then_rest(text, text, limit)?;
         let Some(denominator) = rest.strip_prefix('/').filter(|_| one == 1.0) else {
-            return Err(limit.not_understood(text, "a power begins with 1/"));
+            return Err(limit.not_understood(text, Reason::PowerWithoutOne));
         };
         let (denominator, rest) = number_then_rest(denominator, text, limit)?;
         let whole_stops = denominator.log2();
         if denominator < 1.0 || whole_stops.fract() != 0.0 {
-            let reason = format!(
-                "1/{denominator} is not a step of a flash; the steps are 1/1, 1/2, 1/4, 1/8 and so on"
-            );
+            let reason = Reason::NotAPowerStep(denominator);
             return Err(limit.not_understood(text, reason));
         }
         if rest.is_empty() {
             return Self::from_stops_below_full(whole_stops);
         }
         if !rest.starts_with(['+', '-', '\u{2212}']) {
-            return Err(limit.not_understood(text, format!("\"{rest}\" needs + or - before it")));
+            return Err(limit.not_understood(text, Reason::PartWithoutSign(rest.to_owned())));
         }
         let (change, after) = number_then_rest(rest, text, limit)?;
         if !(after.is_empty() || ["stop", "stops", "EV"].contains(&after)) {
-            return Err(limit.not_understood(text, format!("\"{after}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(after.to_owned())));
         }
         if change.abs() > 1.0 {
-            return Err(limit.not_understood(text, "the part after the step is at most one stop"));
+            return Err(limit.not_understood(text, Reason::PartTooLarge));
         }
         let stops = whole_stops - third_if_spelled_so(rest, change);
         if stops < 0.0 {
-            return Err(limit.not_understood(text, "no flash gives more than full power, 1/1"));
+            return Err(limit.not_understood(text, Reason::MoreThanFull));
         }
         // 2 - 1/3 is not the same double as 5/3, and thirds are to be exact.
         let thirds = (stops * 3.0).round();
@@ -161,11 +159,11 @@ impl FromStr for ZoomMm {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::ZOOM;
         let Some(number) = strip_word(text, "zoom") else {
-            return Err(limit.not_understood(text, "it must begin with zoom"));
+            return Err(limit.not_understood(text, Reason::NoZoomWord));
         };
         let (number, rest) = number_then_rest(number, text, limit)?;
         if !matches!(rest, "" | "mm") {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         Self::new(number)
     }
@@ -241,28 +239,26 @@ impl FromStr for GuideNumber {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let limit = &limits::GUIDE_NUMBER;
         let Some(number) = strip_word(text, "GN") else {
-            return Err(limit.not_understood(text, "it must begin with GN"));
+            return Err(limit.not_understood(text, Reason::NoGn));
         };
         let (number, rest) = number_then_rest(number, text, limit)?;
         let Some((unit, rest)) = rest.split_once("at ") else {
-            return Err(limit.not_understood(text, "the zoom it holds for is missing"));
+            return Err(limit.not_understood(text, Reason::NoZoom));
         };
         let metres = match unit.trim() {
             "m" => number,
             "ft" => number * METRES_PER_FOOT,
-            "" => return Err(limit.not_understood(text, "metres or feet? The unit is missing")),
-            other => return Err(limit.not_understood(text, format!("\"{other}\" is neither m nor ft"))),
+            "" => return Err(limit.not_understood(text, Reason::MetresOrFeet)),
+            other => return Err(limit.not_understood(text, Reason::NeitherMetresNorFeet(other.to_owned()))),
         };
         let Some((zoom, basis)) = rest.split_once('(') else {
-            return Err(limit.not_understood(text, "say (claimed) or (measured)"));
+            return Err(limit.not_understood(text, Reason::NoBasis));
         };
         let basis = match basis.trim().trim_end_matches(')').trim() {
             "claimed" => GuideBasis::Claimed,
             "measured" => GuideBasis::Measured,
             other => {
-                return Err(
-                    limit.not_understood(text, format!("\"{other}\" is neither claimed nor measured"))
-                );
+                return Err(limit.not_understood(text, Reason::UnknownBasis(other.to_owned())));
             }
         };
         Self::new(metres, zoom.parse()?, basis)

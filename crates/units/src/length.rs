@@ -1,7 +1,7 @@
 //! Lengths: distances and sizes in metres or feet, focal lengths in millimetres.
 
 use crate::reading::{checked_quantity, number_then_rest, number_with_unit, write_number};
-use crate::{UnitError, limits};
+use crate::{Reason, UnitError, limits};
 use std::fmt;
 use std::str::FromStr;
 
@@ -129,16 +129,13 @@ pub fn parse_size(text: &str) -> Result<Vec<Metres>, UnitError> {
     let limit = &limits::SIDE;
     let parts: Vec<&str> = text.split(['x', 'X', '×']).map(str::trim).collect();
     if !(2..=3).contains(&parts.len()) {
-        let reason = format!(
-            "two or three numbers with x between them are needed, not {}",
-            parts.len()
-        );
+        let reason = Reason::NotASizeOfSides(parts.len());
         return Err(limit.not_understood(text, reason));
     }
     let mut bare = 0;
     for part in &parts {
         if part.is_empty() {
-            return Err(limit.not_understood(text, "a number is missing beside an x"));
+            return Err(limit.not_understood(text, Reason::NoNumberBesideX));
         }
         let (_, unit) = number_then_rest(part, text, limit)?;
         bare += usize::from(unit.is_empty());
@@ -146,13 +143,13 @@ pub fn parse_size(text: &str) -> Result<Vec<Metres>, UnitError> {
     let last = parts[parts.len() - 1];
     let (_, last_unit) = number_then_rest(last, text, limit)?;
     if last_unit.is_empty() {
-        return Err(limit.not_understood(text, "the unit is missing after the last number"));
+        return Err(limit.not_understood(text, Reason::NoLastUnit));
     }
     if bare != 0 && bare != parts.len() - 1 {
-        return Err(limit.not_understood(text, "give one unit at the end, or a unit after every number"));
+        return Err(limit.not_understood(text, Reason::SomeUnits));
     }
     if bare > 0 && single_unit(last_unit).is_none() {
-        return Err(limit.not_understood(text, "feet with inches need the unit after every number"));
+        return Err(limit.not_understood(text, Reason::FeetAndInchesOnce));
     }
     parts
         .iter()
@@ -202,7 +199,7 @@ fn is_inch(mark: &str) -> bool {
 fn read_length(text: &str, limit: &limits::Limit) -> Result<f64, UnitError> {
     let (number, rest) = number_then_rest(text, text, limit)?;
     if rest.is_empty() {
-        return Err(limit.not_understood(text, "the unit is missing"));
+        return Err(limit.not_understood(text, Reason::NoUnit));
     }
     if let Some((metres, per)) = single_unit(rest) {
         return Ok(number * metres / per);
@@ -210,14 +207,14 @@ fn read_length(text: &str, limit: &limits::Limit) -> Result<f64, UnitError> {
     // Feet and inches: the foot mark stands before a second number.
     let (mark, inches) = rest.split_at(rest.find(|c: char| c.is_ascii_digit()).unwrap_or(rest.len()));
     if !is_foot(mark.trim()) || inches.is_empty() {
-        return Err(limit.not_understood(text, format!("\"{rest}\" is not a unit of length")));
+        return Err(limit.not_understood(text, Reason::NotALengthUnit(rest.to_owned())));
     }
     let (inches, inch_mark) = number_then_rest(inches, text, limit)?;
     if !is_inch(inch_mark) {
-        return Err(limit.not_understood(text, "the second number needs \"in\" after it"));
+        return Err(limit.not_understood(text, Reason::NoInchMark));
     }
     if inches >= 12.0 {
-        return Err(limit.not_understood(text, "twelve inches or more are written as a foot"));
+        return Err(limit.not_understood(text, Reason::TwelveInches));
     }
     // A minus in front belongs to the whole length, which the range then refuses.
     Ok(number.signum() * (number.abs() * METRES_PER_FOOT + inches * METRES_PER_INCH))

@@ -1,7 +1,7 @@
 //! Lighting ratios.
 
 use crate::reading::{checked_quantity, number_then_rest, write_number};
-use crate::{Stops, UnitError, limits};
+use crate::{Reason, Stops, UnitError, limits};
 use std::fmt;
 use std::str::FromStr;
 
@@ -31,17 +31,17 @@ impl FromStr for Ratio {
         let limit = &limits::RATIO;
         let (larger, rest) = number_then_rest(text, text, limit)?;
         let Some(after) = rest.strip_prefix(':').or_else(|| rest.strip_prefix("to ")) else {
-            return Err(limit.not_understood(text, "two numbers with a colon between them are needed"));
+            return Err(limit.not_understood(text, Reason::NoColon));
         };
         let (smaller, rest) = number_then_rest(after, text, limit)?;
         if !rest.is_empty() {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         if smaller <= 0.0 {
-            return Err(limit.not_understood(text, "the second number must be more than nothing"));
+            return Err(limit.not_understood(text, Reason::RatioToNothing));
         }
         if larger < smaller {
-            return Err(limit.not_understood(text, "the larger number comes first"));
+            return Err(limit.not_understood(text, Reason::SmallerFirst));
         }
         Self::new(larger / smaller)
     }

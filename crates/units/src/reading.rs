@@ -1,7 +1,7 @@
 //! Reading a number and its unit out of a text, the same way for every quantity.
 
-use crate::UnitError;
 use crate::limits::Limit;
+use crate::{Reason, UnitError};
 use std::fmt;
 
 /// Splits "2.6 m" into 2.6 and "m". The number may carry a sign; what follows it is returned trimmed.
@@ -23,23 +23,20 @@ pub(crate) fn number_then_rest<'a>(
     let (number, rest) = unsigned.split_at(digits);
     if number.is_empty() {
         let reason = if part.is_empty() {
-            "nothing is written"
+            Reason::Nothing
         } else {
-            "it does not begin with a number"
+            Reason::NoNumberFirst
         };
         return Err(limit.not_understood(whole, reason));
     }
     if let Some(after) = rest.strip_prefix(',')
         && after.starts_with(|c: char| c.is_ascii_digit())
     {
-        return Err(limit.not_understood(
-            whole,
-            "decimals are written with a point, and thousands without a mark",
-        ));
+        return Err(limit.not_understood(whole, Reason::DecimalComma));
     }
     let magnitude: f64 = number
         .parse()
-        .map_err(|_| limit.not_understood(whole, format!("\"{number}\" is not a number")))?;
+        .map_err(|_| limit.not_understood(whole, Reason::NotANumber(number.to_owned())))?;
     let negative = part.starts_with(['-', '\u{2212}']);
     Ok((if negative { -magnitude } else { magnitude }, rest.trim()))
 }
@@ -56,9 +53,9 @@ pub(crate) fn expect_unit(text: &str, found: &str, units: &[&str], limit: &Limit
     if units.iter().any(|unit| unit.eq_ignore_ascii_case(found)) {
         Ok(())
     } else if found.is_empty() {
-        Err(limit.not_understood(text, "the unit is missing"))
+        Err(limit.not_understood(text, Reason::NoUnit))
     } else {
-        Err(limit.not_understood(text, format!("\"{found}\" is not a unit of it")))
+        Err(limit.not_understood(text, Reason::NotItsUnit(found.to_owned())))
     }
 }
 

@@ -1,7 +1,7 @@
 //! Stops, the photographer's logarithm, and exposure values.
 
 use crate::reading::{expect_unit, number_then_rest, strip_word, write_number};
-use crate::{UnitError, limits};
+use crate::{Reason, UnitError, limits};
 use std::fmt;
 use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 use std::str::FromStr;
@@ -98,7 +98,7 @@ impl FromStr for Stops {
         if let Some(divisor) = rest.strip_prefix('/') {
             let (by, after) = number_then_rest(divisor, text, limit)?;
             if by <= 0.0 {
-                return Err(limit.not_understood(text, "nothing can be divided by zero"));
+                return Err(limit.not_understood(text, Reason::DividedByZero));
             }
             (number, rest) = (number / by, after);
         } else {
@@ -213,12 +213,12 @@ impl FromStr for Ev {
                 let (number, rest) = number_then_rest(text, text, limit)?;
                 match strip_word(rest, "EV") {
                     Some(after) => (number, after),
-                    None => return Err(limit.not_understood(text, "the letters EV are missing")),
+                    None => return Err(limit.not_understood(text, Reason::NoEv)),
                 }
             }
         };
         if !rest.is_empty() {
-            return Err(limit.not_understood(text, format!("\"{rest}\" is one thing too many")));
+            return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
         limit.check(number).map(Self)
     }

@@ -9,6 +9,7 @@ use crate::output;
 use answer::Answer;
 use server::card::{Answered, cards, on_paper};
 use server::moment::on_card;
+use shoot::both;
 use std::path::Path;
 
 /// What a card file becomes.
@@ -63,9 +64,13 @@ fn kind_of(path: &Path) -> Result<CardFormat, Failure> {
     match ending.as_str() {
         "html" | "htm" => Ok(CardFormat::Html),
         "pdf" => Ok(CardFormat::Pdf),
-        _ => Err(Failure::Missing(format!(
-            "a card is written as .html for a phone or as .pdf for paper, and \"{}\" is neither. Try  -o card.html",
-            path.display()
-        ))),
+        _ => {
+            let path = path.display();
+            Err(Failure::Missing(both!(
+                "a card is written as .html for a phone or as .pdf for paper, and \"{path}\" is neither. Try  -o card.html";
+                "eine Karte wird als .html fürs Telefon oder als .pdf für Papier geschrieben, und \"{path}\" ist keins von \
+                 beiden. Etwa  -o card.html"
+            )))
+        }
     }
 }

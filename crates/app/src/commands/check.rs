@@ -16,7 +16,8 @@ pub fn run(args: &CheckArgs) -> Result<(), Failure> {
         Some(_) => vec![load(Some(&args.shoot), args.setup.as_deref())?],
         None => files::read_file(&args.shoot)?.set_ups,
     };
-    let summaries: Vec<String> = set_ups.iter().map(summary).collect();
+    let language = args.speech.language.into();
+    let summaries: Vec<String> = set_ups.iter().map(|shoot| summary(shoot, language)).collect();
     output::print(&summaries.join("\n"))?;
     Ok(())
 }

@@ -1,8 +1,8 @@
 //! Why a command did not do what was asked.
 
 use crate::output::WriteError;
-use sheet::Voice;
-use shoot::Problems;
+use sheet::{Language, Voice};
+use shoot::{Problems, Words};
 
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]
@@ -11,8 +11,8 @@ pub enum Failure {
     #[error(transparent)]
     BadShoot(#[from] Box<Problems>),
     /// The shoot file is good, but a part is not there that this command needs.
-    #[error("{0}")]
-    Missing(String),
+    #[error("{}", .0.in_language(Language::English))]
+    Missing(Words),
     /// A file or the screen could not be written.
     #[error(transparent)]
     Write(#[from] WriteError),

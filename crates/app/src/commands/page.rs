@@ -6,6 +6,7 @@ use crate::clock;
 use crate::output;
 use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
 use server::{House, answers};
+use shoot::both;
 use std::path::PathBuf;
 use std::sync::Arc;
 use store::Store;
@@ -70,9 +71,13 @@ async fn open(
         (Err(error), Some(_)) => Err(error),
     };
     opened.map_err(|error| {
-        let port = port.map_or_else(|| "any port".to_owned(), |port| format!("port {port}"));
-        Failure::Missing(format!(
-            "{port} of this machine cannot be had: {error}; name another with --port"
+        let port = port.map_or_else(
+            || both!("any port"; "irgendeinen Port"),
+            |port| both!("port {port}"; "den Port {port}"),
+        );
+        Failure::Missing(both!(
+            "{} of this machine cannot be had: {error}; name another with --port", port;
+            "{} dieses Rechners gibt es nicht: {error}; mit --port einen anderen nennen"
         ))
     })
 }
@@ -108,9 +113,10 @@ fn usual_file() -> Result<PathBuf, Failure> {
         app_name: "rushlight".to_owned(),
     })
     .map_err(|_| {
-        Failure::Missing(
-            "this account has no home folder; say with --store where shoots are to be kept".to_owned(),
-        )
+        Failure::Missing(both!(
+            "this account has no home folder; say with --store where shoots are to be kept";
+            "dieses Konto hat keinen eigenen Ordner; mit --store sagen, wo Aufträge aufbewahrt werden"
+        ))
     })?;
     Ok(strategy.in_data_dir("shoots.sqlite"))
 }

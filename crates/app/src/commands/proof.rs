@@ -14,7 +14,7 @@ use server::answering::SEED;
 use server::lights::{Care, ProofLight, lights_in, lights_of, written_name};
 use server::png::png;
 use sheet::Voice;
-use shoot::Shoot;
+use shoot::{Shoot, both};
 use solver::Solved;
 use std::path::Path;
 use std::time::Instant;
@@ -77,9 +77,10 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
 }
 
 fn nothing_without_flash() -> Failure {
-    Failure::Missing(
-        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black".to_owned(),
-    )
+    Failure::Missing(both!(
+        "this shoot has no [[ambient]] light, so a proof of the ambient alone would be black";
+        "dieser Auftrag hat kein Licht [[ambient]], ein Probebild des vorhandenen Lichts allein wäre also schwarz"
+    ))
 }
 
 /// Balance and curve of a picture.

@@ -5,7 +5,7 @@ use super::failure::Failure;
 use crate::cli::SunArgs;
 use crate::day::{Day, DayReport};
 use crate::output;
-use shoot::Shoot;
+use shoot::{Shoot, both};
 
 /// Works out the day, prints it, and draws it if asked.
 ///
@@ -34,11 +34,12 @@ pub fn run(args: &SunArgs) -> Result<(), Failure> {
 /// A shoot that does not say where on Earth and when it is.
 pub fn day_of(shoot: &Shoot, every_minutes: u32) -> Result<Day, Failure> {
     let Some(sky) = shoot.sky.clone() else {
-        return Err(Failure::Missing(
+        return Err(Failure::Missing(both!(
             "this shoot file does not say where on Earth and when it is. Add a part [sky] with latitude, longitude, date, \
-             time and camera_looks; SHOOT_FILE.md explains it"
-                .to_owned(),
-        ));
+             time and camera_looks; SHOOT_FILE.md explains it";
+            "diese Shoot-Datei sagt nicht, wo auf der Erde und wann es ist. Einen Teil [sky] mit latitude, longitude, date, \
+             time und camera_looks hinzufügen; SHOOT_FILE.md erklärt ihn"
+        )));
     };
     Ok(Day::of(shoot.job.title.clone(), sky, every_minutes))
 }

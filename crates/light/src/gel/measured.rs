@@ -1,7 +1,7 @@
 //! A gel's own curve, measured and written down as wavelength and transmittance.
 
-use super::sheet::Gel;
-use colour::SpectralCurve;
+use super::sheet::{Gel, GelError};
+use colour::{ColourError, SpectralCurve};
 
 /// The curve must reach over these wavelengths, in nm: what lies beyond hardly counts for the eye.
 const NEEDED_NM: (f64, f64) = (400.0, 700.0);
@@ -12,14 +12,90 @@ const MOST_ROWS: usize = 4000;
 
 /// What is wrong with a measured curve: the line, the reason and what to do.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("line {line}: {reason}. {remedy}")]
+#[error("line {line}: {fault}. {}", .fault.remedy())]
 pub struct GelCurveError {
     /// Line of the file, from 1.
     pub line: usize,
     /// What is wrong.
-    pub reason: String,
-    /// What to do.
-    pub remedy: String,
+    pub fault: GelCurveFault,
+}
+
+/// What can be wrong with a measured curve.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum GelCurveFault {
+    /// Fewer than two rows.
+    #[error("there are fewer than two rows of numbers")]
+    TooShort,
+    /// The first wavelength, in nm, is too long.
+    #[error("the curve begins at {0} nm")]
+    BeginsLate(f64),
+    /// The last wavelength, in nm, is too short.
+    #[error("the curve ends at {0} nm")]
+    EndsEarly(f64),
+    /// A row that is no pair of numbers.
+    #[error("this is not a wavelength and a transmittance")]
+    NotAPair,
+    /// More rows than are read.
+    #[error("there are more than {MOST_ROWS} rows")]
+    TooManyRows,
+    /// A transmittance below 0.
+    #[error("a transmittance of {0}: no gel lets through less than nothing")]
+    LessThanNothing(f64),
+    /// A transmittance above 1.
+    #[error("a transmittance of {0}: no gel lets through more than everything, which is 1")]
+    MoreThanEverything(f64),
+    /// A number of nm that is far from light.
+    #[error("{0} is no wavelength of light in nm")]
+    NotLight(f64),
+    /// A wavelength that does not rise.
+    #[error("{nm} nm comes after {before} nm")]
+    NotRising {
+        /// The wavelength of the row, in nm.
+        nm: f64,
+        /// That of the row before, in nm.
+        before: f64,
+    },
+    /// A hole where the eye sees.
+    #[error("nothing is said between {from} and {to} nm")]
+    Hole {
+        /// Where it begins, in nm.
+        from: f64,
+        /// Where it ends, in nm.
+        to: f64,
+    },
+    /// Numbers that make no curve.
+    #[error(transparent)]
+    Curve(#[from] ColourError),
+    /// A curve that is no gel.
+    #[error(transparent)]
+    Gel(#[from] GelError),
+}
+
+impl GelCurveFault {
+    /// The most rows that are read.
+    pub const MOST_ROWS: usize = MOST_ROWS;
+
+    /// What to do about it.
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            GelCurveFault::TooShort => {
+                "Write a wavelength in nm and a transmittance on each line, such as  550,0.83"
+            }
+            GelCurveFault::BeginsLate(_) | GelCurveFault::EndsEarly(_) => {
+                "It must reach from 400 to 700 nm; measure the rest, or use a named gel."
+            }
+            GelCurveFault::NotAPair => "Write two numbers parted by a comma, such as  550,0.83",
+            GelCurveFault::TooManyRows => "One row for each nanometre is enough.",
+            GelCurveFault::LessThanNothing(_) => {
+                "Take the dark reading off, and write 0 where nothing is left."
+            }
+            GelCurveFault::MoreThanEverything(_) => "Divide percents by 100.",
+            GelCurveFault::NotLight(_) => "Visible light has 380 to 780 nm.",
+            GelCurveFault::NotRising { .. } => "Sort the rows by wavelength, each once.",
+            GelCurveFault::Hole { .. } => "Give a value at least every 20 nm.",
+            GelCurveFault::Curve(_) | GelCurveFault::Gel(_) => "Check the numbers.",
+        }
+    }
 }
 
 impl Gel {
@@ -41,30 +117,21 @@ impl Gel {
         let (first, last) = match (rows.first(), rows.last()) {
             (Some(first), Some(last)) if rows.len() >= 2 => (first.nm, last.nm),
             _ => {
-                return Err(refused(
-                    last_line,
-                    "there are fewer than two rows of numbers".to_owned(),
-                    "Write a wavelength in nm and a transmittance on each line, such as  550,0.83",
-                ));
+                return Err(refused(last_line, GelCurveFault::TooShort));
             }
         };
         if first > NEEDED_NM.0 || last < NEEDED_NM.1 {
-            let (line, end) = if first > NEEDED_NM.0 {
-                (rows[0].line, format!("begins at {first} nm"))
+            let (line, fault) = if first > NEEDED_NM.0 {
+                (rows[0].line, GelCurveFault::BeginsLate(first))
             } else {
-                (last_line, format!("ends at {last} nm"))
+                (last_line, GelCurveFault::EndsEarly(last))
             };
-            return Err(refused(
-                line,
-                format!("the curve {end}"),
-                "It must reach from 400 to 700 nm; measure the rest, or use a named gel.",
-            ));
+            return Err(refused(line, fault));
         }
         let (wavelengths, values) = rows.iter().map(|row| (row.nm, row.value)).unzip();
-        let curve = SpectralCurve::new(wavelengths, values)
-            .map_err(|error| refused(last_line, error.to_string(), "Check the numbers."))?;
-        Gel::from_curve(name, curve)
-            .map_err(|error| refused(last_line, error.to_string(), "Check the numbers."))
+        let curve =
+            SpectralCurve::new(wavelengths, values).map_err(|error| refused(last_line, error.into()))?;
+        Gel::from_curve(name, curve).map_err(|error| refused(last_line, error.into()))
     }
 }
 
@@ -74,12 +141,8 @@ struct Row {
     value: f64,
 }
 
-fn refused(line: usize, reason: String, remedy: &str) -> GelCurveError {
-    GelCurveError {
-        line,
-        reason,
-        remedy: remedy.to_owned(),
-    }
+fn refused(line: usize, fault: GelCurveFault) -> GelCurveError {
+    GelCurveError { line, fault }
 }
 
 fn rows(text: &str) -> Result<Vec<Row>, GelCurveError> {
@@ -97,18 +160,10 @@ fn rows(text: &str) -> Result<Vec<Row>, GelCurveError> {
                 headed = true;
                 continue;
             }
-            return Err(refused(
-                line,
-                "this is not a wavelength and a transmittance".to_owned(),
-                "Write two numbers parted by a comma, such as  550,0.83",
-            ));
+            return Err(refused(line, GelCurveFault::NotAPair));
         };
         if rows.len() == MOST_ROWS {
-            return Err(refused(
-                line,
-                format!("there are more than {MOST_ROWS} rows"),
-                "One row for each nanometre is enough.",
-            ));
+            return Err(refused(line, GelCurveFault::TooManyRows));
         }
         check_row(rows.last(), line, nm, value)?;
         rows.push(Row { line, nm, value });
@@ -118,46 +173,26 @@ fn rows(text: &str) -> Result<Vec<Row>, GelCurveError> {
 
 fn check_row(before: Option<&Row>, line: usize, nm: f64, value: f64) -> Result<(), GelCurveError> {
     if !(0.0..=1.0).contains(&value) {
-        let (reason, remedy) = if value < 0.0 {
-            (
-                "no gel lets through less than nothing",
-                "Take the dark reading off, and write 0 where nothing is left.",
-            )
+        let fault = if value < 0.0 {
+            GelCurveFault::LessThanNothing(value)
         } else {
-            (
-                "no gel lets through more than everything, which is 1",
-                "Divide percents by 100.",
-            )
+            GelCurveFault::MoreThanEverything(value)
         };
-        return Err(refused(
-            line,
-            format!("a transmittance of {value}: {reason}"),
-            remedy,
-        ));
+        return Err(refused(line, fault));
     }
     if !(100.0..=3000.0).contains(&nm) {
-        return Err(refused(
-            line,
-            format!("{nm} is no wavelength of light in nm"),
-            "Visible light has 380 to 780 nm.",
-        ));
+        return Err(refused(line, GelCurveFault::NotLight(nm)));
     }
     let Some(before) = before else { return Ok(()) };
     if nm <= before.nm {
-        return Err(refused(
-            line,
-            format!("{nm} nm comes after {} nm", before.nm),
-            "Sort the rows by wavelength, each once.",
-        ));
+        let before = before.nm;
+        return Err(refused(line, GelCurveFault::NotRising { nm, before }));
     }
     // Outside of what the eye sees, holes do no harm.
     let (from, to) = (before.nm.max(NEEDED_NM.0), nm.min(NEEDED_NM.1));
     if to - from > WIDEST_GAP_NM {
-        return Err(refused(
-            line,
-            format!("nothing is said between {} and {nm} nm", before.nm),
-            "Give a value at least every 20 nm.",
-        ));
+        let (from, to) = (before.nm, nm);
+        return Err(refused(line, GelCurveFault::Hole { from, to }));
     }
     Ok(())
 }
@@ -231,9 +266,9 @@ mod tests {
         ];
         for (reason, line, text) in cases {
             let error = Gel::from_table("mine", &text).expect_err(reason);
-            assert!(error.reason.contains(reason), "{reason}: {error}");
+            assert!(error.fault.to_string().contains(reason), "{reason}: {error}");
             assert_eq!(error.line, line, "{error}");
-            assert!(!error.remedy.is_empty());
+            assert!(!error.fault.remedy().is_empty());
         }
     }
 }

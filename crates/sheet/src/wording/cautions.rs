@@ -11,7 +11,7 @@ const KEEP_AWAY_FROM_CHILDREN_M: f64 = 1.5;
 pub(crate) fn caution(voice: Voice, caution: &Caution) -> String {
     match caution {
         Caution::Dazzles { metres } => {
-            let (near, keep) = (voice.about(*metres), voice.about(KEEP_AWAY_M));
+            let (near, keep) = (voice.about(*metres), voice.round(KEEP_AWAY_M));
             said!(
                 voice;
                 "A bare flash {near} from open eyes dazzles: keep {keep} or more, and say when it will fire.";
@@ -19,7 +19,7 @@ pub(crate) fn caution(voice: Voice, caution: &Caution) -> String {
             )
         }
         Caution::SmallChildren => {
-            let keep = voice.about(KEEP_AWAY_FROM_CHILDREN_M);
+            let keep = voice.round(KEEP_AWAY_FROM_CHILDREN_M);
             said!(
                 voice;
                 "Small children: bounce the flash or keep {keep} away, use the lowest power that serves, and stop when they turn \
@@ -56,7 +56,7 @@ mod tests {
         let near = Caution::Dazzles { metres: 0.83 };
         check(
             |voice| caution(voice, &near),
-            "A bare flash 0.8 m from open eyes dazzles: keep 1.0 m or more, and say when it will fire.",
+            "A bare flash 0.8 m from open eyes dazzles: keep 1 m or more, and say when it will fire.",
             "Ein nackter Blitz 0,8 m vor offenen Augen blendet: Bleib 1,0 m oder weiter weg, und sag, wann er kommt.",
         );
         check_in_feet(|voice| caution(voice, &near), &["2 ft 8.5 in"], &[" m "]);

@@ -15,7 +15,7 @@ pub(crate) fn label(voice: Voice, item: &ChartItem) -> String {
             aperture,
             iso,
         } => {
-            let (one_metre, zoom) = (voice.exact(1.0), voice.plain(*zoom_mm, 0));
+            let (one_metre, zoom) = (voice.round(1.0), voice.plain(*zoom_mm, 0));
             said!(
                 voice;
                 "full flash {one_metre} away, zoom {zoom}, {aperture} {iso}";
@@ -114,8 +114,8 @@ mod tests {
         check_in_feet(|voice| label(voice, &full), &["3 ft 3"], &[" m "]);
         says(
             full,
-            "full flash 1.0 m away, zoom 50, f/4 ISO 400",
-            "voller Blitz auf 1,0 m, Zoom 50, f/4 ISO 400",
+            "full flash 1 m away, zoom 50, f/4 ISO 400",
+            "voller Blitz auf 1 m, Zoom 50, f/4 ISO 400",
         );
         says(ChartItem::Front { way: WayId::Umbrella }, "umbrella", "Schirm");
         says(ChartItem::Filter { nd: Stops(3.0) }, "ND 3 stops", "ND 3 Blenden");

@@ -5,6 +5,7 @@ use super::{places, write};
 use crate::parts;
 use crate::quoting::{presentable, shorten};
 use crate::text::{self, LONGEST_LINE, MOST_BYTES};
+use answer::Language;
 use std::fmt::Write as _;
 use toml_edit::{DocumentMut, Item, Table, TableLike, Value};
 
@@ -253,7 +254,7 @@ fn not_readable(text: &str, error: &toml_edit::TomlError) -> EditError {
         && let Some(problem) = problems.list().first()
     {
         return EditError::NotReadable {
-            message: problem.message().to_owned(),
+            message: problem.message(Language::English).to_owned(),
             line: problem.place().map(|(line, _)| line),
         };
     }
