@@ -102,11 +102,11 @@ fn text_of(path: &Path) -> Result<String, Problem> {
         Ok(Some(bytes)) => decode(bytes, &shown.to_string()),
         Ok(None) => Err(Problem::new(both!(
             "{shown} is larger than 1 MB, so it is not a shoot file";
-            "{shown} ist größer als 1 MB, also keine Shoot-Datei"
+            "{shown} ist größer als 1 MB, also keine Auftragsdatei"
         ))
         .help(both!(
             "A shoot file is a short text of a few kilobytes. Is this a picture? Give the .toml file instead.";
-            "Eine Shoot-Datei ist ein kurzer Text von ein paar Kilobyte. Ist das ein Bild? Stattdessen die .toml-Datei angeben."
+            "Eine Auftragsdatei ist ein kurzer Text von ein paar Kilobyte. Ist das ein Bild? Stattdessen die .toml-Datei angeben."
         ))),
         Err(error) => Err(Problem::new(both!(
             "{shown} could not be read: {error}";
@@ -135,13 +135,13 @@ fn is_a_folder(path: &Path) -> Problem {
         }
         None => both!(
             "Give a shoot file, a text whose name ends in .toml.";
-            "Eine Shoot-Datei angeben, einen Text, dessen Name auf .toml endet."
+            "Eine Auftragsdatei angeben, einen Text, dessen Name auf .toml endet."
         ),
     };
     let folder = path.display();
     Problem::new(both!(
         "{folder} is a folder, not a shoot file";
-        "{folder} ist ein Ordner, keine Shoot-Datei"
+        "{folder} ist ein Ordner, keine Auftragsdatei"
     ))
     .help(help)
 }

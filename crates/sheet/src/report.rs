@@ -43,6 +43,6 @@ impl Report {
 /// Lets a number be null.
 fn or_null(schema: &mut Schema) {
     if schema.get("type").is_some_and(|kind| kind == "number") {
-        schema.insert("type".to_owned(), serde_json::json!(["number", "null"]));
+        schema.insert("type".to_owned(), vec!["number", "null"].into());
     }
 }

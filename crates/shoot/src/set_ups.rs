@@ -58,7 +58,7 @@ pub(crate) fn find<'a>(root: &Section<'a>) -> Vec<SetUp<'a>> {
                 .at(extra, both!("one too many"; "eins zu viel"))
                 .help(both!(
                     "Write a second shoot file for the rest of them.";
-                    "Für die übrigen eine zweite Shoot-Datei schreiben."
+                    "Für die übrigen eine zweite Auftragsdatei schreiben."
                 )),
         );
         return Vec::new();

@@ -33,11 +33,11 @@ pub fn decode(bytes: Vec<u8>, shown: &str) -> Result<String, Problem> {
     if picture.iter().any(|start| bytes.starts_with(start)) {
         return Err(Problem::new(both!(
             "{shown} is a picture or a document, not a shoot file";
-            "{shown} ist ein Bild oder ein Dokument, keine Shoot-Datei"
+            "{shown} ist ein Bild oder ein Dokument, keine Auftragsdatei"
         ))
         .help(both!(
             "A shoot file is a short text whose name ends in .toml.";
-            "Eine Shoot-Datei ist ein kurzer Text, dessen Name auf .toml endet."
+            "Eine Auftragsdatei ist ein kurzer Text, dessen Name auf .toml endet."
         )));
     }
     if bytes.starts_with(b"\xFF\xFE") || bytes.starts_with(b"\xFE\xFF") {
@@ -54,7 +54,7 @@ pub fn decode(bytes: Vec<u8>, shown: &str) -> Result<String, Problem> {
         return Err(
             Problem::new(both!("{shown} is not a text file"; "{shown} ist keine Textdatei")).help(both!(
                 "A shoot file is a short text whose name ends in .toml.";
-                "Eine Shoot-Datei ist ein kurzer Text, dessen Name auf .toml endet."
+                "Eine Auftragsdatei ist ein kurzer Text, dessen Name auf .toml endet."
             )),
         );
     }
@@ -121,11 +121,11 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
     if text.len() as u64 > MOST_BYTES {
         let problem = Problem::new(both!(
             "this text is larger than 1 MB, so it is not a shoot file";
-            "dieser Text ist größer als 1 MB, also keine Shoot-Datei"
+            "dieser Text ist größer als 1 MB, also keine Auftragsdatei"
         ))
         .help(both!(
             "A shoot file is a short text of a few kilobytes.";
-            "Eine Shoot-Datei ist ein kurzer Text von ein paar Kilobyte."
+            "Eine Auftragsdatei ist ein kurzer Text von ein paar Kilobyte."
         ));
         return Some((problem, false));
     }
@@ -133,7 +133,7 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
         let problem = Problem::new(both!("this file is empty"; "diese Datei ist leer")).help(
             both!(
                 "A shoot file says at least [place], [camera], [[sitter]] and [ask]; start from one of the examples.";
-                "Eine Shoot-Datei nennt mindestens [place], [camera], [[sitter]] und [ask]; mit einem der Beispiele beginnen."
+                "Eine Auftragsdatei nennt mindestens [place], [camera], [[sitter]] und [ask]; mit einem der Beispiele beginnen."
             ),
         );
         return Some((problem, false));
@@ -147,7 +147,7 @@ fn not_worth_parsing(text: &str) -> Option<(Problem, bool)> {
             ))
             .help(both!(
                 "No shoot file needs that. Is it the right file, and are its line breaks still there?";
-                "Das braucht keine Shoot-Datei. Ist es die richtige Datei, und sind ihre Zeilenumbrüche noch da?"
+                "Das braucht keine Auftragsdatei. Ist es die richtige Datei, und sind ihre Zeilenumbrüche noch da?"
             ));
             return Some((problem, false));
         }
@@ -245,7 +245,7 @@ fn explain(text: &str, error: &toml::de::Error) -> Problem {
     if message.contains("recurs") {
         return at(
             Problem::new(both!("this is nested too deeply"; "das ist zu tief verschachtelt")),
-            both!("deeper than any shoot file"; "tiefer als jede Shoot-Datei"),
+            both!("deeper than any shoot file"; "tiefer als jede Auftragsdatei"),
         )
         .help(both!(
             "Brackets in brackets go two levels deep at most, as in rgb = [0.45, 0.16, 0.12].";

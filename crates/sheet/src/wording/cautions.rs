@@ -57,7 +57,7 @@ mod tests {
         check(
             |voice| caution(voice, &near),
             "A bare flash 0.8 m from open eyes dazzles: keep 1 m or more, and say when it will fire.",
-            "Ein nackter Blitz 0,8 m vor offenen Augen blendet: Bleib 1,0 m oder weiter weg, und sag, wann er kommt.",
+            "Ein nackter Blitz 0,8 m vor offenen Augen blendet: Bleib 1 m oder weiter weg, und sag, wann er kommt.",
         );
         check_in_feet(|voice| caution(voice, &near), &["2 ft 8.5 in"], &[" m "]);
         check_in_feet(
