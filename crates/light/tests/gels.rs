@@ -191,7 +191,7 @@ fn check(text: &str) {
         }
         Err(error) => {
             assert!((1..=text.lines().count().max(1)).contains(&error.line), "{error}");
-            assert!(!error.reason.is_empty() && !error.remedy.is_empty());
+            assert!(!error.fault.to_string().is_empty() && !error.fault.remedy().is_empty());
         }
     }
 }

@@ -26,7 +26,7 @@ pub(crate) type Identity = (Words, Vec<(Span, Words)>);
 pub struct Problem {
     message: Words,
     labels: Vec<(Span, Words)>,
-    help: Option<Words>,
+    help: Option<Box<Words>>,
     source: Option<Arc<Shown>>,
 }
 
@@ -51,7 +51,7 @@ impl Problem {
     /// Says what to do.
     #[must_use]
     pub fn help(mut self, help: Words) -> Self {
-        self.help = Some(help.each(presentable));
+        self.help = Some(Box::new(help.each(presentable)));
         self
     }
 
