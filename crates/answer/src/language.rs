@@ -1,6 +1,6 @@
 //! The languages that people are spoken to in.
 
-/// A language that sheets, cards and refusals speak.
+/// A language that sheets speak.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, serde::Serialize, schemars::JsonSchema)]
 pub enum Language {
     /// English.

@@ -890,16 +890,24 @@ impl<'a> Entry<'a> {
             return Some(*value);
         }
         let meant = match self.value.as_str().map(plain).as_deref() {
-            Some("yes" | "true" | "on") => "true",
-            Some("no" | "false" | "off") => "false",
-            _ => "true\" or \"false",
+            Some("yes" | "true" | "on") => Some(true),
+            Some("no" | "false" | "off") => Some(false),
+            _ => None,
         };
+        let words = match meant {
+            Some(meant) => both!("\"{meant}\""; "\"{meant}\""),
+            None => both!("\"true\" or \"false\""; "\"true\" oder \"false\""),
+        };
+        let example = meant.unwrap_or(true);
         self.refuse(
-            both!("\"{}\" is either true or false", self.key; "\"{}\" ist entweder true oder false"),
+            both!(
+                "\"{}\" is either true or false", self.key;
+                "\"{}\" ist entweder true oder false"
+            ),
             both!("neither of the two"; "keins von beiden"),
             both!(
-                "Write \"{meant}\" without quotes:  {} = {}", self.key, if meant == "false" { "false" } else { "true" };
-                "\"{meant}\" ohne Anführungszeichen schreiben:  {} = {}"
+                "Write {} without quotes:  {} = {example}", words, self.key;
+                "{} ohne Anführungszeichen schreiben:  {} = {example}"
             ),
         );
         None

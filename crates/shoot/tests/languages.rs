@@ -4,7 +4,7 @@
 mod cases;
 
 use cases::CASES;
-use shoot::{Language, Problem, Problems, Words};
+use shoot::{Beside, Language, NoNeighbour, Problem, Problems, Wanted, Words};
 
 const GOOD: &str = include_str!("bad/good.toml");
 
@@ -19,12 +19,28 @@ const BAD: [&str; 3] = [
 const ENGLISH: &[&str] = &[
     "the", "is", "are", "this", "that", "with", "and", "of", "not", "it", "its", "be", "cannot", "must",
     "here", "than", "for", "by", "can", "used", "between", "missing", "there", "only", "one", "write",
-    "without", "which", "from", "to", "at", "has", "have", "or", "but", "so", "no", "needs", "known",
-    "belongs", "wall", "light", "camera", "sitter", "stop", "stops", "number", "height", "keep", "two",
+    "without", "which", "from", "to", "at", "has", "have", "or", "but", "no", "needs", "known", "belongs",
+    "wall", "light", "camera", "sitter", "stop", "stops", "number", "height", "keep", "two",
 ];
 
 fn problems_of(text: &str) -> Box<Problems> {
-    shoot::parse_file("bad.toml", text).expect_err("a bad file")
+    problems_beside(text, Err(NoNeighbour::Missing))
+}
+
+/// The problems of a text that lies beside a curve, or beside the reason why there is none.
+fn problems_beside(text: &str, curve: Result<String, NoNeighbour>) -> Box<Problems> {
+    let wanted = Wanted::All;
+    shoot::parse_beside("bad.toml", text, &Curve(curve), wanted).expect_err("a bad file")
+}
+
+/// A folder in which every file is the same curve.
+#[derive(Debug)]
+struct Curve(Result<String, NoNeighbour>);
+
+impl Beside for Curve {
+    fn text(&self, _: &str) -> Result<String, NoNeighbour> {
+        self.0.clone()
+    }
 }
 
 /// Everything that a problem says.
@@ -37,6 +53,10 @@ fn sayings(problem: &Problem, language: Language) -> Vec<String> {
 
 /// What stands between quotes, which is the file's own and never translated.
 fn quoted(text: &str) -> Vec<&str> {
+    // A single one is spoken of, and quotes nothing.
+    if !text.matches('"').count().is_multiple_of(2) {
+        return Vec::new();
+    }
     let mut found: Vec<&str> = text.split('"').skip(1).step_by(2).collect();
     found.sort_unstable();
     found
@@ -45,22 +65,27 @@ fn quoted(text: &str) -> Vec<&str> {
 /// The prose of a text: without quotations, lists of known words, headings in brackets, keys with their values, and keys alone.
 fn prose(text: &str) -> String {
     let unquoted: String = text.split('"').step_by(2).collect::<Vec<_>>().join("\u{fffc}");
-    let before_list = [
+    // Behind these words stands the notation of the file.
+    let before_notation = [
         "ekannt: ",
         "ekannte: ",
         "schreiben: ",
+        "schreiben, etwa ",
+        "schreibt man es: ",
         "etwa  ",
         "sind etwa ",
         "Diese Datei hat: ",
     ]
     .iter()
-    .filter_map(|mark| unquoted.find(mark))
+    .filter_map(|mark| Some(unquoted.find(mark)? + mark.len()))
     .min()
     .map_or(unquoted.as_str(), |at| &unquoted[..at]);
-    let mut words: Vec<&str> = before_list.split_whitespace().collect();
+    let mut words: Vec<&str> = before_notation.split_whitespace().collect();
     // A key and its equals sign are notation, and so is what follows them.
     while let Some(at) = words.iter().position(|word| *word == "=") {
-        words.drain(at.saturating_sub(1)..(at + 2).min(words.len()));
+        let is_list = words.get(at + 1).is_some_and(|value| value.starts_with('['));
+        let end = words[at..].iter().position(|word| is_list && word.contains(']'));
+        words.drain(at.saturating_sub(1)..(at + end.unwrap_or(1) + 1).min(words.len()));
     }
     let is_key = |word: &str| {
         let word = word.trim_matches(|c: char| !c.is_alphanumeric() && c != '_');
@@ -153,6 +178,53 @@ fn both_languages_say_the_same_of_every_mistake() {
         faults.len(),
         faults.join("\n")
     );
+}
+
+#[test]
+fn both_languages_say_the_same_of_every_curve() {
+    let text = GOOD.replacen(
+        "[bag]\n",
+        "[bag]\ngel = [{ name = \"mine\", curve = \"mine.csv\" }]\n",
+        1,
+    );
+    let rows = |change: &dyn Fn(u32) -> String| Ok((380..=720).step_by(10).map(change).collect());
+    let row_at_500 = |row: &'static str| {
+        rows(&move |nm| match nm {
+            500 => row.to_owned(),
+            nm => format!("{nm},0.5\n"),
+        })
+    };
+    let curves = [
+        Err(NoNeighbour::Missing),
+        Err(NoNeighbour::TooLarge),
+        Err(NoNeighbour::NotText),
+        Ok(String::new()),
+        rows(&|nm| format!("{},0.5\n", nm + 100)),
+        rows(&|nm| format!("{},0.5\n", nm - 100)),
+        row_at_500("500 0.5\n"),
+        row_at_500("500,-0.5\n"),
+        row_at_500("500,1.5\n"),
+        row_at_500("50,0.5\n"),
+        row_at_500("480.5,0.5\n"),
+        rows(&|nm| {
+            if (480..520).contains(&nm) {
+                String::new()
+            } else {
+                format!("{nm},0.5\n")
+            }
+        }),
+    ];
+    let mut told: Vec<String> = Vec::new();
+    for curve in curves {
+        let problems = problems_beside(&text, curve);
+        let faults = faults_of(&problems);
+        assert!(faults.is_empty(), "{}", faults.join("\n"));
+        told.push(problems.list()[0].message(Language::German).to_owned());
+    }
+    let count = told.len();
+    told.sort();
+    told.dedup();
+    assert_eq!(told.len(), count, "{told:?}");
 }
 
 #[test]
