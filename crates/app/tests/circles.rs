@@ -71,12 +71,14 @@ impl Modules {
             .cloned()
             .collect();
         for child in children {
-            let found = file_of_child(sources, file, &child);
+            let found = file_of_child(sources, file, &child)
+                .unwrap_or_else(|| panic!("{file} declares {child}, which has no file"));
             self.read_file(sources, &found, below(&at, &child));
         }
         let of_tests = self.all[&at].of_tests.iter();
+        // What only tests have may lie beside the sources, among the tests.
         let files: Vec<String> = of_tests
-            .map(|child| file_of_child(sources, file, child))
+            .filter_map(|child| file_of_child(sources, file, child))
             .collect();
         self.of_tests.extend(files);
     }
@@ -332,7 +334,7 @@ fn below(at: &Names, child: &str) -> Names {
 }
 
 /// The file of a module that is declared in another.
-fn file_of_child(sources: &BTreeMap<String, String>, file: &str, child: &str) -> String {
+fn file_of_child(sources: &BTreeMap<String, String>, file: &str, child: &str) -> Option<String> {
     let (folder, name) = file.rsplit_once('/').unwrap_or(("", file));
     let stem = name.trim_end_matches(".rs");
     let mut folder = folder.to_owned();
@@ -344,7 +346,6 @@ fn file_of_child(sources: &BTreeMap<String, String>, file: &str, child: &str) ->
         .iter()
         .map(|path| path.trim_start_matches('/').to_owned())
         .find(|path| sources.contains_key(path))
-        .unwrap_or_else(|| panic!("{file} declares {child}, which has no file"))
 }
 
 fn word_at(tokens: &[TokenTree], i: usize) -> Option<String> {

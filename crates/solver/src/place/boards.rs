@@ -104,7 +104,7 @@ pub(crate) fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> Panel {
         normal: -towards,
         up: Vec3::Z,
         size: Vec2::splat(size),
-        front: Material::matt("black card", Spectrum::splat(0.04)),
+        front: Material::matt("flag", Spectrum::splat(0.04)),
         back: None,
         held: true,
     }
