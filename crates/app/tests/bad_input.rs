@@ -407,35 +407,6 @@ fn a_wrong_command_line_is_a_mistake_of_its_writer() {
 }
 
 #[test]
-fn a_proof_of_an_ambient_that_is_not_there_is_a_mistake_of_its_writer() {
-    let folder = Folder::new("dark");
-    let start = GOOD.find("[[ambient]]").expect("a light");
-    let end = GOOD.find("[ask]").expect("an ask");
-    let text = format!("{}{}", &GOOD[..start], &GOOD[end..]).replace("ambient = \"out\"\n", "");
-    let path = folder.file("dark.toml", text.as_bytes());
-    let (output, _) = check(&path);
-    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
-    let picture = folder.0.join("dark.png");
-    let started = Instant::now();
-    let output = Command::new(env!("CARGO_BIN_EXE_rushlight"))
-        .arg("proof")
-        .arg(&path)
-        .args(["--light", "ambient", "-o"])
-        .arg(&picture)
-        .output()
-        .expect("the program runs");
-    assert_eq!(output.status.code(), Some(2), "{}", said(&output));
-    assert!(
-        said(&output).contains("no [[ambient]] light"),
-        "{}",
-        said(&output)
-    );
-    assert!(!picture.exists());
-    // It is refused before the place is solved.
-    assert!(started.elapsed() < LONGEST);
-}
-
-#[test]
 fn a_reader_who_stops_early_is_no_error() {
     use std::process::Stdio;
     let folder = Folder::new("pipe");
