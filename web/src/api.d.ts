@@ -1602,7 +1602,7 @@ export interface components {
             /** @description Against the dome reading. */
             stops: components["schemas"]["Stops"];
         };
-        /** @description A language that sheets speak. */
+        /** @description A language that sheets, cards and refusals speak. */
         Language: "en" | "de";
         /** @description Settings for a later time, changed as little as possible. */
         LaterSettings: {
@@ -2987,7 +2987,7 @@ export interface components {
             surfaces: components["schemas"]["ToldSurface"][];
             /** @description What the doubt is made of. */
             uncertainty: components["schemas"]["ToldGuess"][];
-            /** @description What carries the light: "left wall", the name of a board or of furniture. */
+            /** @description What the way of the light is called: "left wall", "white board, held". */
             way: string;
         };
         /** @description Another answer. */

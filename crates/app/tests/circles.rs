@@ -285,7 +285,9 @@ impl Modules {
         if module.children.contains(name) {
             return self.follow(below(&from, name), rest, steps);
         }
-        if let Some(import) = module.imports.iter().find(|import| import.name == *name) {
+        // A macro that hands on its own name leads to itself: it is defined here.
+        let elsewhere = |import: &&Import| import.name == *name && import.path != [import.name.clone()];
+        if let Some(import) = module.imports.iter().find(elsewhere) {
             let target = self.resolve(&from, &import.path, steps + 1)?;
             return self.follow(target, rest, steps + 1);
         }

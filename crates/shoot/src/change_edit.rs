@@ -101,11 +101,13 @@ fn key(wish: KeyWish) -> Vec<Edit> {
         Some(Side::Right) => "right",
         None => "either",
     };
+    // The middle of a pattern's range may lie at half a degree.
+    let degrees = |angle: f64| format!("{} deg", (angle * 10.0).round() / 10.0);
     let angles = json!({
         "from": from,
-        "azimuth": format!("{:.0} deg", wish.azimuth_deg),
-        "elevation": format!("{:.0} deg", wish.elevation_deg),
-        "tolerance": format!("{:.0} deg", wish.azimuth_tolerance_deg),
+        "azimuth": degrees(wish.azimuth_deg),
+        "elevation": degrees(wish.elevation_deg),
+        "tolerance": degrees(wish.azimuth_tolerance_deg),
     });
     vec![ask("key", angles), Edit::remove(["ask", "from"])]
 }
