@@ -58,17 +58,20 @@ fn at<'a>(report: &'a Value, path: &str) -> &'a Value {
         return &piece_at(report, words)[key];
     }
     let mut value = report;
+    let mut lists: Vec<&str> = Vec::new();
     for step in path.split('.') {
         let (key, name) = match step.split_once('[') {
             Some((key, rest)) => (key, Some(rest.trim_end_matches(']'))),
             None => (step, None),
         };
         value = &value[key];
+        lists.push(key);
         if let Some(name) = name {
             let list = value
                 .as_array()
                 .unwrap_or_else(|| panic!("{path}: {key} is no list"));
-            let called = |index: usize| name_in(report, path, index, &list[index]);
+            let here = lists.join(".");
+            let called = |index: usize| name_in(report, &here, index, &list[index]);
             let all = || 0..list.len();
             let named = all().find(|&index| called(index) == Some(name));
             let begins = || all().find(|&index| called(index).is_some_and(|n| n.starts_with(name)));
@@ -78,21 +81,22 @@ fn at<'a>(report: &'a Value, path: &str) -> &'a Value {
     value
 }
 
-/// What is wrong with one expected item, if anything.
-/// What an entry of a list is called: by its own name, or in the words that stand beside the list.
-fn name_in<'a>(report: &'a Value, path: &str, index: usize, entry: &'a Value) -> Option<&'a str> {
+/// What an entry of a list is called: by its own name, by that of its light, or in the words that stand beside the list.
+fn name_in<'a>(report: &'a Value, list: &str, index: usize, entry: &'a Value) -> Option<&'a str> {
     let told = &report["told"];
-    let words = match path.split_once('[').map_or(path, |(list, _)| list) {
+    let words = match list {
         "surfaces" => &told["surfaces"][index]["name"],
         "colour.zones" => &told["colour"]["zones"][index],
         "colour.sources" => &told["colour"]["sources"][index],
         "exposure.ambient_as_metered" => &told["ambient_as_metered"][index],
         "balance.reach" => &told["reach"][index],
+        _ if entry["light"].is_object() => &entry["light"]["name"],
         _ => &entry["name"],
     };
     words.as_str()
 }
 
+/// What is wrong with one expected item, if anything.
 fn fault(report: &Value, item: &Value) -> Option<String> {
     let path = item["at"].as_str().unwrap();
     let value = at(report, path);
