@@ -2,8 +2,8 @@
 
 use crate::published::{self, Point};
 use crate::{
-    Aim, Balance, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, KeyReading, Limit, Note,
-    RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty, WayId,
+    Aim, Balance, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, Job, KeyReading, Limit,
+    Note, RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty, WayId,
 };
 use glam::Vec3;
 use schemars::JsonSchema;
@@ -64,6 +64,26 @@ impl Answer {
     /// What the chosen way is.
     pub fn way(&self) -> WayId {
         WayId::of(&self.aim.route, self.flash.dress)
+    }
+}
+
+impl Job {
+    /// The job as its answer has it: with the people where the answer wants them to stand and its gel on the flash. Everything that
+    /// draws or renders an answer starts from this.
+    pub fn as_answered(&self, answer: &Answer) -> Job {
+        let mut job = match (answer.moved, self.sitters.first()) {
+            (Some(stand), Some(first)) => {
+                let mut moved = self.clone();
+                moved.move_everyone(stand - first.stand);
+                moved
+            }
+            _ => self.clone(),
+        };
+        let gel = answer.colouring.gel.as_ref().map(|worn| worn.gel.clone());
+        if let Ok(flash) = job.bag.flash.clone().with_gel(gel) {
+            job.bag.flash = flash;
+        }
+        job
     }
 }
 

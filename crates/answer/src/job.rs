@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::{Answer, DaylightHere};
+use crate::{DaylightHere, MeterFacing};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
@@ -41,24 +41,6 @@ pub struct Job {
 }
 
 impl Job {
-    /// The job as its answer has it: with the people where the answer wants them to stand and its gel on the flash. Everything that
-    /// draws or renders an answer starts from this.
-    pub fn as_answered(&self, answer: &Answer) -> Job {
-        let mut job = match (answer.moved, self.sitters.first()) {
-            (Some(stand), Some(first)) => {
-                let mut moved = self.clone();
-                moved.move_everyone(stand - first.stand);
-                moved
-            }
-            _ => self.clone(),
-        };
-        let gel = answer.colouring.gel.as_ref().map(|worn| worn.gel.clone());
-        if let Ok(flash) = job.bag.flash.clone().with_gel(gel) {
-            job.bag.flash = flash;
-        }
-        job
-    }
-
     /// Whether a flash that is here sits on the camera.
     pub fn is_on_camera(&self, flash: Vec3) -> bool {
         flash.distance(self.viewpoint.position) < ON_CAMERA_M
@@ -211,15 +193,6 @@ pub struct Later {
     pub name: String,
     /// The change of everything but the flash; negative is darker.
     pub ambient: Stops,
-}
-
-/// Which way the meter faced when the reading was taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum MeterFacing {
-    /// Dome towards the camera.
-    Camera,
-    /// Flat towards the light itself.
-    Source,
 }
 
 /// Where ambient light comes from.

@@ -20,6 +20,7 @@ mod job;
 mod language;
 mod limit;
 mod map;
+mod meter;
 mod note;
 mod published;
 mod reading;
@@ -41,11 +42,12 @@ pub use doubt::{Difference, Guess, Sensitivity, Uncertainty, UncertaintyPart};
 pub use failure::Failure;
 pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
-    GelWish, Job, KeyWish, LampShape, Later, MeterFacing, Side, Softness, Zone, ZoneWish,
+    GelWish, Job, KeyWish, LampShape, Later, Side, Softness, Zone, ZoneWish,
 };
 pub use language::Language;
 pub use limit::{Limit, LimitKind, Wish};
 pub use map::{MapCell, RoomMap};
+pub use meter::MeterFacing;
 pub use note::{Caution, GelTurn, LevelTarget, Note, TemptedLight};
 pub use published::Point;
 pub use reading::{Cast, Evenness, Exposure, KeyReading, LandmarkLevel, LightLevel, SitterLevel};
