@@ -89,11 +89,11 @@ test('a phone pairs by the secret in its address, which then leaves the address'
   const { page, context } = await pageOf('phone', { hasTouch: true, isMobile: true });
   // The phone's side, with the server's answers played: from this machine every page is "here".
   let paired = null;
-  await page.route('**/api/pair', async (route) => {
+  await page.route('**/api/pair*', async (route) => {
     paired = route.request().postDataJSON();
     await route.fulfill({ status: 204 });
   });
-  await page.route('**/api/about', async (route) => {
+  await page.route('**/api/about*', async (route) => {
     const real = await (await route.fetch()).json();
     await route.fulfill({ json: { ...real, you: 'phone' } });
   });
@@ -107,7 +107,7 @@ test('a phone pairs by the secret in its address, which then leaves the address'
   await context.close();
 
   const other = await pageOf('phone');
-  await other.page.route('**/api/about', (route) =>
+  await other.page.route('**/api/about*', (route) =>
     route.fulfill({ status: 403, json: { error: { code: 'not_paired', message: 'Not paired.', hint: null } } }),
   );
   await other.page.goto(address);
