@@ -22,6 +22,8 @@ pub struct Uncertainty {
 pub struct UncertaintyPart {
     /// The input.
     pub input: Guess,
+    /// What is assumed of it.
+    pub assumed: Assumed,
     /// One standard deviation of the exposure from it, in stops.
     #[serde(rename = "standard_deviation_stops")]
     pub stops: f64,
@@ -33,10 +35,7 @@ pub struct UncertaintyPart {
 #[schemars(deny_unknown_fields)]
 pub enum Guess {
     /// Strength of the flash.
-    FlashStrength {
-        /// Whether its owner measured the guide number; else it is the maker's claim.
-        measured: bool,
-    },
+    FlashStrength,
     /// The paint of a surface, judged by eye.
     Paint {
         /// The surface.
@@ -64,6 +63,39 @@ pub enum Guess {
     CeilingHeight,
     /// Furniture and people that the description leaves out.
     NotDescribed,
+}
+
+/// What is assumed of an input: how it was found, and how far that may be off, as one standard deviation.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "is", rename_all = "snake_case")]
+#[schemars(deny_unknown_fields)]
+pub enum Assumed {
+    /// A guide number that its owner has measured.
+    MeasuredGuide,
+    /// A guide number as its maker prints it.
+    ClaimedGuide,
+    /// Judged by eye.
+    ByEye {
+        /// As a share.
+        share: f64,
+    },
+    /// Paced or guessed.
+    Paced {
+        /// As a share.
+        share: f64,
+    },
+    /// Held by hand at a distance.
+    HeldAt {
+        /// Either way.
+        metres: f64,
+    },
+    /// Held by hand at an angle.
+    HeldLeaning {
+        /// Either way.
+        degrees: f64,
+    },
+    /// An ordinary furnished room.
+    OrdinaryRoom,
 }
 
 /// How the answer moves when one thing is different.

@@ -38,7 +38,7 @@ pub use colouring::{
     ColourZone, Colouring, GelWorn, Greenness, PicturePart, SidesCure, SidesVerdict, SourceColour, SourceName,
 };
 pub use daylight::{DaylightHere, DaylightPart, Disc, in_place};
-pub use doubt::{Difference, Guess, Sensitivity, Uncertainty, UncertaintyPart};
+pub use doubt::{Assumed, Difference, Guess, Sensitivity, Uncertainty, UncertaintyPart};
 pub use failure::Failure;
 pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,

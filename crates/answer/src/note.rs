@@ -271,9 +271,14 @@ pub enum Caution {
     Dazzles {
         /// Metres from the flash to the face.
         metres: f64,
+        /// Metres to keep at least.
+        keep_m: f64,
     },
     /// Small children before a flash.
-    SmallChildren,
+    SmallChildren {
+        /// Metres to keep, or the flash is bounced.
+        keep_m: f64,
+    },
     /// The sun ahead of the lens.
     SunAhead,
     /// A flash near full power gets hot.

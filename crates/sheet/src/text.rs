@@ -368,7 +368,10 @@ fn uncertainty(page: &mut Page, answer: &Answer) {
     let voice = page.voice;
     page.heading(heading(voice, Heading::Doubt));
     for part in &answer.uncertainty.parts {
-        let (stops, spread) = (voice.stops_at_two(part.stops), doubt::spread(voice, &part.input));
+        let (stops, spread) = (
+            voice.stops_at_two(part.stops),
+            doubt::assumed(voice, part.assumed),
+        );
         page.item(&doubt::input(voice, &part.input), &format!("{stops}: {spread}"));
     }
 }

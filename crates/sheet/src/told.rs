@@ -239,7 +239,7 @@ impl Told {
             later: each(&answer.balance.later, later),
             uncertainty: each(&answer.uncertainty.parts, |part| ToldGuess {
                 input: doubt::input(voice, &part.input),
-                spread: doubt::spread(voice, &part.input),
+                spread: doubt::assumed(voice, part.assumed),
             }),
             sensitivities: each(&answer.sensitivities, |change| {
                 doubt::difference(voice, &change.what)

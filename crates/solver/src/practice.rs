@@ -298,7 +298,9 @@ pub(crate) mod spread {
     pub const FURNISHING_STOPS: f64 = 0.22;
     /// A board held by hand wanders by this much, in metres (ours).
     pub const HELD_BOARD_M: f64 = 0.10;
-    /// A board held by hand leans by about 8°, which moves its light by about this much, in stops (ours).
+    /// A board held by hand leans by about this much, in degrees (ours).
+    pub const HELD_BOARD_LEAN_DEG: f64 = 8.0;
+    /// Which moves its light by about this much, in stops (ours).
     pub const HELD_BOARD_LEAN_STOPS: f64 = 0.2;
     /// Parts below this do not count, in stops (ours).
     pub const NOT_COUNTED: f64 = 0.01;

@@ -3,23 +3,19 @@
 use crate::voice::{Voice, said};
 use answer::Caution;
 
-/// A flash nearer to open eyes than this dazzles, and small children need more, in metres (common practice).
-const KEEP_AWAY_M: f64 = 1.0;
-const KEEP_AWAY_FROM_CHILDREN_M: f64 = 1.5;
-
 /// A caution, one sentence.
 pub(crate) fn caution(voice: Voice, caution: &Caution) -> String {
     match caution {
-        Caution::Dazzles { metres } => {
-            let (near, keep) = (voice.about(*metres), voice.round(KEEP_AWAY_M));
+        Caution::Dazzles { metres, keep_m } => {
+            let (near, keep) = (voice.about(*metres), voice.round(*keep_m));
             said!(
                 voice;
                 "A bare flash {near} from open eyes dazzles: keep {keep} or more, and say when it will fire.";
                 "Ein nackter Blitz {near} vor offenen Augen blendet: Bleib {keep} oder weiter weg, und sag, wann er kommt."
             )
         }
-        Caution::SmallChildren => {
-            let keep = voice.round(KEEP_AWAY_FROM_CHILDREN_M);
+        Caution::SmallChildren { keep_m } => {
+            let keep = voice.round(*keep_m);
             said!(
                 voice;
                 "Small children: bounce the flash or keep {keep} away, use the lowest power that serves, and stop when they turn \
@@ -53,7 +49,10 @@ mod tests {
 
     #[test]
     fn cautions_keep_people_away() {
-        let near = Caution::Dazzles { metres: 0.83 };
+        let near = Caution::Dazzles {
+            metres: 0.83,
+            keep_m: 1.0,
+        };
         check(
             |voice| caution(voice, &near),
             "A bare flash 0.8 m from open eyes dazzles: keep 1 m or more, and say when it will fire.",
@@ -61,7 +60,7 @@ mod tests {
         );
         check_in_feet(|voice| caution(voice, &near), &["2 ft 8.5 in"], &[" m "]);
         check_in_feet(
-            |voice| caution(voice, &Caution::SmallChildren),
+            |voice| caution(voice, &Caution::SmallChildren { keep_m: 1.5 }),
             &["4 ft 11 in"],
             &[" m "],
         );

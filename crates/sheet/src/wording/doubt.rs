@@ -2,14 +2,7 @@
 
 use super::nouns::{carrier, named, way};
 use crate::voice::{Voice, said};
-use answer::{Answer, Confirmation, Difference, Guess, Sensitivity, Uncertainty};
-
-/// The spreads with which the solver carries its guesses through the room. They stand here as well, because a photographer can
-/// judge them and an answer's data holds only what they do to the exposure.
-const DISTANCE_PERCENT: &str = "6";
-const PAINT_PERCENT: &str = "20";
-const HELD_BOARD_M: f64 = 0.10;
-const HELD_BOARD_DEG: &str = "8";
+use answer::{Answer, Assumed, Confirmation, Difference, Guess, Sensitivity, Uncertainty};
 
 /// "About 2/3 stop either way until a frame is read; most of it is paint of the left wall. Measure that first."
 pub(crate) fn about(voice: Voice, answer: &Answer) -> String {
@@ -59,7 +52,7 @@ fn first_of_all(voice: Voice, uncertainty: &Uncertainty) -> Option<String> {
 /// An input that is not known exactly.
 pub(crate) fn input(voice: Voice, guess: &Guess) -> String {
     match guess {
-        Guess::FlashStrength { .. } => voice
+        Guess::FlashStrength => voice
             .pick("strength of the flash", "Stärke des Blitzes")
             .to_owned(),
         Guess::Paint { of } => {
@@ -93,45 +86,39 @@ pub(crate) fn input(voice: Voice, guess: &Guess) -> String {
 }
 
 /// What is assumed of it.
-pub(crate) fn spread(voice: Voice, guess: &Guess) -> String {
-    match guess {
-        Guess::FlashStrength { measured: true } => voice
+pub(crate) fn assumed(voice: Voice, assumed: Assumed) -> String {
+    let percent = |share: f64| voice.plain(100.0 * share, 0);
+    match assumed {
+        Assumed::MeasuredGuide => voice
             .pick("guide number measured by its owner", "Leitzahl, selbst gemessen")
             .to_owned(),
-        Guess::FlashStrength { measured: false } => voice
+        Assumed::ClaimedGuide => voice
             .pick(
                 "guide number as printed by its maker",
                 "Leitzahl, wie der Hersteller sie angibt",
             )
             .to_owned(),
-        Guess::Paint { .. } => said!(
-            voice;
-            "judged by eye, about {PAINT_PERCENT} %";
-            "nach Augenmaß, etwa {PAINT_PERCENT} %"
-        ),
-        Guess::DistanceToFace
-        | Guess::FlashToBoard
-        | Guess::RoomWidth
-        | Guess::RoomLength
-        | Guess::CeilingHeight => said!(
-            voice;
-            "paced, about {DISTANCE_PERCENT} %";
-            "abgeschritten, etwa {DISTANCE_PERCENT} %"
-        ),
-        Guess::BoardToFace { .. } => {
-            let wander = voice.short(HELD_BOARD_M);
+        Assumed::ByEye { share } => {
+            let share = percent(share);
+            said!(voice; "judged by eye, about {share} %"; "nach Augenmaß, etwa {share} %")
+        }
+        Assumed::Paced { share } => {
+            let share = percent(share);
+            said!(voice; "paced, about {share} %"; "abgeschritten, etwa {share} %")
+        }
+        Assumed::HeldAt { metres } => {
+            let wander = voice.short(metres);
             said!(
                 voice;
                 "held by hand, {wander} either way";
                 "von Hand gehalten, {wander} hin oder her"
             )
         }
-        Guess::BoardLean { .. } => said!(
-            voice;
-            "held by hand, about {HELD_BOARD_DEG}°";
-            "von Hand gehalten, etwa {HELD_BOARD_DEG}°"
-        ),
-        Guess::NotDescribed => voice
+        Assumed::HeldLeaning { degrees } => {
+            let lean = voice.plain(degrees, 0);
+            said!(voice; "held by hand, about {lean}°"; "von Hand gehalten, etwa {lean}°")
+        }
+        Assumed::OrdinaryRoom => voice
             .pick("an ordinary furnished room", "ein Raum, möbliert wie üblich")
             .to_owned(),
     }
@@ -210,12 +197,15 @@ mod tests {
 
     #[test]
     fn guesses_say_what_they_are_and_what_is_assumed() {
-        let says = |guess: Guess, english: [&str; 2], german: [&str; 2]| {
+        let says = |guess: Guess, of: Assumed, english: [&str; 2], german: [&str; 2]| {
             check(|voice| input(voice, &guess), english[0], german[0]);
-            check(|voice| spread(voice, &guess), english[1], german[1]);
+            check(|voice| assumed(voice, of), english[1], german[1]);
         };
+        let by_eye = Assumed::ByEye { share: 0.2 };
+        let held = Assumed::HeldAt { metres: 0.1 };
         says(
-            Guess::FlashStrength { measured: false },
+            Guess::FlashStrength,
+            Assumed::ClaimedGuide,
             ["strength of the flash", "guide number as printed by its maker"],
             ["Stärke des Blitzes", "Leitzahl, wie der Hersteller sie angibt"],
         );
@@ -223,6 +213,7 @@ mod tests {
             Guess::Paint {
                 of: Carrier::Face { face: Face::Left },
             },
+            by_eye,
             ["paint of the left wall", "judged by eye, about 20 %"],
             ["Anstrich der linken Wand", "nach Augenmaß, etwa 20 %"],
         );
@@ -232,15 +223,17 @@ mod tests {
                     name: "piano".to_owned(),
                 },
             },
+            by_eye,
             ["paint of the piano", "judged by eye, about 20 %"],
             ["Anstrich von „piano“", "nach Augenmaß, etwa 20 %"],
         );
         let board = Guess::BoardToFace {
             board: "white board".to_owned(),
         };
-        check_in_feet(|voice| spread(voice, &board), &["4 in"], &[" cm"]);
+        check_in_feet(|voice| assumed(voice, held), &["4 in"], &[" cm"]);
         says(
             board,
+            held,
             [
                 "distance from the white board to the face",
                 "held by hand, 10 cm either way",
@@ -254,11 +247,13 @@ mod tests {
             Guess::BoardLean {
                 board: "white board".to_owned(),
             },
+            Assumed::HeldLeaning { degrees: 8.0 },
             ["lean of the white board", "held by hand, about 8°"],
             ["Neigung von „white board“", "von Hand gehalten, etwa 8°"],
         );
         says(
             Guess::RoomWidth,
+            Assumed::Paced { share: 0.06 },
             ["width of the room", "paced, about 6 %"],
             ["Breite des Raums", "abgeschritten, etwa 6 %"],
         );

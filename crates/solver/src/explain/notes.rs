@@ -208,12 +208,15 @@ pub(crate) fn cautions(job: &Job, answer: &Answer) -> Vec<Caution> {
     let direct = matches!(answer.aim.route, Route::Direct);
     let metres = answer.aim.legs_m[0];
     if direct && metres < DAZZLES_M {
-        cautions.push(Caution::Dazzles { metres });
+        cautions.push(Caution::Dazzles {
+            metres,
+            keep_m: DAZZLES_M,
+        });
     }
     let ages = job.sitters.iter().map(|sitter| sitter.recipe.age_years);
     let youngest = ages.fold(f32::MAX, f32::min);
     if youngest <= SMALL_CHILD_YEARS && (direct || metres < CHILDREN_M) {
-        cautions.push(Caution::SmallChildren);
+        cautions.push(Caution::SmallChildren { keep_m: CHILDREN_M });
     }
     if sun_ahead(job) {
         cautions.push(Caution::SunAhead);

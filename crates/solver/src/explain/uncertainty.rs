@@ -1,7 +1,7 @@
 //! How far the first frame may be off: stated spreads of the inputs, carried through the solved room.
 
 use crate::practice::spread;
-use answer::{Carrier, Guess, Job, Route, Uncertainty, UncertaintyPart};
+use answer::{Assumed, Carrier, Guess, Job, Route, Uncertainty, UncertaintyPart};
 use colour::{LightColour, Spectrum};
 use scene::ObjectKind;
 use transport::{Meter, Operator, Room, SolvedLight};
@@ -19,34 +19,49 @@ pub(crate) fn uncertainty(
     legs_m: [f64; 2],
 ) -> Uncertainty {
     let flash = &job.bag.flash;
-    let strength = Guess::FlashStrength {
-        measured: matches!(flash.basis(), GuideBasis::Measured),
+    let guide = match flash.basis() {
+        GuideBasis::Measured => Assumed::MeasuredGuide,
+        GuideBasis::Claimed => Assumed::ClaimedGuide,
     };
-    let mut parts = vec![part(strength, flash.spread().guide_stops)];
+    let mut parts = vec![part(Guess::FlashStrength, guide, flash.spread().guide_stops)];
     parts.extend(paint_parts(route, shares));
     // Light that comes straight falls off with the square of its way.
-    let paced = 2.0 * (1.0 + spread::DISTANCE).log2();
+    let paced = Assumed::Paced {
+        share: spread::DISTANCE,
+    };
+    let by_distance = 2.0 * (1.0 + spread::DISTANCE).log2();
     match route {
-        Route::Direct => parts.push(part(Guess::DistanceToFace, paced)),
+        Route::Direct => parts.push(part(Guess::DistanceToFace, paced, by_distance)),
         Route::HeldBoard { name, .. } => {
             let wander = 2.0 * (1.0 + spread::HELD_BOARD_M / legs_m[1].max(0.3)).log2();
             let board = || name.clone();
-            parts.push(part(Guess::BoardToFace { board: board() }, wander));
+            let held = Assumed::HeldAt {
+                metres: spread::HELD_BOARD_M,
+            };
+            let leaning = Assumed::HeldLeaning {
+                degrees: spread::HELD_BOARD_LEAN_DEG,
+            };
+            parts.push(part(Guess::BoardToFace { board: board() }, held, wander));
             parts.push(part(
                 Guess::BoardLean { board: board() },
+                leaning,
                 spread::HELD_BOARD_LEAN_STOPS,
             ));
-            parts.push(part(Guess::FlashToBoard, paced));
+            parts.push(part(Guess::FlashToBoard, paced, by_distance));
         }
         Route::Bounce { .. } | Route::Standing { .. } | Route::Open => {
             let sizes = [Guess::RoomWidth, Guess::RoomLength, Guess::CeilingHeight];
             for (size, per) in sizes.into_iter().zip(per_size) {
-                parts.push(part(size, per.abs() * (1.0 + spread::DISTANCE).log2()));
+                parts.push(part(size, paced, per.abs() * (1.0 + spread::DISTANCE).log2()));
             }
-            parts.push(part(Guess::NotDescribed, spread::FURNISHING_STOPS));
+            parts.push(part(
+                Guess::NotDescribed,
+                Assumed::OrdinaryRoom,
+                spread::FURNISHING_STOPS,
+            ));
         }
     }
-    parts.retain(|p| p.stops >= spread::NOT_COUNTED || matches!(p.input, Guess::FlashStrength { .. }));
+    parts.retain(|p| p.stops >= spread::NOT_COUNTED || p.input == Guess::FlashStrength);
     parts.sort_by(|a, b| b.stops.total_cmp(&a.stops));
     let deviation = parts.iter().map(|p| p.stops * p.stops).sum::<f64>().sqrt();
     Uncertainty {
@@ -112,11 +127,20 @@ fn paint_parts(route: &Route, shares: &[PaintShare]) -> Vec<UncertaintyPart> {
         .filter(|s| !is_own_board(&s.of) && !matches!(s.kind, ObjectKind::Opening(_)))
         .map(|s| {
             let of = s.of.clone();
-            part(Guess::Paint { of }, s.share * (1.0 + spread::PAINT).log2())
+            let by_eye = Assumed::ByEye { share: spread::PAINT };
+            part(
+                Guess::Paint { of },
+                by_eye,
+                s.share * (1.0 + spread::PAINT).log2(),
+            )
         })
         .collect()
 }
 
-fn part(input: Guess, stops: f64) -> UncertaintyPart {
-    UncertaintyPart { input, stops }
+fn part(input: Guess, assumed: Assumed, stops: f64) -> UncertaintyPart {
+    UncertaintyPart {
+        input,
+        assumed,
+        stops,
+    }
 }
