@@ -29,9 +29,8 @@ fn reflectance(voice: Voice, material: &Material) -> String {
 
 /// What a face of the room is called: "left wall · white paint 0.80".
 pub(crate) fn surface_words(voice: Voice, job: &Job, face: Face) -> String {
-    let side = job.place.openings.iter().find(|opening| opening.face == face);
-    if let Some(side) = side.filter(|side| job.place.is_open(face) && side.fills(&job.place.room)) {
-        return side.name.clone();
+    if job.place.is_open(face) {
+        return on_drawings::open_side(voice, face).to_owned();
     }
     let material = job.place.room.material(face);
     on_drawings::surface(voice, face, &material.name, &reflectance(voice, material))

@@ -57,6 +57,18 @@ pub(crate) fn surface(voice: Voice, face: Face, material: &str, reflectance: &st
     }
 }
 
+/// A face of the place without wall or roof.
+pub(crate) fn open_side(voice: Voice, face: Face) -> &'static str {
+    match face {
+        Face::Left => voice.pick("open on the left", "links offen"),
+        Face::Right => voice.pick("open on the right", "rechts offen"),
+        Face::BehindCamera => voice.pick("open behind the camera", "hinter der Kamera offen"),
+        Face::BehindSitter => voice.pick("open behind the sitter", "hinter der Person offen"),
+        Face::Ceiling => voice.pick("open sky", "freier Himmel"),
+        Face::Floor => voice.pick("open below", "nach unten offen"),
+    }
+}
+
 /// The camera, with or without the flash on it.
 pub(crate) fn camera(voice: Voice, height_m: f32, with_flash: bool) -> String {
     if with_flash {
