@@ -447,7 +447,7 @@ export const de: Strings = {
     noneKept: 'Noch ist keine Tasche behalten.',
     use: 'Nehmen',
     mired: 'Mired',
-    deepColour: 'eine tiefe Farbe',
+    deepColour: 'eine kräftige Farbe',
   },
   field: {
     name: 'Name',

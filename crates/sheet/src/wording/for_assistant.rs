@@ -129,7 +129,7 @@ fn with_a_board(
         said!(
             voice;
             "Turn the board half way between the flash and the face; {to_face} from board to face.";
-            "Die Tafel halb zum Blitz und halb zum Gesicht drehen; {to_face} von der Tafel zum Gesicht."
+            "Drehe die Tafel halb zum Blitz und halb zum Gesicht; {to_face} von der Tafel zum Gesicht."
         ),
         said!(
             voice;
@@ -231,7 +231,7 @@ fn behind_the_lens(voice: Voice) -> [String; 3] {
         ),
         voice.pick(
             "Wait for the ready light before you give the sign.",
-            "Auf die Bereitschaftslampe warten, dann erst das Zeichen geben.",
+            "Warte auf die Bereitschaftslampe und gib erst dann das Zeichen.",
         ),
     ]
     .map(str::to_owned)

@@ -189,7 +189,7 @@ pub(crate) fn camera_looks(voice: Voice, bearing_deg: f64, spread_stops: f64) ->
     said!(
         voice;
         "Camera looks {point} ({degrees} deg). Times are those of local clocks, levels are EV at ISO 100, about ±{spread} stops.";
-        "Die Kamera blickt nach {point} ({degrees}°). Zeiten sind Ortszeit, Helligkeiten EV bei ISO 100, auf etwa ±{spread} Blenden."
+        "Die Kamera blickt nach {point} ({degrees}°). Zeiten sind Ortszeit, Helligkeiten EV bei ISO 100, auf etwa ±{spread} Blenden genau."
     )
 }
 

@@ -35,7 +35,7 @@ pub(crate) fn how_to_read(voice: Voice) -> [&'static str; 2] {
     [
         voice.pick(
             "The room unrolled as seen from the camera: look at the sitter, then up, and lean back.",
-            "Der Raum aufgeklappt, von der Kamera aus: zur Person sehen, dann hoch und zurücklehnen.",
+            "Der Raum aufgeklappt, von der Kamera aus: Sieh zur Person, dann nach oben, und lehne dich zurück.",
         ),
         voice.pick(
             "Point at a square, or touch it, to read what aiming there would do.",
@@ -219,7 +219,7 @@ pub(crate) fn answer_flash_key(voice: Voice) -> &'static str {
 pub(crate) fn opening(voice: Voice, kind: OpeningKind) -> &'static str {
     match kind {
         OpeningKind::Window => voice.pick("window", "Fenster"),
-        OpeningKind::NetCurtain => voice.pick("window with a net curtain", "Fenster mit Stores"),
+        OpeningKind::NetCurtain => voice.pick("window with a net curtain", "Fenster mit Gardine"),
         OpeningKind::Doorway => voice.pick("doorway", "Türöffnung"),
         OpeningKind::Open => voice.pick("open", "offen"),
     }
