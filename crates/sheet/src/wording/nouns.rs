@@ -154,6 +154,14 @@ pub(crate) fn quote(text: &str) -> String {
     format!("„{within}“")
 }
 
+/// A text in the quotation marks of the language.
+pub(crate) fn quoted(voice: Voice, text: &str) -> String {
+    match voice.language {
+        Language::English => format!("\"{text}\""),
+        Language::German => quote(text),
+    }
+}
+
 /// A face of the room.
 pub(crate) fn face(voice: Voice, face: Face) -> Noun {
     match voice.language {
