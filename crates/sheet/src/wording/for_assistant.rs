@@ -1,7 +1,7 @@
 //! Five lines for the person who helps: where to stand, how high, where to point, what to hold, what to watch.
 
 use super::nouns;
-use crate::fitting::{clean, shorten};
+use crate::fitting::{capitalised, clean, shorten};
 use crate::voice::{Language, Voice, said};
 use answer::Route;
 use light::HeadDress;
@@ -102,7 +102,8 @@ pub(crate) fn lines(voice: Voice, work: &Work) -> [Line; 5] {
     let mut words = words.into_iter();
     heads.map(|head| Line {
         head,
-        words: sentence(&clean(&words.next().unwrap_or_default())),
+        // A name may have brought no capital.
+        words: capitalised(&clean(&words.next().unwrap_or_default())),
     })
 }
 
@@ -384,13 +385,6 @@ fn tilt(voice: Voice, tilt_deg: f64) -> String {
         a if tilt_deg < 0.0 => said!(voice; "{a:.0}° down"; "{a:.0}° nach unten"),
         a => said!(voice; "{a:.0}° up"; "{a:.0}° nach oben"),
     }
-}
-
-/// With a capital at its head, where a name may have brought none.
-fn sentence(words: &str) -> String {
-    let mut rest = words.chars();
-    rest.next()
-        .map_or(String::new(), |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// " (2 paces)", to half a pace; nothing for less than one.

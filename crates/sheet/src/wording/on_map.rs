@@ -1,7 +1,7 @@
 //! What stands on the room map: its head, its key, and what a touched piece says.
 
 use super::{nouns, why};
-use crate::fitting::shorten;
+use crate::fitting::{capitalised, shorten};
 use crate::voice::{Voice, said};
 use answer::{MapCell, Route, WayId};
 use glam::Vec3;
@@ -108,13 +108,8 @@ fn sideways(voice: Voice, room: &BoxRoom, point: Vec3) -> String {
 }
 
 /// Words with a capital first and no full stop.
-pub(crate) fn sentence(words: &str) -> String {
-    let words = words.trim().trim_end_matches('.');
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
+fn sentence(words: &str) -> String {
+    capitalised(words.trim().trim_end_matches('.'))
 }
 
 /// What an aim is at.
