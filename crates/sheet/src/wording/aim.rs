@@ -117,7 +117,7 @@ fn head(voice: Voice, aim: &Aim) -> String {
 }
 
 /// Angles of a head are set to the nearest five degrees, as well as a hand can.
-fn to_five(degrees: f64) -> f64 {
+pub(crate) fn to_five(degrees: f64) -> f64 {
     (degrees.abs() / 5.0).round() * 5.0
 }
 

@@ -1,5 +1,6 @@
 //! Five lines for the person who helps: where to stand, how high, where to point, what to hold, what to watch.
 
+use super::aim::to_five;
 use super::nouns;
 use crate::fitting::{capitalised, clean, shorten};
 use crate::voice::{Language, Voice, said};
@@ -379,8 +380,7 @@ fn dress(voice: Voice, work: &Work) -> String {
 }
 
 fn tilt(voice: Voice, tilt_deg: f64) -> String {
-    let about = (tilt_deg.abs() / 5.0).round() * 5.0;
-    match about {
+    match to_five(tilt_deg) {
         a if a < 5.0 => voice.pick("level", "waagerecht").to_owned(),
         a if tilt_deg < 0.0 => said!(voice; "{a:.0}° down"; "{a:.0}° nach unten"),
         a => said!(voice; "{a:.0}° up"; "{a:.0}° nach oben"),
