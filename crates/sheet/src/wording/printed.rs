@@ -1,10 +1,10 @@
 //! Headings, names of rows and short remarks of the printed answer.
 
+use super::nouns::{landmark, named};
+use super::{on_card, on_drawings};
 use crate::voice::{Voice, said};
 use answer::{Aim, Answer, Evenness, KeyReading, LandmarkLevel, Route};
 use units::{PowerFraction, Stops};
-
-use super::nouns::{landmark, named};
 
 /// A part of the printed answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,11 +51,11 @@ pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
             "No single change helps; these were tried",
             "Keine Änderung hilft für sich allein; diese wurden versucht",
         ),
-        Heading::TakeCare => voice.pick("Take care", "Vorsicht"),
+        Heading::TakeCare => on_card::take_care(voice),
         Heading::ToKnow => voice.pick("To know", "Gut zu wissen"),
         Heading::Others(1) => voice.pick("Another answer", "Eine andere Antwort"),
         Heading::Others(_) => voice.pick("Other answers", "Andere Antworten"),
-        Heading::Chart => voice.pick("Where the stops go", "Wo die Blenden bleiben"),
+        Heading::Chart => on_drawings::chart_title(voice),
         Heading::Face => voice.pick("The face", "Das Gesicht"),
         Heading::FlashColour => voice.pick("Colour against the bare flash", "Farbe gegen den nackten Blitz"),
         Heading::Exposure => voice.pick(
