@@ -74,7 +74,8 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
     }
 }
 
-fn falls_short(voice: Voice, stops: Stops) -> String {
+/// A flash that is too weak; a card says the same of a changed light.
+pub(crate) fn falls_short(voice: Voice, stops: Stops) -> String {
     let stops = voice.stops(stops.value());
     said!(
         voice;
