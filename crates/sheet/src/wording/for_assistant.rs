@@ -191,7 +191,12 @@ fn with_the_flash(voice: Voice, work: &Work, at: Spot, on_stand: bool) -> [Strin
 }
 
 fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
-    let (dress, lit) = (dress(voice, work), lit(voice, work));
+    let lit = lit(voice, work);
+    // What is put between two commas needs the second as well.
+    let dress = match dress(voice, work) {
+        none if none.is_empty() => none,
+        worn => worn + ",",
+    };
     let point = said!(
         voice;
         "The flash on the camera{dress} goes to {lit}.";
