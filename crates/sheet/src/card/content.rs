@@ -3,7 +3,7 @@
 use super::assistant;
 use super::plans::Plans;
 use crate::fitting::shorten;
-use crate::voice::Voice;
+use crate::voice::{Language, Voice};
 use crate::wording::for_assistant::Line;
 use crate::wording::on_card::{self, Made};
 use crate::wording::{aim, cautions, changes, doubt, lines, on_drawings, variations};
@@ -149,6 +149,11 @@ impl Card {
             planned_light: found.planned_light(),
             dials: dials.iter().map(|change| Dial::new(change, voice)).collect(),
         }
+    }
+
+    /// The language that the card speaks.
+    pub fn language(&self) -> Language {
+        self.voice.language
     }
 
     /// Camera and flash as planned; a card without a light has none.
