@@ -55,7 +55,7 @@ pub(crate) fn flash(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -
 }
 
 /// What does not change with the power: "zoom 50 · umbrella · no gel".
-pub(crate) fn wear(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
+fn wear(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
     wear_parts(voice, flash, gel).join(DOT)
 }
 
