@@ -11,8 +11,8 @@ use answer::{Aim, Answer, Job, Route};
 use glam::{Vec2, Vec3};
 use scene::{Face, Opening, OpeningKind};
 
-pub(super) const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
-pub(super) const DOORWAY: [(&str, &str); 4] = [
+const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
+const DOORWAY: [(&str, &str); 4] = [
     ("fill", "none"),
     ("stroke", ink::INK),
     ("stroke-width", "2"),
