@@ -10,7 +10,7 @@
 //!     width_mm: 100.0,
 //!     height_mm: 50.0,
 //! };
-//! let file = print::pdf(&[page], "Band room").expect("a page that can be drawn");
+//! let file = print::pdf(&[page], "Band room", "en").expect("a page that can be drawn");
 //! assert!(file.starts_with(b"%PDF-1."));
 //! assert!(print::width_of("1/160", 10.0, true) > print::width_of("1/16", 10.0, true));
 //! ```
@@ -78,19 +78,21 @@ pub enum PrintError {
     Ours(String),
 }
 
-/// One PDF file of some pages, in their order.
+/// One PDF file of some pages, in their order, with its title and the code of its language ("en", "de"), by which it is read
+/// aloud.
 ///
 /// Every word is set in Inter, whatever family the drawing names; from weight 550 on in its semibold. A character that
 /// the typeface lacks becomes a question mark. The same pages give the same bytes.
 ///
 /// # Errors
 /// No pages, a page that is no SVG document, or one without a size.
-pub fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PrintError> {
+pub fn pdf(pages: &[Page], title: &str, language: &str) -> Result<Vec<u8>, PrintError> {
     if pages.is_empty() {
         return Err(PrintError::NoPages);
     }
     let mut document = Document::new();
-    document.set_metadata(Metadata::new().title(title.to_owned()).language("en".to_owned()));
+    let metadata = Metadata::new().title(title.to_owned());
+    document.set_metadata(metadata.language(language.to_owned()));
     for (index, page) in pages.iter().enumerate() {
         let number = index + 1;
         let (width, height) = (page.width_mm, page.height_mm);

@@ -24,7 +24,12 @@ fn words_of(file: &[u8]) -> Vec<String> {
 
 #[test]
 fn every_page_has_its_size_and_its_words() {
-    let file = pdf(&[page("f/4 1/160 ISO 400"), page("zoom 50, no gel")], "Band room").expect("printed");
+    let file = pdf(
+        &[page("f/4 1/160 ISO 400"), page("zoom 50, no gel")],
+        "Band room",
+        "en",
+    )
+    .expect("printed");
     let document = Document::load_mem(&file).expect("a PDF file");
     assert_eq!(document.get_pages().len(), 2);
     for id in document.get_pages().values() {
@@ -48,18 +53,29 @@ fn every_page_has_its_size_and_its_words() {
 }
 
 #[test]
+fn a_file_names_its_language() {
+    for code in ["en", "de"] {
+        let file = pdf(&[page("1/8 +0.7")], "x", code).expect("printed");
+        let document = Document::load_mem(&file).expect("a PDF file");
+        let catalog = document.catalog().expect("a catalog");
+        let named = catalog.get(b"Lang").and_then(|language| language.as_str());
+        assert_eq!(named.expect("a language"), code.as_bytes());
+    }
+}
+
+#[test]
 fn the_same_pages_are_the_same_bytes_and_tell_no_time() {
     let pages = [page("← ↖ ↑ ↗ → ↘ ↓ ↙ − · ° ½ ⅓ ⅔ ¼ ¾ × – ’ “ ” …")];
-    let file = pdf(&pages, "Set-up 1").expect("printed");
-    assert_eq!(file, pdf(&pages, "Set-up 1").expect("printed"));
+    let file = pdf(&pages, "Set-up 1", "en").expect("printed");
+    assert_eq!(file, pdf(&pages, "Set-up 1", "en").expect("printed"));
     let has = |needle: &[u8]| file.windows(needle.len()).any(|window| window == needle);
     assert!(!has(b"CreationDate") && !has(b"ModDate"));
-    assert_ne!(file, pdf(&pages, "Set-up 2").expect("printed"));
+    assert_ne!(file, pdf(&pages, "Set-up 2", "en").expect("printed"));
 }
 
 #[test]
 fn the_typeface_is_inside_and_has_the_marks_of_the_trade() {
-    let file = pdf(&[page("1/8 +0.7")], "x").expect("printed");
+    let file = pdf(&[page("1/8 +0.7")], "x", "en").expect("printed");
     let document = Document::load_mem(&file).expect("a PDF file");
     let embedded = document.objects.values().filter(|object| {
         object
@@ -77,7 +93,7 @@ fn the_typeface_is_inside_and_has_the_marks_of_the_trade() {
 #[test]
 fn what_cannot_be_printed_is_refused_in_words() {
     let check = |pages: &[Page], expected: &str| {
-        let error = pdf(pages, "x").expect_err("refused").to_string();
+        let error = pdf(pages, "x", "en").expect_err("refused").to_string();
         assert!(error.contains(expected), "{error}");
     };
     check(&[], "no page");
@@ -90,7 +106,10 @@ fn what_cannot_be_printed_is_refused_in_words() {
             ..page("x")
         };
         assert!(
-            matches!(pdf(&[flat], "x"), Err(PrintError::BadSize { number: 1, .. })),
+            matches!(
+                pdf(&[flat], "x", "en"),
+                Err(PrintError::BadSize { number: 1, .. })
+            ),
             "{side}"
         );
     }
@@ -98,7 +117,7 @@ fn what_cannot_be_printed_is_refused_in_words() {
 
 #[test]
 fn characters_that_the_typeface_lacks_leave_a_mark() {
-    let file = pdf(&[page("🎺 の")], "x").expect("printed");
+    let file = pdf(&[page("🎺 の")], "x", "en").expect("printed");
     assert!(words_of(&file)[0].contains('?'), "{:?}", words_of(&file));
 }
 
@@ -118,8 +137,8 @@ fn pictures_are_not_fetched() {
         r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect width="9" height="9"/></svg>"#,
     )
     .expect("a temporary file");
-    let fetched = pdf(&[with(&path.to_string_lossy())], "x").expect("printed");
-    let nothing = pdf(&[with("no-such-file.svg")], "x").expect("printed");
+    let fetched = pdf(&[with(&path.to_string_lossy())], "x", "en").expect("printed");
+    let nothing = pdf(&[with("no-such-file.svg")], "x", "en").expect("printed");
     std::fs::remove_file(&path).expect("our own file");
     assert_eq!(fetched, nothing);
 }

@@ -3,7 +3,7 @@
 use crate::answering::SEED;
 use answer::{Answer, Failure, Job};
 use print::PrintError;
-use sheet::{Card, Made, Voice};
+use sheet::{Card, Language, Made, Voice};
 use shoot::Shoot;
 
 /// A set-up that has been answered.
@@ -47,7 +47,7 @@ pub fn cards(set_ups: &[Answered<'_>], voice: Voice, made: &Made) -> Result<Vec<
     set_ups.iter().map(card).collect()
 }
 
-/// The pages of some cards as a PDF file.
+/// The pages of some cards as a PDF file; its language is that of the first card.
 ///
 /// # Errors
 /// Pages that could not be printed, which is a fault of ours.
@@ -62,5 +62,6 @@ pub fn on_paper(cards: &[Card], title: &str) -> Result<Vec<u8>, PrintError> {
             height_mm: page.height_mm,
         })
         .collect();
-    print::pdf(&pages, title)
+    let language = cards.first().map_or_else(Language::default, Card::language);
+    print::pdf(&pages, title, language.code())
 }

@@ -17,6 +17,13 @@ pub(crate) fn clean(text: &str) -> String {
     text.chars().map(|c| if steers(c) { ' ' } else { c }).collect()
 }
 
+/// Text with a capital at its head.
+pub(crate) fn capitalised(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
+}
+
 /// At most so many columns of text, the last an ellipsis where something was left off.
 pub(crate) fn shorten(text: &str, most_columns: usize) -> String {
     let text = clean(text);

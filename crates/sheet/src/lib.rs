@@ -52,8 +52,8 @@ pub use drawing::drawing_svg;
 pub use map::room_map_svg;
 pub use report::Report;
 pub use sentences::{
-    camera_line, changed_settings, flash_line, flash_wear, in_hand, words_of_aim, words_of_failure,
-    words_of_losses, words_of_source, words_of_step, words_of_why,
+    camera_line, changed_settings, flash_line, words_of_aim, words_of_failure, words_of_losses,
+    words_of_source, words_of_step, words_of_why,
 };
 pub use text::answer_text;
 pub use told::{

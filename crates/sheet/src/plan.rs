@@ -13,7 +13,7 @@ use crate::symbols;
 use crate::voice::Voice;
 use answer::{Answer, Job};
 use glam::Vec2;
-pub(crate) use people::{body_radius, draw_camera, draw_sitters, numbered};
+pub(crate) use people::{draw_camera, draw_sitters, name_people, numbered};
 pub(crate) use things::{draw_block, draw_board};
 pub(crate) use view::View;
 
@@ -53,7 +53,7 @@ pub(crate) fn draw(
         light::draw_head(svg, view, path, voice, &mut labels);
     }
     people::name_clock(view, job, &mut labels);
-    people::name_people(view, job, &mut labels);
+    name_people(view, job, &mut labels);
     light::name_light(view, job, answer, path, voice, &mut labels);
     names::name_things(view, job, voice, &mut labels);
     if let Some(path) = path {

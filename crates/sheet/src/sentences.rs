@@ -3,7 +3,7 @@
 use crate::voice::Voice;
 use crate::wording::{aim, failures, lines, nouns, steps, variations, why};
 use answer::{Aim, Failure, FlashSetting, GelWorn, KeyReading, Loss, Settings, SourceName, Step, Why};
-use units::{PowerFraction, Stops};
+use units::PowerFraction;
 
 /// What is being worked out.
 pub fn words_of_step(voice: Voice, step: Step) -> &'static str {
@@ -52,14 +52,4 @@ pub fn camera_line(voice: Voice, settings: &Settings) -> String {
 /// `1/8 +0.7 · zoom 50 · no gel · 2.3 stops in hand`
 pub fn flash_line(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
     lines::flash(voice, flash, gel)
-}
-
-/// The part of the flash line that does not change with the power: "zoom 50 · umbrella · no gel".
-pub fn flash_wear(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
-    lines::wear(voice, flash, gel)
-}
-
-/// "2.3 stops in hand", "0.4 stop short".
-pub fn in_hand(voice: Voice, in_hand: Stops) -> String {
-    lines::in_hand(voice, in_hand)
 }

@@ -106,12 +106,14 @@ impl Voice {
     /// The noun behind an amount that is shown with one decimal: one stop or part of one, otherwise several.
     fn stops_noun(self, value: f64) -> &'static str {
         let tenths = (value.abs() * 10.0).round();
-        let one = tenths > 0.0 && tenths <= 10.0;
-        match (self.language, one) {
-            (Language::English, true) => "stop",
-            (Language::English, false) => "stops",
-            (Language::German, true) => "Blende",
-            (Language::German, false) => "Blenden",
+        self.stop_or_stops(tenths > 0.0 && tenths <= 10.0)
+    }
+
+    /// The noun of one stop or of several.
+    fn stop_or_stops(self, one: bool) -> &'static str {
+        match one {
+            true => self.pick("stop", "Blende"),
+            false => self.pick("stops", "Blenden"),
         }
     }
 
@@ -122,13 +124,7 @@ impl Voice {
 
     /// Two decimals with the noun: "2.46 stops".
     pub(crate) fn stops_at_two(self, value: f64) -> String {
-        let one = (0.005..1.005).contains(&value.abs());
-        let noun = match (self.language, one) {
-            (Language::English, true) => "stop",
-            (Language::English, false) => "stops",
-            (Language::German, true) => "Blende",
-            (Language::German, false) => "Blenden",
-        };
+        let noun = self.stop_or_stops((0.005..1.005).contains(&value.abs()));
         format!("{} {noun}", self.plain(value.abs(), 2))
     }
 
@@ -141,7 +137,7 @@ impl Voice {
         }
         let thirds = (value.abs() * 3.0).round().max(1.0) as u64;
         let (whole, part) = (thirds / 3, ["", "1/3", "2/3"][(thirds % 3) as usize]);
-        let (one, many) = (self.pick("stop", "Blende"), self.pick("stops", "Blenden"));
+        let (one, many) = (self.stop_or_stops(true), self.stop_or_stops(false));
         match (whole, part) {
             (0, part) => format!("{part} {one}"),
             (1, "") => format!("1 {one}"),

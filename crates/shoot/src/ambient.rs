@@ -215,7 +215,7 @@ pub(crate) fn reading(entry: &Entry<'_>) -> Option<Said<Ev>> {
             both!("from EV -6 to EV 18 can be used"; "möglich: von EV -6 bis EV 18"),
             both!(
                 "Read the incident meter at ISO 100: a lamp-lit room is about EV 5, an overcast window EV 8 to 10.";
-                "Mit dem Lichtmesser bei ISO 100 messen: Ein Raum bei Lampenlicht hat etwa EV 5, ein Fenster bei bedecktem Himmel EV 8 bis 10."
+                "Mit dem Belichtungsmesser bei ISO 100 messen: Ein Raum bei Lampenlicht hat etwa EV 5, ein Fenster bei bedecktem Himmel EV 8 bis 10."
             ),
         );
         return None;

@@ -348,7 +348,7 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], dayli
         log.problem(
             Problem::new(both!(
                 "aperture, shutter and ISO are all fixed, and put the ambient light at {}", stops_to_tenths(got);
-                "Blende, Belichtungszeit und ISO stehen alle fest und bringen das vorhandene Licht auf {}"
+                "Blende, Verschlusszeit und ISO stehen alle fest und bringen das vorhandene Licht auf {}"
             ))
             .at(span.clone(), both!("asked for {}", asked; "verlangt {}"))
             .at(shutter.span.clone(), both!("fixed here, with aperture and ISO"; "hier festgelegt, mit Blende und ISO"))

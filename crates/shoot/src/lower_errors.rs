@@ -17,7 +17,7 @@ pub(crate) fn quantity(quantity: Quantity) -> Noun {
         Quantity::FocalLength => Noun::eine("a focal length", "Brennweite"),
         Quantity::Angle => Noun::ein("an angle", "Winkel"),
         Quantity::FNumber => Noun::eine("an f-number", "Blendenzahl"),
-        Quantity::ShutterTime => Noun::eine("a shutter time", "Belichtungszeit"),
+        Quantity::ShutterTime => Noun::eine("a shutter time", "Verschlusszeit"),
         Quantity::Time => Noun::eine("a time", "Zeit"),
         Quantity::Iso => Noun::eine("an ISO sensitivity", "ISO-Empfindlichkeit"),
         Quantity::Power => Noun::eine("a power below full", "Teilleistung"),
@@ -36,7 +36,7 @@ pub(crate) fn quantity(quantity: Quantity) -> Noun {
         }
         Quantity::MiredShift => Noun::eine("a mired shift", "Verschiebung in Mired"),
         Quantity::Duv => Noun::ein("a Duv", "Duv-Wert"),
-        Quantity::Ratio => Noun::ein("a lighting ratio", "Beleuchtungskontrast"),
+        Quantity::Ratio => Noun::ein("a lighting ratio", "Verhältnis"),
     }
 }
 
@@ -269,7 +269,7 @@ pub(crate) fn light(error: &LightError) -> Words {
         ),
         LightError::NoSuchSky(number) => both!(
             "there is no standard sky {number}; the standard has 1 to 15, and 16 is the traditional overcast sky";
-            "einen Normhimmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der hergebrachte bedeckte Himmel"
+            "einen Normhimmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der herkömmliche bedeckte Himmel"
         ),
     }
 }

@@ -452,12 +452,12 @@ fn missing_part(root: &Section<'_>, key: &'static str, title: &str, example: &st
             let own = title.replace(key, &format!("setup.{key}"));
             Problem::new(both!(
                 "the set-up {} has no part {own}, and there is no common one", quoting::shown(set_up.name);
-                "das Set-up {} hat keinen Teil {own}, und einen gemeinsamen gibt es nicht"
+                "das Bild {} hat keinen Teil {own}, und einen gemeinsamen gibt es nicht"
             ))
             .at(set_up.section.span.clone(), both!("missing here"; "fehlt hier"))
             .help(both!(
                 "Add a line that says {own} below it, or {title} above the first set-up, with at least {example}.";
-                "Darunter eine Zeile {own} hinzufügen, oder {title} über dem ersten Set-up, mit mindestens {example}."
+                "Darunter eine Zeile {own} hinzufügen, oder {title} über dem ersten Bild, mit mindestens {example}."
             ))
         }
     };

@@ -54,7 +54,7 @@ pub(crate) fn find<'a>(root: &Section<'a>) -> Vec<SetUp<'a>> {
             .get(MOST_SET_UPS)
             .map_or(entry.span.clone(), |item| item.span());
         root.log.problem(
-            Problem::new(both!("more than {MOST_SET_UPS} set-ups"; "mehr als {MOST_SET_UPS} Set-ups"))
+            Problem::new(both!("more than {MOST_SET_UPS} set-ups"; "mehr als {MOST_SET_UPS} Bilder"))
                 .at(extra, both!("one too many"; "eins zu viel"))
                 .help(both!(
                     "Write a second shoot file for the rest of them.";
@@ -131,7 +131,7 @@ pub(crate) fn refuse(root: &Section<'_>, wanted: &str, all: &[SetUp<'_>]) {
     let help = if names.is_empty() {
         both!(
             "This file has only one set-up, so none has to be chosen.";
-            "Diese Datei hat nur ein Set-up, es ist also keins zu wählen."
+            "Diese Datei hat nur ein Bild, es ist also keins zu wählen."
         )
     } else {
         let meant = nearest(wanted, names.iter().copied());
@@ -146,7 +146,7 @@ pub(crate) fn refuse(root: &Section<'_>, wanted: &str, all: &[SetUp<'_>]) {
         both!("{}This file has: {}.", meant, list.join(", "); "{}Diese Datei hat: {}.")
     };
     root.log.problem(
-        Problem::new(both!("there is no set-up {}", shown(wanted); "es gibt kein Set-up {}")).help(help),
+        Problem::new(both!("there is no set-up {}", shown(wanted); "es gibt kein Bild {}")).help(help),
     );
 }
 
@@ -160,7 +160,7 @@ pub(crate) fn warn_of_unread(root: &Section<'_>, all: &[SetUp<'_>]) {
                 &entry.key_span,
                 both!(
                     "every set-up has its own \"{key}\", so this common one is not read";
-                    "jedes Set-up hat sein eigenes \"{key}\", darum wird dieses gemeinsame nicht gelesen"
+                    "jedes Bild hat sein eigenes \"{key}\", darum wird dieses gemeinsame nicht gelesen"
                 ),
             );
         }

@@ -289,7 +289,7 @@ fn limit_words(ask: &Ask, feet: bool) -> impl Iterator<Item = Words> {
                 "Haut neutral innerhalb von {} Mired"
             )
         }),
-        ask.ratio.map(|ratio| both!("ratio {}", ratio; "Kontrast {}")),
+        ask.ratio.map(|ratio| both!("ratio {}", ratio; "Verhältnis {}")),
         ask.evenness
             .map(|most| both!("faces within {}", unsigned(most); "Gesichter innerhalb von {}")),
         ask.background.map(|wish| {

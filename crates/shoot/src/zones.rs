@@ -81,7 +81,7 @@ fn normal_at(entry: &Entry<'_>) -> Option<Ev> {
     let text = entry.text(
         both!(
             "aperture, shutter and ISO in quotes";
-            "eine Angabe von Blende, Belichtungszeit und ISO in Anführungszeichen"
+            "eine Angabe von Blende, Verschlusszeit und ISO in Anführungszeichen"
         ),
         example,
     )?;
@@ -101,7 +101,7 @@ fn normal_at(entry: &Entry<'_>) -> Option<Ev> {
         entry.refuse(
             both!(
                 "{} is not aperture, shutter and ISO", shown(text);
-                "{} ist nicht Blende, Belichtungszeit und ISO"
+                "{} ist nicht Blende, Verschlusszeit und ISO"
             ),
             both!("three settings, in this order"; "drei Einstellungen, in dieser Reihenfolge"),
             both!(

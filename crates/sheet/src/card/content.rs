@@ -3,7 +3,7 @@
 use super::assistant;
 use super::plans::Plans;
 use crate::fitting::shorten;
-use crate::voice::Voice;
+use crate::voice::{Language, Voice};
 use crate::wording::for_assistant::Line;
 use crate::wording::on_card::{self, Made};
 use crate::wording::{aim, cautions, changes, doubt, lines, on_drawings, variations};
@@ -93,8 +93,8 @@ pub(super) struct Dial {
 impl Card {
     /// Makes the card of a set-up.
     ///
-    /// `found` tells what other lights and distances ask for of the same job and answer, and `flash_change` belongs to it. `made` says when the card was
-    /// made, if it is to say so.
+    /// `found` tells what other lights and distances ask for of the same job and answer, and `flash_change` belongs to it.
+    /// `made` says when the card was made, if it is to say so.
     pub fn new(
         title: &str,
         job: &Job,
@@ -151,6 +151,11 @@ impl Card {
         }
     }
 
+    /// The language that the card speaks.
+    pub fn language(&self) -> Language {
+        self.voice.language
+    }
+
     /// Camera and flash as planned; a card without a light has none.
     pub(super) fn planned(&self) -> Option<(&Setting, &Flash)> {
         let setting = self.lights.get(self.planned_light)?.ways.first()?;
@@ -171,12 +176,11 @@ impl Card {
         })
     }
 
-    /// Lights that are told on paper: one and two stops either way.
-    pub(super) fn likely_lights(&self) -> Vec<(&Light, &Setting, &Flash)> {
+    /// Lights that are told on paper, each with what is set then: one and two stops either way.
+    pub(super) fn likely_lights(&self) -> Vec<(&str, String)> {
         let told = [-6isize, -3, 3, 6].into_iter().filter_map(|clicks| {
             let light = self.lights.get(self.planned_light.checked_add_signed(clicks)?)?;
-            let setting = light.ways.first()?;
-            Some((light, setting, setting.flash.get(self.planned_flash())?))
+            Some((light.by.as_str(), light.told(self.planned_flash(), self.voice)?))
         });
         told.collect()
     }
@@ -213,8 +217,17 @@ impl Card {
 }
 
 impl Light {
+    /// Everything to be said of a light at some distances: what is set, and what else must be known.
+    fn told(&self, flash_at: usize, voice: Voice) -> Option<String> {
+        let setting = self.ways.first()?;
+        let flash = setting.flash.get(flash_at)?.words(voice);
+        let mut told = vec![format!("{}, {flash}.", setting.camera.join(" · "))];
+        told.extend(self.besides(flash_at, voice));
+        Some(told.join(" "))
+    }
+
     /// What else is to be said of a light at some distances: another way for a shutter that is slow, and what is lost.
-    pub(super) fn besides(&self, flash_at: usize, voice: Voice) -> Vec<String> {
+    fn besides(&self, flash_at: usize, voice: Voice) -> Vec<String> {
         let mut told = Vec::new();
         if let [first, other, ..] = &self.ways[..]
             && let Some(flash) = other.flash.get(flash_at)

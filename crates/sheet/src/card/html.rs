@@ -1,6 +1,6 @@
 //! Cards as one file for a phone: everything is in it, and nothing is asked of any network.
 
-use super::content::{Card, Flash, Light, Mark, Setting};
+use super::content::{Card, Flash, Mark, Setting};
 use crate::fitting::clean;
 use crate::svg::Ground;
 use crate::voice::Voice;
@@ -184,19 +184,14 @@ fn drawings(card: &Card, index: usize) -> Markup {
 /// A few likely changes, for paper and for a browser without a script.
 fn table(card: &Card) -> Markup {
     let voice = card.voice;
-    let then = |light: &Light, setting: &Setting, flash: &Flash| {
-        let mut words = vec![format!("{}, {}.", setting.camera.join(" · "), flash.words(voice))];
-        words.extend(light.besides(card.planned_flash(), voice));
-        words.join(" ")
-    };
     html! {
         section class="likely" {
             h2 { (on_card::if_the_light_has_changed(voice)) }
             table {
-                @for (light, setting, flash) in card.likely_lights() {
+                @for (by, then) in card.likely_lights() {
                     tr {
-                        th scope="row" { (clean(&light.by)) }
-                        td { (clean(&then(light, setting, flash))) }
+                        th scope="row" { (clean(by)) }
+                        td { (clean(&then)) }
                     }
                 }
             }

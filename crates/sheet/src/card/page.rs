@@ -509,12 +509,7 @@ impl<'a> Pages<'a> {
             .card
             .likely_lights()
             .into_iter()
-            .map(|(light, setting, flash)| {
-                let camera = setting.camera.join(" · ");
-                let mut words = vec![format!("{camera}, {}.", flash.words(voice))];
-                words.extend(light.besides(self.card.planned_flash(), voice));
-                [light.by.clone(), words.join(" ")]
-            })
+            .map(|(by, then)| [by.to_owned(), then])
             .collect();
         self.table(on_card::if_the_light_has_changed(voice), &lights);
         for (dial, rows) in self.card.likely_distances() {

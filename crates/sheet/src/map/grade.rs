@@ -7,7 +7,7 @@ use answer::{Answer, MapCell, Verdict};
 use glam::Vec2;
 
 /// Up to this many points behind the answer a piece is as good as the answer: half of one clear fault (ours).
-pub(super) const AS_GOOD: f64 = 0.5;
+const AS_GOOD: f64 = 0.5;
 
 /// Shades by points, from the ask itself to what nobody wants. Their luminance falls all the way, so that the order
 /// survives on grey paper and for every kind of sight.
@@ -69,7 +69,7 @@ pub(super) const EDGE: [(&str, &str); 3] = [
 ];
 
 /// The shade for so many points, as red, green and blue of sRGB.
-pub(super) fn shade(points: f64) -> [f64; 3] {
+fn shade(points: f64) -> [f64; 3] {
     let last = SHADES[SHADES.len() - 1];
     if !points.is_finite() || points >= last.0 {
         return last.1;
@@ -89,7 +89,7 @@ pub(super) fn hex([r, g, b]: [f64; 3]) -> String {
 }
 
 /// The ink for a mark on a shade: dark on light, light on dark, and no louder than it must be on the darkest.
-pub(super) fn ink_on([_, green, _]: [f64; 3]) -> &'static str {
+fn ink_on([_, green, _]: [f64; 3]) -> &'static str {
     match green {
         light if light > 115.0 => ink::SHEET,
         dark if dark < 70.0 => "#949494",
@@ -135,7 +135,7 @@ pub(super) fn draw_piece(svg: &mut Svg, area: Area, points: f64, worth: Worth) {
 }
 
 /// A disc, a ring, a stroke or a cross.
-pub(super) fn draw_mark(svg: &mut Svg, at: Vec2, reach: f32, worth: Worth, ink: &str) {
+fn draw_mark(svg: &mut Svg, at: Vec2, reach: f32, worth: Worth, ink: &str) {
     let (x, y) = (num(at.x), num(at.y));
     let (left, right) = (num(at.x - reach), num(at.x + reach));
     let (above, below) = (num(at.y - reach), num(at.y + reach));

@@ -1,7 +1,6 @@
 //! What is marked on the map: openings, what stands on the floor, and the aims.
 
 use super::net::Net;
-use crate::fitting::shorten;
 use crate::label::{Area, Hand, Labels};
 use crate::path::{LightPath, Surface};
 use crate::svg::{Svg, ink};
@@ -12,8 +11,8 @@ use answer::{Aim, Answer, Job, Route};
 use glam::{Vec2, Vec3};
 use scene::{Face, Opening, OpeningKind};
 
-pub(super) const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
-pub(super) const DOORWAY: [(&str, &str); 4] = [
+const WINDOW: [(&str, &str); 3] = [("fill", "none"), ("stroke", ink::INK), ("stroke-width", "2")];
+const DOORWAY: [(&str, &str); 4] = [
     ("fill", "none"),
     ("stroke", ink::INK),
     ("stroke-width", "2"),
@@ -77,14 +76,7 @@ pub(super) fn draw_floor(
         labels.near(view.at(board.centre), 12.0, &words, Hand::PLAIN);
     }
     draw_flashes(svg, &view, job, answer, voice, labels);
-    if plan::numbered(job) {
-        return;
-    }
-    for (index, sitter) in job.sitters.iter().enumerate() {
-        let hand = if index == 0 { Hand::STRONG } else { Hand::PLAIN };
-        let gap = plan::body_radius(&view) + 4.0;
-        labels.near(view.at(sitter.stand), gap, &shorten(&sitter.name, 24), hand);
-    }
+    plan::name_people(&view, job, labels);
 }
 
 /// Where the answer's flash is, when that is not where the flash of the map is.

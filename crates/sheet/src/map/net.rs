@@ -11,15 +11,15 @@ use scene::{BoxRoom, Face};
 pub(super) const WIDTH: f32 = 800.0;
 pub(super) const MARGIN: f32 = 32.0;
 /// Height that the unrolled room takes if it can.
-pub(super) const HEIGHT: f32 = 1040.0;
+const HEIGHT: f32 = 1040.0;
 /// Space above each face of the middle column, for its name.
 pub(super) const NAME_GAP: f32 = 34.0;
 /// Space between the ceiling and the side walls.
-pub(super) const SIDE_GAP: f32 = 10.0;
+const SIDE_GAP: f32 = 10.0;
 /// Least width of the column of the key, and its distance from the room.
 pub(super) const KEY: (f32, f32) = (292.0, 36.0);
 /// A side wall is drawn at least this high, however long the room is.
-pub(super) const LEAST_WALL: f32 = 110.0;
+const LEAST_WALL: f32 = 110.0;
 
 /// Where each face lies on the sheet.
 pub(super) struct Net<'a> {

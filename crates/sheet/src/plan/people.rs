@@ -86,7 +86,7 @@ pub(crate) fn draw_sitters(svg: &mut Svg, view: &View, job: &Job, labels: &mut L
 }
 
 /// Radius of a person from above in pixels.
-pub(crate) fn body_radius(view: &View) -> f32 {
+pub(super) fn body_radius(view: &View) -> f32 {
     (0.23 * view.scale).max(15.0)
 }
 
@@ -178,7 +178,8 @@ pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut La
     labels.take(Area::around(at - ahead * 3.0, Vec2::new(28.0, 26.0)));
 }
 
-pub(super) fn name_people(view: &View, job: &Job, labels: &mut Labels) {
+/// Names beside the sitters, where these have no numbers.
+pub(crate) fn name_people(view: &View, job: &Job, labels: &mut Labels) {
     if numbered(job) {
         return;
     }

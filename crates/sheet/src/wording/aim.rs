@@ -14,7 +14,7 @@ pub(crate) fn line(voice: Voice, aim: &Aim) -> String {
 pub(crate) fn words(voice: Voice, aim: &Aim) -> String {
     let head = head(voice, aim);
     let flag = if aim.flagged {
-        voice.pick("; flag the head", "; zur Person hin abdecken")
+        voice.pick("; flag the head", "; decke ihn zur Person hin ab")
     } else {
         ""
     };
@@ -117,7 +117,7 @@ fn head(voice: Voice, aim: &Aim) -> String {
 }
 
 /// Angles of a head are set to the nearest five degrees, as well as a hand can.
-fn to_five(degrees: f64) -> f64 {
+pub(crate) fn to_five(degrees: f64) -> f64 {
     (degrees.abs() / 5.0).round() * 5.0
 }
 
@@ -196,7 +196,7 @@ mod tests {
             "← bounce LEFT WALL where it meets the ceiling 2.2 m up, level with the camera: head turned 90° left, tilt 15 up; \
              flag the head",
             "← über die LINKE WAND an der Kante zur Decke, 2,2 m hoch, neben der Kamera: Blitzkopf 90° nach links, 15° nach \
-             oben; zur Person hin abdecken",
+             oben; decke ihn zur Person hin ab",
         );
         let ceiling = Aim {
             target: Vec3::new(2.0, 1.1, 2.6),

@@ -110,7 +110,7 @@ pub(crate) fn later(voice: Voice, later: &LaterSettings, answer: &Answer) -> Str
             said!(
                 voice;
                 "{words}. {shutter} is slow for a person; or else: {instead}.";
-                "{words}. {shutter} ist lang für einen Menschen; oder sonst: {instead}."
+                "{words}. {shutter} ist lang für einen Menschen; oder stattdessen: {instead}."
             )
         }
     }
@@ -251,7 +251,7 @@ mod tests {
             |voice| later(voice, &dusk, &answer),
             "Later, dusk (−2.0 stops): shutter 1/50, all else untouched. 1/50 is slow for a person; or else: nothing to change.",
             "Später, „dusk“ (−2,0 Blenden): Verschlusszeit 1/50, alles andere bleibt. 1/50 ist lang für einen Menschen; oder \
-             sonst: nichts zu ändern.",
+             stattdessen: nichts zu ändern.",
         );
         check(
             |voice| later_in_full(voice, &dusk.then),

@@ -165,7 +165,7 @@ pub(crate) fn cost(voice: Voice, change: &Change) -> String {
         }
         Change::DimAmbient { .. } => fixed(
             "the room is dimmer to work in; pupils open",
-            "im Raum arbeitet es sich dunkler; die Pupillen werden weit",
+            "im Raum ist es beim Arbeiten dunkler; die Pupillen werden weit",
         ),
         Change::AllowCast { .. } => fixed(
             "a cast on skin that white balance takes out only for all the light together",
@@ -182,15 +182,12 @@ pub(crate) fn cost(voice: Voice, change: &Change) -> String {
         ),
         Change::KeyHeight { .. } => fixed(
             "shadows fall at another slope than asked",
-            "die Schatten fallen in einer anderen Neigung als gewünscht",
+            "die Schatten fallen steiler oder flacher als gewünscht",
         ),
-        Change::AnySoftness { .. } => fixed(
-            "another edge to every shadow",
-            "eine andere Kante an jedem Schatten",
-        ),
+        Change::AnySoftness { .. } => fixed("another edge to every shadow", "andere Schattenkanten"),
         Change::SettleRatio { from, to } => match to.value() > from.value() {
             true => fixed("deeper shadows", "tiefere Schatten"),
-            false => fixed("flatter modelling", "flachere Formen"),
+            false => fixed("flatter modelling", "flacheres Licht"),
         },
         Change::FacesDiffer { .. } => fixed(
             "the faces furthest from the light need lifting afterwards",
@@ -397,7 +394,7 @@ mod tests {
             ],
             [
                 "das Hauptlicht 10° unter den Augen nehmen",
-                "die Schatten fallen in einer anderen Neigung als gewünscht",
+                "die Schatten fallen steiler oder flacher als gewünscht",
             ],
         );
         offers(
@@ -405,7 +402,7 @@ mod tests {
                 asked: Softness::Hard,
             },
             ["accept soft light", "another edge to every shadow"],
-            ["weiches Licht annehmen", "eine andere Kante an jedem Schatten"],
+            ["weiches Licht annehmen", "andere Schattenkanten"],
         );
         offers(
             Change::SettleRatio {
@@ -413,7 +410,7 @@ mod tests {
                 to: ratio(2.52),
             },
             ["settle for a ratio of 2.5:1", "flatter modelling"],
-            ["mit einem Verhältnis von 2,5:1 zufrieden sein", "flachere Formen"],
+            ["mit einem Verhältnis von 2,5:1 zufrieden sein", "flacheres Licht"],
         );
         offers(
             Change::SettleBackground {

@@ -28,7 +28,7 @@ pub(crate) fn shift_of_gel(voice: Voice, shift: MiredShift, duv: Duv) -> String 
 pub(crate) fn zone(voice: Voice, zone: &ColourZone) -> String {
     match (zone.shift, zone.duv) {
         (Some(shift), Some(duv)) => format!("{}, {}", voice.mired(shift.value()), voice.tint(duv.value())),
-        _ => voice.pick("a deep colour", "eine tiefe Farbe").to_owned(),
+        _ => voice.pick("a deep colour", "eine kräftige Farbe").to_owned(),
     }
 }
 

@@ -23,7 +23,7 @@ pub(crate) fn failure(voice: Voice, failure: &Failure) -> String {
         Failure::FlashOutside => voice
             .pick(
                 "The flash would be outside the room; move it, or the camera it sits on, inside the walls.",
-                "Der Blitz stünde außerhalb des Raums; rücke ihn oder die Kamera, auf der er sitzt, zwischen die Wände.",
+                "Der Blitz stünde außerhalb des Raums; rücke ihn oder die Kamera, auf der er sitzt, in den Raum.",
             )
             .to_owned(),
         Failure::NoLight { sitter } => {
@@ -161,7 +161,7 @@ fn light(voice: Voice, error: &LightError) -> String {
         LightError::NoSuchSky(number) => said!(
             voice;
             "There is no standard sky {number}; the standard has 1 to 15, and 16 is the traditional overcast sky.";
-            "Einen Norm-Himmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der übliche bedeckte Himmel."
+            "Einen Normhimmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der herkömmliche bedeckte Himmel."
         ),
         LightError::Colour(error) => match voice.language {
             Language::English => format!(

@@ -1,7 +1,8 @@
 //! Five lines for the person who helps: where to stand, how high, where to point, what to hold, what to watch.
 
+use super::aim::to_five;
 use super::nouns;
-use crate::fitting::{clean, shorten};
+use crate::fitting::{capitalised, clean, shorten};
 use crate::voice::{Language, Voice, said};
 use answer::Route;
 use light::HeadDress;
@@ -102,7 +103,8 @@ pub(crate) fn lines(voice: Voice, work: &Work) -> [Line; 5] {
     let mut words = words.into_iter();
     heads.map(|head| Line {
         head,
-        words: sentence(&clean(&words.next().unwrap_or_default())),
+        // A name may have brought no capital.
+        words: capitalised(&clean(&words.next().unwrap_or_default())),
     })
 }
 
@@ -129,7 +131,7 @@ fn with_a_board(
         said!(
             voice;
             "Turn the board half way between the flash and the face; {to_face} from board to face.";
-            "Die Tafel halb zum Blitz und halb zum Gesicht drehen; {to_face} von der Tafel zum Gesicht."
+            "Drehe die Tafel halb zum Blitz und halb zum Gesicht; {to_face} von der Tafel zum Gesicht."
         ),
         said!(
             voice;
@@ -189,7 +191,12 @@ fn with_the_flash(voice: Voice, work: &Work, at: Spot, on_stand: bool) -> [Strin
 }
 
 fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
-    let (dress, lit) = (dress(voice, work), lit(voice, work));
+    let lit = lit(voice, work);
+    // What is put between two commas needs the second as well.
+    let dress = match dress(voice, work) {
+        none if none.is_empty() => none,
+        worn => worn + ",",
+    };
     let point = said!(
         voice;
         "The flash on the camera{dress} goes to {lit}.";
@@ -231,7 +238,7 @@ fn behind_the_lens(voice: Voice) -> [String; 3] {
         ),
         voice.pick(
             "Wait for the ready light before you give the sign.",
-            "Auf die Bereitschaftslampe warten, dann erst das Zeichen geben.",
+            "Warte auf die Bereitschaftslampe und gib erst dann das Zeichen.",
         ),
     ]
     .map(str::to_owned)
@@ -378,19 +385,11 @@ fn dress(voice: Voice, work: &Work) -> String {
 }
 
 fn tilt(voice: Voice, tilt_deg: f64) -> String {
-    let about = (tilt_deg.abs() / 5.0).round() * 5.0;
-    match about {
+    match to_five(tilt_deg) {
         a if a < 5.0 => voice.pick("level", "waagerecht").to_owned(),
         a if tilt_deg < 0.0 => said!(voice; "{a:.0}° down"; "{a:.0}° nach unten"),
         a => said!(voice; "{a:.0}° up"; "{a:.0}° nach oben"),
     }
-}
-
-/// With a capital at its head, where a name may have brought none.
-fn sentence(words: &str) -> String {
-    let mut rest = words.chars();
-    rest.next()
-        .map_or(String::new(), |first| first.to_uppercase().chain(rest).collect())
 }
 
 /// " (2 paces)", to half a pace; nothing for less than one.

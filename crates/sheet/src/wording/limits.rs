@@ -1,7 +1,7 @@
 //! What the photographer insists on, what came of it, and by how much that misses.
 
-use super::nouns::{named, quote};
-use crate::voice::{Language, Voice, said};
+use super::nouns::{named, quoted};
+use crate::voice::{Voice, said};
 use answer::{Job, Limit, Side, Wish};
 use units::MiredShift;
 
@@ -160,10 +160,7 @@ fn ratio_found(voice: Voice, asked: f64, off_stops: f64) -> String {
 pub(crate) fn missed(voice: Voice, job: &Job, limit: &Limit) -> String {
     let (found, short) = (limit.found, limit.short);
     let asked = asked(voice, &limit.asked);
-    let quoted = match voice.language {
-        Language::English => format!("\"{asked}\""),
-        Language::German => quote(&asked),
-    };
+    let quoted = quoted(voice, &asked);
     let off = |wish: f64| voice.stops(found - wish);
     match &limit.asked {
         Wish::InHand { stops } => {

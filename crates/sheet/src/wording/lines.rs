@@ -1,10 +1,10 @@
 //! The lines of an answer in the notation of the trade: camera, flash, and where people move to.
 
+use super::colouring::balance_setting;
 use super::nouns::named;
 use crate::fitting::shorten;
 use crate::voice::{Voice, said};
 use answer::{Answer, FlashSetting, GelWorn, Job, Settings};
-use colour::WhiteBalance;
 use glam::Vec3;
 use light::HeadDress;
 use units::Stops;
@@ -21,11 +21,8 @@ pub(crate) fn camera(voice: Voice, settings: &Settings) -> String {
 
 /// The camera line part by part; the last one, the balance, does not expose.
 pub(crate) fn camera_parts(voice: Voice, settings: &Settings) -> Vec<String> {
-    let tint =
-        WhiteBalance::tint_setting(settings.tint).map_or_else(String::new, |steps| format!(" {steps}"));
-    let kelvin = settings.white_balance.value();
     let mut parts = exposing_parts(voice, settings);
-    parts.push(format!("{kelvin:.0} K{tint}"));
+    parts.push(balance_setting(voice, settings));
     parts
 }
 
@@ -58,7 +55,7 @@ pub(crate) fn flash(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -
 }
 
 /// What does not change with the power: "zoom 50 · umbrella · no gel".
-pub(crate) fn wear(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
+fn wear(voice: Voice, flash: &FlashSetting, gel: Option<&GelWorn>) -> String {
     wear_parts(voice, flash, gel).join(DOT)
 }
 

@@ -74,7 +74,8 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
     }
 }
 
-fn falls_short(voice: Voice, stops: Stops) -> String {
+/// A flash that is too weak; a card says the same of a changed light.
+pub(crate) fn falls_short(voice: Voice, stops: Stops) -> String {
     let stops = voice.stops(stops.value());
     said!(
         voice;
@@ -145,7 +146,7 @@ fn flag_head(voice: Voice, away_deg: f64) -> String {
         voice;
         "Flag the head: a dark card a hand's length from it, between the head and the face, or its direct spill would show as \
          a hard shadow ({away}° away from the face). {rule}.";
-        "Decke den Blitzkopf ab: mit einer dunklen Karte, eine Handlänge davor, zwischen Blitzkopf und Gesicht. Sonst zeigt \
+        "Decke den Blitzkopf ab: mit einer schwarzen Karte, eine Handlänge davor, zwischen Blitzkopf und Gesicht. Sonst zeigt \
          sich sein direktes Streulicht als harter Schatten ({away}° vom Gesicht weg). {rule}."
     )
 }
@@ -256,7 +257,7 @@ fn gel_worn(
                 "{shift}, damit hat sein Licht {kelvin} K"
             )
         }
-        None => voice.pick("a deep colour", "eine tiefe Farbe").to_owned(),
+        None => voice.pick("a deep colour", "eine kräftige Farbe").to_owned(),
     };
     let left = left.map_or_else(String::new, |left| {
         let left = voice.plain(left.value().abs(), 0);
@@ -422,7 +423,7 @@ fn tempting_wall(
     said!(
         voice;
         "If {the} must be used all the same{mixed}: {shut}, then one white balance near {range}{tint}. Its cast: {cast}.";
-        "Wenn es doch {the} sein muss{mixed}: {shut}, dann nimm einen Weißabgleich um {range}{tint}. Der Farbstich dabei: \
+        "Wenn es doch {the} sein muss{mixed}, {shut} und nimm dann einen Weißabgleich um {range}{tint}. Der Farbstich dabei: \
          {cast}."
     )
 }

@@ -154,6 +154,14 @@ pub(crate) fn quote(text: &str) -> String {
     format!("„{within}“")
 }
 
+/// A text in the quotation marks of the language.
+pub(crate) fn quoted(voice: Voice, text: &str) -> String {
+    match voice.language {
+        Language::English => format!("\"{text}\""),
+        Language::German => quote(text),
+    }
+}
+
 /// A face of the room.
 pub(crate) fn face(voice: Voice, face: Face) -> Noun {
     match voice.language {
@@ -201,12 +209,14 @@ pub(crate) fn way(voice: Voice, way: &WayId) -> Noun {
         }
         WayId::Dome => match voice.language {
             Language::English => Noun::english("plastic dome, head turned up", "the plastic dome"),
-            Language::German => Noun::feminine("weiß", "Kuppel", "").alone("weiße Kuppel, Kopf nach oben"),
+            Language::German => {
+                Noun::feminine("weiß", "Kuppel", "").alone("weiße Kuppel, Blitzkopf nach oben")
+            }
         },
         WayId::BounceCard => match voice.language {
             Language::English => Noun::english("bounce card, head turned up", "the bounce card"),
             Language::German => {
-                Noun::feminine("ausgezogen", "Karte", "").alone("ausgezogene Karte, Kopf nach oben")
+                Noun::feminine("ausgezogen", "Karte", "").alone("ausgezogene Karte, Blitzkopf nach oben")
             }
         },
         WayId::Umbrella => match voice.language {

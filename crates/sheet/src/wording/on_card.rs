@@ -165,7 +165,7 @@ pub(crate) fn or_hand_held(voice: Voice, shutter: &str, camera: &str, power: &st
     said!(
         voice;
         "{shutter} is slow for a person. Or hand-held: {camera}, {power}.";
-        "{shutter} ist lang für eine Person. Oder aus der Hand: {camera}, {power}."
+        "{shutter} ist lang für einen Menschen. Oder aus der Hand: {camera}, {power}."
     )
 }
 
@@ -190,11 +190,11 @@ pub(crate) fn of_the_script(voice: Voice) -> Vec<(&'static str, String)> {
         ("black", voice.pick("Black", "Schwarz")),
         (
             "makeWhite",
-            voice.pick("Make the ground white", "Grund weiß machen"),
+            voice.pick("Make the ground white", "Auf Weiß umschalten"),
         ),
         (
             "makeBlack",
-            voice.pick("Make the ground black", "Grund schwarz machen"),
+            voice.pick("Make the ground black", "Auf Schwarz umschalten"),
         ),
     ];
     let mut words: Vec<(&str, String)> = fixed

@@ -56,7 +56,7 @@ impl DayEvent {
             DayEvent::Blue { begins: false } => said!(voice; "blue light ends"; "blaues Licht endet"),
             DayEvent::SunHighest => said!(voice; "sun highest"; "Sonne am höchsten"),
             DayEvent::Hidden { behind, comes_out } => {
-                let name = quoted(voice, behind);
+                let name = nouns::quoted(voice, &clean(behind));
                 match comes_out {
                     true => said!(voice; "sun comes out from {name}"; "Sonne kommt hinter {name} hervor"),
                     false => said!(voice; "sun goes behind {name}"; "Sonne geht hinter {name}"),
@@ -79,15 +79,6 @@ fn sun(voice: Voice, level: SunLevel, rising: bool) -> &'static str {
         (SunLevel::Civil, false) => voice.pick("civil dusk ends", "bürgerliche Dämmerung endet"),
         (SunLevel::Nautical, false) => voice.pick("nautical dusk ends", "nautische Dämmerung endet"),
         (SunLevel::Astronomical, false) => voice.pick("night begins", "Beginn der Nacht"),
-    }
-}
-
-/// A name in quotation marks.
-fn quoted(voice: Voice, name: &str) -> String {
-    let name = clean(name);
-    match voice.language {
-        Language::English => format!("\"{name}\""),
-        Language::German => nouns::quote(&name),
     }
 }
 
@@ -151,7 +142,7 @@ pub(crate) fn weather(voice: Voice, weather: Weather, sky: Option<SkyKind>, grou
     });
     let ground = match voice.language {
         Language::English => clean(ground),
-        Language::German => quoted(voice, ground),
+        Language::German => nouns::quote(&clean(ground)),
     };
     said!(voice; "{name}{pattern}, over {ground}"; "{name}{pattern}, über {ground}")
 }
@@ -189,7 +180,7 @@ pub(crate) fn camera_looks(voice: Voice, bearing_deg: f64, spread_stops: f64) ->
     said!(
         voice;
         "Camera looks {point} ({degrees} deg). Times are those of local clocks, levels are EV at ISO 100, about ±{spread} stops.";
-        "Die Kamera blickt nach {point} ({degrees}°). Zeiten sind Ortszeit, Helligkeiten EV bei ISO 100, auf etwa ±{spread} Blenden."
+        "Die Kamera blickt nach {point} ({degrees}°). Zeiten sind Ortszeit, Helligkeiten EV bei ISO 100, auf etwa ±{spread} Blenden genau."
     )
 }
 
@@ -239,7 +230,7 @@ pub(crate) fn table_heads(voice: Voice) -> [&'static str; 2] {
 
 /// Behind a row in which something hides the sun.
 pub(crate) fn behind(voice: Voice, name: &str) -> String {
-    let name = quoted(voice, name);
+    let name = nouns::quoted(voice, &clean(name));
     said!(voice; "  behind {name}"; "  hinter {name}")
 }
 

@@ -98,7 +98,7 @@ pub(crate) fn middle_of(voice: Voice, name: &str, height_m: f32) -> String {
 
 /// At a point of ceiling or floor.
 pub(crate) fn aim_here(voice: Voice) -> &'static str {
-    voice.pick("aim here", "hierhin zielen")
+    voice.pick("aim here", "Ziel")
 }
 
 /// At a point of a wall.
@@ -109,7 +109,7 @@ pub(crate) fn aim_up(voice: Voice, height_m: f32) -> String {
 
 /// A card that keeps light off.
 pub(crate) fn flag(voice: Voice) -> &'static str {
-    voice.pick("flag", "Abschatter")
+    voice.pick("flag", "schwarze Karte")
 }
 
 /// A piece of furniture with its height.

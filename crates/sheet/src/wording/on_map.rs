@@ -1,7 +1,7 @@
 //! What stands on the room map: its head, its key, and what a touched piece says.
 
 use super::{nouns, why};
-use crate::fitting::shorten;
+use crate::fitting::{capitalised, shorten};
 use crate::voice::{Voice, said};
 use answer::{MapCell, Route, WayId};
 use glam::Vec3;
@@ -35,7 +35,7 @@ pub(crate) fn how_to_read(voice: Voice) -> [&'static str; 2] {
     [
         voice.pick(
             "The room unrolled as seen from the camera: look at the sitter, then up, and lean back.",
-            "Der Raum aufgeklappt, von der Kamera aus: zur Person sehen, dann hoch und zurücklehnen.",
+            "Der Raum aufgeklappt, von der Kamera aus: Sieh zur Person, dann nach oben, und lehne dich zurück.",
         ),
         voice.pick(
             "Point at a square, or touch it, to read what aiming there would do.",
@@ -108,13 +108,8 @@ fn sideways(voice: Voice, room: &BoxRoom, point: Vec3) -> String {
 }
 
 /// Words with a capital first and no full stop.
-pub(crate) fn sentence(words: &str) -> String {
-    let words = words.trim().trim_end_matches('.');
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
+fn sentence(words: &str) -> String {
+    capitalised(words.trim().trim_end_matches('.'))
 }
 
 /// What an aim is at.
@@ -219,7 +214,7 @@ pub(crate) fn answer_flash_key(voice: Voice) -> &'static str {
 pub(crate) fn opening(voice: Voice, kind: OpeningKind) -> &'static str {
     match kind {
         OpeningKind::Window => voice.pick("window", "Fenster"),
-        OpeningKind::NetCurtain => voice.pick("window with a net curtain", "Fenster mit Stores"),
+        OpeningKind::NetCurtain => voice.pick("window with a net curtain", "Fenster mit Gardine"),
         OpeningKind::Doorway => voice.pick("doorway", "Türöffnung"),
         OpeningKind::Open => voice.pick("open", "offen"),
     }

@@ -1,10 +1,10 @@
 //! Headings, names of rows and short remarks of the printed answer.
 
+use super::nouns::{landmark, named};
+use super::{on_card, on_drawings};
 use crate::voice::{Voice, said};
 use answer::{Aim, Answer, Evenness, KeyReading, LandmarkLevel, Route};
 use units::{PowerFraction, Stops};
-
-use super::nouns::{landmark, named};
 
 /// A part of the printed answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,16 +51,13 @@ pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
             "No single change helps; these were tried",
             "Keine Änderung hilft für sich allein; diese wurden versucht",
         ),
-        Heading::TakeCare => voice.pick("Take care", "Vorsicht"),
+        Heading::TakeCare => on_card::take_care(voice),
         Heading::ToKnow => voice.pick("To know", "Gut zu wissen"),
         Heading::Others(1) => voice.pick("Another answer", "Eine andere Antwort"),
         Heading::Others(_) => voice.pick("Other answers", "Andere Antworten"),
-        Heading::Chart => voice.pick("Where the stops go", "Wo die Blenden bleiben"),
+        Heading::Chart => on_drawings::chart_title(voice),
         Heading::Face => voice.pick("The face", "Das Gesicht"),
-        Heading::FlashColour => voice.pick(
-            "Colour against the bare flash",
-            "Farbe gegen den Blitz, wie er den Kopf verlässt",
-        ),
+        Heading::FlashColour => voice.pick("Colour against the bare flash", "Farbe gegen den nackten Blitz"),
         Heading::Exposure => voice.pick(
             "Exposure at the face (0 = an incident reading is exactly met)",
             "Belichtung im Gesicht (0 = eine Lichtmessung ist genau getroffen)",
@@ -85,7 +82,7 @@ pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
         ),
         Heading::Differences => voice.pick(
             "If things are a little different, and nothing is changed",
-            "Wenn eines ein wenig anders ist und nichts geändert wird",
+            "Wenn etwas ein wenig anders ist und nichts geändert wird",
         ),
         Heading::Confirmation => voice.pick("Referee", "Gegenprobe"),
         Heading::Sums => voice.pick("The sums", "Die Rechnung"),
@@ -138,7 +135,7 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
         Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
         Entry::Metered => voice.pick("metered", "gemessen"),
         Entry::AllItsLight => voice.pick("all its light at the face", "all sein Licht im Gesicht"),
-        Entry::FirstBounce => voice.pick("its first bounce alone", "nur der erste Abprall"),
+        Entry::FirstBounce => voice.pick("its first bounce alone", "nur die erste Reflexion"),
         Entry::Balance => voice.pick("balance", "Abgleich"),
         Entry::SharesOfLight => voice.pick("of the light at the face", "vom Licht im Gesicht"),
         Entry::AmbientAlone => voice.pick("ambient alone", "vorhandenes Licht allein"),

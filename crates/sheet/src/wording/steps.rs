@@ -19,7 +19,7 @@ pub(crate) fn step(voice: Voice, step: Step) -> &'static str {
         Step::Confirming => voice.pick("asking the path tracer", "die Gegenprobe läuft"),
         Step::Doubting => voice.pick(
             "seeing what if things are a little different",
-            "wie es wäre, wenn eines anders ist",
+            "kleine Abweichungen werden durchgespielt",
         ),
         Step::Changing => voice.pick(
             "looking for the smallest change that would help",

@@ -1,7 +1,7 @@
 //! Other light than planned: what is touched, and what other settings cannot keep.
 
 use super::lines::nd;
-use super::notes::slow_for_a_person;
+use super::notes::{falls_short, slow_for_a_person};
 use crate::voice::{Voice, said};
 use answer::{Loss, Settings};
 use units::PowerFraction;
@@ -66,14 +66,7 @@ fn loss(voice: Voice, loss: &Loss) -> String {
                 "Das vorhandene Licht wird {stops} dunkler als geplant."
             )
         }
-        Loss::FlashShort { stops } => {
-            let stops = voice.stops(stops.value());
-            said!(
-                voice;
-                "Full power is {stops} short: raise the ISO, open up or bring the light nearer.";
-                "Volle Leistung ist {stops} zu wenig: Erhöhe die ISO-Zahl, öffne die Blende oder hole das Licht näher heran."
-            )
-        }
+        Loss::FlashShort { stops } => falls_short(voice, *stops),
         Loss::FaceTooBright { stops } => {
             let stops = voice.stops(stops.value());
             said!(
@@ -168,8 +161,8 @@ mod tests {
         );
         check(
             |voice| losses(voice, &[Loss::FlashShort { stops: Stops(0.7) }]),
-            "Full power is 0.7 stop short: raise the ISO, open up or bring the light nearer.",
-            "Volle Leistung ist 0,7 Blende zu wenig: Erhöhe die ISO-Zahl, öffne die Blende oder hole das Licht näher heran.",
+            "Full power falls 0.7 stop short: open up, raise the ISO, or bring the light nearer.",
+            "Volle Leistung ist 0,7 Blende zu wenig: Öffne die Blende, erhöhe die ISO-Zahl oder hole das Licht näher heran.",
         );
         check(
             |voice| {

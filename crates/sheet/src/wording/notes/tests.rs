@@ -175,7 +175,7 @@ fn gels_that_are_worn_or_missed() {
             loss: Stops(2.5),
         },
         "The flash wears red: a deep colour; it costs 2.5 stops.",
-        "Folie red vor dem Blitz: eine tiefe Farbe; das kostet 2,5 Blenden.",
+        "Folie red vor dem Blitz: eine kräftige Farbe; das kostet 2,5 Blenden.",
     );
     says(
         Note::GelToBuy {
@@ -216,14 +216,14 @@ fn a_wall_that_tempts() {
          serves both): shut out the sky or gel the look on purpose, then one white balance near 4100 to 4800 K with a little \
          magenta. Its cast: about 60 mired warm.",
         "Wenn es doch die linke Wand sein muss (der Himmel und dieses Licht lägen etwa 80 Mired auseinander: Kein Abgleich passt \
-         für beide): halte den Himmel fern oder färbe das Bild bewusst mit einer Folie, dann nimm einen Weißabgleich um 4100 \
+         für beide), halte den Himmel fern oder färbe das Bild bewusst mit einer Folie und nimm dann einen Weißabgleich um 4100 \
          bis 4800 K mit etwas Magenta. Der Farbstich dabei: etwa 60 Mired warm.",
     );
     says(
         wall(None),
         "If the left wall must be used all the same: gel the look on purpose, then one white balance near 4100 to 4800 K with a \
          little magenta. Its cast: about 60 mired warm.",
-        "Wenn es doch die linke Wand sein muss: färbe das Bild bewusst mit einer Folie, dann nimm einen Weißabgleich um 4100 bis \
+        "Wenn es doch die linke Wand sein muss, färbe das Bild bewusst mit einer Folie und nimm dann einen Weißabgleich um 4100 bis \
          4800 K mit etwas Magenta. Der Farbstich dabei: etwa 60 Mired warm.",
     );
 }
