@@ -32,7 +32,10 @@ pub fn understood(shoot: &Shoot) -> Vec<Words> {
         "Raum      {} lang, {} breit, Decke {}"
     ));
     for face in Face::ALL {
-        let material = &job.place.room.material(face).name;
+        let material = match job.place.is_open(face) {
+            true => both!("open"; "offen"),
+            false => Words::same(&job.place.room.material(face).name),
+        };
         lines.push(both!("          {}: {}", side_words(face), material; "          {}: {}"));
     }
     lines.extend(things(job).map(|thing| both!("          {}", thing; "          {}")));
