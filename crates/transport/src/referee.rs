@@ -283,29 +283,29 @@ impl Held<'_> {
         let Some(lit) = LitPoint::draw(room, flash, rng) else {
             return Spectrum::ZERO;
         };
-        let Some(landing) = connect(room, self.meter.position, &lit.point) else {
+        let Meter { position, receptor } = self.meter;
+        let weighed = |from| receptor.weight(from) != 0.0;
+        let Some(landing) = connect(room, *position, &lit.point, weighed) else {
             return Spectrum::ZERO;
         };
-        let weight = self.meter.receptor.weight(landing.direction);
+        let weight = receptor.weight(landing.direction);
         let other = self.density(&landing, flat_patch(room, &lit.point));
         lit.sent_along(&landing, weight) * share_of(lit.density, other)
     }
 
     /// Light straight from a lamp or opening, weighed against going there by chance.
     fn by_lamp(&self, referee: &Referee, rng: &mut Rng) -> Spectrum {
-        let Some((aim, landing)) = referee.aim_at_lamp(self.meter.position, rng) else {
+        let Meter { position, receptor } = self.meter;
+        let Some((aim, landing)) = referee.aim_at_lamp(*position, rng) else {
             return Spectrum::ZERO;
         };
-        if !referee
-            .room
-            .tracer
-            .sees_surface(self.meter.position, aim.position)
-        {
+        let weight = receptor.weight(landing.direction);
+        if weight == 0.0 || !referee.room.tracer.sees_surface(*position, aim.position) {
             return Spectrum::ZERO;
         }
         let other = self.density(&landing, Some(aim.patch));
-        let weight = self.meter.receptor.weight(landing.direction) * landing.cos / landing.distance2;
-        referee.emission(aim.object, -landing.direction) * (weight / (referee.lamps.density + other))
+        referee.emission(aim.object, -landing.direction)
+            * (weight * landing.cos / landing.distance2 / (referee.lamps.density + other))
     }
 
     /// The first vertex that the meter sees.
@@ -446,13 +446,14 @@ impl LitPoint {
     }
 }
 
-/// The leg to another surface point, if it is visible.
+/// The leg to another surface point, if it is visible. `counts` says in which directions light matters: the ray, which
+/// costs most, is not followed in others.
 #[inline]
-fn connect(room: &Room, from: Vec3, to: &SurfacePoint) -> Option<Landing> {
+fn connect(room: &Room, from: Vec3, to: &SurfacePoint, counts: impl Fn(Vec3) -> bool) -> Option<Landing> {
     let landing = Leg::between(from, to.position).landing(to.flat)?;
     let apart = landing.distance2 > TOUCHING * TOUCHING;
-    (apart && landing.direction.dot(to.normal) < 0.0 && room.tracer.sees_surface(from, to.start))
-        .then_some(landing)
+    let faces = landing.direction.dot(to.normal) < 0.0 && counts(landing.direction);
+    (apart && faces && room.tracer.sees_surface(from, to.start)).then_some(landing)
 }
 
 /// Radiance that leaves a surface point along `out`, own glow included.
@@ -611,12 +612,10 @@ impl<'a> Vertex<'a> {
         let Some(lit) = LitPoint::draw(room, flash, rng) else {
             return Spectrum::ZERO;
         };
-        let Some(landing) = connect(room, self.point.start, &lit.point) else {
+        let above = |direction| self.point.above(direction);
+        let Some(landing) = connect(room, self.point.start, &lit.point, above) else {
             return Spectrum::ZERO;
         };
-        if !self.point.above(landing.direction) {
-            return Spectrum::ZERO;
-        }
         let other = self.density(&landing, flat_patch(room, &lit.point));
         self.scatter.response(landing.direction)
             * lit.sent_along(&landing, 1.0)
