@@ -470,8 +470,9 @@ pub(crate) fn follow(
     let mut collected = Spectrum::ZERO;
     // The path begins with all the light that its first surface sends along `out`.
     let mut carried = Spectrum::ONE;
-    let mut vertex = Vertex::new(referee, start, out, reached);
+    let (mut point, mut out, mut reached) = (start, out, reached);
     for depth in 0..LONGEST {
+        let vertex = Vertex::new(referee, &point, out, reached);
         // The surface may shine with itself; aiming at lamps could have found that too, and each way has its share.
         collected += carried * vertex.own_glow();
         // Light comes to it straight from the flash or the sun,
@@ -495,7 +496,7 @@ pub(crate) fn follow(
         if carried.max() <= 0.0 {
             break;
         }
-        vertex = Vertex::new(referee, step.point, -step.direction, Some(step.density));
+        (point, out, reached) = (step.point, -step.direction, Some(step.density));
     }
     collected
 }
@@ -513,7 +514,7 @@ fn survival(depth: usize, carried: Spectrum, rng: &mut Rng) -> Option<f32> {
 /// A surface point of a path.
 struct Vertex<'a> {
     referee: &'a Referee<'a>,
-    point: SurfacePoint,
+    point: &'a SurfacePoint,
     /// Unit direction in which its light is wanted.
     out: Vec3,
     /// Density per m² with which it was drawn; `None` where the camera sees it.
@@ -524,16 +525,16 @@ struct Vertex<'a> {
 }
 
 impl<'a> Vertex<'a> {
-    #[inline(always)]
-    fn new(referee: &'a Referee<'a>, point: SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
-        let table = referee.guide.and_then(|guide| guide.table(referee.room, &point));
+    #[inline]
+    fn new(referee: &'a Referee<'a>, point: &'a SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
+        let table = referee.guide.and_then(|guide| guide.table(referee.room, point));
         let share = if reached.is_none() { GUIDED } else { GUIDED_LATER };
         Vertex {
             referee,
             point,
             out,
             reached,
-            scatter: Scatter::new(&point, out),
+            scatter: Scatter::new(point, out),
             table: table.map(|table| (table, share)),
         }
     }
@@ -560,7 +561,7 @@ impl<'a> Vertex<'a> {
             return Spectrum::ZERO;
         }
         let object = room.geometry.object[self.point.triangle as usize] as usize;
-        let glow = self.referee.glow(&self.point, object, self.out);
+        let glow = self.referee.glow(self.point, object, self.out);
         match self.reached {
             Some(reached) if glow.max() > 0.0 && lamps.has(object) => glow * share_of(reached, lamps.density),
             _ => glow,
@@ -573,27 +574,25 @@ impl<'a> Vertex<'a> {
     fn straight(&self, rng: &mut Rng) -> Spectrum {
         let room = self.referee.room;
         let light = match self.referee.source {
-            Source::Flash(flash) => flash
-                .straight(&room.tracer, &self.point, rng.pair())
-                .map(|light| {
-                    let Straight {
-                        direction,
-                        illuminance,
-                    } = light.straight();
-                    let share = self.reached.map_or(1.0, |reached| {
-                        let cos = light.leg.cos_leaving(self.point.flat);
-                        share_of(
-                            reached,
-                            flash.direction_density(-direction) * cos / light.leg.distance2,
-                        )
-                    });
-                    Straight {
-                        direction,
-                        illuminance: illuminance * share,
-                    }
-                }),
+            Source::Flash(flash) => flash.straight(&room.tracer, self.point, rng.pair()).map(|light| {
+                let Straight {
+                    direction,
+                    illuminance,
+                } = light.straight();
+                let share = self.reached.map_or(1.0, |reached| {
+                    let cos = light.leg.cos_leaving(self.point.flat);
+                    share_of(
+                        reached,
+                        flash.direction_density(-direction) * cos / light.leg.distance2,
+                    )
+                });
+                Straight {
+                    direction,
+                    illuminance: illuminance * share,
+                }
+            }),
             source @ Source::Outside(_) => {
-                source.straight(&room.geometry, &room.tracer, &self.point, rng.pair())
+                source.straight(&room.geometry, &room.tracer, self.point, rng.pair())
             }
             Source::Glowing(_) | Source::AllRound => None,
         };
