@@ -555,10 +555,12 @@ impl<'a> Vertex<'a> {
         let Referee {
             room, source, lamps, ..
         } = self.referee;
-        let seen_by_camera = self.reached.is_none();
-        // Light from all round has no source that a picture could show.
-        if seen_by_camera && matches!(source, Source::AllRound) {
-            return Spectrum::ZERO;
+        match source {
+            // No surface of the scene is the flash,
+            Source::Flash(_) => return Spectrum::ZERO,
+            // and light from all round has no source that a picture could show.
+            Source::AllRound if self.reached.is_none() => return Spectrum::ZERO,
+            Source::AllRound | Source::Glowing(_) | Source::Outside(_) => {}
         }
         let object = room.geometry.object[self.point.triangle as usize] as usize;
         let glow = self.referee.glow(self.point, object, self.out);
