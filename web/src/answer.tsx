@@ -17,7 +17,7 @@ import {
   text,
   understood,
 } from './shoot.ts';
-import { READER, words } from './strings/index.ts';
+import { words } from './strings/index.ts';
 
 /** Whether less than a third of a stop is in hand. */
 const nearTheEnd = (flash: FlashSet) => flash.in_hand_stops !== null && flash.in_hand_stops < 0.3;
@@ -87,7 +87,7 @@ export function AnswerPart() {
           <p>
             <strong>{S.answer.notOk}</strong>
           </p>
-          <p lang={READER}>
+          <p>
             {read.problems[0]?.message} {read.problems[0]?.remedy}
           </p>
           <p>

@@ -39,7 +39,7 @@ export type Report = Given<Schemas['Report']>;
 export type FlashSet = Report['flash'];
 export type Chosen = Report['chosen'];
 export type LimitKind = Report['limits'][number]['kind'];
-/** A board that somebody holds. */
+/** A board that a helper holds. */
 export type HeldBoard = Extract<Chosen['route'], { by: 'held_board' }>;
 export type Answer = Given<Schemas['AnswerTold']>;
 export type RoomMap = Given<Schemas['MapTold']>;

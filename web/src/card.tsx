@@ -4,14 +4,14 @@ import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { Answer, LightChanged as Changed } from './api-types.ts';
 import { figure } from './notation.ts';
 import { adoptDrawing, Dialog, Progress, Trouble } from './parts.tsx';
-import { api } from './server.ts';
+import { api, spoken } from './server.ts';
 import { about, answer, ask, asking, goToSetUp, name, setUp, trying, understood } from './shoot.ts';
 import { language, words } from './strings/index.ts';
 
 export function CardPage() {
   const S = words.value;
   const now = answer.value;
-  const card = (as: 'html' | 'pdf') => `/api/answers/${now?.id}/card.${as}?lang=${language.value}`;
+  const card = (as: 'html' | 'pdf') => spoken(`/api/answers/${now?.id}/card.${as}`);
   return (
     <div class="two card-page">
       <section class="sheet" aria-labelledby="card-title">
@@ -161,10 +161,9 @@ export function LargeLines() {
   const shown = changed.value && changed.value.of === now?.id ? changed.value : null;
   const change = (id: string, stops: number) =>
     trying(async () => void (changed.value = { of: id, stops, ...(await api.lightChanged(id, stops)) }));
-  const spoken = language.value;
   useEffect(() => {
     if (shown) void change(shown.of, shown.stops);
-  }, [spoken]);
+  }, [language.value]);
   // The words give way, not the figures, until everything stands on the screen at once.
   useLayoutEffect(() => {
     const fitted = () => {

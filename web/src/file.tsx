@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { fileName } from './notation.ts';
 import { download, name, replaceText, text, understood } from './shoot.ts';
-import { READER, words } from './strings/index.ts';
+import { words } from './strings/index.ts';
 
 export function ShootFile() {
   const S = words.value;
@@ -90,17 +90,17 @@ export function ShootFile() {
                       {S.file.line(p.line)}
                     </button>
                   )}
-                  <p lang={READER}>
+                  <p>
                     <strong>{p.message}</strong>
                   </p>
                   {p.why ? (
                     <p>
-                      <span class="soft">{S.file.why}:</span> <span lang={READER}>{p.why}</span>
+                      <span class="soft">{S.file.why}:</span> {p.why}
                     </p>
                   ) : null}
                   {p.remedy ? (
                     <p>
-                      <span class="soft">{S.file.remedy}:</span> <span lang={READER}>{p.remedy}</span>
+                      <span class="soft">{S.file.remedy}:</span> {p.remedy}
                     </p>
                   ) : null}
                 </li>
@@ -109,7 +109,7 @@ export function ShootFile() {
             {now.warnings.length ? (
               <>
                 <h3>{S.file.assumed}</h3>
-                <ul class="notes" lang={READER}>
+                <ul class="notes">
                   {now.warnings.map((w) => (
                     <li>{w}</li>
                   ))}
@@ -119,7 +119,7 @@ export function ShootFile() {
             {now.summary.length ? (
               <>
                 <h3>{S.file.understood}</h3>
-                <ul class="notes" lang={READER}>
+                <ul class="notes">
                   {now.summary.map((w) => (
                     <li>{w}</li>
                   ))}

@@ -164,7 +164,7 @@ const step = (to: (now: { text: string; setUp: number }) => { text: string; setU
 export const undo = () => step((now) => history.undo(now));
 export const redo = () => step((now) => history.redo(now));
 
-// Saving: a moment after the last change; never over somebody else's version.
+// Saving: a moment after the last change; never over a newer version.
 let timer: ReturnType<typeof setTimeout> | undefined;
 export function saveSoon(): void {
   if (saving.value.is !== 'conflict') saving.value = { is: 'unsaved' };
@@ -371,7 +371,7 @@ function proofWidth(): number {
   return most <= 480 ? 384 : most <= 800 ? 512 : 768;
 }
 
-/** Has the proof of an answer made, unless it is being made. Only whoever shows it asks for it: it takes the whole machine. */
+/** Has the proof of an answer made, unless it is being made. Only the part of the page that shows it asks for it: it takes the whole machine. */
 export async function prove(id: string): Promise<void> {
   const now = proof.value;
   if (now?.answer === id && now.job.state !== 'stopped' && now.job.state !== 'failed') return;

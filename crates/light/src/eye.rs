@@ -43,7 +43,7 @@ pub fn blue_light_efficacy(light: &SpectralCurve) -> f64 {
 }
 
 /// Light that one flash sends from its window towards the eye, as dose of radiance weighted by the blue-light hazard, in
-/// J m⁻² sr⁻¹: intensity over the window's area, in the even light of which nobody can see where it is brighter.
+/// J m⁻² sr⁻¹: intensity over the window's area, as if the window shone evenly.
 pub fn blue_light_dose(intensity: IntensityTime, window_m2: f64, light: &SpectralCurve) -> f64 {
     intensity.value() / window_m2 * blue_light_efficacy(light)
 }

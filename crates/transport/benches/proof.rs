@@ -1,6 +1,6 @@
 //! How long a proof takes until the face is right to 2 %, and whether it is.
 //!
-//! Two portraits of 400 x 500 pixels, bounced and direct. The error is told twice: from two independent
+//! Two portraits of 400 x 500 pixels, bounced and direct. The error is found twice: from two independent
 //! renderings, as for any other renderer, and against the referee, which also sees what the solved room
 //! gets wrong. The scenes are left in the target folder for the programs in benches/independent. One JSON
 //! line per scene.

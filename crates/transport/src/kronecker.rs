@@ -11,7 +11,7 @@ pub(crate) const STEP_3: [f64; 3] = [
     0.549_700_477_901_970,
 ];
 
-/// The largest single-precision number below one that is safe to scale: a member stays inside 0..1.
+/// No member is larger: rounding to single precision could make it one, which lies outside 0..1.
 const BELOW_ONE: f32 = 0.999_999_9;
 
 /// The `index`-th member of a Kronecker sequence with this start.

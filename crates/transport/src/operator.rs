@@ -40,7 +40,7 @@ const SMALL_STEP: f32 = 0.02;
 const TOGETHER: usize = 4;
 /// No room needs more bounces than this before its tail is a geometric series.
 const MOST_STEPS: usize = 60;
-/// What an importance is divided by at least, so that one that is nothing divides.
+/// An importance below this counts as this much where something is divided by it: it may be nothing.
 const NO_IMPORTANCE: f32 = 1e-12;
 /// A patch nearer than this many of its own widths is sampled on a finer grid.
 const NEAR_WIDTHS: f32 = 5.0;

@@ -283,29 +283,29 @@ impl Held<'_> {
         let Some(lit) = LitPoint::draw(room, flash, rng) else {
             return Spectrum::ZERO;
         };
-        let Some(landing) = connect(room, self.meter.position, &lit.point) else {
+        let Meter { position, receptor } = self.meter;
+        let weighed = |from| receptor.weight(from) != 0.0;
+        let Some(landing) = connect(room, *position, &lit.point, weighed) else {
             return Spectrum::ZERO;
         };
-        let weight = self.meter.receptor.weight(landing.direction);
+        let weight = receptor.weight(landing.direction);
         let other = self.density(&landing, flat_patch(room, &lit.point));
         lit.sent_along(&landing, weight) * share_of(lit.density, other)
     }
 
     /// Light straight from a lamp or opening, weighed against going there by chance.
     fn by_lamp(&self, referee: &Referee, rng: &mut Rng) -> Spectrum {
-        let Some((aim, landing)) = referee.aim_at_lamp(self.meter.position, rng) else {
+        let Meter { position, receptor } = self.meter;
+        let Some((aim, landing)) = referee.aim_at_lamp(*position, rng) else {
             return Spectrum::ZERO;
         };
-        if !referee
-            .room
-            .tracer
-            .sees_surface(self.meter.position, aim.position)
-        {
+        let weight = receptor.weight(landing.direction);
+        if weight == 0.0 || !referee.room.tracer.sees_surface(*position, aim.position) {
             return Spectrum::ZERO;
         }
         let other = self.density(&landing, Some(aim.patch));
-        let weight = self.meter.receptor.weight(landing.direction) * landing.cos / landing.distance2;
-        referee.emission(aim.object, -landing.direction) * (weight / (referee.lamps.density + other))
+        referee.emission(aim.object, -landing.direction)
+            * (weight * landing.cos / landing.distance2 / (referee.lamps.density + other))
     }
 
     /// The first vertex that the meter sees.
@@ -446,13 +446,14 @@ impl LitPoint {
     }
 }
 
-/// The leg to another surface point, if it is visible.
+/// The leg to another surface point, if it is visible. `counts` says in which directions light matters: the ray, which
+/// costs most, is not followed in others.
 #[inline]
-fn connect(room: &Room, from: Vec3, to: &SurfacePoint) -> Option<Landing> {
+fn connect(room: &Room, from: Vec3, to: &SurfacePoint, counts: impl Fn(Vec3) -> bool) -> Option<Landing> {
     let landing = Leg::between(from, to.position).landing(to.flat)?;
     let apart = landing.distance2 > TOUCHING * TOUCHING;
-    (apart && landing.direction.dot(to.normal) < 0.0 && room.tracer.sees_surface(from, to.start))
-        .then_some(landing)
+    let faces = landing.direction.dot(to.normal) < 0.0 && counts(landing.direction);
+    (apart && faces && room.tracer.sees_surface(from, to.start)).then_some(landing)
 }
 
 /// Radiance that leaves a surface point along `out`, own glow included.
@@ -469,8 +470,9 @@ pub(crate) fn follow(
     let mut collected = Spectrum::ZERO;
     // The path begins with all the light that its first surface sends along `out`.
     let mut carried = Spectrum::ONE;
-    let mut vertex = Vertex::new(referee, start, out, reached);
+    let (mut point, mut out, mut reached) = (start, out, reached);
     for depth in 0..LONGEST {
+        let vertex = Vertex::new(referee, &point, out, reached);
         // The surface may shine with itself; aiming at lamps could have found that too, and each way has its share.
         collected += carried * vertex.own_glow();
         // Light comes to it straight from the flash or the sun,
@@ -494,7 +496,7 @@ pub(crate) fn follow(
         if carried.max() <= 0.0 {
             break;
         }
-        vertex = Vertex::new(referee, step.point, -step.direction, Some(step.density));
+        (point, out, reached) = (step.point, -step.direction, Some(step.density));
     }
     collected
 }
@@ -512,7 +514,7 @@ fn survival(depth: usize, carried: Spectrum, rng: &mut Rng) -> Option<f32> {
 /// A surface point of a path.
 struct Vertex<'a> {
     referee: &'a Referee<'a>,
-    point: SurfacePoint,
+    point: &'a SurfacePoint,
     /// Unit direction in which its light is wanted.
     out: Vec3,
     /// Density per m² with which it was drawn; `None` where the camera sees it.
@@ -523,16 +525,16 @@ struct Vertex<'a> {
 }
 
 impl<'a> Vertex<'a> {
-    #[inline(always)]
-    fn new(referee: &'a Referee<'a>, point: SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
-        let table = referee.guide.and_then(|guide| guide.table(referee.room, &point));
+    #[inline]
+    fn new(referee: &'a Referee<'a>, point: &'a SurfacePoint, out: Vec3, reached: Option<f32>) -> Self {
+        let table = referee.guide.and_then(|guide| guide.table(referee.room, point));
         let share = if reached.is_none() { GUIDED } else { GUIDED_LATER };
         Vertex {
             referee,
             point,
             out,
             reached,
-            scatter: Scatter::new(&point, out),
+            scatter: Scatter::new(point, out),
             table: table.map(|table| (table, share)),
         }
     }
@@ -553,13 +555,15 @@ impl<'a> Vertex<'a> {
         let Referee {
             room, source, lamps, ..
         } = self.referee;
-        let seen_by_camera = self.reached.is_none();
-        // Light from all round has no source that a picture could show.
-        if seen_by_camera && matches!(source, Source::AllRound) {
-            return Spectrum::ZERO;
+        match source {
+            // No surface of the scene is the flash,
+            Source::Flash(_) => return Spectrum::ZERO,
+            // and light from all round has no source that a picture could show.
+            Source::AllRound if self.reached.is_none() => return Spectrum::ZERO,
+            Source::AllRound | Source::Glowing(_) | Source::Outside(_) => {}
         }
         let object = room.geometry.object[self.point.triangle as usize] as usize;
-        let glow = self.referee.glow(&self.point, object, self.out);
+        let glow = self.referee.glow(self.point, object, self.out);
         match self.reached {
             Some(reached) if glow.max() > 0.0 && lamps.has(object) => glow * share_of(reached, lamps.density),
             _ => glow,
@@ -572,27 +576,25 @@ impl<'a> Vertex<'a> {
     fn straight(&self, rng: &mut Rng) -> Spectrum {
         let room = self.referee.room;
         let light = match self.referee.source {
-            Source::Flash(flash) => flash
-                .straight(&room.tracer, &self.point, rng.pair())
-                .map(|light| {
-                    let Straight {
-                        direction,
-                        illuminance,
-                    } = light.straight();
-                    let share = self.reached.map_or(1.0, |reached| {
-                        let cos = light.leg.cos_leaving(self.point.flat);
-                        share_of(
-                            reached,
-                            flash.direction_density(-direction) * cos / light.leg.distance2,
-                        )
-                    });
-                    Straight {
-                        direction,
-                        illuminance: illuminance * share,
-                    }
-                }),
+            Source::Flash(flash) => flash.straight(&room.tracer, self.point, rng.pair()).map(|light| {
+                let Straight {
+                    direction,
+                    illuminance,
+                } = light.straight();
+                let share = self.reached.map_or(1.0, |reached| {
+                    let cos = light.leg.cos_leaving(self.point.flat);
+                    share_of(
+                        reached,
+                        flash.direction_density(-direction) * cos / light.leg.distance2,
+                    )
+                });
+                Straight {
+                    direction,
+                    illuminance: illuminance * share,
+                }
+            }),
             source @ Source::Outside(_) => {
-                source.straight(&room.geometry, &room.tracer, &self.point, rng.pair())
+                source.straight(&room.geometry, &room.tracer, self.point, rng.pair())
             }
             Source::Glowing(_) | Source::AllRound => None,
         };
@@ -611,12 +613,10 @@ impl<'a> Vertex<'a> {
         let Some(lit) = LitPoint::draw(room, flash, rng) else {
             return Spectrum::ZERO;
         };
-        let Some(landing) = connect(room, self.point.start, &lit.point) else {
+        let above = |direction| self.point.above(direction);
+        let Some(landing) = connect(room, self.point.start, &lit.point, above) else {
             return Spectrum::ZERO;
         };
-        if !self.point.above(landing.direction) {
-            return Spectrum::ZERO;
-        }
         let other = self.density(&landing, flat_patch(room, &lit.point));
         self.scatter.response(landing.direction)
             * lit.sent_along(&landing, 1.0)

@@ -253,9 +253,5 @@ fn leave_room(room: &(Vec3, [Vec<Cell>; 6]), origin: Vec3, direction: Vec3) -> H
             triangle = cell.triangle;
         }
     }
-    Hit {
-        distance: nearest,
-        triangle,
-        barycentric: [0.25, 0.25],
-    }
+    Hit::on_rectangle(triangle, nearest)
 }

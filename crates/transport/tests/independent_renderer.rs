@@ -346,7 +346,7 @@ fn sum_of(layers: impl Iterator<Item = (Layer, [f32; 3])>) -> Layer {
 
 impl Ours {
     /// Whether the smooth and the flat normal agree all over a pixel of the picture, and it shows no edge of
-    /// the outdoors: nobody's outline with the sky behind, and not the horizon, which the other program has as
+    /// the outdoors: no outline of a person with the sky behind, and not the horizon, which the other program has as
     /// a picture with steps of a sixth of a degree.
     fn comparable(&self) -> Vec<bool> {
         let [width, height] = PICTURE;
@@ -627,7 +627,7 @@ fn pictures_agree(method: Method, allowed: f64) {
     nothing_is(&wrong);
 }
 
-/// One line about a picture, for whoever runs the test with its output shown.
+/// One line about a picture, for a run of the test with its output shown.
 fn tell(name: &str, [here, there]: [Estimate; 2], pairs: &[[Estimate; 2]]) {
     let mean_square = pairs.iter().map(|[a, b]| a.sigmas_from(*b).powi(2)).sum::<f64>() / pairs.len() as f64;
     let noise = |side: usize| 100.0 * median(pairs.iter().map(|pair| pair[side].error / pair[side].mean));

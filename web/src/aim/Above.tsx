@@ -111,7 +111,7 @@ export function Above(props: {
   );
 }
 
-/** The board that the answer has somebody hold: a sign of its place and where it faces, since its size is not told. */
+/** The board that a helper holds in the answer: a sign of its place and where it faces, since the answer does not say its size. */
 function Held(props: { board: HeldBoard; up: (y: number) => number; unit: number }) {
   const { board, unit } = props;
   const { from_left: x, from_behind: y } = board.centre_m;

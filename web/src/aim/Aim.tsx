@@ -80,7 +80,7 @@ function Drawings(props: {
     met.is === 'thing'
       ? Math.hypot(tip.x - stand.flash.x, tip.y - stand.flash.y, tip.z - stand.flash.z)
       : Number.POSITIVE_INFINITY;
-  const same = { place, open, stand, turned, end: tip, most, held: held, help: 'aim-help' };
+  const same = { place, open, stand, turned, end: tip, most, held, help: 'aim-help' };
   return (
     <>
       <div class="aim-views">
@@ -149,11 +149,10 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
   }, [of.id, again.value]);
 
   // The words of an aim are those of the language that it was asked in.
-  const spoken = language.value;
   useEffect(() => {
     wanted.current = { ...wanted.current };
     void look();
-  }, [spoken]);
+  }, [language.value]);
 
   // One question at a time; the newest wish is asked next, so that the picture follows without a queue.
   const look = async () => {

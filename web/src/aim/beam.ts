@@ -124,7 +124,7 @@ export function fan(
   });
 }
 
-/** What a point that a beam meets belongs to; `open` are the sides without a wall, `held` a board that somebody holds. */
+/** What a point that a beam meets belongs to; `open` are the sides without a wall, `held` a board that a helper holds. */
 export function metAt(g: Geometry, at: Point, open: Side[] = [], held: HeldBoard | null = null): Met {
   const { width: W, length: L, height: H } = g.room;
   const near = (a: number, b: number) => Math.abs(a - b) < 0.006;

@@ -6,7 +6,7 @@ import { roomHint } from '../ask/sentence.ts';
 import { lengthText } from '../notation.ts';
 import { api } from '../server.ts';
 import { edit, inFeet, makeOwn, setUp, takePart, text, trying, understood, vocabulary } from '../shoot.ts';
-import { READER, words } from '../strings/index.ts';
+import { words } from '../strings/index.ts';
 import { Term } from '../term.tsx';
 import { FieldInput, PartFields, PartList } from './Fields.tsx';
 import { FACES } from './fields.ts';
@@ -128,7 +128,8 @@ export function Place() {
           {scanned.value ? (
             <>
               <h3>{S.place.scanTold}</h3>
-              <ul lang={READER}>
+              {/* What a scan holds is said in English alone. */}
+              <ul lang="en">
                 {scanned.value.told.map((one) => (
                   <li>{one}</li>
                 ))}

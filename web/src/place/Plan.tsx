@@ -144,7 +144,7 @@ export function Plan({ geometry: g, form }: { geometry: Geometry; form: Form }) 
       ...(crowded ? before(NOSE_IN_CROWD) : free),
     };
   });
-  // As large as a finger likes, unless somebody else is near.
+  // As large as a finger likes, unless another handle is near.
   const reachOf = (i: number) => {
     const { x, y } = noses[i]!;
     const others = [

@@ -101,7 +101,7 @@ export function Shape({
 }) {
   const { x } = thing;
   const y = up(thing.y);
-  // Camera and flash are named by this page, everything else by whoever wrote the shoot file.
+  // Camera and flash are named by this page, everything else in the shoot file.
   const tongue = thing.what === 'camera' || thing.what === 'flash' ? undefined : 'en';
   const name = (dx: number, dy: number, anchor: 'start' | 'middle' | 'end' = 'middle') => (
     <text x={x + dx} y={y + dy} text-anchor={anchor} class="plan-name" lang={tongue}>

@@ -8,7 +8,6 @@ export const de: Strings = {
   code: 'de',
   name: 'Deutsch',
   otherName: 'English',
-  switchTo: 'Page in English',
 
   nav: {
     label: 'Teile des Auftrags',
@@ -24,7 +23,6 @@ export const de: Strings = {
     setUps: 'Bilder dieses Auftrags',
     before: 'Voriges Bild',
     next: 'Nächstes Bild',
-    setUpOf: (n, of) => `Bild ${n} von ${of}`,
     undo: 'Zurücknehmen',
     redo: 'Wiederholen',
     rename: 'Name des Auftrags',
@@ -62,7 +60,6 @@ export const de: Strings = {
     keyAngles: (azimuth, up) => `${azimuth}° seitlich, ${up}° hoch`,
     editSitters: 'Personen ändern',
     editPlace: 'Ort ändern',
-    savedPlaces: 'Früher behaltene Orte',
     nameHint: 'Name der ersten Person, zum Beispiel the cornet player',
     roomHint: (size) => `Länge x Breite x Höhe, zum Beispiel ${size}`,
     what: {
@@ -189,8 +186,6 @@ export const de: Strings = {
     enlarge: 'Zeichnung groß zeigen',
     cautions: 'Vorsicht',
     whole: 'Die ganze Antwort als Text',
-    copied: 'Kopiert',
-    copy: 'Text kopieren',
   },
   short: {
     title: 'Was fehlt',
@@ -236,7 +231,6 @@ export const de: Strings = {
     },
     alternatives: 'Andere Wege, es zu beleuchten',
     prefer: 'Warum man ihn vorziehen könnte',
-    inHand: 'Reserve',
     noAlternatives: 'Nichts wirklich anderes würde diesem Wunsch dienen.',
   },
   reasons: {
@@ -281,7 +275,6 @@ export const de: Strings = {
       part: 'Teil',
       against: 'Gegen den Weißabgleich',
       spread: 'Angenommen',
-      weight: 'Gewicht',
     },
     warm: (n) => `${n} Mired wärmer`,
     cold: (n) => `${n} Mired kälter`,
@@ -334,12 +327,9 @@ export const de: Strings = {
     flashPart: 'Blitz',
     ambientPart: 'vorhanden',
     totalPart: 'zusammen',
-    offset: (n, word) => `${n} ${word}`,
-    exact: 'wie gemessen',
     off: 'aus',
     large: 'Groß zeigen',
     plainWay: 'Auf die einfache Art gezeichnet.',
-    settle: 'Das Probebild ist fertig.',
   },
   aim: {
     title: 'Von Hand zielen',
@@ -382,8 +372,6 @@ export const de: Strings = {
     noPlan: 'Der Grundriss kommt wieder, sobald die Auftragsdatei zu lesen ist.',
     camera: 'Kamera',
     flash: 'Blitz',
-    scale: '1 m',
-    scaleFeet: '3 ft',
     at: (name, left, behind) => `${name}: ${left} von der linken Wand, ${behind} von der Wand hinter der Kamera`,
     alongWall: (name, n, wall) => `${name}: ${n} vom linken Ende der Wand ${wall}`,
     snapped: (to) => `in einer Linie mit ${to}`,
@@ -427,8 +415,6 @@ export const de: Strings = {
       'Eine Datei .glb, .gltf oder .obj von einem Telefon, das Räume abtastet. Der Raum dieses Auftrags wird ersetzt; Zurücknehmen holt ihn wieder.',
     scanTold: 'Was aus dem Scan gelesen wurde',
     scanTurn: 'Um ein Viertel drehen',
-    metered: 'gemessen',
-    byPoint: 'an einem Punkt im Raum',
   },
   bag: {
     title: 'Die Tasche',
@@ -655,7 +641,6 @@ export const de: Strings = {
   signs: {
     darker: 'dunkler',
     brighter: 'heller',
-    about: 'etwa',
   },
   stops,
 
@@ -715,5 +700,4 @@ export const de: Strings = {
     evenness: 'Wie gleich hell alle Gesichter sind.',
     reading: 'Was ein Handbelichtungsmesser zeigt, als EV bei ISO 100.',
   },
-  termSaid: 'Was es heißt',
 };

@@ -6,7 +6,6 @@ export const en = {
   code: 'en',
   name: 'English',
   otherName: 'Deutsch',
-  switchTo: 'Seite auf Deutsch',
 
   nav: {
     label: 'Parts of the shoot',
@@ -22,7 +21,6 @@ export const en = {
     setUps: 'Set-ups of this shoot',
     before: 'Set-up before',
     next: 'Next set-up',
-    setUpOf: (n: number, of: number) => `Set-up ${n} of ${of}`,
     undo: 'Undo',
     redo: 'Redo',
     rename: 'Name of the shoot',
@@ -59,7 +57,6 @@ export const en = {
     keyAngles: (azimuth: string, up: string) => `${azimuth}° round, ${up}° up`,
     editSitters: 'Change the sitters',
     editPlace: 'Change the place',
-    savedPlaces: 'Places kept before',
     nameHint: 'What to call the first sitter, such as the cornet player',
     roomHint: (size: string) => `Length x width x ceiling, such as ${size}`,
     what: {
@@ -189,8 +186,6 @@ export const en = {
     enlarge: 'Show the drawing large',
     cautions: 'Take care',
     whole: 'The whole answer as text',
-    copied: 'Copied',
-    copy: 'Copy the text',
   },
   short: {
     title: 'What is short',
@@ -236,7 +231,6 @@ export const en = {
     },
     alternatives: 'Other ways to light it',
     prefer: 'Why one might prefer it',
-    inHand: 'in hand',
     noAlternatives: 'Nothing truly different would serve this ask.',
   },
   reasons: {
@@ -284,7 +278,6 @@ export const en = {
       part: 'Part',
       against: 'Against the balance',
       spread: 'Taken as',
-      weight: 'Weight',
     },
     warm: (n: number) => `${n} mired warmer`,
     cold: (n: number) => `${n} mired colder`,
@@ -338,12 +331,9 @@ export const en = {
     flashPart: 'flash',
     ambientPart: 'ambient',
     totalPart: 'together',
-    offset: (n: string, word: string) => `${n} ${word}`,
-    exact: 'as metered',
     off: 'off',
     large: 'Show it large',
     plainWay: 'Drawn the plain way.',
-    settle: 'The proof is settled.',
   },
   aim: {
     title: 'Aim by hand',
@@ -387,8 +377,6 @@ export const en = {
     noPlan: 'The plan comes back when the shoot file can be read again.',
     camera: 'camera',
     flash: 'flash',
-    scale: '1 m',
-    scaleFeet: '3 ft',
     at: (name: string, left: string, behind: string) =>
       `${name}: ${left} from the left wall, ${behind} from the wall behind the camera`,
     alongWall: (name: string, n: string, wall: string) => `${name}: ${n} from the left end of the wall (${wall})`,
@@ -433,8 +421,6 @@ export const en = {
       'A .glb, .gltf or .obj file from a phone that scans rooms. The room in this shoot is replaced; undo brings it back.',
     scanTold: 'What was read from the scan',
     scanTurn: 'Turn it by a quarter',
-    metered: 'metered',
-    byPoint: 'at a point in the room',
   },
   bag: {
     title: 'The bag',
@@ -660,7 +646,6 @@ export const en = {
   signs: {
     darker: 'darker',
     brighter: 'brighter',
-    about: 'about',
   },
   stops,
 
@@ -721,7 +706,6 @@ export const en = {
     evenness: 'How nearly alike all faces are lit.',
     reading: 'What a hand-held meter shows, as EV at ISO 100.',
   } as Record<string, string>,
-  termSaid: 'What it means',
 };
 
 type Widen<T> = T extends string

@@ -7,9 +7,6 @@ export type { Strings };
 export const languages = { en: en as Strings, de };
 export type Language = keyof typeof languages;
 
-/** The language of what the reader of shoot files says: it speaks no other yet. */
-export const READER: Language = 'en';
-
 const REMEMBERED = 'rushlight.language';
 
 function first(): Language {

@@ -570,15 +570,12 @@ fn cap(draft: &mut Draft, scalp: &Scalp) {
             );
         }
     }
-    let middle = {
-        let z: f32 = edge.iter().map(|e| e.0).sum::<f32>() / CAP_SECTORS as f32;
-        draft.vertex(
-            Vec3::new(scalp.centre.x, scalp.centre.y, z + 0.080 * s),
-            [0.0; 3],
-            1.0,
-            1.0,
-        )
-    };
+    let middle = draft.vertex(
+        Vec3::new(scalp.centre.x, scalp.centre.y, mean + 0.080 * s),
+        [0.0; 3],
+        1.0,
+        1.0,
+    );
     for r in 0..CAP_RINGS.len() as u32 - 1 {
         let part = if (5..6).contains(&r) {
             Part::Trim

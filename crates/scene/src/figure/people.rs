@@ -240,10 +240,8 @@ impl People {
     /// Gives every vertex of both halves what is stored of it.
     fn spread(&mut self, [lips, ear, lid, mouth]: &[Vec<f32>; 4], shares: &[Vec<f32>; 6]) {
         let [neck, head, shoulder, elbow, hip, knee] = shares;
-        for v in (0..self.mid + 2 * self.left)
-            .map(|v| self.stored_of(v))
-            .collect::<Vec<_>>()
-        {
+        for vertex in 0..self.mid + 2 * self.left {
+            let v = self.stored_of(vertex);
             self.masks.push(Masks {
                 lips: lips[v],
                 ear: ear[v],

@@ -535,7 +535,7 @@ fn tell_tiny(tiny: &[NamedBox], scan: &mut Scan) {
     ));
 }
 
-/// Joins boxes that overlap, also with what others became by being joined.
+/// Joins boxes that overlap, until none does.
 fn joined(boxes: Vec<NamedBox>) -> Vec<NamedBox> {
     let mut kept: Vec<NamedBox> = Vec::new();
     for mut one in boxes {

@@ -262,7 +262,7 @@ fn usual_name(kind: OpeningKind) -> &'static str {
     }
 }
 
-/// Tells as what doors and windows were taken.
+/// Tells what doors and windows were taken as.
 fn tell_kinds(scan: &mut Scan) {
     let doors = scan
         .openings

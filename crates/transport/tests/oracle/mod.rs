@@ -28,7 +28,7 @@ pub const CHANNELS: [usize; 3] = [2, 8, 13];
 const ROOM: [f32; 3] = [4.4, 5.5, 2.6];
 /// Where the sitter stands, seen from above.
 const STAND: Vec3 = Vec3::new(2.3, 3.7, 0.0);
-/// Where the flash is when somebody holds it beside the camera.
+/// Where a flash is that is held beside the camera.
 const AT_CAMERA: Vec3 = Vec3::new(1.95, 1.6, 1.75);
 /// How far meters are held off the skin, in metres, so that both programs start above the surface.
 const OFF_SKIN: f32 = 0.0015;
@@ -357,7 +357,7 @@ fn on_face(sitter: &SitterObject, several: bool) -> Vec<(String, Meter)> {
         .collect()
 }
 
-/// Meters that somebody holds in the room.
+/// Meters held in the room.
 fn free_meters() -> impl Iterator<Item = (String, Meter)> {
     [
         (
