@@ -8,7 +8,7 @@ use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section, number_of};
 use super::surface;
-use super::words::{Noun, Words};
+use super::words::{Noun, Words, write_it_like};
 use crate::both;
 use answer::{Bag, Board};
 use glam::Vec2;
@@ -140,10 +140,7 @@ fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
         entry.refuse(
             both!("{} cannot be a number of people", number; "{} kann keine Zahl von Menschen sein"),
             both!("a whole number belongs here"; "hierher gehört eine ganze Zahl"),
-            both!(
-                "Write it like:  helpers = {}", number.trunc().clamp(1.0, MOST_HELPERS);
-                "So schreiben:  helpers = {}"
-            ),
+            write_it_like(&format!("helpers = {}", number.trunc().clamp(1.0, MOST_HELPERS))),
         );
         return None;
     }
@@ -333,7 +330,7 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
                     "zu guide_numbers gehört eine Liste in eckigen Klammern"
                 ),
                 both!("not a list"; "keine Liste"),
-                both!("Write it like:  {example}"; "So schreiben:  {example}"),
+                write_it_like(example),
             );
             return None;
         }
@@ -342,7 +339,7 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
         entry.refuse(
             both!("this list of guide numbers is empty"; "diese Liste der Leitzahlen ist leer"),
             both!("nothing here"; "hier steht nichts"),
-            both!("Write it like:  {example}"; "So schreiben:  {example}"),
+            write_it_like(example),
         );
         return None;
     }

@@ -5,7 +5,7 @@ use super::differences::difference;
 use super::nearest::plain;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, number_of};
-use super::words::Noun;
+use super::words::{Noun, did_you_mean_line, write_it_like};
 use crate::both;
 use toml::de::DeValue;
 use units::{MiredShift, Ratio, Seconds, Stops};
@@ -128,10 +128,7 @@ fn refuse_cast(entry: &Entry<'_>, text: &str) {
     entry.refuse(
         both!("{} is not a wish for the skin", shown(text); "{} ist kein Wunsch für die Haut"),
         both!("a limit is written as \"within … mired\""; "eine Grenze schreibt sich \"within … mired\""),
-        both!(
-            "Did you mean:  skin = \"within {number} mired\"";
-            "Ist gemeint:  skin = \"within {number} mired\""
-        ),
+        did_you_mean_line(&format!("skin = \"within {number} mired\"")),
     );
 }
 
@@ -167,7 +164,7 @@ fn evenness(entry: &Entry<'_>) -> Option<Said<Stops>> {
                 "{} ist kein Unterschied zwischen Gesichtern"
             ),
             both!("a number of stops belongs here"; "hierher gehört eine Zahl von Blenden"),
-            both!("Write it like:  evenness = \"1/3 stop\""; "So schreiben:  evenness = \"1/3 stop\""),
+            write_it_like("evenness = \"1/3 stop\""),
         );
         return None;
     };

@@ -5,7 +5,7 @@ use super::parts::{FURNITURE, OPENING, POINT, STANDING_BOARD};
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section};
 use super::surface;
-use super::words::{Noun, Words};
+use super::words::{Noun, Words, write_it_like};
 use crate::both;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
@@ -444,10 +444,10 @@ pub(crate) fn inline_point(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<
         entry.refuse(
             both!("\"{}\" needs a point in the room", entry.key; "zu \"{}\" gehört ein Punkt im Raum"),
             both!("not a point"; "kein Punkt"),
-            both!(
-                "Write it like:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}", entry.key;
-                "So schreiben:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}"
-            ),
+            write_it_like(&format!(
+                "{} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}",
+                entry.key
+            )),
         );
         return None;
     };

@@ -8,7 +8,7 @@ use super::problem::Problem;
 use super::quoting::{shorten, shown};
 use super::section::{Entry, Said, Section, find_word, number_of};
 use super::surface;
-use super::words::{Noun, Words, fixed};
+use super::words::{Noun, Words, did_you_mean, fixed, write_it_like};
 use crate::both;
 use colour::Spectrum;
 use jiff::civil::{Date, DateTime, Time};
@@ -391,7 +391,7 @@ fn date(entry: &Entry<'_>) -> Option<Date> {
         entry.refuse(
             both!("{} is not a date", shown(&text); "{} ist kein Datum"),
             both!("year, month and day belong here"; "hierher gehören Jahr, Monat und Tag"),
-            both!("Write it like:  date = \"2026-12-12\""; "So schreiben:  date = \"2026-12-12\""),
+            write_it_like("date = \"2026-12-12\""),
         );
         return None;
     };
@@ -493,12 +493,11 @@ fn zone(section: &Section<'_>, site: Option<Site>) -> Option<(String, TimeZone)>
         return Some((known?.clone(), rules));
     }
     let help = match nearest(text, names.iter().map(String::as_str)) {
-        Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+        Some(meant) => did_you_mean(meant),
         None => both!(
             "Zones are named after a city, such as \"Europe/Amsterdam\", or by their offset, \"+01:00\". Left out, the zone of the place is taken.";
             "Zeitzonen heißen nach einer Stadt, etwa \"Europe/Amsterdam\", oder nach ihrem Abstand, \"+01:00\". Ohne diese Zeile gilt die Zone des Orts."
-        )
-            .to_owned(),
+        ),
     };
     entry.refuse(
         both!("{} is not a time zone", shown(text); "{} ist keine Zeitzone"),
