@@ -146,7 +146,7 @@ fn measured(section: &Section<'_>) -> Option<Gel> {
             both!("cannot be looked for"; "lässt sich nicht suchen"),
             both!(
                 "Save the shoot file first, or use a named gel.";
-                "Erst die Shoot-Datei speichern, oder eine benannte Folie nehmen."
+                "Erst die Auftragsdatei speichern, oder eine benannte Folie nehmen."
             ),
         );
         return None;

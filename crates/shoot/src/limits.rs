@@ -253,7 +253,7 @@ fn may_move(entry: &Entry<'_>) -> Option<f32> {
                 "a sitter cannot be moved by less than nothing";
                 "eine Person lässt sich nicht um weniger als nichts bewegen"
             ),
-            both!("any way that serves, so without a sign"; "wie es gerade dient, also ohne Vorzeichen"),
+            both!("any way that serves, so without a sign"; "in jede Richtung, die hilft, also ohne Vorzeichen"),
             both!(
                 "Write how far they may be moved from where they stand, or leave the line out if they must stay.";
                 "Schreiben, wie weit sie von ihrem Platz wegrücken darf, oder die Zeile weglassen, wenn sie bleiben muss."

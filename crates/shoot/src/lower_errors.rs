@@ -269,7 +269,7 @@ pub(crate) fn light(error: &LightError) -> Words {
         ),
         LightError::NoSuchSky(number) => both!(
             "there is no standard sky {number}; the standard has 1 to 15, and 16 is the traditional overcast sky";
-            "einen Normhimmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der hergebrachte bedeckte Himmel"
+            "einen Standardhimmel {number} gibt es nicht; die Norm hat 1 bis 15, und 16 ist der hergebrachte bedeckte Himmel"
         ),
     }
 }

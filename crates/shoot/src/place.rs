@@ -592,7 +592,7 @@ fn tilt(entry: &Entry<'_>) -> Option<f32> {
     let said = entry.quantity::<Degrees>()?;
     if said.value.value().abs() > 80.0 {
         entry.refuse(
-            both!("a board that is tilted this far lies flat"; "eine so weit gekippte Fläche liegt flach"),
+            both!("a board that is tilted this far lies flat"; "eine so weit gekippte Tafel liegt flach"),
             both!("from -80° to 80° can be used"; "möglich: von -80° bis 80°"),
             both!(
                 "0 deg is upright; positive leans its front towards the ceiling.";
@@ -652,7 +652,7 @@ fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: 
         section.log.problem(
             Problem::new(both!(
                 "the board \"{}\" goes {}", panel.name, through(side);
-                "die Fläche \"{}\" geht {}"
+                "die Tafel \"{}\" geht {}"
             ))
             .at(
                 size.clone(),
@@ -660,7 +660,7 @@ fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: 
             )
             .help(both!(
                 "from_left, from_behind and height say where its middle is. Move it into the room, or turn it.";
-                "from_left, from_behind und height sagen, wo die Mitte ist. Die Fläche in den Raum rücken oder drehen."
+                "from_left, from_behind und height sagen, wo die Mitte ist. Die Tafel in den Raum rücken oder drehen."
             )),
         );
     }

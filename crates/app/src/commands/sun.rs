@@ -37,7 +37,7 @@ pub fn day_of(shoot: &Shoot, every_minutes: u32) -> Result<Day, Failure> {
         return Err(Failure::Missing(both!(
             "this shoot file does not say where on Earth and when it is. Add a part [sky] with latitude, longitude, date, \
              time and camera_looks; SHOOT_FILE.md explains it";
-            "diese Shoot-Datei sagt nicht, wo auf der Erde und wann es ist. Einen Teil [sky] mit latitude, longitude, date, \
+            "diese Auftragsdatei sagt nicht, wo auf der Erde und wann es ist. Einen Teil [sky] mit latitude, longitude, date, \
              time und camera_looks hinzufügen; SHOOT_FILE.md erklärt ihn"
         )));
     };
