@@ -17,7 +17,7 @@ pub fn with_change(text: &str, set_up: usize, job: &Job, change: &Change, feet: 
 }
 
 /// The edits that make a change to the text of a job. `None` where nothing in the text says what changes.
-pub fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
+fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
     let edits = match change {
         Change::RaiseSpeed { to, .. } => {
             let allowed = (to.value() > job.body.most_iso.value()).then(|| speeds_up_to(*to, job));

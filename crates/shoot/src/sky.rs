@@ -102,19 +102,6 @@ impl SkyRead {
         format!("{:02}:{:02}", clock.hour(), clock.minute())
     }
 
-    /// The place in degrees, "52.10 N, 5.12 E".
-    pub fn place_text(&self) -> String {
-        let side = |degrees: f64, positive: char, negative: char| {
-            let letter = if degrees < 0.0 { negative } else { positive };
-            format!("{:.2} {letter}", degrees.abs())
-        };
-        format!(
-            "{}, {}",
-            side(self.site.latitude_deg(), 'N', 'S'),
-            side(self.site.longitude_deg(), 'E', 'W')
-        )
-    }
-
     /// The place in degrees, with the letters of each language.
     pub(crate) fn place_words(&self) -> Words {
         let side = |degrees: f64, positive: Words, negative: Words| {
@@ -140,14 +127,9 @@ const COMPASS: [&str; 16] = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 ];
 
-/// The compass point nearest to a bearing, of sixteen.
-pub fn compass_point(azimuth_deg: f64) -> &'static str {
-    COMPASS[((azimuth_deg / 22.5).round() as i64).rem_euclid(16) as usize]
-}
-
-/// The compass point nearest to a bearing, with the letters of each language.
+/// The compass point nearest to a bearing, of sixteen, with the letters of each language.
 pub(crate) fn bearing_words(azimuth_deg: f64) -> Words {
-    let point = compass_point(azimuth_deg);
+    let point = COMPASS[((azimuth_deg / 22.5).round() as i64).rem_euclid(16) as usize];
     let german = point.replace('E', "O");
     both!("{point}"; "{german}")
 }
