@@ -4,6 +4,7 @@ use super::camera::inner;
 use super::fronts;
 use super::lower_errors;
 use super::parts::{BAG_BOARD, FLASH};
+use super::place::board_size;
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section, number_of};
@@ -155,17 +156,8 @@ fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
 
 fn board(section: &Section<'_>) -> Option<Said<Board>> {
     let name = section.name("board");
-    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
-        entry.size::<2>(
-            &both!("width x height"; "Breite x Höhe"),
-            "0.7 x 1.0 m",
-            0.05,
-            20.0,
-        )
-    });
-    let material = section
-        .entry("surface")
-        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let size = board_size(section);
+    let material = surface::said_or(section, "surface", "white board");
     let board = Board {
         name: name.value,
         size: Vec2::from(size?.value),

@@ -265,7 +265,7 @@ fn through(side: Face) -> Words {
     }
 }
 
-/// Openings must have names of their own and lie beside one another.
+/// Openings must lie beside one another.
 fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
     for (index, this) in openings.iter().enumerate() {
         for other in &openings[..index] {
@@ -309,8 +309,7 @@ fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block
         Some(entry) => height(&entry, room)?,
         None => 0.0,
     };
-    let material = section.entry("surface").map(|entry| surface::read(&entry));
-    let material = material.unwrap_or_else(|| Some(surface::known("furniture")))?;
+    let material = surface::said_or(section, "surface", "furniture")?;
     let (size, left, behind) = (size?, left?, behind?);
     let min = Vec3::new(left, behind, floor);
     let block = Block {
@@ -506,26 +505,27 @@ pub(crate) fn boards(
         .collect()
 }
 
+/// The size of a board, one that stands in the room or one from the bag.
+pub(crate) fn board_size(section: &Section<'_>) -> Option<Said<[f32; 2]>> {
+    section.need("size", "\"0.7 x 1.0 m\"")?.size(
+        &both!("width x height"; "Breite x Höhe"),
+        "0.7 x 1.0 m",
+        0.05,
+        20.0,
+    )
+}
+
 fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Option<Said<Panel>> {
     section.close(super::parts::ALL);
     let name = section.name("board");
-    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
-        entry.size::<2>(
-            &both!("width x height"; "Breite x Höhe"),
-            "0.7 x 1.0 m",
-            0.05,
-            20.0,
-        )
-    });
+    let size = board_size(section);
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let up = section.entry("height").map(|entry| height(&entry, room));
     let held = section
         .entry("held")
         .map_or(Some(false), |entry| entry.yes_or_no());
-    let front = section
-        .entry("surface")
-        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let front = surface::said_or(section, "surface", "white board");
     let back = section.entry("back").map(|entry| surface::read(&entry));
     let tilt = section.entry("tilt").map(|entry| tilt(&entry));
     let facing = section.entry("faces");

@@ -161,10 +161,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
         .entry("weather")
         .map(|entry| entry.word(Noun::ein("a weather", "Wetter"), &weathers()));
     let sky = section.entry("cie_sky").map(|entry| standard_sky(&entry));
-    let ground = match section.entry("ground") {
-        Some(entry) => surface::read(&entry),
-        None => Some(surface::known("grass")),
-    };
+    let ground = surface::said_or(section, "ground", "grass");
     let skyline: Vec<Option<Obstacle>> = section
         .parts("skyline", &parts::SKYLINE)
         .iter()
@@ -644,10 +641,7 @@ fn obstacle(section: &Section<'_>) -> Option<Obstacle> {
     let height = section
         .need("height", "\"12 deg\"")
         .and_then(|entry| height(section, &entry));
-    let surface = match section.entry("surface") {
-        Some(entry) => surface::read(&entry),
-        None => Some(surface::known("foliage")),
-    };
+    let surface = surface::said_or(section, "surface", "foliage");
     let (from_deg, to_deg) = (from?, to?);
     let width = (to_deg - from_deg).rem_euclid(360.0);
     if width == 0.0 || width > 300.0 {

@@ -96,6 +96,14 @@ pub(crate) fn read(entry: &Entry<'_>) -> Option<Material> {
     }
 }
 
+/// What is said under a key, or the usual surface where nothing is said.
+pub(crate) fn said_or(section: &Section<'_>, key: &'static str, usual: &str) -> Option<Material> {
+    match section.entry(key) {
+        Some(entry) => read(&entry),
+        None => Some(known(usual)),
+    }
+}
+
 fn refuse_name(entry: &Entry<'_>, text: &str) {
     let names = surfaces::NAMES
         .into_iter()
