@@ -94,24 +94,22 @@ mod tests {
 
     #[test]
     fn a_file_is_replaced_whole_and_leaves_no_part() {
-        let folder = std::env::temp_dir().join(format!("rushlight-output-{}", std::process::id()));
-        fs::create_dir_all(&folder).expect("a temporary folder");
-        let path = folder.join("plan.svg");
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let path = folder.path().join("plan.svg");
         for text in ["first", "second"] {
             write_file(&path, text.as_bytes()).expect("a writable folder");
             assert_eq!(fs::read_to_string(&path).expect("just written"), text);
         }
-        assert_eq!(fs::read_dir(&folder).expect("still there").count(), 1);
-        let missing = write_file(&folder.join("no/such/plan.svg"), b"x")
+        assert_eq!(fs::read_dir(folder.path()).expect("still there").count(), 1);
+        let missing = write_file(&folder.path().join("no/such/plan.svg"), b"x")
             .expect_err("no folder")
             .to_string();
         assert!(missing.contains("its folder does not exist"), "{missing}");
-        let directory = write_file(&folder, b"x").expect_err("a folder").to_string();
+        let directory = write_file(folder.path(), b"x").expect_err("a folder").to_string();
         assert!(
             directory.contains("there is a folder of that name"),
             "{directory}"
         );
-        fs::remove_dir_all(&folder).expect("our own folder");
     }
 
     /// A file that others may not read stays one, and a new one is like any other new file.
