@@ -32,7 +32,7 @@ impl fmt::Display for WriteError {
 
 /// Writes text to standard output.
 ///
-/// Whoever reads it may stop early, as `head` does; that is no error.
+/// The reader may stop early, as `head` does; that is no error.
 ///
 /// # Errors
 /// Anything else that keeps the text from being written.
@@ -47,7 +47,7 @@ pub fn print(text: &str) -> Result<(), WriteError> {
     }
 }
 
-/// Writes text to standard error; when even that fails there is nobody left to tell.
+/// Writes text to standard error; when even that fails no one is left to tell.
 pub fn complain(text: &str) {
     let _ = io::stderr().lock().write_all(text.as_bytes());
 }

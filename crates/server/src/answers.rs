@@ -242,7 +242,7 @@ pub async fn events(
             }
             tokio::select! {
                 changed = changes.changed() => if changed.is_err() { return },
-                // Whoever listened has gone: the work hears of it because nobody follows it any more.
+                // The listener has gone; the work stops by itself once no other follows it.
                 () = tell.closed() => return,
             }
         }

@@ -1,4 +1,4 @@
-//! Why a piece of work ended without its result, kept as data until it is told to somebody.
+//! Why a piece of work ended without its result, kept as data until a request asks for it in words.
 
 use super::refusal::{Code, Refusal};
 use answer::Failure;

@@ -55,7 +55,7 @@ fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
         Change::SettleRatio { to, .. } => vec![ask("ratio", format!("{:.1}:1", to.value()))],
         Change::FacesDiffer { to, .. } => vec![ask("evenness", format!("{:.1} stops", to.value()))],
         Change::SettleBackground { to, .. } => vec![ask("background", format!("{:+.1} stops", to.value()))],
-        // Whoever was said to help holds the board.
+        // A helper who is there already holds the board.
         Change::HoldBoard { .. } if job.bag.helpers > 0 => Vec::new(),
         Change::HoldBoard { .. } => vec![
             Edit::set(["bag", "helpers"], 1),

@@ -168,7 +168,7 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<Words>, 
         PartKind::Place => &PLACE_ALONE,
     };
     let root = Section::new(file, document.get_ref(), 0..0, &log);
-    // The other parts have no home here, so nothing is told of where they belong.
+    // The other parts have no home here, so no message says where they belong.
     root.close(&[]);
     let example = match kind {
         PartKind::Bag => "assistant = true",

@@ -124,7 +124,7 @@ impl<'a> Log<'a> {
         }
     }
 
-    /// The first length decides; whoever mixes mistypes sooner or later.
+    /// The first length decides; where both units stand in one file, one of them is soon a slip.
     fn note_system(&self, text: &str, span: &Span) {
         let Some(feet) = is_in_feet(text) else { return };
         let mut system = self.system.borrow_mut();

@@ -78,7 +78,7 @@ fn name(section: &Section<'_>) -> Said<String> {
     });
     match said {
         Some((true, name)) => name,
-        // Whoever names none counts them, and the first is counted too.
+        // Set-ups without names are counted, the first among them.
         _ => Said {
             value: usual_name(section.number()),
             span: section.span.clone(),

@@ -7,7 +7,7 @@ use shoot::{Problems, Words};
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]
 pub enum Failure {
-    /// The shoot file has mistakes; whoever wrote it can put them right.
+    /// The shoot file has mistakes; its writer can put them right.
     #[error(transparent)]
     BadShoot(#[from] Box<Problems>),
     /// Something that this command needs was not given or cannot be had: a part of the shoot, an ending, a port, a folder.
