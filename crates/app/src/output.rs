@@ -32,7 +32,7 @@ impl fmt::Display for WriteError {
 
 /// Writes text to standard output.
 ///
-/// Whoever reads it may stop early, as `head` does; that is no error.
+/// The reader may stop early, as `head` does; that is no error.
 ///
 /// # Errors
 /// Anything else that keeps the text from being written.
@@ -47,7 +47,7 @@ pub fn print(text: &str) -> Result<(), WriteError> {
     }
 }
 
-/// Writes text to standard error; when even that fails there is nobody left to tell.
+/// Writes text to standard error; when even that fails no one is left to tell.
 pub fn complain(text: &str) {
     let _ = io::stderr().lock().write_all(text.as_bytes());
 }
@@ -94,24 +94,22 @@ mod tests {
 
     #[test]
     fn a_file_is_replaced_whole_and_leaves_no_part() {
-        let folder = std::env::temp_dir().join(format!("rushlight-output-{}", std::process::id()));
-        fs::create_dir_all(&folder).expect("a temporary folder");
-        let path = folder.join("plan.svg");
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let path = folder.path().join("plan.svg");
         for text in ["first", "second"] {
             write_file(&path, text.as_bytes()).expect("a writable folder");
             assert_eq!(fs::read_to_string(&path).expect("just written"), text);
         }
-        assert_eq!(fs::read_dir(&folder).expect("still there").count(), 1);
-        let missing = write_file(&folder.join("no/such/plan.svg"), b"x")
+        assert_eq!(fs::read_dir(folder.path()).expect("still there").count(), 1);
+        let missing = write_file(&folder.path().join("no/such/plan.svg"), b"x")
             .expect_err("no folder")
             .to_string();
         assert!(missing.contains("its folder does not exist"), "{missing}");
-        let directory = write_file(&folder, b"x").expect_err("a folder").to_string();
+        let directory = write_file(folder.path(), b"x").expect_err("a folder").to_string();
         assert!(
             directory.contains("there is a folder of that name"),
             "{directory}"
         );
-        fs::remove_dir_all(&folder).expect("our own folder");
     }
 
     /// A file that others may not read stays one, and a new one is like any other new file.

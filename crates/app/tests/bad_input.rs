@@ -9,6 +9,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::time::{Duration, Instant};
+use tempfile::TempDir;
 
 /// A file without mistakes; every case spoils one thing in it.
 const GOOD: &str = include_str!("../../shoot/tests/bad/good.toml");
@@ -17,25 +18,17 @@ const GOOD: &str = include_str!("../../shoot/tests/bad/good.toml");
 const LONGEST: Duration = Duration::from_secs(1);
 
 /// A folder of our own that goes when the test ends.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
-    fn new(name: &str) -> Self {
-        let path = std::env::temp_dir().join(format!("rushlight-{name}-{}", std::process::id()));
-        fs::create_dir_all(&path).expect("a temporary folder");
-        Folder(path)
+    fn new() -> Self {
+        Folder(tempfile::tempdir().expect("a temporary folder"))
     }
 
     fn file(&self, name: &str, bytes: &[u8]) -> PathBuf {
-        let path = self.0.join(name);
+        let path = self.0.path().join(name);
         fs::write(&path, bytes).expect("a writable folder");
         path
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.0);
     }
 }
 
@@ -95,7 +88,7 @@ fn faults(path: &Path, phrases: &[&str]) -> Vec<String> {
 
 #[test]
 fn the_good_file_is_good() {
-    let folder = Folder::new("good");
+    let folder = Folder::new();
     let (output, _) = check(&folder.file("good.toml", GOOD.as_bytes()));
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     assert!(output.stderr.is_empty(), "{}", said(&output));
@@ -104,7 +97,7 @@ fn the_good_file_is_good() {
 #[test]
 fn every_mistake_is_named_at_its_line_with_a_remedy() {
     assert!(CASES.len() >= 60);
-    let folder = Folder::new("cases");
+    let folder = Folder::new();
     let mut failed = Vec::new();
     for case in CASES {
         let at = GOOD
@@ -187,7 +180,7 @@ fn a_wrong_curve_is_named_with_its_line() {
         ),
         ("empty", String::new(), "line 1", "550,0.83"),
     ];
-    let folder = Folder::new("curves");
+    let folder = Folder::new();
     let old = "assistant = true";
     let named = GOOD.replacen(old, "gel = [{ name = \"mine\", curve = \"mine.csv\" }]", 1);
     let line = 1 + GOOD[..GOOD.find(old).expect("a bag")].matches('\n').count();
@@ -216,7 +209,7 @@ fn a_wish_for_ambient_light_needs_some() {
     let dark = format!("{}{}", &GOOD[..lamp], &GOOD[ask..])
         .replace("kind = \"window\"", "kind = \"doorway\"")
         .replace("ambient = \"out\"", "ambient = \"-2 stops\"");
-    let folder = Folder::new("dark");
+    let folder = Folder::new();
     let found = faults(
         &folder.file("bad.toml", dark.as_bytes()),
         &["none is described", "Add a part [[ambient]]"],
@@ -234,7 +227,7 @@ fn all_mistakes_of_a_file_are_told_at_once() {
         .replace("left = \"white paint\"", "left = \"wite paint\"")
         .replace("aperture = \"f/4\"", "aperture = \"4\"")
         .replace("skin = \"tan\"", "skim = \"tan\"");
-    let folder = Folder::new("several");
+    let folder = Folder::new();
     let faults = faults(
         &folder.file("bad.toml", text.as_bytes()),
         &[
@@ -250,7 +243,7 @@ fn all_mistakes_of_a_file_are_told_at_once() {
 
 #[test]
 fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
-    let folder = Folder::new("files");
+    let folder = Folder::new();
     folder.file("wedding.toml", GOOD.as_bytes());
     let nested = format!("a = {}", "[".repeat(5000));
     let deep = format!("{}\na = {}1{}", GOOD, "[".repeat(300), "]".repeat(300));
@@ -338,15 +331,15 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
     }
     for (path, phrases) in [
         (
-            folder.0.join("weding.toml"),
+            folder.0.path().join("weding.toml"),
             ["there is no file", "wedding.toml?"],
         ),
         (
-            folder.0.join("no/such/folder.toml"),
+            folder.0.path().join("no/such/folder.toml"),
             ["there is no file", "Check the name and the folder"],
         ),
         (
-            folder.0.clone(),
+            folder.0.path().to_owned(),
             ["is a folder, not a shoot file", "Give the file inside it"],
         ),
     ] {
@@ -360,7 +353,7 @@ fn what_is_no_shoot_file_at_all_is_said_in_one_sentence() {
 
 #[test]
 fn nothing_that_commands_a_terminal_is_printed() {
-    let folder = Folder::new("escape");
+    let folder = Folder::new();
     // Raw, and as TOML may spell it in a word that is repeated in the message.
     for (old, new) in [
         ("shoot = \"Workshop\"", "shoot = \"\x1b]0;title\x07\""),
@@ -409,7 +402,7 @@ fn a_wrong_command_line_is_a_mistake_of_its_writer() {
 #[test]
 fn a_reader_who_stops_early_is_no_error() {
     use std::process::Stdio;
-    let folder = Folder::new("pipe");
+    let folder = Folder::new();
     let path = folder.file("good.toml", GOOD.as_bytes());
     let mut child = Command::new(env!("CARGO_BIN_EXE_rushlight"))
         .arg("check")

@@ -3,24 +3,18 @@
 use app::cli::{CardArgs, Speech, Spoken};
 use app::commands::card::run;
 use shoot::DEMO;
-use std::path::PathBuf;
-
-fn folder(name: &str) -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("rushlight-card-{name}-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).expect("a temporary folder");
-    folder
-}
+use tempfile::tempdir;
 
 #[test]
 fn a_card_is_written_for_a_phone_and_for_paper() {
-    let folder = folder("written");
-    let shoot = folder.join("band-room.toml");
+    let folder = tempdir().expect("a temporary folder");
+    let shoot = folder.path().join("band-room.toml");
     std::fs::write(&shoot, DEMO).expect("a writable folder");
     for (ending, begins, language) in [
         ("html", "<!DOCTYPE html>", Spoken::De),
         ("PDF", "%PDF-1.", Spoken::En),
     ] {
-        let out = folder.join(format!("card.{ending}"));
+        let out = folder.path().join(format!("card.{ending}"));
         let args = CardArgs {
             shoot: shoot.clone(),
             setup: Some("1".to_owned()),
@@ -38,22 +32,20 @@ fn a_card_is_written_for_a_phone_and_for_paper() {
             bytes.len()
         );
     }
-    std::fs::remove_dir_all(&folder).expect("our own folder");
 }
 
 #[test]
 fn another_ending_is_refused_before_anything_is_computed() {
-    let folder = folder("refused");
+    let folder = tempdir().expect("a temporary folder");
     for name in ["card.png", "card", "card.html.txt"] {
         let args = CardArgs {
-            shoot: folder.join("no-such-shoot.toml"),
+            shoot: folder.path().join("no-such-shoot.toml"),
             setup: None,
-            out: folder.join(name),
+            out: folder.path().join(name),
             speech: Speech { language: Spoken::En },
         };
         let refused = run(&args).expect_err("neither HTML nor PDF");
         assert_eq!(refused.exit_code(), 2);
         assert!(refused.to_string().contains("Try  -o card.html"), "{refused}");
     }
-    std::fs::remove_dir_all(&folder).expect("our own folder");
 }

@@ -217,17 +217,11 @@ impl Pin {
                 Ok(format!("exit code {code:?}\n{out}{err}"))
             }
             Says::Written { command, ending } => {
-                let folder = std::env::temp_dir().join(format!(
-                    "rushlight-pinned-{}-{}",
-                    std::process::id(),
-                    self.file
-                ));
-                fs::create_dir_all(&folder).map_err(|error| error.to_string())?;
-                let out = folder.join(format!("written.{ending}"));
+                let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
+                let out = folder.path().join(format!("written.{ending}"));
                 let extra = ["-o".to_owned(), out.to_string_lossy().into_owned()];
                 let (code, _, err) = self.run(command, extra);
                 let written = fs::read_to_string(&out);
-                let _ = fs::remove_dir_all(&folder);
                 let written = written.map_err(|_| format!("exit code {code:?}, {err}"))?;
                 Ok(match ending {
                     "svg" => labels(&written),

@@ -1,7 +1,6 @@
 //! `rushlight scan` from file to file: what it writes is read back by the shoot file's own reader.
 
 use std::fs;
-use std::path::PathBuf;
 use std::process::{Command, Output};
 
 /// A room of 4 x 5 x 2.5 m in centimetres with z up, a window in its right wall and a cupboard.
@@ -36,12 +35,6 @@ fn room() -> String {
     text
 }
 
-fn folder(name: &str) -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("rushlight-scan-{name}-{}", std::process::id()));
-    fs::create_dir_all(&folder).expect("a temporary folder");
-    folder
-}
-
 fn rushlight(arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_rushlight"))
         .args(arguments)
@@ -51,8 +44,8 @@ fn rushlight(arguments: &[&str]) -> Output {
 
 #[test]
 fn a_scan_becomes_a_place_that_check_accepts() {
-    let folder = folder("good");
-    let (scan, place) = (folder.join("room.obj"), folder.join("place.toml"));
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (scan, place) = (folder.path().join("room.obj"), folder.path().join("place.toml"));
     fs::write(&scan, room()).expect("a writable folder");
     let arguments = [
         "scan",
@@ -74,7 +67,7 @@ fn a_scan_becomes_a_place_that_check_accepts() {
     ] {
         assert!(said.contains(words), "{words}: {said}");
     }
-    let shoot = folder.join("shoot.toml");
+    let shoot = folder.path().join("shoot.toml");
     let rest = "\n[camera]\nfrom_left = \"2.0 m\"\nfrom_behind = \"1.0 m\"\n[[sitter]]\nfrom_left = \"2.0 m\"\n\
                 from_behind = \"2.5 m\"\n[ask]\naperture = \"f/4\"\nkey = \"loop\"\n";
     fs::write(&shoot, fs::read_to_string(&place).expect("just written") + rest).expect("a writable folder");
@@ -90,14 +83,13 @@ fn a_scan_becomes_a_place_that_check_accepts() {
     let output = rushlight(&arguments);
     assert_eq!(output.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&output.stderr).contains("is there already"));
-    fs::remove_dir_all(&folder).expect("our own folder");
 }
 
 #[test]
 fn what_is_no_scan_is_refused_in_a_sentence() {
-    let folder = folder("bad");
-    let path = |name: &str| folder.join(name).to_str().expect("text").to_owned();
-    fs::write(folder.join("text.glb"), "hello").expect("a writable folder");
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let path = |name: &str| folder.path().join(name).to_str().expect("text").to_owned();
+    fs::write(folder.path().join("text.glb"), "hello").expect("a writable folder");
     for (file, expected) in [
         ("none.glb", "there is no such file"),
         ("text.glb", "neither glTF 2.0"),
@@ -107,7 +99,6 @@ fn what_is_no_scan_is_refused_in_a_sentence() {
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(2), "{said}");
         assert!(said.contains(expected), "{expected}: {said}");
-        assert!(!folder.join("place.toml").exists());
+        assert!(!folder.path().join("place.toml").exists());
     }
-    fs::remove_dir_all(&folder).expect("our own folder");
 }

@@ -242,7 +242,7 @@ pub async fn events(
             }
             tokio::select! {
                 changed = changes.changed() => if changed.is_err() { return },
-                // Whoever listened has gone: the work hears of it because nobody follows it any more.
+                // The listener has gone; the work stops by itself once no other follows it.
                 () = tell.closed() => return,
             }
         }
@@ -362,9 +362,9 @@ fn on_card(house: &House, id: &str, query: &CardQuery) -> Result<Vec<Arc<Answere
 fn cards(answers: &[Arc<Answered>], language: Language, made: &Made) -> Result<Vec<sheet::Card>, Refusal> {
     let feet = answers.first().is_some_and(|answered| answered.shoot.uses_feet);
     let voice = Voice::new(language, feet);
-    let set_ups: Vec<card::Answered<'_>> = answers
+    let set_ups: Vec<card::SetUpOnCard<'_>> = answers
         .iter()
-        .map(|answered| card::Answered::of(&answered.shoot, &answered.answer))
+        .map(|answered| card::SetUpOnCard::of(&answered.shoot, &answered.answer))
         .collect();
     card::cards(&set_ups, voice, made).map_err(|failure| refusal_of(&failure, voice))
 }

@@ -6,8 +6,8 @@ use print::PrintError;
 use sheet::{Card, Language, Made, Voice};
 use shoot::Shoot;
 
-/// A set-up that has been answered.
-pub struct Answered<'a> {
+/// A set-up that has been answered, as its card needs it.
+pub struct SetUpOnCard<'a> {
     /// What it is called.
     pub title: &'a str,
     /// What was asked.
@@ -16,10 +16,10 @@ pub struct Answered<'a> {
     pub answer: &'a Answer,
 }
 
-impl<'a> Answered<'a> {
+impl<'a> SetUpOnCard<'a> {
     /// A set-up under its own name, or the shoot's where it has none.
     pub fn of(shoot: &'a Shoot, answer: &'a Answer) -> Self {
-        Answered {
+        SetUpOnCard {
             title: shoot.set_up.as_deref().unwrap_or(&shoot.job.title),
             job: &shoot.job,
             answer,
@@ -31,8 +31,8 @@ impl<'a> Answered<'a> {
 ///
 /// # Errors
 /// A place that cannot be built.
-pub fn cards(set_ups: &[Answered<'_>], voice: Voice, made: &Made) -> Result<Vec<Card>, Failure> {
-    let card = |set_up: &Answered<'_>| {
+pub fn cards(set_ups: &[SetUpOnCard<'_>], voice: Voice, made: &Made) -> Result<Vec<Card>, Failure> {
+    let card = |set_up: &SetUpOnCard<'_>| {
         let variations = solver::variations(set_up.job, set_up.answer, SEED)?;
         Ok(Card::new(
             set_up.title,

@@ -2,7 +2,7 @@
 //!
 //! A page of another site can make a browser send requests here, and a name that it owns can be made to point at this
 //! machine. So a request must name one of our own addresses as its host, and where a browser says which page sent it,
-//! that must be ours too. Whoever comes in from the local network must have been let in with the secret of the moment.
+//! that must be ours too. A phone in the local network must have been let in with the secret of the moment.
 
 use super::door::Door;
 use super::house::House;

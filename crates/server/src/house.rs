@@ -9,8 +9,7 @@ use super::refusal::Refusal;
 use axum::Router;
 use jiff::ZonedDateTime;
 use shoot::edit::AsWritten;
-use std::net::SocketAddr;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 use store::{Kind, Store};
 
 /// What makes the routes behind a door of a house.
@@ -26,8 +25,6 @@ pub struct House {
     pub phone: Phone,
     clock: Clock,
     router: MakeRouter,
-    /// Where the loopback door listens.
-    here: OnceLock<SocketAddr>,
 }
 
 impl House {
@@ -59,7 +56,6 @@ impl House {
             phone: Phone::default(),
             clock,
             router,
-            here: OnceLock::new(),
         }))
     }
 
@@ -76,17 +72,6 @@ impl House {
     /// Milliseconds since 1970 in universal time.
     pub(crate) fn now_ms(&self) -> i64 {
         self.now().timestamp().as_millisecond()
-    }
-
-    /// Says where the loopback door listens.
-    pub(crate) fn listens_at(&self, address: SocketAddr) {
-        // A second door at this machine would not be the one that phones are sent to.
-        let _ = self.here.set(address);
-    }
-
-    /// Where the loopback door listens, once it does.
-    pub fn here(&self) -> Option<SocketAddr> {
-        self.here.get().copied()
     }
 
     /// A finished answer.

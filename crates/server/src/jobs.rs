@@ -1,8 +1,8 @@
 //! Long work: answers, proofs and live aiming, one piece at a time in a fair order.
 //!
 //! A piece of work uses all cores while it runs, so pieces are not run side by side. Every window has a lane of its own; the lanes
-//! take turns, so that nobody who asks for much keeps others waiting for more than one piece. Work that was asked for twice
-//! is done once. Work that nobody listens to any more is stopped. What was found is kept while there is room.
+//! take turns, so that a window that asks for much keeps others waiting for one piece at most. Work that was asked for twice
+//! is done once. Work without a listener is stopped. What was found is kept while there is room.
 
 use super::products::Product;
 use super::refusal::{Code, Refusal};
@@ -21,11 +21,11 @@ use tokio::sync::watch;
 /// Pieces that may wait in one lane, and in all (ours).
 const MOST_IN_A_LANE: usize = 8;
 const MOST_WAITING: usize = 200;
-/// How long work goes on that nobody listens to (ours).
+/// How long work goes on without a listener (ours).
 const PATIENCE: Duration = Duration::from_secs(5);
 /// What is kept of finished work, in bytes (ours): some hundred answers and a few dozen proofs.
 const ROOM_BYTES: usize = 512 << 20;
-/// Stopped and failed pieces that are remembered so that whoever asks can be told (ours).
+/// Stopped and failed pieces that are remembered so that a late question has its answer (ours).
 const MOST_REMEMBERED: usize = 1_000;
 
 /// What a piece of work makes.
@@ -153,7 +153,7 @@ impl Bench {
         });
     }
 
-    /// Shows what there is already: whoever asks for the result gets it.
+    /// Shows what there is already, to all who ask for the result.
     pub fn show(&self, found: Product, picture: PictureThere) {
         let id = self.told.borrow().id.clone();
         if let Some(entry) = self.shared.queue().entries.get_mut(&id) {
@@ -162,7 +162,7 @@ impl Bench {
         self.told.send_modify(|job| job.picture = Some(picture));
     }
 
-    /// Whether to go on: not when it was stopped, nor when nobody has listened for a while.
+    /// Whether to go on: not when it was stopped, nor when it has had no listener for a while.
     pub fn go_on(&self) -> bool {
         if self.stop.load(Ordering::Relaxed) {
             return false;
@@ -743,7 +743,7 @@ mod tests {
             .expect("room");
         jobs.stop(&waiting.id).expect("known");
         assert_eq!(jobs.look(&waiting.id).expect("known").state, State::Stopped);
-        // Whoever asks again gets it done.
+        // A second request gets it done.
         let again = jobs
             .ask(WorkKind::Answer, "a", &"waiting", nothing)
             .expect("room");

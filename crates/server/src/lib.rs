@@ -60,7 +60,6 @@ pub async fn open(
 ) -> std::io::Result<(SocketAddr, impl Future<Output = std::io::Result<()>>)> {
     let listener = TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port))).await?;
     let address = listener.local_addr()?;
-    house.listens_at(address);
     let router = house.router(Door::Here { at: address });
     let served = async move { axum::serve(listener, router).await };
     Ok((address, served))

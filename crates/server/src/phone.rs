@@ -85,7 +85,7 @@ async fn open_door(house: &Arc<House>) -> Result<SocketAddr, Refusal> {
     let at = listener.local_addr().map_err(cannot)?;
     let router = house.router(Door::Phone { at });
     let served = tokio::spawn(async move {
-        // The door is shut by ending this task; nobody is left to hear of its error.
+        // The door is shut by ending this task, and no one is left to hear of its error.
         let _ = axum::serve(listener, router).await;
     });
     Ok(house.phone.keep(OpenDoor { at, served }))

@@ -2,6 +2,7 @@
 
 use answer::Step;
 use sheet::{Language, Voice};
+use shoot::both;
 
 /// A stage of long work.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,23 +29,21 @@ pub enum Stage {
 impl Stage {
     /// The stage in words.
     pub fn words(self, language: Language) -> String {
-        let pick = |english: &str, german: &str| match language {
-            Language::English => english.to_owned(),
-            Language::German => german.to_owned(),
+        let words = match self {
+            Stage::Answering(step) => {
+                return sheet::words_of_step(Voice::new(language, false), step).to_owned();
+            }
+            Stage::Reading => both!("reading the shoot"; "der Auftrag wird gelesen"),
+            Stage::BeginningPicture => both!("building the picture"; "das Bild wird aufgebaut"),
+            Stage::Lighting { light, of } => {
+                both!("the picture: light {light} of {of}"; "das Bild: Licht {light} von {of}")
+            }
+            Stage::Following => both!(
+                "working out how light travels here";
+                "wie das Licht hier läuft, wird berechnet"
+            ),
+            Stage::ReadyingView => both!("making the picture ready"; "das Bild wird vorbereitet"),
         };
-        match self {
-            Stage::Answering(step) => sheet::words_of_step(Voice::new(language, false), step).to_owned(),
-            Stage::Reading => pick("reading the shoot", "der Auftrag wird gelesen"),
-            Stage::BeginningPicture => pick("building the picture", "das Bild wird aufgebaut"),
-            Stage::Lighting { light, of } => pick(
-                &format!("the picture: light {light} of {of}"),
-                &format!("das Bild: Licht {light} von {of}"),
-            ),
-            Stage::Following => pick(
-                "working out how light travels here",
-                "wie das Licht hier läuft, wird berechnet",
-            ),
-            Stage::ReadyingView => pick("making the picture ready", "das Bild wird vorbereitet"),
-        }
+        words.in_language(language).to_owned()
     }
 }

@@ -2,7 +2,6 @@
 
 use super::refusal::{Code, Refusal};
 use super::requests::{JsonBody, Query, Spoken, blocking};
-
 use axum::Json;
 use axum::body::Bytes;
 use axum::extract::rejection::BytesRejection;

@@ -1,4 +1,4 @@
-//! Why a piece of work ended without its result, kept as data until it is told to somebody.
+//! Why a piece of work ended without its result, kept as data until a request asks for it in words.
 
 use super::refusal::{Code, Refusal};
 use answer::Failure;
@@ -61,10 +61,10 @@ fn bad_shoot(problems: &Problems, language: Language) -> Refusal {
         problem.message(language)
     });
     let message = match list.len() {
-        0 | 1 => both!("The shoot has a mistake: {first}."; "Der Shoot hat einen Fehler: {first}."),
+        0 | 1 => both!("The shoot has a mistake: {first}."; "Der Auftrag hat einen Fehler: {first}."),
         count => both!(
             "The shoot has {count} mistakes; the first: {first}.";
-            "Der Shoot hat {count} Fehler; der erste: {first}."
+            "Der Auftrag hat {count} Fehler; der erste: {first}."
         ),
     };
     let refusal = Refusal::new(Code::BadShoot, message.in_language(language));

@@ -1,7 +1,7 @@
 //! Cards: several on one paper, and rows that end on it.
 
 use server::answering::answer;
-use server::card::{Answered, cards, on_paper};
+use server::card::{SetUpOnCard, cards, on_paper};
 use sheet::{Language, Made, Voice};
 use shoot::Shoot;
 
@@ -14,7 +14,7 @@ fn demo() -> Shoot {
 fn several_set_ups_make_one_file() {
     let shoot = demo();
     let answer = answer(&shoot).expect("answered");
-    let answered = |title: &'static str| Answered {
+    let answered = |title: &'static str| SetUpOnCard {
         title,
         job: &shoot.job,
         answer: &answer,
@@ -52,7 +52,7 @@ fn made() -> Made {
 fn rows_end_on_the_page_they_are_printed_on() {
     let shoot = demo();
     let answer = answer(&shoot).expect("answered");
-    let answered = Answered {
+    let answered = SetUpOnCard {
         title: "A title that is far too long for one row of a page, so that it must be cut at some place or other",
         job: &shoot.job,
         answer: &answer,

@@ -11,7 +11,7 @@ use super::place::inline_point;
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, find_word};
-use super::words::{Noun, Words};
+use super::words::{Noun, did_you_mean_first};
 use super::zones;
 use crate::both;
 use answer::{AmbientWish, Ask, FlashStand, KeyWish, Side, Softness, ZoneWish};
@@ -444,11 +444,7 @@ fn stand(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<Said<FlashStand>> 
         });
     };
     let Some(stand) = find_word(text, STANDS) else {
-        let meant = nearest(text, ["on camera", "anywhere"]);
-        let meant = meant.map_or_else(
-            Words::default,
-            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
-        );
+        let meant = did_you_mean_first(nearest(text, ["on camera", "anywhere"]));
         entry.refuse(
             both!("{} is not a place for the flash", shown(text); "{} ist kein Platz für den Blitz"),
             both!("not known"; "nicht bekannt"),

@@ -6,7 +6,7 @@ use super::nearest::{nearest, plain};
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section};
-use super::words::{Noun, Words};
+use super::words::{Noun, did_you_mean_first, write_it_like};
 use crate::both;
 use answer::{ColourWish, GelWish};
 use colour::{MOST_TINT_STEPS, TINT_STEP_DUV};
@@ -114,11 +114,7 @@ fn colour(entry: &Entry<'_>, other_light: bool) -> Option<Said<ColourWish>> {
         _ => shifted(entry, &words)?,
     };
     let Some(wish) = wish else {
-        let meant = nearest(text, EXAMPLES);
-        let meant = meant.map_or_else(
-            Words::default,
-            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
-        );
+        let meant = did_you_mean_first(nearest(text, EXAMPLES));
         entry.refuse(
             both!("{} is not a wish for the colour", shown(text); "{} ist kein Farbwunsch"),
             both!("not known"; "nicht bekannt"),
@@ -169,10 +165,7 @@ fn shifted(entry: &Entry<'_>, words: &str) -> Option<Option<ColourWish>> {
                         "{} lässt sich nicht verlangen"
                     ),
                     both!("from {} to {} mired can be used", SHIFTS.0, SHIFTS.1; "möglich: von {} bis {} Mired"),
-                    both!(
-                        "Write it like:  colour = \"{head} by 40 mired\"";
-                        "So schreiben:  colour = \"{head} by 40 mired\""
-                    ),
+                    write_it_like(&format!("colour = \"{head} by 40 mired\"")),
                 );
                 return None;
             }

@@ -4,11 +4,12 @@ use super::camera::inner;
 use super::fronts;
 use super::lower_errors;
 use super::parts::{BAG_BOARD, FLASH};
+use super::place::board_size;
 use super::problem::{Problem, Span};
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section, number_of};
 use super::surface;
-use super::words::{Noun, Words};
+use super::words::{Noun, Words, write_it_like};
 use crate::both;
 use answer::{Bag, Board};
 use glam::Vec2;
@@ -140,10 +141,7 @@ fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
         entry.refuse(
             both!("{} cannot be a number of people", number; "{} kann keine Zahl von Menschen sein"),
             both!("a whole number belongs here"; "hierher gehört eine ganze Zahl"),
-            both!(
-                "Write it like:  helpers = {}", number.trunc().clamp(1.0, MOST_HELPERS);
-                "So schreiben:  helpers = {}"
-            ),
+            write_it_like(&format!("helpers = {}", number.trunc().clamp(1.0, MOST_HELPERS))),
         );
         return None;
     }
@@ -158,17 +156,8 @@ fn number_of_helpers(entry: &Entry<'_>) -> Option<u32> {
 
 fn board(section: &Section<'_>) -> Option<Said<Board>> {
     let name = section.name("board");
-    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
-        entry.size::<2>(
-            &both!("width x height"; "Breite x Höhe"),
-            "0.7 x 1.0 m",
-            0.05,
-            20.0,
-        )
-    });
-    let material = section
-        .entry("surface")
-        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let size = board_size(section);
+    let material = surface::said_or(section, "surface", "white board");
     let board = Board {
         name: name.value,
         size: Vec2::from(size?.value),
@@ -333,7 +322,7 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
                     "zu guide_numbers gehört eine Liste in eckigen Klammern"
                 ),
                 both!("not a list"; "keine Liste"),
-                both!("Write it like:  {example}"; "So schreiben:  {example}"),
+                write_it_like(example),
             );
             return None;
         }
@@ -342,7 +331,7 @@ fn guide_numbers(entry: &Entry<'_>) -> Option<Vec<GuideNumber>> {
         entry.refuse(
             both!("this list of guide numbers is empty"; "diese Liste der Leitzahlen ist leer"),
             both!("nothing here"; "hier steht nichts"),
-            both!("Write it like:  {example}"; "So schreiben:  {example}"),
+            write_it_like(example),
         );
         return None;
     }

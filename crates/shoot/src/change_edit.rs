@@ -17,7 +17,7 @@ pub fn with_change(text: &str, set_up: usize, job: &Job, change: &Change, feet: 
 }
 
 /// The edits that make a change to the text of a job. `None` where nothing in the text says what changes.
-pub fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
+fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
     let edits = match change {
         Change::RaiseSpeed { to, .. } => {
             let allowed = (to.value() > job.body.most_iso.value()).then(|| speeds_up_to(*to, job));
@@ -55,7 +55,7 @@ pub fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
         Change::SettleRatio { to, .. } => vec![ask("ratio", format!("{:.1}:1", to.value()))],
         Change::FacesDiffer { to, .. } => vec![ask("evenness", format!("{:.1} stops", to.value()))],
         Change::SettleBackground { to, .. } => vec![ask("background", format!("{:+.1} stops", to.value()))],
-        // Whoever was said to help holds the board.
+        // A helper who is there already holds the board.
         Change::HoldBoard { .. } if job.bag.helpers > 0 => Vec::new(),
         Change::HoldBoard { .. } => vec![
             Edit::set(["bag", "helpers"], 1),

@@ -6,7 +6,7 @@ use super::parts::BAG_GEL;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Section};
-use super::words::Noun;
+use super::words::{Noun, write_it_like};
 use crate::both;
 use light::{Gel, GelFamily};
 use std::path::{Component, Path};
@@ -55,10 +55,7 @@ fn named(entry: &Entry<'_>, family: Option<GelFamily>) -> Option<Vec<Gel>> {
         entry.refuse(
             both!("gels needs a list in square brackets"; "zu gels gehört eine Liste in eckigen Klammern"),
             both!("not a list"; "keine Liste"),
-            both!(
-                "Write it like:  gels = [\"1/2 CTO\", \"1/4 plus green\"]";
-                "So schreiben:  gels = [\"1/2 CTO\", \"1/4 plus green\"]"
-            ),
+            write_it_like("gels = [\"1/2 CTO\", \"1/4 plus green\"]"),
         );
         return None;
     };

@@ -54,7 +54,6 @@ mod sitters;
 mod sky;
 pub mod summary;
 mod surface;
-
 mod text;
 pub mod understand;
 pub mod vocabulary;
@@ -64,7 +63,7 @@ mod zones;
 
 pub use answer::Language;
 pub use beside::{Beside, NoNeighbour};
-pub use change_edit::{edits, with_change};
+pub use change_edit::with_change;
 pub use demo::{DEMO, DEMO_NAME};
 pub use nearest::nearest;
 pub use parts::Part;
@@ -74,6 +73,6 @@ pub use reading::{
 };
 pub use scanned::place_text;
 pub use set_ups::{MOST_SET_UPS, Wanted};
-pub use sky::{Obstacle, SkyRead, compass_point};
+pub use sky::{Obstacle, SkyRead};
 pub use text::{MOST_BYTES, decode};
 pub use words::{Spoken, Words};

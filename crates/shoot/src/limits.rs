@@ -5,7 +5,7 @@ use super::differences::difference;
 use super::nearest::plain;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, number_of};
-use super::words::Noun;
+use super::words::{Noun, did_you_mean_line, write_it_like};
 use crate::both;
 use toml::de::DeValue;
 use units::{MiredShift, Ratio, Seconds, Stops};
@@ -128,10 +128,7 @@ fn refuse_cast(entry: &Entry<'_>, text: &str) {
     entry.refuse(
         both!("{} is not a wish for the skin", shown(text); "{} ist kein Wunsch für die Haut"),
         both!("a limit is written as \"within … mired\""; "eine Grenze schreibt sich \"within … mired\""),
-        both!(
-            "Did you mean:  skin = \"within {number} mired\"";
-            "Ist gemeint:  skin = \"within {number} mired\""
-        ),
+        did_you_mean_line(&format!("skin = \"within {number} mired\"")),
     );
 }
 
@@ -167,7 +164,7 @@ fn evenness(entry: &Entry<'_>) -> Option<Said<Stops>> {
                 "{} ist kein Unterschied zwischen Gesichtern"
             ),
             both!("a number of stops belongs here"; "hierher gehört eine Zahl von Blenden"),
-            both!("Write it like:  evenness = \"1/3 stop\""; "So schreiben:  evenness = \"1/3 stop\""),
+            write_it_like("evenness = \"1/3 stop\""),
         );
         return None;
     };
@@ -256,7 +253,7 @@ fn may_move(entry: &Entry<'_>) -> Option<f32> {
                 "a sitter cannot be moved by less than nothing";
                 "eine Person lässt sich nicht um weniger als nichts bewegen"
             ),
-            both!("any way that serves, so without a sign"; "wie es gerade dient, also ohne Vorzeichen"),
+            both!("any way that serves, so without a sign"; "in jede Richtung, die hilft, also ohne Vorzeichen"),
             both!(
                 "Write how far they may be moved from where they stand, or leave the line out if they must stay.";
                 "Schreiben, wie weit sie von ihrem Platz wegrücken darf, oder die Zeile weglassen, wenn sie bleiben muss."

@@ -5,7 +5,7 @@ use super::parts::{FURNITURE, OPENING, POINT, STANDING_BOARD};
 use super::problem::{Problem, Span};
 use super::section::{Entry, Said, Section};
 use super::surface;
-use super::words::{Noun, Words};
+use super::words::{Noun, Words, write_it_like};
 use crate::both;
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
@@ -265,7 +265,7 @@ fn through(side: Face) -> Words {
     }
 }
 
-/// Openings must have names of their own and lie beside one another.
+/// Openings must lie beside one another.
 fn check_openings(section: &Section<'_>, openings: &[Said<Opening>]) {
     for (index, this) in openings.iter().enumerate() {
         for other in &openings[..index] {
@@ -309,8 +309,7 @@ fn furniture(section: &Section<'_>, room: Option<&BoxRoom>) -> Option<Said<Block
         Some(entry) => height(&entry, room)?,
         None => 0.0,
     };
-    let material = section.entry("surface").map(|entry| surface::read(&entry));
-    let material = material.unwrap_or_else(|| Some(surface::known("furniture")))?;
+    let material = surface::said_or(section, "surface", "furniture")?;
     let (size, left, behind) = (size?, left?, behind?);
     let min = Vec3::new(left, behind, floor);
     let block = Block {
@@ -444,10 +443,10 @@ pub(crate) fn inline_point(entry: &Entry<'_>, room: Option<&BoxRoom>) -> Option<
         entry.refuse(
             both!("\"{}\" needs a point in the room", entry.key; "zu \"{}\" gehört ein Punkt im Raum"),
             both!("not a point"; "kein Punkt"),
-            both!(
-                "Write it like:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}", entry.key;
-                "So schreiben:  {} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}"
-            ),
+            write_it_like(&format!(
+                "{} = {{ from_left = \"{near}\", from_behind = \"{far}\", height = \"{high}\" }}",
+                entry.key
+            )),
         );
         return None;
     };
@@ -506,26 +505,27 @@ pub(crate) fn boards(
         .collect()
 }
 
+/// The size of a board, one that stands in the room or one from the bag.
+pub(crate) fn board_size(section: &Section<'_>) -> Option<Said<[f32; 2]>> {
+    section.need("size", "\"0.7 x 1.0 m\"")?.size(
+        &both!("width x height"; "Breite x Höhe"),
+        "0.7 x 1.0 m",
+        0.05,
+        20.0,
+    )
+}
+
 fn board(section: &Section<'_>, room: Option<&BoxRoom>, clock: Option<&Clock>) -> Option<Said<Panel>> {
     section.close(super::parts::ALL);
     let name = section.name("board");
-    let size = section.need("size", "\"0.7 x 1.0 m\"").and_then(|entry| {
-        entry.size::<2>(
-            &both!("width x height"; "Breite x Höhe"),
-            "0.7 x 1.0 m",
-            0.05,
-            20.0,
-        )
-    });
+    let size = board_size(section);
     let left = distance(section, "from_left", room, 0);
     let behind = distance(section, "from_behind", room, 1);
     let up = section.entry("height").map(|entry| height(&entry, room));
     let held = section
         .entry("held")
         .map_or(Some(false), |entry| entry.yes_or_no());
-    let front = section
-        .entry("surface")
-        .map_or_else(|| Some(surface::known("white board")), |e| surface::read(&e));
+    let front = surface::said_or(section, "surface", "white board");
     let back = section.entry("back").map(|entry| surface::read(&entry));
     let tilt = section.entry("tilt").map(|entry| tilt(&entry));
     let facing = section.entry("faces");
@@ -592,7 +592,7 @@ fn tilt(entry: &Entry<'_>) -> Option<f32> {
     let said = entry.quantity::<Degrees>()?;
     if said.value.value().abs() > 80.0 {
         entry.refuse(
-            both!("a board that is tilted this far lies flat"; "eine so weit gekippte Fläche liegt flach"),
+            both!("a board that is tilted this far lies flat"; "eine so weit gekippte Tafel liegt flach"),
             both!("from -80° to 80° can be used"; "möglich: von -80° bis 80°"),
             both!(
                 "0 deg is upright; positive leans its front towards the ceiling.";
@@ -652,7 +652,7 @@ fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: 
         section.log.problem(
             Problem::new(both!(
                 "the board \"{}\" goes {}", panel.name, through(side);
-                "die Fläche \"{}\" geht {}"
+                "die Tafel \"{}\" geht {}"
             ))
             .at(
                 size.clone(),
@@ -660,7 +660,7 @@ fn check_board_fits(section: &Section<'_>, room: &BoxRoom, panel: &Panel, size: 
             )
             .help(both!(
                 "from_left, from_behind and height say where its middle is. Move it into the room, or turn it.";
-                "from_left, from_behind und height sagen, wo die Mitte ist. Die Fläche in den Raum rücken oder drehen."
+                "from_left, from_behind und height sagen, wo die Mitte ist. Die Tafel in den Raum rücken oder drehen."
             )),
         );
     }

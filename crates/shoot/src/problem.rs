@@ -15,7 +15,7 @@ use std::sync::Arc;
 /// Bytes of the file that a message is about.
 pub type Span = Range<usize>;
 
-/// Beyond this many problems a list helps nobody; the first ones are usually the cause of the rest.
+/// A list of more problems than this helps no one; the first ones are usually the cause of the rest.
 const MOST_SHOWN: usize = 20;
 
 /// What tells one problem from another: its sentence, and its places with what is said of them.
@@ -306,7 +306,7 @@ impl Problems {
     }
 }
 
-/// In English, as program and log read it; [`Problems::render`] and [`Problems::headline`] speak to people.
+/// In English, for programs and logs; [`Problems::render`] and [`Problems::headline`] speak to people.
 impl fmt::Display for Problems {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.headline().in_language(Language::English))

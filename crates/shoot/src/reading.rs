@@ -7,7 +7,7 @@ use crate::camera::CameraRead;
 use crate::edit::PartKind;
 use crate::parts::Part;
 use crate::place::{Clock, PlaceRead};
-use crate::problem::{Problem, Problems, Span};
+use crate::problem::{Problem, Problems};
 use crate::section::{Log, Said, Section, Seen};
 use crate::set_ups::{SetUp, Wanted};
 use crate::sitters::SitterRead;
@@ -168,7 +168,7 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<Words>, 
         PartKind::Place => &PLACE_ALONE,
     };
     let root = Section::new(file, document.get_ref(), 0..0, &log);
-    // The other parts have no home here, so nothing is told of where they belong.
+    // The other parts have no home here, so no message says where they belong.
     root.close(&[]);
     let example = match kind {
         PartKind::Bag => "assistant = true",
@@ -187,15 +187,14 @@ pub fn parse_part(name: &str, text: &str, kind: PartKind) -> Result<Vec<Words>, 
             if let Some(part) = &part {
                 place::boards(part, place.as_ref().map(|place| &place.room), None);
             }
-            let things = place.iter().flat_map(|place| &place.blocks);
-            let things: Vec<Said<String>> = things
-                .map(|block| named(&block.value.name, &block.span))
-                .collect();
-            checks::names(&log, &both!("things"; "Dinge"), &things);
-            let openings = place.iter().flat_map(|place| &place.openings);
-            let openings: Vec<_> = openings
-                .map(|opening| named(&opening.value.name, &opening.span))
-                .collect();
+            let blocks = place.as_ref().map_or(&[][..], |place| &place.blocks);
+            checks::names(
+                &log,
+                &both!("things"; "Dinge"),
+                &names_of(blocks, |block| &block.name),
+            );
+            let openings = place.as_ref().map_or(&[][..], |place| &place.openings);
+            let openings = names_of(openings, |opening| &opening.name);
             checks::names(&log, &both!("openings"; "Öffnungen"), &openings);
         }
     }
@@ -214,11 +213,13 @@ static BAG_ALONE: Part = Part::new("a bag that is kept by itself", "eine Tasche 
 /// A text with a place alone.
 static PLACE_ALONE: Part = Part::new("a place that is kept by itself", "ein Ort für sich", &["place"]);
 
-fn named(name: &str, span: &Span) -> Said<String> {
-    Said {
-        value: name.to_owned(),
-        span: span.clone(),
-    }
+/// The names of some things, each where it was said.
+fn names_of<T>(things: &[Said<T>], name: impl Fn(&T) -> &String) -> Vec<Said<String>> {
+    let said = |thing: &Said<T>| Said {
+        value: name(&thing.value).clone(),
+        span: thing.span.clone(),
+    };
+    things.iter().map(said).collect()
 }
 
 /// What was read of one set-up.
@@ -252,7 +253,7 @@ fn read_set_ups(root: &Section<'_>, title: &str, wanted: Wanted<'_>) -> Vec<SetU
             Wanted::At(_) => false,
             Wanted::Called(number) => number.trim() == "1",
         };
-        // Whoever writes a set-up in a way that cannot be read is told that, and not what else may be missing.
+        // A set-up that is written in a way that cannot be read is refused for that alone, not for what else may be missing.
         if root.entry("setup").is_some() && log.has_problems() {
             return Vec::new();
         }
@@ -554,54 +555,29 @@ fn assembled(place: PlaceRead, panels: Vec<Said<Panel>>) -> Place {
 
 /// Names must tell things of a kind apart.
 fn check_names(log: &Log, parts: &Parts) {
-    let said = named;
+    let check = |what: Words, names: &[Said<String>]| checks::names(log, &what, names);
     let mut things: Vec<Said<String>> = Vec::new();
     if let Some(place) = &parts.place {
-        let openings: Vec<_> = place
-            .openings
-            .iter()
-            .map(|opening| said(&opening.value.name, &opening.span))
-            .collect();
-        checks::names(log, &both!("openings"; "Öffnungen"), &openings);
-        things.extend(
-            place
-                .blocks
-                .iter()
-                .map(|block| said(&block.value.name, &block.span)),
-        );
+        let openings = names_of(&place.openings, |opening| &opening.name);
+        check(both!("openings"; "Öffnungen"), &openings);
+        things = names_of(&place.blocks, |block| &block.name);
     }
-    things.extend(
-        parts
-            .panels
-            .iter()
-            .map(|panel| said(&panel.value.name, &panel.span)),
-    );
+    things.extend(names_of(&parts.panels, |panel| &panel.name));
     things.extend(parts.bag.iter().flat_map(|bag| bag.boards.clone()));
-    checks::names(log, &both!("things"; "Dinge"), &things);
-    let people: Vec<_> = parts
-        .sitters
-        .iter()
-        .map(|sitter| said(&sitter.value.name, &sitter.name))
-        .collect();
-    checks::names(log, &both!("sitters"; "Personen"), &people);
-    let lights: Vec<_> = parts
-        .ambients
-        .iter()
-        .map(|light| said(&light.value.name, &light.span))
-        .collect();
-    checks::names(log, &both!("ambient lights"; "vorhandene Lichter"), &lights);
-    let zones: Vec<_> = parts
-        .zones
-        .iter()
-        .map(|zone| said(&zone.value.name, &zone.span))
-        .collect();
-    checks::names(log, &both!("zones"; "Zonen"), &zones);
-    let times: Vec<_> = parts
-        .later
-        .iter()
-        .map(|later| said(&later.value.name, &later.span))
-        .collect();
-    checks::names(log, &both!("later times"; "spätere Zeiten"), &times);
+    check(both!("things"; "Dinge"), &things);
+    let people = parts.sitters.iter().map(|sitter| Said {
+        value: sitter.value.name.clone(),
+        span: sitter.name.clone(),
+    });
+    check(both!("sitters"; "Personen"), &people.collect::<Vec<_>>());
+    let lights = names_of(&parts.ambients, |light| &light.name);
+    check(both!("ambient lights"; "vorhandene Lichter"), &lights);
+    check(
+        both!("zones"; "Zonen"),
+        &names_of(&parts.zones, |zone| &zone.name),
+    );
+    let times = names_of(&parts.later, |later| &later.name);
+    check(both!("later times"; "spätere Zeiten"), &times);
 }
 
 /// What only shows when two parts are held against each other.

@@ -6,7 +6,9 @@ use super::nearest::{nearest, plain};
 use super::parts::{Part, SETUP};
 use super::problem::{Identity, Problem, Span};
 use super::quoting::{cut, shorten, shown};
-use super::words::{Noun, Words, in_decimals};
+use super::words::{
+    Noun, Words, did_you_mean, did_you_mean_first, did_you_mean_line, in_decimals, write_it_like,
+};
 use super::written::Written;
 use crate::both;
 use light::FlashUnit;
@@ -122,7 +124,7 @@ impl<'a> Log<'a> {
         }
     }
 
-    /// The first length decides; whoever mixes mistypes sooner or later.
+    /// The first length decides; where both units stand in one file, one of them is soon a slip.
     fn note_system(&self, text: &str, span: &Span) {
         let Some(feet) = is_in_feet(text) else { return };
         let mut system = self.system.borrow_mut();
@@ -456,7 +458,7 @@ impl<'a> Section<'a> {
     fn unknown_key_help(&self, name: &str, all_parts: &[&'static Part]) -> Words {
         let known = self.part.keys;
         if let Some(meant) = meant_key(name, known) {
-            return both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?");
+            return did_you_mean(meant);
         }
         let exact = plain(name).replace(' ', "_");
         match all_parts.iter().find(|part| part.keys.contains(&exact.as_str())) {
@@ -625,7 +627,7 @@ impl<'a> Entry<'a> {
         self.refuse(
             both!("\"{}\" needs {}", self.key, what; "zu \"{}\" gehört {}"),
             both!("this is {}", kind_of(self.value); "das ist {}"),
-            both!("Write it like:  {} = {example}", self.key; "So schreiben:  {} = {example}"),
+            write_it_like(&format!("{} = {example}", self.key)),
         );
         None
     }
@@ -679,7 +681,7 @@ impl<'a> Entry<'a> {
         self.refuse(
             both!("\"{}\" says a number, but not of what", self.key; "\"{}\" nennt eine Zahl, aber nicht wovon"),
             both!("{} belongs here, in quotes", quantity; "hierher gehört {}, in Anführungszeichen"),
-            both!("Did you mean:  {} = \"{}\"", self.key, with_unit(&number); "Ist gemeint:  {} = \"{}\""),
+            did_you_mean_line(&format!("{} = \"{}\"", self.key, with_unit(&number))),
         );
     }
 
@@ -695,11 +697,10 @@ impl<'a> Entry<'a> {
                 ..
             } => {
                 let help = if is_number {
-                    let meant = with_unit(bare);
-                    both!("Did you mean:  {} = \"{meant}\"", self.key; "Ist gemeint:  {} = \"{meant}\"")
+                    did_you_mean_line(&format!("{} = \"{}\"", self.key, with_unit(bare)))
                 } else if matches!(reason, Reason::DecimalComma) && bare.matches(',').count() == 1 {
                     let meant = shorten(&bare.replace(',', "."));
-                    both!("Did you mean:  {} = \"{meant}\"", self.key; "Ist gemeint:  {} = \"{meant}\"")
+                    did_you_mean_line(&format!("{} = \"{meant}\"", self.key))
                 } else {
                     let example = lower_errors::examples(*example);
                     both!("Write it like {}.", example; "So schreiben: {}.")
@@ -834,7 +835,7 @@ impl<'a> Entry<'a> {
                         "zu \"{}\" gehören {} Zahlen und eine Einheit, in Anführungszeichen"
                     ),
                     order.clone(),
-                    both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
+                    write_it_like(&format!("{} = \"{example}\"", self.key)),
                 );
                 return None;
             }
@@ -851,7 +852,7 @@ impl<'a> Entry<'a> {
                 self.refuse(
                     both!("{} is not a size: {}", shown(text), reason; "{} ist keine Größe: {}"),
                     order.clone(),
-                    both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
+                    write_it_like(&format!("{} = \"{example}\"", self.key)),
                 );
                 return None;
             }
@@ -860,7 +861,7 @@ impl<'a> Entry<'a> {
             self.refuse(
                 both!("\"{}\" needs {} numbers", self.key, number_word(N); "zu \"{}\" gehören {} Zahlen"),
                 order.clone(),
-                both!("Write it like:  {} = \"{example}\"", self.key; "So schreiben:  {} = \"{example}\""),
+                write_it_like(&format!("{} = \"{example}\"", self.key)),
             );
             return None;
         };
@@ -895,7 +896,7 @@ impl<'a> Entry<'a> {
             _ => None,
         };
         let words = match meant {
-            Some(meant) => both!("\"{meant}\""; "\"{meant}\""),
+            Some(meant) => Words::same(format!("\"{meant}\"")),
             None => both!("\"true\" or \"false\""; "\"true\" oder \"false\""),
         };
         let example = meant.unwrap_or(true);
@@ -930,13 +931,8 @@ impl<'a> Entry<'a> {
     /// Says that a word is not one of those known.
     pub fn unknown_word<'w>(&self, text: &str, what: Noun, words: impl IntoIterator<Item = &'w str> + Clone) {
         let list: Vec<&str> = words.clone().into_iter().collect();
-        let help = match nearest(text, words) {
-            Some(meant) => both!(
-                "Did you mean \"{meant}\"? Known: {}.", list.join(", ");
-                "Ist \"{meant}\" gemeint? Bekannt: {}."
-            ),
-            None => both!("Known: {}.", list.join(", "); "Bekannt: {}."),
-        };
+        let meant = did_you_mean_first(nearest(text, words));
+        let help = both!("{}Known: {}.", meant, list.join(", "); "{}Bekannt: {}.");
         self.refuse(
             both!("{} is not known as {}", shown(text), what.one(); "{} ist nicht bekannt; hierher gehört {}"),
             both!("not known"; "nicht bekannt"),
@@ -965,7 +961,7 @@ impl<'a> Entry<'a> {
         self.refuse(
             message,
             both!("from {} to {} can be used", from, to; "möglich: von {} bis {}"),
-            both!("Write it like:  {} = {example}", self.key; "So schreiben:  {} = {example}"),
+            write_it_like(&format!("{} = {example}", self.key)),
         );
         None
     }

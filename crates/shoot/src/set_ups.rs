@@ -6,7 +6,7 @@ use super::parts::{self, SETUP};
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Said, Section};
-use super::words::Words;
+use super::words::did_you_mean_first;
 use crate::both;
 use toml::de::DeValue;
 
@@ -78,7 +78,7 @@ fn name(section: &Section<'_>) -> Said<String> {
     });
     match said {
         Some((true, name)) => name,
-        // Whoever names none counts them, and the first is counted too.
+        // Set-ups without names are counted, the first among them.
         _ => Said {
             value: usual_name(section.number()),
             span: section.span.clone(),
@@ -134,11 +134,7 @@ pub(crate) fn refuse(root: &Section<'_>, wanted: &str, all: &[SetUp<'_>]) {
             "Diese Datei hat nur ein Bild, es ist also keins zu wählen."
         )
     } else {
-        let meant = nearest(wanted, names.iter().copied());
-        let meant = meant.map_or_else(
-            Words::default,
-            |meant| both!("Did you mean \"{meant}\"? "; "Ist \"{meant}\" gemeint? "),
-        );
+        let meant = did_you_mean_first(nearest(wanted, names.iter().copied()));
         let list = names.iter().enumerate();
         let list: Vec<String> = list
             .map(|(index, name)| format!("{} \"{name}\"", index + 1))

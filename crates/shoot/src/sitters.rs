@@ -122,7 +122,7 @@ pub(crate) fn read(
     let tall = stature_m.unwrap_or_else(|| usual_stature(age_years, masculinity));
     let (face, posture) = (inner(face)?, inner(posture)?);
     let (face_height, posture) = match (face, posture) {
-        // Nobody stands with the face this low, so whoever does not say is sitting.
+        // No one stands with the face this low, so a sitter without a posture sits.
         (Some(face), None) if face < 0.8 * tall => (face, Posture::Sitting),
         (Some(face), posture) => (face, posture.unwrap_or(Posture::Standing)),
         (None, Some(Posture::Sitting)) => (0.45 + 0.455 * tall, Posture::Sitting),

@@ -8,7 +8,7 @@ use super::problem::Problem;
 use super::quoting::{shorten, shown};
 use super::section::{Entry, Said, Section, find_word, number_of};
 use super::surface;
-use super::words::{Noun, Words, fixed};
+use super::words::{Noun, Words, did_you_mean, fixed, write_it_like};
 use crate::both;
 use colour::Spectrum;
 use jiff::civil::{Date, DateTime, Time};
@@ -102,19 +102,6 @@ impl SkyRead {
         format!("{:02}:{:02}", clock.hour(), clock.minute())
     }
 
-    /// The place in degrees, "52.10 N, 5.12 E".
-    pub fn place_text(&self) -> String {
-        let side = |degrees: f64, positive: char, negative: char| {
-            let letter = if degrees < 0.0 { negative } else { positive };
-            format!("{:.2} {letter}", degrees.abs())
-        };
-        format!(
-            "{}, {}",
-            side(self.site.latitude_deg(), 'N', 'S'),
-            side(self.site.longitude_deg(), 'E', 'W')
-        )
-    }
-
     /// The place in degrees, with the letters of each language.
     pub(crate) fn place_words(&self) -> Words {
         let side = |degrees: f64, positive: Words, negative: Words| {
@@ -140,14 +127,9 @@ const COMPASS: [&str; 16] = [
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 ];
 
-/// The compass point nearest to a bearing, of sixteen.
-pub fn compass_point(azimuth_deg: f64) -> &'static str {
-    COMPASS[((azimuth_deg / 22.5).round() as i64).rem_euclid(16) as usize]
-}
-
-/// The compass point nearest to a bearing, with the letters of each language.
+/// The compass point nearest to a bearing, of sixteen, with the letters of each language.
 pub(crate) fn bearing_words(azimuth_deg: f64) -> Words {
-    let point = compass_point(azimuth_deg);
+    let point = COMPASS[((azimuth_deg / 22.5).round() as i64).rem_euclid(16) as usize];
     let german = point.replace('E', "O");
     both!("{point}"; "{german}")
 }
@@ -179,10 +161,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<SkyRead> {
         .entry("weather")
         .map(|entry| entry.word(Noun::ein("a weather", "Wetter"), &weathers()));
     let sky = section.entry("cie_sky").map(|entry| standard_sky(&entry));
-    let ground = match section.entry("ground") {
-        Some(entry) => surface::read(&entry),
-        None => Some(surface::known("grass")),
-    };
+    let ground = surface::said_or(section, "ground", "grass");
     let skyline: Vec<Option<Obstacle>> = section
         .parts("skyline", &parts::SKYLINE)
         .iter()
@@ -391,7 +370,7 @@ fn date(entry: &Entry<'_>) -> Option<Date> {
         entry.refuse(
             both!("{} is not a date", shown(&text); "{} ist kein Datum"),
             both!("year, month and day belong here"; "hierher gehören Jahr, Monat und Tag"),
-            both!("Write it like:  date = \"2026-12-12\""; "So schreiben:  date = \"2026-12-12\""),
+            write_it_like("date = \"2026-12-12\""),
         );
         return None;
     };
@@ -493,12 +472,11 @@ fn zone(section: &Section<'_>, site: Option<Site>) -> Option<(String, TimeZone)>
         return Some((known?.clone(), rules));
     }
     let help = match nearest(text, names.iter().map(String::as_str)) {
-        Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+        Some(meant) => did_you_mean(meant),
         None => both!(
             "Zones are named after a city, such as \"Europe/Amsterdam\", or by their offset, \"+01:00\". Left out, the zone of the place is taken.";
             "Zeitzonen heißen nach einer Stadt, etwa \"Europe/Amsterdam\", oder nach ihrem Abstand, \"+01:00\". Ohne diese Zeile gilt die Zone des Orts."
-        )
-            .to_owned(),
+        ),
     };
     entry.refuse(
         both!("{} is not a time zone", shown(text); "{} ist keine Zeitzone"),
@@ -663,10 +641,7 @@ fn obstacle(section: &Section<'_>) -> Option<Obstacle> {
     let height = section
         .need("height", "\"12 deg\"")
         .and_then(|entry| height(section, &entry));
-    let surface = match section.entry("surface") {
-        Some(entry) => surface::read(&entry),
-        None => Some(surface::known("foliage")),
-    };
+    let surface = surface::said_or(section, "surface", "foliage");
     let (from_deg, to_deg) = (from?, to?);
     let width = (to_deg - from_deg).rem_euclid(360.0);
     if width == 0.0 || width > 300.0 {

@@ -5,7 +5,7 @@ use super::parts::SURFACE;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Section, number_of};
-use super::words::Noun;
+use super::words::{Noun, did_you_mean, write_it_like};
 use crate::both;
 use colour::{Reflectance, surfaces, upsample};
 use scene::Material;
@@ -96,12 +96,20 @@ pub(crate) fn read(entry: &Entry<'_>) -> Option<Material> {
     }
 }
 
+/// What is said under a key, or the usual surface where nothing is said.
+pub(crate) fn said_or(section: &Section<'_>, key: &'static str, usual: &str) -> Option<Material> {
+    match section.entry(key) {
+        Some(entry) => read(&entry),
+        None => Some(known(usual)),
+    }
+}
+
 fn refuse_name(entry: &Entry<'_>, text: &str) {
     let names = surfaces::NAMES
         .into_iter()
         .chain(OTHER_NAMES.iter().map(|(name, _)| *name));
     let meant = match nearest(text, names) {
-        Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+        Some(meant) => did_you_mean(meant),
         None => both!(
             "Some that are: {}.", ["white paint", "cream", "mid grey", "brick", "pine", "bookshelf"].join(", ");
             "Einige bekannte: {}."
@@ -200,7 +208,7 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
                 "zu rgb gehören drei einfache Zahlen in eckigen Klammern"
             ),
             both!("red, green and blue"; "Rot, Grün und Blau"),
-            both!("Write it like:  rgb = [0.45, 0.16, 0.12]"; "So schreiben:  rgb = [0.45, 0.16, 0.12]"),
+            write_it_like("rgb = [0.45, 0.16, 0.12]"),
         );
         return None;
     };
@@ -218,7 +226,6 @@ fn rgb_of(entry: &Entry<'_>) -> Option<Reflectance> {
                 "0 is black, 0.18 a grey card, about 0.8 white paint; nothing gives back more light than it gets.";
                 "0 ist schwarz, 0,18 eine Graukarte, etwa 0,8 weiße Farbe; nichts gibt mehr Licht zurück, als es bekommt."
             )
-                .to_owned()
         };
         entry.refuse(
             both!("rgb says how much of the light comes back"; "rgb sagt, wie viel des Lichts zurückkommt"),

@@ -262,9 +262,9 @@ fn explain(text: &str, error: &toml::de::Error) -> Problem {
             .map_or(line_span.start, |offset| line_span.start + offset);
         return Problem::new(both!(
             "these quotes are the curly ones of a word processor";
-            "das sind die krummen Anführungszeichen einer Textverarbeitung"
+            "das sind die typografischen Anführungszeichen einer Textverarbeitung"
         ))
-        .at(place..place + quote.len_utf8(), both!("curly"; "krumm"))
+        .at(place..place + quote.len_utf8(), both!("curly"; "typografisch"))
         .help(both!(
             "Use the straight one on both sides: \" (a plain text editor types it by itself).";
             "Auf beiden Seiten das gerade verwenden: \" (ein einfacher Texteditor tippt es von selbst)."

@@ -180,6 +180,28 @@ pub(crate) fn in_decimals(text: String) -> Words {
     Words::of(text, german)
 }
 
+/// Proposes the known word that was probably meant.
+pub(crate) fn did_you_mean(word: &str) -> Words {
+    both!("Did you mean \"{word}\"?"; "Ist \"{word}\" gemeint?")
+}
+
+/// The same in front of another sentence; nothing where no word is near.
+pub(crate) fn did_you_mean_first(word: Option<&str>) -> Words {
+    word.map_or_else(Words::default, |word| {
+        did_you_mean(word).each(|text| format!("{text} "))
+    })
+}
+
+/// Proposes the line that was probably meant.
+pub(crate) fn did_you_mean_line(line: &str) -> Words {
+    both!("Did you mean:  {line}"; "Ist gemeint:  {line}")
+}
+
+/// Shows a line that would be right.
+pub(crate) fn write_it_like(line: &str) -> Words {
+    both!("Write it like:  {line}"; "So schreiben:  {line}")
+}
+
 /// A noun with its article, for the sentences that are the same for many things.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Noun {

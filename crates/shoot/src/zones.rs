@@ -6,7 +6,7 @@ use super::parts::ZONE_WISH;
 use super::problem::Problem;
 use super::quoting::shown;
 use super::section::{Entry, Log, Said, Section};
-use super::words::Noun;
+use super::words::{Noun, did_you_mean, write_it_like};
 use crate::both;
 use answer::{Later, Zone, ZoneWish};
 use toml::de::DeValue;
@@ -168,10 +168,7 @@ fn wish(entry: &Entry<'_>) -> Option<Said<ZoneWish>> {
                 "ein Wunsch für eine Zone sagt, welche Zone und wo sie liegen soll"
             ),
             both!("not such a wish"; "kein solcher Wunsch"),
-            both!(
-                "Write it like:  zone = {{ name = \"sky\", at = \"-1 stop\" }}";
-                "So schreiben:  zone = {{ name = \"sky\", at = \"-1 stop\" }}"
-            ),
+            write_it_like("zone = { name = \"sky\", at = \"-1 stop\" }"),
         );
         return None;
     };
@@ -227,7 +224,7 @@ pub(crate) fn resolve(log: &Log, wishes: &[Said<ZoneWish>], zones: &[Said<Zone>]
         let Some(zone) = zone else {
             let names = zones.iter().map(|zone| zone.value.name.as_str());
             let help = match nearest(wanted, names) {
-                Some(meant) => both!("Did you mean \"{meant}\"?"; "Ist \"{meant}\" gemeint?"),
+                Some(meant) => did_you_mean(meant),
                 None if zones.is_empty() => both!(
                     "Describe it under [[zone]] with this name and normal_at = \"f/4 1/200 ISO 100\".";
                     "Sie unter [[zone]] mit diesem Namen und normal_at = \"f/4 1/200 ISO 100\" beschreiben."

@@ -1,56 +1,11 @@
 //! Shoot files with several set-ups: what each sees of the file, and what is told of mistakes.
 
+mod mill;
+
+use mill::{OWN, SHARED};
 use proptest::prelude::*;
 use shoot::Language;
 use shoot::{Problem, Problems, Shoot};
-
-/// Common parts and two set-ups, of which each test replaces something.
-const SHARED: &str = r#"shoot = "Mill"
-[place]
-room = "6.0 x 4.0 x 2.5 m"
-left = "white paint"
-right = "brick"
-behind_camera = "cream"
-behind_sitter = "mid grey"
-ceiling = "white paint"
-floor = "concrete"
-[camera]
-from_left = "2.0 m"
-from_behind = "1.5 m"
-[[sitter]]
-name = "Kim"
-from_left = "2.0 m"
-from_behind = "3.6 m"
-[[ambient]]
-name = "lamps"
-reading = "EV 5"
-colour = "2700 K"
-[ask]
-aperture = "f/4"
-iso = "ISO 400"
-"#;
-
-const OWN: &str = r#"
-[[setup]]
-name = "alone"
-[[setup]]
-name = "together"
-[setup.camera]
-from_left = "1.5 m"
-from_behind = "1.0 m"
-[[setup.sitter]]
-name = "Kim"
-from_left = "1.7 m"
-from_behind = "3.6 m"
-[[setup.sitter]]
-name = "Sam"
-from_left = "2.3 m"
-from_behind = "3.6 m"
-[setup.ask]
-aperture = "f/8"
-[[setup]]
-ambient = []
-"#;
 
 fn file(text: &str) -> shoot::ShootFile {
     shoot::parse_file("mill.toml", text)

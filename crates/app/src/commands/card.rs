@@ -7,7 +7,7 @@ use crate::clock;
 use crate::files;
 use crate::output;
 use answer::Answer;
-use server::card::{Answered, cards, on_paper};
+use server::card::{SetUpOnCard, cards, on_paper};
 use server::moment::on_card;
 use shoot::both;
 use std::path::Path;
@@ -40,10 +40,10 @@ pub fn run(args: &CardArgs) -> Result<(), Failure> {
     let voice = args.speech.in_feet(feet);
     let solved = shoots.iter().map(|shoot| solve(shoot, voice));
     let answers: Vec<Answer> = solved.collect::<Result<_, _>>()?;
-    let set_ups: Vec<Answered<'_>> = shoots
+    let set_ups: Vec<SetUpOnCard<'_>> = shoots
         .iter()
         .zip(&answers)
-        .map(|(shoot, answer)| Answered::of(shoot, answer))
+        .map(|(shoot, answer)| SetUpOnCard::of(shoot, answer))
         .collect();
     let cards = cards(&set_ups, voice, &on_card(&clock::now())).map_err(Failure::lighting(voice))?;
     let bytes = match kind {

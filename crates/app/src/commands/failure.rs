@@ -7,10 +7,10 @@ use shoot::{Problems, Words};
 /// Why a command did not do what was asked.
 #[derive(Debug, thiserror::Error)]
 pub enum Failure {
-    /// The shoot file has mistakes; whoever wrote it can put them right.
+    /// The shoot file has mistakes; its writer can put them right.
     #[error(transparent)]
     BadShoot(#[from] Box<Problems>),
-    /// The shoot file is good, but a part is not there that this command needs.
+    /// Something that this command needs was not given or cannot be had: a part of the shoot, an ending, a port, a folder.
     #[error("{}", .0.in_language(Language::English))]
     Missing(Words),
     /// A file or the screen could not be written.

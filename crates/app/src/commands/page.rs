@@ -6,7 +6,7 @@ use crate::clock;
 use crate::output;
 use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
 use server::{House, answers};
-use shoot::both;
+use shoot::Words;
 use std::path::PathBuf;
 use std::sync::Arc;
 use store::Store;
@@ -71,13 +71,9 @@ async fn open(
         (Err(error), Some(_)) => Err(error),
     };
     opened.map_err(|error| {
-        let port = port.map_or_else(
-            || both!("any port"; "irgendeinen Port"),
-            |port| both!("port {port}"; "den Port {port}"),
-        );
-        Failure::Missing(both!(
-            "{} of this machine cannot be had: {error}; name another with --port", port;
-            "{} dieses Rechners gibt es nicht: {error}; mit --port einen anderen nennen"
+        let port = port.map_or_else(|| "any port".to_owned(), |port| format!("port {port}"));
+        missing(format!(
+            "{port} of this machine cannot be had: {error}; name another with --port"
         ))
     })
 }
@@ -106,17 +102,17 @@ async fn open_store(args: &PageArgs) -> Result<Store, Failure> {
     opened.map_err(|error| Failure::Store(error.to_string()))
 }
 
+/// What this command needs and does not get, in English: it has no `--language`.
+fn missing(what: impl Into<String>) -> Failure {
+    Failure::Missing(Words::same(what))
+}
+
 fn usual_file() -> Result<PathBuf, Failure> {
     let strategy = choose_app_strategy(AppStrategyArgs {
         top_level_domain: "org".to_owned(),
         author: "rushlight".to_owned(),
         app_name: "rushlight".to_owned(),
     })
-    .map_err(|_| {
-        Failure::Missing(both!(
-            "this account has no home folder; say with --store where shoots are to be kept";
-            "dieses Konto hat keinen eigenen Ordner; mit --store sagen, wo Aufträge aufbewahrt werden"
-        ))
-    })?;
+    .map_err(|_| missing("this account has no home folder; say with --store where shoots are to be kept"))?;
     Ok(strategy.in_data_dir("shoots.sqlite"))
 }

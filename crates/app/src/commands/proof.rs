@@ -5,9 +5,9 @@ use super::failure::Failure;
 use super::layers::{self, About, StoredLight};
 use crate::cli::{LightChoice, ProofArgs};
 use crate::output;
-use answer::{Answer, Job, SourceName};
+use answer::{Answer, Job};
 use camera::{Development, LayerLight, Picture, RawLayer, ToneCurve, develop, develop_raw};
-use colour::{LightColour, WhiteBalance};
+use colour::WhiteBalance;
 use indicatif::{ProgressBar, ProgressStyle};
 use light::{FlashUnit, Gel};
 use server::answering::SEED;
@@ -24,19 +24,10 @@ use units::{Duv, Iso, Kelvin};
 /// No picture needs more passes than this; the quality or the time ends it long before.
 const MOST_PASSES: usize = 4_096;
 
-/// A rendered light with what weighs it into the picture.
+/// A light of the picture, with what was rendered of it.
 struct RenderedLight {
-    name: SourceName,
+    light: ProofLight,
     layer: Layer,
-    colour: LightColour,
-    /// What multiplies the layer into a dose: part of full power, or scale times shutter time.
-    dose: f64,
-}
-
-impl RenderedLight {
-    fn is_flash(&self) -> bool {
-        self.name == SourceName::Flash
-    }
 }
 
 /// Computes and writes a proof.
@@ -61,11 +52,11 @@ pub fn run(args: &ProofArgs) -> Result<(), Failure> {
     }
     let shown: Vec<LayerLight> = lights
         .iter()
-        .filter(|light| is_shown(args.light, light.is_flash()))
-        .map(|light| LayerLight {
-            layer: &light.layer,
-            colour: &light.colour,
-            dose: light.dose,
+        .filter(|rendered| is_shown(args.light, rendered.light.is_flash()))
+        .map(|rendered| LayerLight {
+            layer: &rendered.layer,
+            colour: &rendered.light.colour,
+            dose: rendered.light.dose,
         })
         .collect();
     if shown.is_empty() {
@@ -194,13 +185,13 @@ fn is_shown(choice: LightChoice, flash: bool) -> bool {
 
 /// Every light as it lies in the picture's dose.
 fn stored(lights: &[RenderedLight], passes: f64, answer: &Answer) -> Vec<StoredLight> {
-    let store = |light: &RenderedLight| {
+    let store = |RenderedLight { light, layer }: &RenderedLight| {
         let power = light.colour.bands * light.dose as f32;
-        let pixels = light.layer.pixels.iter().map(|pixel| *pixel * power);
+        let pixels = layer.pixels.iter().map(|pixel| *pixel * power);
         StoredLight {
             layer: Layer {
                 pixels: pixels.collect(),
-                ..light.layer.clone()
+                ..*layer
             },
             about: About::new(
                 written_name(&light.name),
@@ -248,9 +239,7 @@ fn render_lights(
             sheet::words_of_source(voice, &light.name),
             share,
         ),
-        name: light.name,
-        colour: light.colour,
-        dose: light.dose,
+        light,
     });
     Ok(lights.collect())
 }
