@@ -62,12 +62,7 @@ pub(crate) fn exposure(
     dose: f64,
 ) -> Result<(Exposure, PowerFraction, f64), Failure> {
     let at = settings.exposing();
-    let full = flash_exposure(
-        LuminousExposure(dose.max(1e-12)),
-        settings.aperture,
-        settings.speed(),
-    )
-    .value();
+    let full = full_power(dose, settings.aperture, settings.speed());
     let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
