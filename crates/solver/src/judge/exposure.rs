@@ -2,7 +2,8 @@
 
 use crate::place::ambient::AmbientThere;
 use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S};
-use answer::{Exposure, Failure, Job, LightLevel, Note, Settings};
+use crate::ways::way::Way;
+use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
 use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
 use units::{
     FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
@@ -54,13 +55,24 @@ pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Fai
     Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
 }
 
+/// The flash of a way at an exact power in stops below 1/1, and at the power nearest to it that can be set.
+pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction) -> FlashSetting {
+    FlashSetting {
+        power,
+        exact_stops_below_full: exact,
+        zoom_mm: way.zoom_mm,
+        dress: way.dress,
+        in_hand: Stops(exact.min(power.stops_below_full())),
+    }
+}
+
 /// How the exposure at the face adds up once the power is set to the nearest third.
 pub(crate) fn exposure(
     job: &Job,
     there: &[AmbientThere],
     settings: &Settings,
     dose: f64,
-) -> Result<(Exposure, PowerFraction, f64), Failure> {
+) -> Result<(Exposure, PowerFraction), Failure> {
     let at = settings.exposing();
     let full = full_power(dose, settings.aperture, settings.speed());
     let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
@@ -84,7 +96,7 @@ pub(crate) fn exposure(
         power_for_flash_alone: full,
         power_for_total: for_total,
     };
-    Ok((exposure, power, for_total))
+    Ok((exposure, power))
 }
 
 /// Stops of flash at full power for these settings.
