@@ -1,8 +1,8 @@
 //! Settings that follow another light with as few changes as possible.
 
-use crate::judge::exposure::allowed;
+use crate::judge::exposure::{allowed, hand_held};
 use crate::judge::zones::{zone_level, zone_stops};
-use crate::practice::{CLICK, HALF_A_CLICK, SLOWEST_HAND_HELD_S};
+use crate::practice::{CLICK, HALF_A_CLICK};
 use answer::{Exposure, Job, LaterSettings, LaterWay, Settings};
 use units::{Iso, PowerFraction, ShutterTime, Stops};
 
@@ -16,13 +16,12 @@ pub(crate) struct Now<'a> {
 /// The settings for another light: the shutter follows it, because it alone leaves the flash as it is.
 pub(crate) fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option<LaterSettings> {
     let then = follow(job, now, change, 0.0)?;
-    let slow = then.settings.shutter.value() > SLOWEST_HAND_HELD_S
-        && now.settings.shutter.value() <= SLOWEST_HAND_HELD_S;
+    let slow = !hand_held(then.settings.shutter) && hand_held(now.settings.shutter);
     // Whole stops of speed until the shutter can be held; the power goes down with each.
     let instead = (1..=6)
         .filter(|_| slow)
         .filter_map(|stops| follow(job, now, change, f64::from(stops)))
-        .find(|way| way.settings.shutter.value() <= SLOWEST_HAND_HELD_S);
+        .find(|way| hand_held(way.settings.shutter));
     Some(LaterSettings {
         name: name.to_owned(),
         change,

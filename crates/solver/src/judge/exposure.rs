@@ -1,7 +1,7 @@
 //! Power, and how the exposure at the face adds up.
 
 use crate::place::ambient::AmbientThere;
-use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S};
+use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
 use crate::ways::way::Way;
 use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
 use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
@@ -33,9 +33,27 @@ pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
     (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
 }
 
-/// A shutter that one can hardly hold.
+/// The speed that is insisted on, or all that the photographer uses, the lowest first.
+pub(crate) fn speeds(job: &Job) -> Vec<Iso> {
+    match job.ask.iso {
+        Some(iso) => vec![iso],
+        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
+    }
+}
+
+/// The shutter times of a camera that are worth trying and not faster than the fastest clean one.
+pub(crate) fn shutters(clean: ShutterTime) -> impl Iterator<Item = ShutterTime> {
+    ShutterTime::series().filter(move |t| t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9)
+}
+
+/// Whether a person who holds still is sharp without a support.
+pub(crate) fn hand_held(shutter: ShutterTime) -> bool {
+    shutter.value() <= SLOWEST_HAND_HELD_S
+}
+
+/// A shutter that is too slow to hold.
 pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
-    (shutter.value() > SLOWEST_HAND_HELD_S).then_some(Note::SlowForAPerson { shutter })
+    (!hand_held(shutter)).then_some(Note::SlowForAPerson { shutter })
 }
 
 /// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what

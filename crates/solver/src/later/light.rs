@@ -1,9 +1,9 @@
 //! What to set when the light that is there is another than planned, with the aim left as it is.
 
 use crate::explain::following::followed;
-use crate::judge::exposure::{allowed, power_for_total, settable_power};
+use crate::judge::exposure::{allowed, hand_held, power_for_total, settable_power};
 use crate::judge::zones::zone_wishes;
-use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, SLOWEST_HAND_HELD_S, STILL_A_KEY, WITHIN_A_CLICK};
+use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, STILL_A_KEY, WITHIN_A_CLICK};
 use answer::{Adjusted, AmbientWish, Answer, Job, LightChange, Loss, Settings};
 use camera::add_exposures;
 use units::{Iso, Stops};
@@ -41,15 +41,14 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
     let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_answered(answer));
     let (then, left) = strong_enough.unwrap_or_else(|| (unchanged(), wanted));
     let then = faster_where_short(job, answer, then, by, floor);
-    let slow =
-        then.settings.shutter.value() > SLOWEST_HAND_HELD_S && now.shutter.value() <= SLOWEST_HAND_HELD_S;
+    let slow = !hand_held(then.settings.shutter) && hand_held(now.shutter);
     let instead = (1..=6)
         .filter(|_| slow)
         .filter_map(|stops| followed(job, now, Stops(wanted - left), f64::from(stops)))
         .filter_map(|settings| adjusted(job, answer, settings, by, Stops(0.0)))
         .find(|way| {
             let exposes = way.in_hand.value() >= floor && way.total.value() < CLICK + HALF_A_CLICK;
-            exposes && way.settings.shutter.value() <= SLOWEST_HAND_HELD_S
+            exposes && hand_held(way.settings.shutter)
         });
     let lost = losses(job, answer, &then, left, slow && instead.is_none());
     LightChange {
