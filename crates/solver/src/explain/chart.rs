@@ -2,6 +2,7 @@
 
 use crate::explain::lines::Lines;
 use crate::judge::exposure::full_power;
+use crate::place::ambient::all_lx;
 use crate::ways::fine::Fine;
 use crate::ways::way::own_reflectance;
 use answer::{ChartItem, ChartKind, ChartLine, Job, Route, Settings, WayId};
@@ -133,13 +134,13 @@ fn light_that_is_there(fine: &Fine, lines: &Lines) -> Vec<ChartLine> {
         return Vec::new();
     };
     let ambients = &fine.place.ambients;
-    let all_lx: f64 = ambients.iter().map(|there| there.dome_lx).sum();
+    let ambient_lx = all_lx(ambients);
     let mut so_far = lines.exposure.flash_alone.value().exp2();
     ambients
         .iter()
         .map(|there| {
             let light = there.name.clone();
-            let more = so_far + ambient.value().exp2() * there.dome_lx / all_lx;
+            let more = so_far + ambient.value().exp2() * there.dome_lx / ambient_lx;
             let stops = (more / so_far).log2();
             so_far = more;
             line(ChartItem::Ambient { light }, stops)

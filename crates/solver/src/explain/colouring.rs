@@ -1,7 +1,7 @@
 //! What the camera is balanced for, and how the colours of the picture lie against that.
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
-use crate::place::ambient::AmbientThere;
+use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{GREENISH_DUV, HARDLY_THERE, NO_BALANCE_MIRED, SEEN_DUV, SIDES_SHARE_MIRED};
 use crate::ways::fine::FlashZones;
 use answer::{
@@ -119,7 +119,7 @@ fn parts_of_the_picture(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
 /// The flash and each light that is there: colour as it arrives, and share of the light at the dome.
 fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
     let whole = mix.flash_share + mix.ambient_share;
-    let ambient_lx: f64 = mix.ambients.iter().map(|there| there.dome_lx).sum();
+    let ambient_lx = all_lx(mix.ambients);
     let colour = |source: SourceName, light: Xyz, share: f64| {
         let hue = Hue::of(light);
         SourceColour {

@@ -1,6 +1,6 @@
 //! Power, and how the exposure at the face adds up.
 
-use crate::place::ambient::AmbientThere;
+use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
 use crate::ways::way::Way;
 use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
@@ -93,7 +93,7 @@ pub(crate) fn exposure(
 ) -> Result<(Exposure, PowerFraction), Failure> {
     let at = settings.exposing();
     let full = full_power(dose, settings.aperture, settings.speed());
-    let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
+    let dome_lx = all_lx(there);
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
     let power = settable_power(job, for_total)?;
