@@ -3,15 +3,15 @@
 //! Everything here is arithmetic on settings that are already chosen. Amounts of light add, stops do not.
 
 use crate::explain::following::{Now, later_settings};
+use crate::judge::exposure::sharp;
 use crate::judge::zones::{zone_level, zone_stops};
 use crate::practice::{CLICK, COMPARED_ZOOMS_MM};
 use crate::ways::beams::nearest_zoom;
 use answer::{
     Aim, Balance, Control, ControlLevel, Exposure, FlashSetting, Job, Reach, Route, Settings, ZoneLevel,
 };
-use camera::{DepthLimits, Focus};
 use glam::Vec3;
-use units::{Metres, Millimetres, PowerFraction, Stops};
+use units::{PowerFraction, Stops};
 
 /// Works out the balance for chosen settings.
 pub(crate) fn balance(
@@ -21,8 +21,10 @@ pub(crate) fn balance(
     settings: &Settings,
     exposure: &Exposure,
 ) -> Balance {
-    let amount = |stops: Option<Stops>| stops.map_or(0.0, |stops| stops.factor());
-    let parts = [amount(Some(exposure.flash_alone)), amount(exposure.ambient_alone)];
+    let parts = [
+        exposure.flash_alone.factor(),
+        exposure.ambient_alone.map_or(0.0, Stops::factor),
+    ];
     Balance {
         settings_ev: settings.exposing().ev(),
         flash_share: parts[0] / (parts[0] + parts[1]).max(f64::MIN_POSITIVE),
@@ -44,7 +46,7 @@ pub(crate) fn balance(
                 later_settings(job, &now, &later.name, later.ambient)
             })
             .collect(),
-        sharp: sharp(job, settings),
+        sharp: sharp(job, settings.aperture),
     }
 }
 
@@ -120,16 +122,6 @@ fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<ControlLeve
         controls.push(level(Control::Filter { nd }, -nd.value(), -nd.value()));
     }
     controls
-}
-
-fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
-    let distance = f64::from((job.sitters.first()?.face() - job.viewpoint.position).length());
-    let focus = Focus {
-        focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
-        aperture: settings.aperture,
-        distance: Metres::new(distance).ok()?,
-    };
-    Some(focus.limits(camera::CIRCLE_OF_CONFUSION_MM))
 }
 
 #[cfg(test)]

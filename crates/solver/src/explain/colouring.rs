@@ -20,13 +20,12 @@ pub(crate) fn colouring(
     exposure: &Exposure,
     settings: &mut Settings,
 ) -> (Colouring, Vec<Note>) {
-    let share = |stops: Stops| stops.value().exp2();
     let mix = Mix {
         flash: job.bag.flash.colour(),
         zones,
         ambients,
-        flash_share: share(exposure.flash_alone),
-        ambient_share: exposure.ambient_alone.map_or(0.0, share),
+        flash_share: exposure.flash_alone.factor(),
+        ambient_share: exposure.ambient_alone.map_or(0.0, Stops::factor),
     };
     let balance = camera_balance(job, &mix);
     settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);

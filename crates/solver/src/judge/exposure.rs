@@ -4,7 +4,10 @@ use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
 use crate::ways::way::Way;
 use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
-use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
+use camera::{
+    CIRCLE_OF_CONFUSION_MM, DepthLimits, Focus, add_exposures, ambient_exposure, aperture_for_depth,
+    flash_exposure,
+};
 use units::{
     FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
 };
@@ -17,15 +20,29 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Fail
     let Some(depth) = job.ask.depth else {
         return Ok(FNumber::new(PLAIN_APERTURE)?);
     };
-    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
     let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
-    match aperture_for_depth(focal, Metres::new(distance)?, depth) {
+    match aperture_for_depth(focal, Metres::new(to_first_face_m(job))?, depth) {
         Ok(aperture) => Ok(aperture.nearest_third()),
         Err(_) => {
             notes.push(Note::DepthCannotBeHad { depth_m: depth });
             Ok(FNumber::new(DEEPEST_APERTURE)?)
         }
     }
+}
+
+/// From where to where it is sharp at an aperture, with the usual circle of confusion and the first face in focus.
+pub(crate) fn sharp(job: &Job, aperture: FNumber) -> Option<DepthLimits> {
+    let focus = Focus {
+        focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
+        aperture,
+        distance: Metres::new(to_first_face_m(job)).ok()?,
+    };
+    Some(focus.limits(CIRCLE_OF_CONFUSION_MM))
+}
+
+/// Metres from the camera to the first face.
+fn to_first_face_m(job: &Job) -> f64 {
+    f64::from((job.sitters[0].face() - job.viewpoint.position).length())
 }
 
 /// Whether the photographer uses this speed.
