@@ -9,7 +9,7 @@ use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
 use crate::ways::light::{FaceLight, angles};
 use crate::ways::scout::Scout;
-use crate::ways::way::{Way, pose_of};
+use crate::ways::way::{Pose, Way, pose_of};
 use answer::{Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job, Route};
 use glam::Vec3;
 use light::HeadDress;
@@ -46,7 +46,7 @@ pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Ve
         way: way_of(answer),
         seed,
     };
-    let Some(planned) = again.dose(&again.survey, 0, &again.way) else {
+    let Some(planned) = again.dose(&again.survey) else {
         return Ok(Vec::new());
     };
     let found = match answer.aim.route {
@@ -92,20 +92,23 @@ impl Again {
         Scout::new(&self.job, survey, &self.beams, self.seed)
     }
 
-    /// What the head does at the dome from one of the survey's places, in lx s at full power.
-    fn dose(&self, survey: &Survey, place: usize, way: &Way) -> Option<f64> {
-        let colour = self.job.bag.flash.colour();
-        if let Some(mut pose) = pose_of(way) {
-            pose.place = place;
-            let way = compute_board(&self.scout_in(survey), &pose, &[way.zoom_mm]).pop()?;
-            return Some(way.light.dose(colour)).filter(|dose| *dose > 0.0);
+    /// What the head does at the dome from its planned place, in lx s at full power.
+    fn dose(&self, survey: &Survey) -> Option<f64> {
+        match pose_of(&self.way) {
+            Some(pose) => self.board_dose(survey, &pose),
+            None => self.dose_from(survey, &survey.maps[0]),
         }
-        let map = &survey.maps[place];
-        self.dose_from(survey, map, way)
+    }
+
+    /// The same off a held board.
+    fn board_dose(&self, survey: &Survey, pose: &Pose) -> Option<f64> {
+        let way = compute_board(&self.scout_in(survey), pose, &[self.way.zoom_mm]).pop()?;
+        Some(way.light.dose(self.job.bag.flash.colour())).filter(|dose| *dose > 0.0)
     }
 
     /// The same without a held board, from any place of the flash.
-    fn dose_from(&self, survey: &Survey, map: &AimMap, way: &Way) -> Option<f64> {
+    fn dose_from(&self, survey: &Survey, map: &AimMap) -> Option<f64> {
+        let way = &self.way;
         let point = self
             .beams
             .placed(way.zoom_mm, way.dress, map.position(), way.target);
@@ -135,7 +138,7 @@ impl Again {
         let read = |&place: &Vec3| {
             let stands = self.job.place.room.contains(place, 0.02) && !inside_furniture(&self.job, place);
             let map = stands.then(|| AimMap::new(&self.survey.room, &self.survey.operator, place))?;
-            let dose = self.dose_from(&self.survey, &map, &self.way)?;
+            let dose = self.dose_from(&self.survey, &map)?;
             Some(Stops((dose / planned).log2()))
         };
         places.par_iter().map(read).collect()
@@ -175,10 +178,8 @@ impl Again {
                 elevation,
                 metres as f32,
             );
-            let colour = self.job.bag.flash.colour();
             let held = held.filter(|_| metres >= LEAST_HELD_M)?;
-            let way = compute_board(&self.scout_in(&self.survey), &held, &[self.way.zoom_mm]).pop()?;
-            let dose = Some(way.light.dose(colour)).filter(|dose| *dose > 0.0)?;
+            let dose = self.board_dose(&self.survey, &held)?;
             Some((metres, Stops((dose / planned).log2())))
         });
         let steps: Vec<_> = steps.collect();
@@ -211,7 +212,7 @@ impl Again {
                     sitter.stand += away * *step;
                 }
                 let survey = Survey::new(&moved, Fineness::SKETCH, self.seed).ok()?;
-                let dose = self.dose(&survey, 0, &self.way)?;
+                let dose = self.dose(&survey)?;
                 Some((length(face + away * *step), Stops((dose / planned).log2())))
             })
             .collect();
