@@ -1,6 +1,6 @@
 //! What another distance does to the flash's light on the face.
 
-use crate::place::flash_places::in_the_picture;
+use crate::place::flash_places::{in_the_picture, inside_furniture};
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
 use crate::practice::LEAST_HELD_M;
@@ -136,7 +136,8 @@ impl Again {
     /// The flash at other places, its head turned to the same spot.
     fn moved_flash(&self, places: &[Vec3], planned: f64) -> Vec<Option<Stops>> {
         let read = |&place: &Vec3| {
-            let stands = self.job.place.room.contains(place, 0.02) && !inside_furniture(&self.job, place);
+            let stands =
+                self.job.place.room.contains(place, 0.02) && !inside_furniture(&self.job, place, 0.0);
             let map = stands.then(|| AimMap::new(&self.survey.room, &self.survey.operator, place))?;
             let dose = self.dose_from(&self.survey, &map)?;
             Some(Stops((dose / planned).log2()))
@@ -242,11 +243,6 @@ fn change(between: Between, planned_m: f64, others: impl Iterator<Item = (f64, S
 /// Width of what sits on the head, in metres, for keeping it out of the picture.
 fn front_size(dress: HeadDress) -> f32 {
     dress.soft_front().map_or(0.1, |front| front.width_m() as f32)
-}
-
-fn inside_furniture(job: &Job, place: Vec3) -> bool {
-    let inside = |block: &scene::Block| (place.cmpge(block.min) & place.cmple(block.max)).all();
-    job.place.blocks.iter().any(inside)
 }
 
 #[cfg(test)]
