@@ -40,8 +40,8 @@ pub(crate) struct Ground<'a> {
 
 /// The shortfall of an ask that none of these ways meets, with the changes that would help.
 ///
-/// `best` holds the best way of each kind, the answer at least. What is said to be short is what the way
-/// with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
+/// `best` holds the best way of each kind, the answer among them, so it is never empty. What is said to be short is what
+/// the way with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
 /// of the better ways misses.
 pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfall, Failure> {
     let mut nearest: Vec<&Judged> = best.to_vec();
