@@ -67,6 +67,8 @@ pub(crate) const SEEN_DUV: f64 = 0.002;
 pub(crate) const HOLLOW_EYES_DEG: f64 = 50.0;
 /// From this height on a chin up or a card at the chest is worth a note, in degrees (ours: a little before that).
 pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
+/// Sockets this far under the forehead go dark, in stops (ours).
+pub(crate) const DARK_SOCKETS: f64 = -1.0;
 /// Light steeper than this shades the eye sockets, in degrees (common practice).
 pub(crate) const STEEP_DEG: f64 = 30.0;
 /// Light from nearer to the nose than this is flat, in degrees (common practice).
