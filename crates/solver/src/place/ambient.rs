@@ -203,7 +203,7 @@ fn ambient_there(scene: &Reader<'_>, index: usize) -> AmbientThere {
 }
 
 /// The source of an ambient light at unit strength.
-pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
+fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
     let objects = |wanted: scene::ObjectKind| -> Vec<usize> {
         let matching = stage.geometry.objects.iter().enumerate();
         matching
