@@ -218,7 +218,7 @@ pub(crate) mod cost {
     pub const OFF: f64 = 3.0;
     /// For a flash that leaves less in hand than asked, and for each stop of it.
     pub const SHORT: (f64, f64) = (2.0, 6.0);
-    /// For a shutter slower than one can hold, and for each stop of it.
+    /// For a shutter too slow to hold, and for each stop of it.
     pub const SHAKY: (f64, f64) = (2.0, 5.0);
     /// For each stop of aperture away from the plain one, where it is free.
     pub const APERTURE: f64 = 1.2;

@@ -63,7 +63,7 @@ pub(crate) fn shutters(clean: ShutterTime) -> impl Iterator<Item = ShutterTime> 
     ShutterTime::series().filter(move |t| t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9)
 }
 
-/// Whether a person who holds still is sharp without a support.
+/// Whether a posed person is sharp at this shutter without a support.
 pub(crate) fn hand_held(shutter: ShutterTime) -> bool {
     shutter.value() <= SLOWEST_HAND_HELD_S
 }
