@@ -11,15 +11,15 @@ use answer::{
 use colour::{WhiteBalance, Xyz};
 use units::{Duv, Kelvin, Mired, MiredShift, Stops};
 
-/// How the colours lie in a finished way, with what to know about them. `job`'s flash wears its gel; the balance goes into
-/// the settings.
+/// How the colours lie in a finished way, with what was wished of them and what to know about them. `job`'s flash wears its
+/// gel; the balance goes into the settings.
 pub(crate) fn colouring(
     job: &Job,
     zones: &FlashZones,
     ambients: &[AmbientThere],
     exposure: &Exposure,
     settings: &mut Settings,
-) -> (Colouring, Vec<Note>) {
+) -> (Colouring, Vec<Limit>, Vec<Note>) {
     let mix = Mix {
         flash: job.bag.flash.colour(),
         zones,
@@ -30,15 +30,14 @@ pub(crate) fn colouring(
     let balance = camera_balance(job, &mix);
     settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);
     settings.tint = Duv(balance.duv);
-    let zones = parts_of_the_picture(&mix, balance);
     let colouring = Colouring {
         gel: worn(job),
+        zones: parts_of_the_picture(&mix, balance),
         sources: sources(&mix),
-        limits: colour_limits(job, &zones),
-        zones,
     };
+    let limits = colour_limits(job, &colouring.zones);
     let notes = colour_notes(&mix, &colouring);
-    (colouring, notes)
+    (colouring, limits, notes)
 }
 
 /// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
@@ -306,7 +305,6 @@ mod tests {
         let colouring = Colouring {
             gel: worn(job),
             sources: sources(&mix),
-            limits: colour_limits(job, &zones),
             zones: zones.clone(),
         };
         (balance, zones, colour_notes(&mix, &colouring))

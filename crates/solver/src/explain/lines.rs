@@ -6,7 +6,7 @@ use crate::judge::settings::settings_for;
 use crate::ways::fine::Fine;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, aim, own_reflectance};
-use answer::{Aim, Colouring, Exposure, Failure, FlashSetting, KeyReading, Note, Settings};
+use answer::{Aim, Colouring, Exposure, Failure, FlashSetting, KeyReading, Limit, Note, Settings};
 
 /// What is set, where the flash points, and what the face gets of it.
 pub(crate) struct Lines {
@@ -20,6 +20,8 @@ pub(crate) struct Lines {
     pub dose: f64,
     /// What the settings could not meet.
     pub not_met: Vec<Note>,
+    /// What was wished of the colours, with what came of it.
+    pub colour_limits: Vec<Limit>,
     /// What to know of the colours.
     pub of_colours: Vec<Note>,
 }
@@ -33,7 +35,7 @@ pub(crate) fn lines(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Lines, 
     let dose = fine.face.dose(colour);
     let (mut settings, not_met) = settings_for(job, scout.ambient.face, dose)?;
     let (exposure, power) = exposure(job, ambients, &settings, dose)?;
-    let (colouring, of_colours) = colouring(job, &fine.zones, ambients, &exposure, &mut settings);
+    let (colouring, colour_limits, of_colours) = colouring(job, &fine.zones, ambients, &exposure, &mut settings);
     Ok(Lines {
         aim: aim(job, way),
         key: fine
@@ -45,6 +47,7 @@ pub(crate) fn lines(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Lines, 
         colouring,
         dose,
         not_met,
+        colour_limits,
         of_colours,
     })
 }
