@@ -33,13 +33,7 @@ pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Resul
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
 fn differs(a: &Judged, b: &Judged) -> bool {
-    let carrier = |judged: &Judged| match &judged.way.route {
-        Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
-        Route::Standing { name } | Route::HeldBoard { name, .. } => {
-            Some(Carrier::Named { name: name.clone() })
-        }
-        Route::Direct | Route::Open => None,
-    };
+    let carrier = |judged: &Judged| Carrier::of(&judged.way.route);
     let apart = (a.key.azimuth_deg - b.key.azimuth_deg).abs();
     carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > advantage::ELSEWHERE_DEG
 }

@@ -109,12 +109,11 @@ fn follow(job: &Job, variant: &Job, way: &Way) -> Way {
 
 /// What carries the light a third darker.
 fn darker(job: &Job, route: &Route) -> Option<(Difference, Job)> {
+    let carrier = Carrier::of(route)?;
     let mut variant = job.clone();
-    let named = |name: &String| Carrier::Named { name: name.clone() };
-    let carrier = match route {
+    match route {
         Route::Bounce { face, .. } => {
             variant.place.room.materials[face.index()].reflectance *= what_if::DARKER;
-            Carrier::Face { face: *face }
         }
         Route::Standing { name } => {
             for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
@@ -123,14 +122,12 @@ fn darker(job: &Job, route: &Route) -> Option<(Difference, Job)> {
             for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
                 panel.front.reflectance *= what_if::DARKER;
             }
-            named(name)
         }
-        Route::HeldBoard { board, name, .. } => {
+        Route::HeldBoard { board, .. } => {
             variant.bag.boards[*board].material.reflectance *= what_if::DARKER;
-            named(name)
         }
-        Route::Direct | Route::Open => return None,
-    };
+        Route::Direct | Route::Open => {}
+    }
     Some((Difference::Darker { carrier }, variant))
 }
 
