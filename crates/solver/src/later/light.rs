@@ -18,7 +18,7 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
     if by.value().abs() < 1e-9 {
         return LightChange {
             by,
-            then: as_answered(answer),
+            then: as_planned(answer),
             instead: None,
             lost: Vec::new(),
         };
@@ -38,7 +38,7 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
         let then = adjusted(job, answer, settings, by, Stops(0.0))?;
         (then.in_hand.value() >= floor).then_some((then, wanted - change))
     });
-    let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_answered(answer));
+    let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_planned(answer));
     let (then, left) = strong_enough.unwrap_or_else(|| (unchanged(), wanted));
     let then = faster_where_short(job, answer, then, by, floor);
     let slow = !hand_held(then.settings.shutter) && hand_held(now.shutter);
@@ -100,8 +100,8 @@ fn to_follow(job: &Job, answer: &Answer, by: Stops) -> f64 {
     }
 }
 
-/// The picture as answered.
-fn as_answered(answer: &Answer) -> Adjusted {
+/// The picture in the light that was planned.
+fn as_planned(answer: &Answer) -> Adjusted {
     Adjusted {
         settings: answer.settings,
         power: answer.flash.power,
@@ -290,7 +290,7 @@ mod tests {
             assert!((counted.total - answer.exposure.total).value().abs() < 1e-9);
             assert_eq!(
                 when_light_changes(&job, &answer, Stops(0.0)).then,
-                as_answered(&answer)
+                as_planned(&answer)
             );
         }
     }
