@@ -35,7 +35,8 @@ pub(crate) fn lines(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Lines, 
     let dose = fine.face.dose(colour);
     let (mut settings, not_met) = settings_for(job, scout.ambient.face, dose)?;
     let (exposure, power) = exposure(job, ambients, &settings, dose)?;
-    let (colouring, colour_limits, of_colours) = colouring(job, &fine.zones, ambients, &exposure, &mut settings);
+    let (colouring, colour_limits, of_colours) =
+        colouring(job, &fine.zones, ambients, &exposure, &mut settings);
     Ok(Lines {
         aim: aim(job, way),
         key: fine

@@ -33,7 +33,11 @@ const ASIDE_M: [f32; 4] = [-0.5, -0.25, 0.25, 0.5];
 ///
 /// # Errors
 /// A place that cannot be built.
-pub(crate) fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Vec<DistanceChange>, Failure> {
+pub(crate) fn when_distances_change(
+    job: &Job,
+    answer: &Answer,
+    seed: u64,
+) -> Result<Vec<DistanceChange>, Failure> {
     let mut job = job.as_answered(answer);
     job.ask.stand = FlashStand::At(answer.aim.flash);
     // Only the flash is asked about.
