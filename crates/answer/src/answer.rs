@@ -71,14 +71,10 @@ impl Job {
     /// The job as its answer has it: with the people where the answer wants them to stand and its gel on the flash. Everything that
     /// draws or renders an answer starts from this.
     pub fn as_answered(&self, answer: &Answer) -> Job {
-        let mut job = match (answer.moved, self.sitters.first()) {
-            (Some(stand), Some(first)) => {
-                let mut moved = self.clone();
-                moved.move_everyone(stand - first.stand);
-                moved
-            }
-            _ => self.clone(),
-        };
+        let mut job = self.clone();
+        if let (Some(stand), Some(first)) = (answer.moved, self.sitters.first()) {
+            job.move_everyone(stand - first.stand);
+        }
         let gel = answer.colouring.gel.as_ref().map(|worn| worn.gel.clone());
         if let Ok(flash) = job.bag.flash.clone().with_gel(gel) {
             job.bag.flash = flash;

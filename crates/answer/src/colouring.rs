@@ -1,6 +1,6 @@
 //! The gel on the flash, and how the colours of the picture lie against the balance.
 
-use crate::{LightName, Limit, published};
+use crate::{LightName, published};
 use light::Gel;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -17,9 +17,6 @@ pub struct Colouring {
     pub zones: Vec<ColourZone>,
     /// The flash and each light that is there.
     pub sources: Vec<SourceColour>,
-    /// What was wished of the colour, with what came of it; these stand among the limits of the answer too.
-    #[serde(skip)]
-    pub limits: Vec<Limit>,
 }
 
 impl Colouring {

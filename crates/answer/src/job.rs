@@ -173,7 +173,7 @@ pub struct Zone {
     pub name: String,
     /// The settings, as an exposure value at ISO 100, at which it comes out normal (reflected, K = 12.5).
     pub normal: Ev,
-    /// Its colour temperature, if it was told.
+    /// Its colour temperature, if the shoot says it.
     pub kelvin: Option<Kelvin>,
 }
 

@@ -1,8 +1,8 @@
 //! What is asked and what was found: the data of a job and of its answer.
 //!
 //! A [`Job`] says what the photographer has and wants. An [`Answer`] says what was found, as data: identities are types
-//! ([`WayId`], [`Fault`], [`Change`]), never display text, so that every sentence can be made once, in each language, by
-//! whoever shows it. Nothing is worked out here and nothing is worded.
+//! ([`WayId`], [`Fault`], [`Change`]), never display text, so that one place can make every sentence once, in each
+//! language. Nothing is worked out here and nothing is worded.
 //!
 //! An answer is also the published shape that other programs read. It serialises to JSON with the names that
 //! [`VERSION`] promises: units stand in the names (`_m` metres, `_deg` degrees, `_stops` stops), and a value without a
@@ -57,6 +57,6 @@ pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange
 pub use verdict::{AgainstLight, Fault, FaultPoints, Reason, SurfaceVerdict, Verdict, Why};
 pub use way::{Aim, Carrier, LightName, Route, WayId};
 
-/// Version of the published shape. Whoever renames a field raises it, says so in the changelog, and writes the schema
+/// Version of the published shape. A renamed field raises it, stands in the changelog, and needs the schema written
 /// anew.
 pub const VERSION: u32 = 4;

@@ -144,6 +144,19 @@ pub enum Carrier {
     },
 }
 
+impl Carrier {
+    /// What carries the light of a route; `None` for light that comes straight, and for light that leaves the place.
+    pub fn of(route: &Route) -> Option<Self> {
+        match route {
+            Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
+            Route::Standing { name } | Route::HeldBoard { name, .. } => {
+                Some(Carrier::Named { name: name.clone() })
+            }
+            Route::Direct | Route::Open => None,
+        }
+    }
+}
+
 /// A light that is there, by its name.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize, JsonSchema)]
 #[serde(tag = "is", rename_all = "snake_case")]

@@ -40,8 +40,8 @@ pub(crate) struct Ground<'a> {
 
 /// The shortfall of an ask that none of these ways meets, with the changes that would help.
 ///
-/// `best` holds the best way of each kind, the answer among them. What is said to be short is what the way
-/// with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
+/// `best` holds the best way of each kind, the answer among them, so it is never empty. What is said to be short is what
+/// the way with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
 /// of the better ways misses.
 pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfall, Failure> {
     let mut nearest: Vec<&Judged> = best.to_vec();
@@ -50,11 +50,7 @@ pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfa
         misses(a).cmp(&misses(b)).then(a.missed().total_cmp(&b.missed()))
     });
     nearest.truncate(CONSIDERED);
-    let Some(first) = nearest.first() else {
-        return Err(Failure::NoLight {
-            sitter: ground.scout.job.sitters[0].name.clone(),
-        });
-    };
+    let first = nearest[0];
     let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met).cloned().collect();
     binding.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
     let mut changes = Vec::new();

@@ -40,7 +40,7 @@ pub(crate) fn explain(
 ) -> Result<Answer, Failure> {
     let job = scout.job;
     let lines = lines(scout, &chosen.way, fine)?;
-    let limits = chosen.limits.iter().chain(&lines.colouring.limits);
+    let limits = chosen.limits.iter().chain(&lines.colour_limits);
     let mut answer = Answer {
         limits: limits.cloned().collect(),
         balance: balance(job, &lines.aim, &lines.flash, &lines.settings, &lines.exposure),

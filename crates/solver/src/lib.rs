@@ -18,7 +18,6 @@ mod watch;
 mod ways;
 
 pub use later::aiming::{AimReading, Aiming};
-pub use later::distances::when_distances_change;
 pub use later::light::{when_flash_changes, when_light_changes};
 pub use later::variations;
 pub use place::fine::{AmbientLayer, FinePlace, ambient_layers, scene_of};

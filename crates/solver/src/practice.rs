@@ -67,6 +67,8 @@ pub(crate) const SEEN_DUV: f64 = 0.002;
 pub(crate) const HOLLOW_EYES_DEG: f64 = 50.0;
 /// From this height on a chin up or a card at the chest is worth a note, in degrees (ours: a little before that).
 pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
+/// Sockets this far under the forehead go dark, in stops (ours).
+pub(crate) const DARK_SOCKETS: f64 = -1.0;
 /// Light steeper than this shades the eye sockets, in degrees (common practice).
 pub(crate) const STEEP_DEG: f64 = 30.0;
 /// Light from nearer to the nose than this is flat, in degrees (common practice).
@@ -216,7 +218,7 @@ pub(crate) mod cost {
     pub const OFF: f64 = 3.0;
     /// For a flash that leaves less in hand than asked, and for each stop of it.
     pub const SHORT: (f64, f64) = (2.0, 6.0);
-    /// For a shutter slower than one can hold, and for each stop of it.
+    /// For a shutter too slow to hold, and for each stop of it.
     pub const SHAKY: (f64, f64) = (2.0, 5.0);
     /// For each stop of aperture away from the plain one, where it is free.
     pub const APERTURE: f64 = 1.2;

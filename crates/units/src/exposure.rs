@@ -15,6 +15,13 @@ const MARKED_F_NUMBERS: [f64; 37] = [
 /// 12 % of an f-number, and 26 % of a time).
 const MARKED_TOLERANCE: f64 = 0.03;
 
+/// The position of the engraved number that a written one means; `None` for one that lies between them.
+fn meant(written: f64, marked: &[f64]) -> Option<usize> {
+    marked
+        .iter()
+        .position(|marked| (written / marked - 1.0).abs() <= MARKED_TOLERANCE)
+}
+
 checked_quantity! {
     /// A relative aperture by its true value: `f/5.6` is 2^(5/2) = 5.657. From f/0.5 to f/128.
     ///
@@ -78,10 +85,7 @@ impl FromStr for FNumber {
         if !rest.is_empty() {
             return Err(limit.not_understood(text, Reason::TooMuch(rest.to_owned())));
         }
-        let marked = MARKED_F_NUMBERS
-            .iter()
-            .position(|marked| (number / marked - 1.0).abs() <= MARKED_TOLERANCE);
-        Self::new(marked.map_or(number, true_f_number))
+        Self::new(meant(number, &MARKED_F_NUMBERS).map_or(number, true_f_number))
     }
 }
 
@@ -195,10 +199,7 @@ impl ShutterTime {
 
     /// The engraved time that a written one means, or the written one.
     fn meant(seconds: f64) -> Result<Self, UnitError> {
-        let marked = MARKED_SHUTTER_TIMES
-            .iter()
-            .position(|marked| (seconds / marked - 1.0).abs() <= MARKED_TOLERANCE);
-        Self::new(marked.map_or(seconds, true_shutter_time))
+        Self::new(meant(seconds, &MARKED_SHUTTER_TIMES).map_or(seconds, true_shutter_time))
     }
 
     fn nearest_third_index(self) -> usize {

@@ -2,10 +2,7 @@
 //!
 //! A value that is not finite (no light at all, a loss without end) is `null`, because JSON knows no infinity.
 
-use crate::{
-    Degrees, Duv, Ev, FNumber, Illuminance, Iso, Kelvin, Metres, Mired, MiredShift, PowerFraction, Ratio,
-    ShutterTime, Stops,
-};
+use crate::{Duv, Ev, FNumber, Iso, Kelvin, Metres, MiredShift, PowerFraction, Ratio, ShutterTime, Stops};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 use std::borrow::Cow;
@@ -38,15 +35,12 @@ macro_rules! published {
 }
 
 published! {
-    Degrees => Degrees::value, "Degrees.";
     Duv => Duv::value, "Distance from the Planckian locus in CIE 1960 uv: positive is greener.";
     Ev => Ev::value, "Exposure value at ISO 100.";
     FNumber => FNumber::value, "F-number: exact, such as 5.657 for f/5.6.";
-    Illuminance => Illuminance::value, "Lux.";
     Iso => Iso::value, "Speed on the ISO scale.";
     Kelvin => Kelvin::value, "Kelvin.";
     Metres => Metres::value, "Metres.";
-    Mired => Mired::value, "A point on the mired scale.";
     MiredShift => MiredShift::value, "A difference of mired: positive is warmer.";
     PowerFraction => PowerFraction::stops_below_full, "Power of a flash in stops below full: positive is less light.";
     Ratio => Ratio::value, "The larger part of a ratio to one.";

@@ -9,6 +9,7 @@ pub struct Gel {
     name: String,
     transmittance: SpectralCurve,
     pub(super) strong: bool,
+    layers: usize,
 }
 
 /// What a gel does to the light of a source.
@@ -52,6 +53,7 @@ impl Gel {
                 name: name.to_owned(),
                 transmittance,
                 strong: false,
+                layers: 1,
             }),
         }
     }
@@ -78,6 +80,7 @@ impl Gel {
                 .map(|_, value| (value / best).min(1.0))
                 .expect("a quotient of radiators is finite"),
             strong: false,
+            layers: 1,
         }
     }
 
@@ -102,6 +105,11 @@ impl Gel {
         self.strong
     }
 
+    /// How many gels lie on top of one another.
+    pub fn layers(&self) -> usize {
+        self.layers
+    }
+
     /// This gel with another on top: what passes one meets the other.
     pub fn with(&self, other: &Gel) -> Gel {
         let mut wavelengths: Vec<f64> = self.transmittance.wavelengths_nm().to_vec();
@@ -116,6 +124,7 @@ impl Gel {
             name: format!("{} + {}", self.name, other.name),
             transmittance: SpectralCurve::new(wavelengths, values).expect("two curves make a curve"),
             strong: self.strong || other.strong,
+            layers: self.layers + other.layers,
         }
     }
 

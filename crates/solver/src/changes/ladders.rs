@@ -1,10 +1,11 @@
 //! Every kind of change, as a ladder of growing amounts.
 
+use crate::judge::exposure::sharp;
 use crate::judge::judged::Judged;
 use crate::practice::SMALLEST_OFFERED;
 use answer::{AmbientWish, Change, FlashStand, Job, Limit, LimitKind, Route, Side};
 use light::HeadDress;
-use units::{FNumber, Iso, Metres, Millimetres, MiredShift, Ratio, Stops};
+use units::{FNumber, Iso, MiredShift, Ratio, Stops};
 
 /// Steps in which a sitter is moved, in metres, and the furthest.
 const MOVE_STEP_M: f32 = 0.25;
@@ -165,14 +166,8 @@ fn narrower(job: &Job) -> Vec<Change> {
 
 /// Metres that are sharp at one aperture and at another; `None` where one of them has no end.
 fn sharp_m(job: &Job, from: FNumber, to: FNumber) -> Option<[f64; 2]> {
-    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
-    let depth = |aperture: FNumber| -> Option<f64> {
-        let setting = camera::Focus {
-            focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
-            aperture,
-            distance: Metres::new(distance).ok()?,
-        };
-        let depth = setting.limits(camera::CIRCLE_OF_CONFUSION_MM).depth_m();
+    let depth = |aperture: FNumber| {
+        let depth = sharp(job, aperture)?.depth_m();
         depth.is_finite().then_some(depth)
     };
     Some([depth(from)?, depth(to)?])

@@ -50,10 +50,7 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &[Judged]) -> Result<(usize, Fi
         let fine = fine_in(job, place, &way, &aim)?;
         referee_light(scout, &fine, &mut way.light);
         let rank = judge(scout, way)?.rank();
-        let better = held
-            .as_ref()
-            .is_none_or(|(before, _, _)| (rank.0, rank.1) < (before.0, before.1));
-        if better {
+        if held.as_ref().is_none_or(|(before, _, _)| rank < *before) {
             held = Some((rank, index, fine));
         }
     }

@@ -24,7 +24,7 @@ struct Tried {
 }
 
 /// The gels that are tried: none, each, and each pair; deep colours only when they are insisted on.
-pub(crate) fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
+fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
     let pale: Vec<&Gel> = gels.iter().filter(|gel| !gel.is_effect()).collect();
     let mut all = vec![None];
     all.extend(pale.iter().map(|gel| Some((*gel).clone())));
@@ -64,9 +64,7 @@ fn try_gel(scout: &Scout<'_>, light: &FaceLight, gel: Option<Gel>) -> Result<Opt
         points += ((flash.mired - lamps.mired) / colour_fault::LAMP_MIRED).powi(2)
             + ((flash.duv - lamps.duv) / colour_fault::SKIN_DUV).powi(2);
     }
-    let layers = gel
-        .as_ref()
-        .map_or(0, |gel| 1 + gel.name().matches(" + ").count());
+    let layers = gel.as_ref().map_or(0, Gel::layers);
     points += colour_fault::PER_STOP_LOST * worn.gel_loss_stops() + colour_fault::PER_GEL * layers as f64;
     points += colour_fault::SHORT * (job.ask.in_hand.value() - power).max(0.0);
     Ok(Some(Tried { gel, points }))

@@ -1,10 +1,10 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::judge::exposure::settable_power;
+use crate::judge::exposure::{flash_setting, settable_power};
 use crate::judge::judged::{Judged, verdict_of};
 use crate::practice::advantage;
 use crate::ways::way::aim;
-use answer::{Alternative, Carrier, Failure, FlashSetting, Job, Preference, Route, Verdict};
+use answer::{Alternative, Carrier, Failure, Job, Preference, Route, Verdict};
 use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
@@ -33,13 +33,7 @@ pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Resul
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
 fn differs(a: &Judged, b: &Judged) -> bool {
-    let carrier = |judged: &Judged| match &judged.way.route {
-        Route::Bounce { face, .. } => Some(Carrier::Face { face: *face }),
-        Route::Standing { name } | Route::HeldBoard { name, .. } => {
-            Some(Carrier::Named { name: name.clone() })
-        }
-        Route::Direct | Route::Open => None,
-    };
+    let carrier = |judged: &Judged| Carrier::of(&judged.way.route);
     let apart = (a.key.azimuth_deg - b.key.azimuth_deg).abs();
     carrier(a) != carrier(b) || a.way.dress != b.way.dress || apart > advantage::ELSEWHERE_DEG
 }
@@ -103,13 +97,7 @@ fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alterna
         way: judged.way.id(),
         aim: aim(job, &judged.way),
         settings: judged.settings,
-        flash: FlashSetting {
-            power,
-            exact_stops_below_full: judged.power,
-            zoom_mm: judged.way.zoom_mm,
-            dress: judged.way.dress,
-            in_hand: Stops(judged.power.min(power.stops_below_full())),
-        },
+        flash: flash_setting(&judged.way, judged.power, power),
         key: judged.key.clone(),
         points: judged.points,
         prefer,

@@ -3,15 +3,15 @@
 //! Everything here is arithmetic on settings that are already chosen. Amounts of light add, stops do not.
 
 use crate::explain::following::{Now, later_settings};
+use crate::judge::exposure::sharp;
 use crate::judge::zones::{zone_level, zone_stops};
 use crate::practice::{CLICK, COMPARED_ZOOMS_MM};
 use crate::ways::beams::nearest_zoom;
 use answer::{
     Aim, Balance, Control, ControlLevel, Exposure, FlashSetting, Job, Reach, Route, Settings, ZoneLevel,
 };
-use camera::{DepthLimits, Focus};
 use glam::Vec3;
-use units::{Metres, Millimetres, PowerFraction, Stops};
+use units::{PowerFraction, Stops};
 
 /// Works out the balance for chosen settings.
 pub(crate) fn balance(
@@ -21,8 +21,10 @@ pub(crate) fn balance(
     settings: &Settings,
     exposure: &Exposure,
 ) -> Balance {
-    let amount = |stops: Option<Stops>| stops.map_or(0.0, |stops| stops.factor());
-    let parts = [amount(Some(exposure.flash_alone)), amount(exposure.ambient_alone)];
+    let parts = [
+        exposure.flash_alone.factor(),
+        exposure.ambient_alone.map_or(0.0, Stops::factor),
+    ];
     Balance {
         settings_ev: settings.exposing().ev(),
         flash_share: parts[0] / (parts[0] + parts[1]).max(f64::MIN_POSITIVE),
@@ -44,7 +46,7 @@ pub(crate) fn balance(
                 later_settings(job, &now, &later.name, later.ambient)
             })
             .collect(),
-        sharp: sharp(job, settings),
+        sharp: sharp(job, settings.aperture),
     }
 }
 
@@ -122,106 +124,21 @@ fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<ControlLeve
     controls
 }
 
-fn sharp(job: &Job, settings: &Settings) -> Option<DepthLimits> {
-    let distance = f64::from((job.sitters.first()?.face() - job.viewpoint.position).length());
-    let focus = Focus {
-        focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
-        aperture: settings.aperture,
-        distance: Metres::new(distance).ok()?,
-    };
-    Some(focus.limits(camera::CIRCLE_OF_CONFUSION_MM))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::trials::random_job;
-    use answer::{Later, Zone};
-    use units::{Duv, Ev, FNumber, Iso, Kelvin};
+    use answer::Zone;
+    use units::Ev;
 
-    fn settings(aperture: &str, shutter: &str, nd: f64) -> Settings {
-        Settings {
-            aperture: aperture.parse().unwrap(),
-            shutter: shutter.parse().unwrap(),
-            iso: Iso::new(100.0).unwrap(),
-            nd: Stops(nd),
-            white_balance: Kelvin::new(5600.0).unwrap(),
-            tint: Duv(0.0),
-        }
-    }
-
-    fn dusk() -> (Job, Exposure) {
+    #[test]
+    fn the_shutter_moves_only_the_ambient_and_the_power_only_the_flash() {
         let mut job = random_job(1);
         job.zones = vec![Zone {
             name: "sky".to_owned(),
             normal: Ev(11.644),
             kelvin: None,
         }];
-        job.later = vec![Later {
-            name: "later".to_owned(),
-            ambient: Stops(-2.0),
-        }];
-        let exposure = Exposure {
-            flash_alone: Stops(-0.12),
-            ambient_alone: Some(Stops(-3.64)),
-            ambient_as_metered: Vec::new(),
-            total: Stops(0.0),
-            power_for_flash_alone: 1.44,
-            power_for_total: 1.56,
-        };
-        (job, exposure)
-    }
-
-    #[test]
-    fn a_falling_sky_is_followed_by_the_shutter_alone() {
-        let (job, exposure) = dusk();
-        let settings = settings("f/5.6", "1/200", 0.0);
-        let power = PowerFraction::from_thirds_below_full(5).unwrap();
-        let now = Now {
-            settings: &settings,
-            power,
-            exposure: &exposure,
-        };
-        let later = later_settings(&job, &now, "later", Stops(-2.0)).unwrap();
-        assert_eq!(later.then.settings.shutter.to_string(), "1/50");
-        assert_eq!(later.then.settings.aperture, settings.aperture);
-        assert_eq!(later.then.settings.iso, settings.iso);
-        assert_eq!(later.then.power, power);
-        assert!((later.then.ambient.unwrap().value() + 3.64).abs() < 1e-9);
-        // Too slow to hold: one stop of speed, one stop less power.
-        let instead = later.instead.unwrap();
-        assert_eq!(instead.settings.shutter.to_string(), "1/100");
-        assert_eq!(instead.settings.iso.value(), 200.0);
-        assert!((instead.power.stops_below_full() - power.stops_below_full() - 1.0).abs() < 1e-9);
-        assert!((instead.flash - exposure.flash_alone).value().abs() < 1e-9);
-        assert!((instead.ambient.unwrap().value() + 3.64).abs() < 1e-9);
-    }
-
-    #[test]
-    fn a_rising_sky_closes_the_aperture_and_never_leaves_sync() {
-        let (job, exposure) = dusk();
-        let settings = settings("f/4", "1/200", 0.0);
-        let power = PowerFraction::from_thirds_below_full(6).unwrap();
-        let now = Now {
-            settings: &settings,
-            power,
-            exposure: &exposure,
-        };
-        let then = later_settings(&job, &now, "later", Stops(1.0)).unwrap().then;
-        assert_eq!(then.settings.shutter, settings.shutter);
-        assert_eq!(then.settings.aperture, FNumber::new(32f64.sqrt()).unwrap());
-        assert!((then.flash - exposure.flash_alone).value().abs() < 1e-9);
-        assert!(
-            (then.ambient.unwrap() - exposure.ambient_alone.unwrap())
-                .value()
-                .abs()
-                < 1e-9
-        );
-    }
-
-    #[test]
-    fn the_shutter_moves_only_the_ambient_and_the_power_only_the_flash() {
-        let (mut job, _) = dusk();
         job.bag.nd = vec![Stops(3.0)];
         let aim = Aim {
             route: Route::Direct,

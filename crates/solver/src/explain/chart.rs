@@ -1,11 +1,12 @@
 //! Where the stops go.
 
 use crate::explain::lines::Lines;
+use crate::judge::exposure::full_power;
+use crate::place::ambient::all_lx;
 use crate::ways::fine::Fine;
 use crate::ways::way::own_reflectance;
 use answer::{ChartItem, ChartKind, ChartLine, Job, Route, Settings, WayId};
 use transport::{PlacedFlash, Source};
-use units::LuminousExposure;
 
 /// Light that is there and lies further under than this has no line, in stops (ours: it adds a three-thousandth).
 const NO_LINE: f64 = -12.0;
@@ -54,8 +55,7 @@ fn line(item: ChartItem, stops: f64) -> ChartLine {
 
 /// Stops of a dose in lx s against an exact exposure.
 fn level(settings: &Settings, dose: f64) -> f64 {
-    let dose = LuminousExposure(dose.max(1e-12));
-    camera::flash_exposure(dose, settings.aperture, settings.speed()).value()
+    full_power(dose, settings.aperture, settings.speed())
 }
 
 fn way(lines: &Lines) -> WayId {
@@ -105,7 +105,7 @@ fn off_a_surface(job: &Job, fine: &Fine, lines: &Lines, travelled: f64, whole: f
     let first = level(&lines.settings, f64::from(colour.luminous(&fine.face.first)));
     let kept = surface_reflectance(job, &lines.aim.route).log2();
     let spill = f64::from(fine.face.direct);
-    let without_spill = level(&lines.settings, (lines.dose - spill).max(1e-12));
+    let without_spill = level(&lines.settings, lines.dose - spill);
     let keeps = ChartItem::Keeps {
         way: way(lines),
         share: kept.exp2(),
@@ -134,13 +134,13 @@ fn light_that_is_there(fine: &Fine, lines: &Lines) -> Vec<ChartLine> {
         return Vec::new();
     };
     let ambients = &fine.place.ambients;
-    let all_lx: f64 = ambients.iter().map(|there| there.dome_lx).sum();
+    let ambient_lx = all_lx(ambients);
     let mut so_far = lines.exposure.flash_alone.value().exp2();
     ambients
         .iter()
         .map(|there| {
             let light = there.name.clone();
-            let more = so_far + ambient.value().exp2() * there.dome_lx / all_lx;
+            let more = so_far + ambient.value().exp2() * there.dome_lx / ambient_lx;
             let stops = (more / so_far).log2();
             so_far = more;
             line(ChartItem::Ambient { light }, stops)

@@ -1,7 +1,7 @@
 //! What the camera is balanced for, and how the colours of the picture lie against that.
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
-use crate::place::ambient::AmbientThere;
+use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{GREENISH_DUV, HARDLY_THERE, NO_BALANCE_MIRED, SEEN_DUV, SIDES_SHARE_MIRED};
 use crate::ways::fine::FlashZones;
 use answer::{
@@ -11,35 +11,33 @@ use answer::{
 use colour::{WhiteBalance, Xyz};
 use units::{Duv, Kelvin, Mired, MiredShift, Stops};
 
-/// How the colours lie in a finished way, with what to know about them. `job`'s flash wears its gel; the balance goes into
-/// the settings.
+/// How the colours lie in a finished way, with what was wished of them and what to know about them. `job`'s flash wears its
+/// gel; the balance goes into the settings.
 pub(crate) fn colouring(
     job: &Job,
     zones: &FlashZones,
     ambients: &[AmbientThere],
     exposure: &Exposure,
     settings: &mut Settings,
-) -> (Colouring, Vec<Note>) {
-    let share = |stops: Stops| stops.value().exp2();
+) -> (Colouring, Vec<Limit>, Vec<Note>) {
     let mix = Mix {
         flash: job.bag.flash.colour(),
         zones,
         ambients,
-        flash_share: share(exposure.flash_alone),
-        ambient_share: exposure.ambient_alone.map_or(0.0, share),
+        flash_share: exposure.flash_alone.factor(),
+        ambient_share: exposure.ambient_alone.map_or(0.0, Stops::factor),
     };
     let balance = camera_balance(job, &mix);
     settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);
     settings.tint = Duv(balance.duv);
-    let zones = parts_of_the_picture(&mix, balance);
     let colouring = Colouring {
         gel: worn(job),
+        zones: parts_of_the_picture(&mix, balance),
         sources: sources(&mix),
-        limits: colour_limits(job, &zones),
-        zones,
     };
+    let limits = colour_limits(job, &colouring.zones);
     let notes = colour_notes(&mix, &colouring);
-    (colouring, notes)
+    (colouring, limits, notes)
 }
 
 /// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
@@ -119,7 +117,7 @@ fn parts_of_the_picture(mix: &Mix<'_>, balance: Hue) -> Vec<ColourZone> {
 /// The flash and each light that is there: colour as it arrives, and share of the light at the dome.
 fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
     let whole = mix.flash_share + mix.ambient_share;
-    let ambient_lx: f64 = mix.ambients.iter().map(|there| there.dome_lx).sum();
+    let ambient_lx = all_lx(mix.ambients);
     let colour = |source: SourceName, light: Xyz, share: f64| {
         let hue = Hue::of(light);
         SourceColour {
@@ -307,7 +305,6 @@ mod tests {
         let colouring = Colouring {
             gel: worn(job),
             sources: sources(&mix),
-            limits: colour_limits(job, &zones),
             zones: zones.clone(),
         };
         (balance, zones, colour_notes(&mix, &colouring))

@@ -1,8 +1,8 @@
 //! Settings that follow another light with as few changes as possible.
 
-use crate::judge::exposure::allowed;
+use crate::judge::exposure::{allowed, hand_held};
 use crate::judge::zones::{zone_level, zone_stops};
-use crate::practice::{CLICK, HALF_A_CLICK, SLOWEST_HAND_HELD_S};
+use crate::practice::{CLICK, HALF_A_CLICK};
 use answer::{Exposure, Job, LaterSettings, LaterWay, Settings};
 use units::{Iso, PowerFraction, ShutterTime, Stops};
 
@@ -16,13 +16,12 @@ pub(crate) struct Now<'a> {
 /// The settings for another light: the shutter follows it, because it alone leaves the flash as it is.
 pub(crate) fn later_settings(job: &Job, now: &Now<'_>, name: &str, change: Stops) -> Option<LaterSettings> {
     let then = follow(job, now, change, 0.0)?;
-    let slow = then.settings.shutter.value() > SLOWEST_HAND_HELD_S
-        && now.settings.shutter.value() <= SLOWEST_HAND_HELD_S;
+    let slow = !hand_held(then.settings.shutter) && hand_held(now.settings.shutter);
     // Whole stops of speed until the shutter can be held; the power goes down with each.
     let instead = (1..=6)
         .filter(|_| slow)
         .filter_map(|stops| follow(job, now, change, f64::from(stops)))
-        .find(|way| way.settings.shutter.value() <= SLOWEST_HAND_HELD_S);
+        .find(|way| hand_held(way.settings.shutter));
     Some(LaterSettings {
         name: name.to_owned(),
         change,
@@ -94,4 +93,78 @@ fn follow(job: &Job, now: &Now<'_>, change: Stops, faster: f64) -> Option<LaterW
         zones: zone_stops(job, |zone| zone_level(zone.normal, &settings) + change),
         settings,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use units::FNumber;
+
+    fn settings(aperture: &str, shutter: &str) -> Settings {
+        Settings {
+            aperture: aperture.parse().unwrap(),
+            shutter: shutter.parse().unwrap(),
+            iso: Iso::new(100.0).unwrap(),
+            ..made_up::settings()
+        }
+    }
+
+    fn dusk() -> Exposure {
+        Exposure {
+            flash_alone: Stops(-0.12),
+            ambient_alone: Some(Stops(-3.64)),
+            ambient_as_metered: Vec::new(),
+            total: Stops(0.0),
+            power_for_flash_alone: 1.44,
+            power_for_total: 1.56,
+        }
+    }
+
+    #[test]
+    fn a_falling_sky_is_followed_by_the_shutter_alone() {
+        let (job, exposure) = (made_up::job(), dusk());
+        let settings = settings("f/5.6", "1/200");
+        let power = PowerFraction::from_thirds_below_full(5).unwrap();
+        let now = Now {
+            settings: &settings,
+            power,
+            exposure: &exposure,
+        };
+        let later = later_settings(&job, &now, "later", Stops(-2.0)).unwrap();
+        assert_eq!(later.then.settings.shutter.to_string(), "1/50");
+        assert_eq!(later.then.settings.aperture, settings.aperture);
+        assert_eq!(later.then.settings.iso, settings.iso);
+        assert_eq!(later.then.power, power);
+        assert!((later.then.ambient.unwrap().value() + 3.64).abs() < 1e-9);
+        // Too slow to hold: one stop of speed, one stop less power.
+        let instead = later.instead.unwrap();
+        assert_eq!(instead.settings.shutter.to_string(), "1/100");
+        assert_eq!(instead.settings.iso.value(), 200.0);
+        assert!((instead.power.stops_below_full() - power.stops_below_full() - 1.0).abs() < 1e-9);
+        assert!((instead.flash - exposure.flash_alone).value().abs() < 1e-9);
+        assert!((instead.ambient.unwrap().value() + 3.64).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_rising_sky_closes_the_aperture_and_never_leaves_sync() {
+        let (job, exposure) = (made_up::job(), dusk());
+        let settings = settings("f/4", "1/200");
+        let power = PowerFraction::from_thirds_below_full(6).unwrap();
+        let now = Now {
+            settings: &settings,
+            power,
+            exposure: &exposure,
+        };
+        let then = later_settings(&job, &now, "later", Stops(1.0)).unwrap().then;
+        assert_eq!(then.settings.shutter, settings.shutter);
+        assert_eq!(then.settings.aperture, FNumber::new(32f64.sqrt()).unwrap());
+        assert!((then.flash - exposure.flash_alone).value().abs() < 1e-9);
+        assert!(
+            (then.ambient.unwrap() - exposure.ambient_alone.unwrap())
+                .value()
+                .abs()
+                < 1e-9
+        );
+    }
 }

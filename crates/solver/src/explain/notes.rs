@@ -1,11 +1,11 @@
 //! What the photographer should do or know, and what could hurt someone.
 
+use crate::judge::score::sum_of;
 use crate::practice::{
-    AHEAD_DEG, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE, LIGHTS_SHARE_MIRED,
-    NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT,
-    SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
+    AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DARK_SOCKETS, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
+    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
+    SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
-use crate::ways::light::mired_between;
 use answer::{
     Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, KeyReading, LightName, Note, Route, Side,
     SourceName, SurfaceVerdict, TemptedLight, Verdict,
@@ -132,7 +132,7 @@ fn mixed_light_note(job: &Job, answer: &Answer) -> Option<Note> {
         .iter()
         .filter_map(|source| match &source.source {
             SourceName::Flash => None,
-            SourceName::Light { light } => Some((light, mired_between(source.kelvin?, flash).abs())),
+            SourceName::Light { light } => Some((light, (flash.mired() - source.kelvin?.mired()).abs())),
         })
         .max_by(|a, b| a.1.value().total_cmp(&b.1.value()))?;
     let light = light.clone();
@@ -154,12 +154,11 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
     if matches!(answer.aim.route, Route::Bounce { .. }) {
         return None;
     }
-    let points = |wall: &SurfaceVerdict| wall.score.iter().map(|fault| fault.points).sum::<f64>();
     let wall = answer
         .surfaces
         .iter()
         .filter(|wall| tempts(job, wall))
-        .min_by(|a, b| points(a).total_cmp(&points(b)))?;
+        .min_by(|a, b| sum_of(&a.score).total_cmp(&sum_of(&b.score)))?;
     let key = wall.key.as_ref()?;
     let (all, first) = (key.cast.kelvin.value(), key.first_bounce_cast.kelvin.value());
     let light = light_that_matters(answer).map(|light| TemptedLight {
@@ -169,7 +168,7 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
     Some(Note::TemptingWall {
         way: wall.way.clone(),
         light,
-        balance_k: [in_hundreds(all.min(first))?, in_hundreds(all.max(first))?],
+        balance_k: [stepped(all.min(first))?, stepped(all.max(first))?],
         cast: key.cast,
     })
 }
@@ -194,12 +193,12 @@ fn apart_from(wall: &SurfaceVerdict, light: &LightName) -> Option<MiredShift> {
 }
 
 /// A balance as cameras step it.
-fn in_hundreds(kelvin: f64) -> Option<Kelvin> {
-    Kelvin::new((kelvin / 100.0).round() * 100.0).ok()
+fn stepped(kelvin: f64) -> Option<Kelvin> {
+    Kelvin::new((kelvin / BALANCE_STEP_K).round() * BALANCE_STEP_K).ok()
 }
 
 fn eyes_note(key: &KeyReading) -> Option<Note> {
-    (key.elevation_deg > DEEP_EYES_DEG || key.sockets.value() < -1.0).then_some(Note::DeepSetEyes)
+    (key.elevation_deg > DEEP_EYES_DEG || key.sockets.value() < DARK_SOCKETS).then_some(Note::DeepSetEyes)
 }
 
 /// Cautions, short and rare.

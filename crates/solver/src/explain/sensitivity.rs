@@ -10,7 +10,7 @@ use crate::ways::compute::light_of;
 use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
-use answer::{AmbientFrom, Carrier, Difference, Failure, FlashStand, Job, Route, Sensitivity};
+use answer::{AmbientFrom, Carrier, Difference, FlashStand, Job, Route, Sensitivity};
 use glam::Vec3;
 use rayon::prelude::*;
 use scene::Face;
@@ -30,22 +30,21 @@ pub(crate) struct Moves {
 }
 
 /// Solves the place again with each thing changed.
-pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
+pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Moves {
     let job = scout.job;
-    let mut variants: Vec<(Option<Difference>, Job)> = vec![(None, job.clone())];
-    variants.extend(darker(job, &way.route));
-    variants.extend(nearer(job, way));
-    let lower = lower(job);
-    let lower_at = lower.is_some().then_some(variants.len());
-    variants.extend(lower);
-    let listed = variants.len();
-    variants.extend([0, 1].map(|axis| (None, scaled(job, axis))));
-    let lights = lights(scout, way, &variants);
-    let Some(base) = lights.first().cloned().flatten() else {
-        return Ok(Moves {
+    let changed = [darker(job, &way.route), nearer(job, way), lower(job)];
+    let different: Vec<(Difference, Job)> = changed.into_iter().flatten().collect();
+    let stretched = [0, 1].map(|axis| scaled_by(job, axis, SCALED));
+    let variants: Vec<&Job> = std::iter::once(job)
+        .chain(different.iter().map(|(_, variant)| variant))
+        .chain(&stretched)
+        .collect();
+    let mut lights = lights(scout, way, &variants).into_iter();
+    let Some(base) = lights.next().flatten() else {
+        return Moves {
             sensitivities: Vec::new(),
             per_size: [0.67; 3],
-        });
+        };
     };
     let colour = job.bag.flash.colour();
     let stops = |light: &FaceLight| (light.dose(colour) / base.dose(colour).max(1e-12)).log2();
@@ -56,38 +55,37 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Result<Moves, Failure> {
         sensitivities: Vec::new(),
         per_size: [0.0; 3],
     };
-    for ((what, _), light) in variants[..listed].iter().zip(&lights) {
-        if let (Some(what), Some(light)) = (what, light) {
-            let after = reading(light);
-            let turn = after.azimuth_deg - before.azimuth_deg;
-            moves.sensitivities.push(Sensitivity {
-                what: what.clone(),
-                exposure: Stops(stops(light)),
-                azimuth_deg: (turn + 180.0).rem_euclid(360.0) - 180.0,
-                elevation_deg: after.elevation_deg - before.elevation_deg,
-                cast: MiredShift(after.cast.shift.value() - before.cast.shift.value()),
-            });
+    for ((what, _), light) in different.iter().zip(lights.by_ref()) {
+        let Some(light) = light else { continue };
+        if matches!(what, Difference::CeilingLower { .. }) {
+            let height = f64::from(job.place.room.size.z);
+            moves.per_size[2] = stops(&light) / ((height - what_if::LOWER_M) / height).log2();
+        }
+        let after = reading(&light);
+        let turn = after.azimuth_deg - before.azimuth_deg;
+        moves.sensitivities.push(Sensitivity {
+            what: what.clone(),
+            exposure: Stops(stops(&light)),
+            azimuth_deg: (turn + 180.0).rem_euclid(360.0) - 180.0,
+            elevation_deg: after.elevation_deg - before.elevation_deg,
+            cast: MiredShift(after.cast.shift.value() - before.cast.shift.value()),
+        });
+    }
+    for (per, light) in moves.per_size.iter_mut().zip(lights) {
+        if let Some(light) = light {
+            *per = stops(&light) / f64::from(SCALED).log2();
         }
     }
-    for axis in [0, 1] {
-        if let Some(light) = &lights[listed + axis] {
-            moves.per_size[axis] = stops(light) / f64::from(SCALED).log2();
-        }
-    }
-    let height = f64::from(job.place.room.size.z);
-    if let Some(light) = lower_at.and_then(|at| lights[at].as_ref()) {
-        moves.per_size[2] = stops(light) / ((height - what_if::LOWER_M) / height).log2();
-    }
-    Ok(moves)
+    moves
 }
 
 /// What the way does in each variant of the place; `None` where a person would stand in a wall, or a ceiling would be
 /// below a head.
-fn lights(scout: &Scout<'_>, way: &Way, variants: &[(Option<Difference>, Job)]) -> Vec<Option<FaceLight>> {
+fn lights(scout: &Scout<'_>, way: &Way, variants: &[&Job]) -> Vec<Option<FaceLight>> {
     let Scout { job, beams, seed, .. } = *scout;
     variants
         .par_iter()
-        .map(|(_, variant)| {
+        .map(|variant| {
             let survey = Survey::new(variant, Fineness::SKETCH, seed).ok()?;
             light_of(
                 &Scout::new(variant, &survey, beams, seed),
@@ -110,13 +108,12 @@ fn follow(job: &Job, variant: &Job, way: &Way) -> Way {
 }
 
 /// What carries the light a third darker.
-fn darker(job: &Job, route: &Route) -> Option<(Option<Difference>, Job)> {
+fn darker(job: &Job, route: &Route) -> Option<(Difference, Job)> {
+    let carrier = Carrier::of(route)?;
     let mut variant = job.clone();
-    let named = |name: &String| Carrier::Named { name: name.clone() };
-    let carrier = match route {
+    match route {
         Route::Bounce { face, .. } => {
             variant.place.room.materials[face.index()].reflectance *= what_if::DARKER;
-            Carrier::Face { face: *face }
         }
         Route::Standing { name } => {
             for block in variant.place.blocks.iter_mut().filter(|b| b.name == *name) {
@@ -125,19 +122,17 @@ fn darker(job: &Job, route: &Route) -> Option<(Option<Difference>, Job)> {
             for panel in variant.place.panels.iter_mut().filter(|p| p.name == *name) {
                 panel.front.reflectance *= what_if::DARKER;
             }
-            named(name)
         }
-        Route::HeldBoard { board, name, .. } => {
+        Route::HeldBoard { board, .. } => {
             variant.bag.boards[*board].material.reflectance *= what_if::DARKER;
-            named(name)
         }
-        Route::Direct | Route::Open => return None,
-    };
-    Some((Some(Difference::Darker { carrier }), variant))
+        Route::Direct | Route::Open => {}
+    }
+    Some((Difference::Darker { carrier }, variant))
 }
 
 /// The sitter half a metre nearer to what the light comes from.
-fn nearer(job: &Job, way: &Way) -> Option<(Option<Difference>, Job)> {
+fn nearer(job: &Job, way: &Way) -> Option<(Difference, Job)> {
     let face = job.sitters[0].face();
     let source = match way.route {
         Route::Direct => way.flash,
@@ -152,11 +147,11 @@ fn nearer(job: &Job, way: &Way) -> Option<(Option<Difference>, Job)> {
         to: way.id(),
         metres: what_if::NEARER_M,
     };
-    Some((Some(what), variant))
+    Some((what, variant))
 }
 
 /// The ceiling 20 cm lower, where that leaves room for everyone.
-fn lower(job: &Job) -> Option<(Option<Difference>, Job)> {
+fn lower(job: &Job) -> Option<(Difference, Job)> {
     let mut variant = job.clone();
     variant.place.room.size.z -= what_if::LOWER_M as f32;
     let height = variant.place.room.size.z;
@@ -164,7 +159,7 @@ fn lower(job: &Job) -> Option<(Option<Difference>, Job)> {
     let what = Difference::CeilingLower {
         metres: what_if::LOWER_M,
     };
-    (!tall).then_some((Some(what), variant))
+    (!tall).then_some((what, variant))
 }
 
 /// The room and where everything in it stands, stretched along one axis.
@@ -203,8 +198,4 @@ pub(crate) fn scaled_by(job: &Job, axis: usize, by: f32) -> Job {
         }
     }
     variant
-}
-
-fn scaled(job: &Job, axis: usize) -> Job {
-    scaled_by(job, axis, SCALED)
 }

@@ -3,7 +3,6 @@
 use crate::explain::reasons::why_not;
 use crate::judge::exposure::full_power;
 use crate::judge::judged::{Judged, verdict_of};
-use crate::ways::light::mired_between;
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
 use answer::{AgainstLight, KeyReading, Route, Settings, SurfaceVerdict, Verdict, Why};
@@ -61,7 +60,7 @@ fn verdict(
         .iter()
         .map(|there| AgainstLight {
             light: there.name.clone(),
-            apart: mired_between(there.kelvin, key.cast.kelvin),
+            apart: key.cast.kelvin.mired() - there.kelvin.mired(),
         })
         .collect();
     let dose = judged.way.light.dose(job.bag.flash.colour());

@@ -1,9 +1,13 @@
 //! Power, and how the exposure at the face adds up.
 
-use crate::place::ambient::AmbientThere;
-use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S};
-use answer::{Exposure, Failure, Job, LightLevel, Note, Settings};
-use camera::{add_exposures, ambient_exposure, aperture_for_depth, flash_exposure};
+use crate::place::ambient::{AmbientThere, all_lx};
+use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
+use crate::ways::way::Way;
+use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
+use camera::{
+    CIRCLE_OF_CONFUSION_MM, DepthLimits, Focus, add_exposures, ambient_exposure, aperture_for_depth,
+    flash_exposure,
+};
 use units::{
     FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
 };
@@ -16,9 +20,8 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Fail
     let Some(depth) = job.ask.depth else {
         return Ok(FNumber::new(PLAIN_APERTURE)?);
     };
-    let distance = f64::from((job.sitters[0].face() - job.viewpoint.position).length());
     let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
-    match aperture_for_depth(focal, Metres::new(distance)?, depth) {
+    match aperture_for_depth(focal, Metres::new(to_first_face_m(job))?, depth) {
         Ok(aperture) => Ok(aperture.nearest_third()),
         Err(_) => {
             notes.push(Note::DepthCannotBeHad { depth_m: depth });
@@ -27,14 +30,47 @@ pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Fail
     }
 }
 
+/// From where to where it is sharp at an aperture, with the usual circle of confusion and the first face in focus.
+pub(crate) fn sharp(job: &Job, aperture: FNumber) -> Option<DepthLimits> {
+    let focus = Focus {
+        focal: Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?,
+        aperture,
+        distance: Metres::new(to_first_face_m(job)).ok()?,
+    };
+    Some(focus.limits(CIRCLE_OF_CONFUSION_MM))
+}
+
+/// Metres from the camera to the first face.
+fn to_first_face_m(job: &Job) -> f64 {
+    f64::from((job.sitters[0].face() - job.viewpoint.position).length())
+}
+
 /// Whether the photographer uses this speed.
 pub(crate) fn allowed(job: &Job, iso: Iso) -> bool {
     (job.body.least_iso.value() - 0.5..=job.body.most_iso.value() + 0.5).contains(&iso.value())
 }
 
-/// A shutter that one can hardly hold.
+/// The speed that is insisted on, or all that the photographer uses, the lowest first.
+pub(crate) fn speeds(job: &Job) -> Vec<Iso> {
+    match job.ask.iso {
+        Some(iso) => vec![iso],
+        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
+    }
+}
+
+/// The shutter times of a camera that are worth trying and not faster than the fastest clean one.
+pub(crate) fn shutters(clean: ShutterTime) -> impl Iterator<Item = ShutterTime> {
+    ShutterTime::series().filter(move |t| t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9)
+}
+
+/// Whether a posed person is sharp at this shutter without a support.
+pub(crate) fn hand_held(shutter: ShutterTime) -> bool {
+    shutter.value() <= SLOWEST_HAND_HELD_S
+}
+
+/// A shutter that is too slow to hold.
 pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
-    (shutter.value() > SLOWEST_HAND_HELD_S).then_some(Note::SlowForAPerson { shutter })
+    (!hand_held(shutter)).then_some(Note::SlowForAPerson { shutter })
 }
 
 /// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
@@ -54,21 +90,27 @@ pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Fai
     Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
 }
 
+/// The flash of a way at an exact power in stops below 1/1, and at the power nearest to it that can be set.
+pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction) -> FlashSetting {
+    FlashSetting {
+        power,
+        exact_stops_below_full: exact,
+        zoom_mm: way.zoom_mm,
+        dress: way.dress,
+        in_hand: Stops(exact.min(power.stops_below_full())),
+    }
+}
+
 /// How the exposure at the face adds up once the power is set to the nearest third.
 pub(crate) fn exposure(
     job: &Job,
     there: &[AmbientThere],
     settings: &Settings,
     dose: f64,
-) -> Result<(Exposure, PowerFraction, f64), Failure> {
+) -> Result<(Exposure, PowerFraction), Failure> {
     let at = settings.exposing();
-    let full = flash_exposure(
-        LuminousExposure(dose.max(1e-12)),
-        settings.aperture,
-        settings.speed(),
-    )
-    .value();
-    let dome_lx: f64 = there.iter().map(|light| light.dome_lx).sum();
+    let full = full_power(dose, settings.aperture, settings.speed());
+    let dome_lx = all_lx(there);
     let ambient = (dome_lx > 0.0).then(|| ambient_exposure(Illuminance(dome_lx), &at));
     let for_total = power_for_total(full, ambient.map_or(f64::NEG_INFINITY, |a| a.value()));
     let power = settable_power(job, for_total)?;
@@ -89,7 +131,7 @@ pub(crate) fn exposure(
         power_for_flash_alone: full,
         power_for_total: for_total,
     };
-    Ok((exposure, power, for_total))
+    Ok((exposure, power))
 }
 
 /// Stops of flash at full power for these settings.

@@ -5,10 +5,8 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at
 //! the face, and never stands in for light that falls elsewhere.
 
-use crate::judge::exposure::{allowed, aperture, power_for_total, slow_for_a_person};
-use crate::practice::{
-    HARDLY_THERE, SLOWEST_HAND_HELD_S, SLOWEST_S, SMALLEST_APERTURE, WITHIN_A_CLICK, cost,
-};
+use crate::judge::exposure::{aperture, power_for_total, shutters, slow_for_a_person, speeds};
+use crate::practice::{HARDLY_THERE, SLOWEST_HAND_HELD_S, SMALLEST_APERTURE, WITHIN_A_CLICK, cost};
 use answer::{AmbientWish, Failure, Job, LevelTarget, Note, Settings};
 use camera::{ev_of, fastest_clean_shutter};
 use units::{Duv, FNumber, Illuminance, Iso, ShutterTime, Stops};
@@ -130,11 +128,12 @@ fn cheapest(
     notes: &mut Vec<Note>,
 ) -> Result<Candidate, Failure> {
     let clean = fastest_clean_shutter(job.body.sync);
-    let shutters: Vec<(ShutterTime, f64)> = shutters(job, clean).map(|t| (t, -t.value().log2())).collect();
-    let speeds: Vec<Iso> = match job.ask.iso {
-        Some(iso) => vec![iso],
-        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
+    let shutters: Vec<ShutterTime> = match job.ask.shutter {
+        Some(shutter) => vec![shutter],
+        None => shutters(clean).collect(),
     };
+    let shutters: Vec<(ShutterTime, f64)> = shutters.into_iter().map(|t| (t, -t.value().log2())).collect();
+    let speeds = speeds(job);
     let plain = aperture(job, notes)?;
     let filters = std::iter::once(Stops(0.0)).chain(job.bag.nd.iter().copied());
     let flash_ev = (dose.max(1e-12) * 100.0 / light::INCIDENT_CONSTANT).log2();
@@ -175,13 +174,6 @@ fn cheapest(
         ev: f64::NAN,
         cost: 0.0,
     }))
-}
-
-fn shutters(job: &Job, clean: ShutterTime) -> impl Iterator<Item = ShutterTime> {
-    let asked = job.ask.shutter;
-    let series = ShutterTime::series()
-        .filter(move |t| asked.is_none() && t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9);
-    asked.into_iter().chain(series)
 }
 
 /// The click nearest to a time value; the fastest clean one when nothing is wished.

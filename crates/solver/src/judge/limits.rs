@@ -23,15 +23,15 @@ fn power_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
     let ask = &job.ask;
     let in_hand = Wish::InHand { stops: ask.in_hand };
     let short = ask.in_hand.value() - outcome.power;
-    let mut limits = vec![Limit::new(in_hand, outcome.power, beyond(short, ROUNDED_AWAY))];
+    let mut limits = vec![Limit::new(in_hand, outcome.power, short - ROUNDED_AWAY)];
     let least = job.bag.flash.least_power_stops();
     if outcome.power > least {
-        let over = beyond(outcome.power - least, ROUNDED_AWAY);
+        let over = outcome.power - least - ROUNDED_AWAY;
         limits.push(Limit::new(Wish::LeastPower, outcome.power, over));
     }
     if let Some(seconds) = ask.recycle_s {
         let found = job.bag.flash.recycle_s(outcome.power);
-        let longer = beyond(found - seconds, tolerance::RECYCLE * seconds);
+        let longer = found - seconds - tolerance::RECYCLE * seconds;
         limits.push(Limit::new(Wish::Recycle { seconds }, found, longer));
     }
     limits
@@ -45,16 +45,8 @@ fn skin_limits(job: &Job, key: &KeyReading) -> Vec<Limit> {
     let mired = job.ask.cast_limit;
     let (cast, green) = (key.cast.shift.value(), key.cast.duv.value());
     vec![
-        Limit::new(
-            Wish::SkinWithin { mired },
-            cast,
-            beyond(cast.abs() - mired.value(), 0.0),
-        ),
-        Limit::new(
-            Wish::NoGreenMagenta,
-            green,
-            beyond(green.abs() - UNUSABLE_DUV, 0.0),
-        ),
+        Limit::new(Wish::SkinWithin { mired }, cast, cast.abs() - mired.value()),
+        Limit::new(Wish::NoGreenMagenta, green, green.abs() - UNUSABLE_DUV),
     ]
 }
 
@@ -76,24 +68,24 @@ fn key_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
         Limit::new(
             from,
             azimuth,
-            beyond(azimuth_off(job, azimuth), wish.azimuth_tolerance_deg),
+            azimuth_off(job, azimuth) - wish.azimuth_tolerance_deg,
         ),
-        Limit::new(height, elevation, beyond(steeper, tolerance::HEIGHT_DEG)),
+        Limit::new(height, elevation, steeper - tolerance::HEIGHT_DEG),
     ];
     limits.extend(match ask.softness {
         Softness::Soft => {
-            let short = beyond(tolerance::LEAST_SOFT - key.softness, 0.0);
+            let short = tolerance::LEAST_SOFT - key.softness;
             Some(Limit::new(Wish::Soft, key.softness, short))
         }
         Softness::Hard => {
-            let over = beyond(key.softness - tolerance::MOST_HARD, 0.0);
+            let over = key.softness - tolerance::MOST_HARD;
             Some(Limit::new(Wish::Hard, key.softness, over))
         }
         Softness::Any => None,
     });
     limits.extend(ask.ratio.map(|ratio| {
         let off = (key.ratio.max(1e-3) / ratio.value()).log2();
-        Limit::new(Wish::Ratio { ratio }, off, beyond(off.abs(), tolerance::LEVEL))
+        Limit::new(Wish::Ratio { ratio }, off, off.abs() - tolerance::LEVEL)
     }));
     limits
 }
@@ -104,16 +96,13 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
     let ask = &job.ask;
     let mut limits = Vec::new();
     limits.extend(ask.evenness.map(|stops| {
-        let over = beyond(outcome.spread, stops.value() + tolerance::EVENNESS);
+        let over = outcome.spread - (stops.value() + tolerance::EVENNESS);
         Limit::new(Wish::FacesWithin { stops }, outcome.spread, over)
     }));
     limits.extend(ask.background.map(|stops| {
         let off = (outcome.background - stops.value()).abs();
-        Limit::new(
-            Wish::Background { stops },
-            outcome.background,
-            beyond(off, tolerance::LEVEL),
-        )
+        let asked = Wish::Background { stops };
+        Limit::new(asked, outcome.background, off - tolerance::LEVEL)
     }));
     for (wish, found) in zone_wishes(job, outcome.settings) {
         let off = (found - wish.at).value().abs();
@@ -121,7 +110,7 @@ fn level_limits(job: &Job, outcome: &Outcome) -> Vec<Limit> {
             name: wish.name,
             stops: wish.at,
         };
-        limits.push(Limit::new(asked, found.value(), beyond(off, WITHIN_A_CLICK)));
+        limits.push(Limit::new(asked, found.value(), off - WITHIN_A_CLICK));
     }
     limits.extend(match ask.ambient {
         AmbientWish::Any => None,
@@ -145,11 +134,6 @@ fn azimuth_off(job: &Job, azimuth: f64) -> f64 {
         Some(Side::Right) => (azimuth - wish).abs(),
         None => (azimuth.abs() - wish).abs(),
     }
-}
-
-/// How far a value is over its tolerance.
-fn beyond(value: f64, tolerance: f64) -> f64 {
-    (value - tolerance).max(0.0)
 }
 
 /// Size of what is missed in points like those of the score, so that the worst comes first (ours).

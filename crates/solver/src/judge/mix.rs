@@ -1,6 +1,6 @@
 //! How flash and the light that is there mix in colour, and the balance that serves them best.
 
-use crate::place::ambient::AmbientThere;
+use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{BALANCE_STEP_K, BALANCES_K, colour_fault};
 use crate::ways::fine::FlashZones;
 use answer::Job;
@@ -22,7 +22,7 @@ impl Mix<'_> {
     fn light(&self, flash: &Spectrum, ambient: impl Fn(&AmbientThere) -> Spectrum) -> Xyz {
         let at_dome = f64::from(self.flash.luminous(&self.zones.dome)).max(1e-12);
         let mut sum = self.flash.xyz(flash) * (self.flash_share / at_dome);
-        let ambient_lx: f64 = self.ambients.iter().map(|there| there.dome_lx).sum();
+        let ambient_lx = all_lx(self.ambients);
         if ambient_lx > 0.0 {
             for there in self.ambients {
                 sum += there.colour.xyz(&ambient(there)) * (self.ambient_share / ambient_lx);

@@ -1,8 +1,8 @@
 //! Aperture, shutter and speed for a way.
 
-use crate::judge::exposure::{allowed, aperture, power_for_total, slow_for_a_person};
+use crate::judge::exposure::{aperture, hand_held, power_for_total, shutters, slow_for_a_person, speeds};
 use crate::judge::levels::{settings_at_levels, wanted};
-use crate::practice::{HARDLY_THERE, SLOWEST_HAND_HELD_S, SLOWEST_S, WITHIN_A_CLICK};
+use crate::practice::{HARDLY_THERE, WITHIN_A_CLICK};
 use answer::{AmbientWish, Failure, Job, Note, Settings};
 use camera::{ambient_exposure, fastest_clean_shutter, flash_exposure};
 use units::{Duv, FNumber, Illuminance, Iso, LuminousExposure, ShutterTime, Stops};
@@ -15,10 +15,7 @@ pub(crate) fn settings_for(job: &Job, ambient: f64, dose: f64) -> Result<(Settin
     }
     let mut notes = Vec::new();
     let aperture = aperture(job, &mut notes)?;
-    let candidates: Vec<Iso> = match job.ask.iso {
-        Some(iso) => vec![iso],
-        None => Iso::series().filter(|iso| allowed(job, *iso)).collect(),
-    };
+    let candidates = speeds(job);
     let fallback = job.ask.iso.unwrap_or(job.body.most_iso);
     let in_hand = |iso: Iso| {
         let settings = camera_settings(aperture, job.body.sync, iso);
@@ -26,13 +23,12 @@ pub(crate) fn settings_for(job: &Job, ambient: f64, dose: f64) -> Result<(Settin
         let ambient = ambient_exposure(Illuminance(ambient.max(1e-9)), &settings).value();
         power_for_total(flash, ambient) >= job.ask.in_hand.value()
     };
-    let hand_held =
-        |iso: Iso| shutter(job, aperture, iso, ambient, &mut Vec::new()).value() <= SLOWEST_HAND_HELD_S;
+    let held_at = |iso: Iso| hand_held(shutter(job, aperture, iso, ambient, &mut Vec::new()));
     // The lowest speed that leaves the asked stops in hand and a shutter that can be held.
     let iso = candidates
         .iter()
         .copied()
-        .find(|&iso| in_hand(iso) && hand_held(iso))
+        .find(|&iso| in_hand(iso) && held_at(iso))
         .or_else(|| candidates.iter().copied().find(|&iso| in_hand(iso)))
         .unwrap_or(fallback);
     let shutter = shutter(job, aperture, iso, ambient, &mut notes);
@@ -81,9 +77,7 @@ fn shutter(job: &Job, aperture: FNumber, iso: Iso, ambient_lx: f64, notes: &mut 
         }
         AmbientWish::Offset(wish) => {
             // A third of a stop is one click; the nearest click to the wish that the sync allows.
-            let allowed =
-                ShutterTime::series().filter(|t| t.value() <= SLOWEST_S && t.value() >= clean.value() - 1e-9);
-            let best = allowed
+            let best = shutters(clean)
                 .min_by(|a, b| {
                     (level(*a) - wish.value())
                         .abs()

@@ -4,6 +4,7 @@ use crate::explain::reasons::why_not;
 use crate::judge::exposure::settable_power;
 use crate::judge::judged::{Judged, judge, verdict_of};
 use crate::place::boards::held_panel;
+use crate::place::fine::aimed;
 use crate::place::survey::Survey;
 use crate::ways::beams::{Beams, nearest_zoom};
 use crate::ways::compute::compute;
@@ -121,13 +122,8 @@ impl Aiming {
         let aim = aim(&self.job, &way);
         let judged = judge(scout, way)?;
         Ok(AimReading {
+            flash: aimed(&self.job, &aim, zoom_mm, self.dress)?,
             aim,
-            flash: PlacedFlash::aimed(
-                self.job.bag.flash.beam(zoom_mm, self.dress)?,
-                self.place(),
-                target,
-                self.job.bag.flash.window_of(self.dress),
-            ),
             zoom_mm,
             exact_stops_below_full: judged.power,
             power: settable_power(&self.job, judged.power)?,

@@ -1,6 +1,6 @@
 //! What another distance does to the flash's light on the face.
 
-use crate::place::flash_places::in_the_picture;
+use crate::place::flash_places::{in_the_picture, inside_furniture};
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
 use crate::practice::LEAST_HELD_M;
@@ -9,7 +9,7 @@ use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
 use crate::ways::light::{FaceLight, angles};
 use crate::ways::scout::Scout;
-use crate::ways::way::{Way, pose_of};
+use crate::ways::way::{Pose, Way, pose_of};
 use answer::{Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job, Route};
 use glam::Vec3;
 use light::HeadDress;
@@ -33,7 +33,11 @@ const ASIDE_M: [f32; 4] = [-0.5, -0.25, 0.25, 0.5];
 ///
 /// # Errors
 /// A place that cannot be built.
-pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Vec<DistanceChange>, Failure> {
+pub(crate) fn when_distances_change(
+    job: &Job,
+    answer: &Answer,
+    seed: u64,
+) -> Result<Vec<DistanceChange>, Failure> {
     let mut job = job.as_answered(answer);
     job.ask.stand = FlashStand::At(answer.aim.flash);
     // Only the flash is asked about.
@@ -46,7 +50,7 @@ pub fn when_distances_change(job: &Job, answer: &Answer, seed: u64) -> Result<Ve
         way: way_of(answer),
         seed,
     };
-    let Some(planned) = again.dose(&again.survey, 0, &again.way) else {
+    let Some(planned) = again.dose(&again.survey) else {
         return Ok(Vec::new());
     };
     let found = match answer.aim.route {
@@ -92,20 +96,23 @@ impl Again {
         Scout::new(&self.job, survey, &self.beams, self.seed)
     }
 
-    /// What the head does at the dome from one of the survey's places, in lx s at full power.
-    fn dose(&self, survey: &Survey, place: usize, way: &Way) -> Option<f64> {
-        let colour = self.job.bag.flash.colour();
-        if let Some(mut pose) = pose_of(way) {
-            pose.place = place;
-            let way = compute_board(&self.scout_in(survey), &pose, &[way.zoom_mm]).pop()?;
-            return Some(way.light.dose(colour)).filter(|dose| *dose > 0.0);
+    /// What the head does at the dome from its planned place, in lx s at full power.
+    fn dose(&self, survey: &Survey) -> Option<f64> {
+        match pose_of(&self.way) {
+            Some(pose) => self.board_dose(survey, &pose),
+            None => self.dose_from(survey, &survey.maps[0]),
         }
-        let map = &survey.maps[place];
-        self.dose_from(survey, map, way)
+    }
+
+    /// The same off a held board.
+    fn board_dose(&self, survey: &Survey, pose: &Pose) -> Option<f64> {
+        let way = compute_board(&self.scout_in(survey), pose, &[self.way.zoom_mm]).pop()?;
+        Some(way.light.dose(self.job.bag.flash.colour())).filter(|dose| *dose > 0.0)
     }
 
     /// The same without a held board, from any place of the flash.
-    fn dose_from(&self, survey: &Survey, map: &AimMap, way: &Way) -> Option<f64> {
+    fn dose_from(&self, survey: &Survey, map: &AimMap) -> Option<f64> {
+        let way = &self.way;
         let point = self
             .beams
             .placed(way.zoom_mm, way.dress, map.position(), way.target);
@@ -133,9 +140,10 @@ impl Again {
     /// The flash at other places, its head turned to the same spot.
     fn moved_flash(&self, places: &[Vec3], planned: f64) -> Vec<Option<Stops>> {
         let read = |&place: &Vec3| {
-            let stands = self.job.place.room.contains(place, 0.02) && !inside_furniture(&self.job, place);
+            let stands =
+                self.job.place.room.contains(place, 0.02) && !inside_furniture(&self.job, place, 0.0);
             let map = stands.then(|| AimMap::new(&self.survey.room, &self.survey.operator, place))?;
-            let dose = self.dose_from(&self.survey, &map, &self.way)?;
+            let dose = self.dose_from(&self.survey, &map)?;
             Some(Stops((dose / planned).log2()))
         };
         places.par_iter().map(read).collect()
@@ -175,10 +183,8 @@ impl Again {
                 elevation,
                 metres as f32,
             );
-            let colour = self.job.bag.flash.colour();
             let held = held.filter(|_| metres >= LEAST_HELD_M)?;
-            let way = compute_board(&self.scout_in(&self.survey), &held, &[self.way.zoom_mm]).pop()?;
-            let dose = Some(way.light.dose(colour)).filter(|dose| *dose > 0.0)?;
+            let dose = self.board_dose(&self.survey, &held)?;
             Some((metres, Stops((dose / planned).log2())))
         });
         let steps: Vec<_> = steps.collect();
@@ -211,7 +217,7 @@ impl Again {
                     sitter.stand += away * *step;
                 }
                 let survey = Survey::new(&moved, Fineness::SKETCH, self.seed).ok()?;
-                let dose = self.dose(&survey, 0, &self.way)?;
+                let dose = self.dose(&survey)?;
                 Some((length(face + away * *step), Stops((dose / planned).log2())))
             })
             .collect();
@@ -241,11 +247,6 @@ fn change(between: Between, planned_m: f64, others: impl Iterator<Item = (f64, S
 /// Width of what sits on the head, in metres, for keeping it out of the picture.
 fn front_size(dress: HeadDress) -> f32 {
     dress.soft_front().map_or(0.1, |front| front.width_m() as f32)
-}
-
-fn inside_furniture(job: &Job, place: Vec3) -> bool {
-    let inside = |block: &scene::Block| (place.cmpge(block.min) & place.cmple(block.max)).all();
-    job.place.blocks.iter().any(inside)
 }
 
 #[cfg(test)]

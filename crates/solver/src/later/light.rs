@@ -1,9 +1,9 @@
 //! What to set when the light that is there is another than planned, with the aim left as it is.
 
 use crate::explain::following::followed;
-use crate::judge::exposure::{allowed, power_for_total, settable_power};
+use crate::judge::exposure::{allowed, hand_held, power_for_total, settable_power};
 use crate::judge::zones::zone_wishes;
-use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, SLOWEST_HAND_HELD_S, STILL_A_KEY, WITHIN_A_CLICK};
+use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, STILL_A_KEY, WITHIN_A_CLICK};
 use answer::{Adjusted, AmbientWish, Answer, Job, LightChange, Loss, Settings};
 use camera::add_exposures;
 use units::{Iso, Stops};
@@ -18,7 +18,7 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
     if by.value().abs() < 1e-9 {
         return LightChange {
             by,
-            then: as_answered(answer),
+            then: as_planned(answer),
             instead: None,
             lost: Vec::new(),
         };
@@ -38,18 +38,17 @@ pub fn when_light_changes(job: &Job, answer: &Answer, by: Stops) -> LightChange 
         let then = adjusted(job, answer, settings, by, Stops(0.0))?;
         (then.in_hand.value() >= floor).then_some((then, wanted - change))
     });
-    let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_answered(answer));
+    let unchanged = || adjusted(job, answer, *now, by, Stops(0.0)).unwrap_or_else(|| as_planned(answer));
     let (then, left) = strong_enough.unwrap_or_else(|| (unchanged(), wanted));
     let then = faster_where_short(job, answer, then, by, floor);
-    let slow =
-        then.settings.shutter.value() > SLOWEST_HAND_HELD_S && now.shutter.value() <= SLOWEST_HAND_HELD_S;
+    let slow = !hand_held(then.settings.shutter) && hand_held(now.shutter);
     let instead = (1..=6)
         .filter(|_| slow)
         .filter_map(|stops| followed(job, now, Stops(wanted - left), f64::from(stops)))
         .filter_map(|settings| adjusted(job, answer, settings, by, Stops(0.0)))
         .find(|way| {
             let exposes = way.in_hand.value() >= floor && way.total.value() < CLICK + HALF_A_CLICK;
-            exposes && way.settings.shutter.value() <= SLOWEST_HAND_HELD_S
+            exposes && hand_held(way.settings.shutter)
         });
     let lost = losses(job, answer, &then, left, slow && instead.is_none());
     LightChange {
@@ -101,8 +100,8 @@ fn to_follow(job: &Job, answer: &Answer, by: Stops) -> f64 {
     }
 }
 
-/// The picture as answered.
-fn as_answered(answer: &Answer) -> Adjusted {
+/// The picture in the light that was planned.
+fn as_planned(answer: &Answer) -> Adjusted {
     Adjusted {
         settings: answer.settings,
         power: answer.flash.power,
@@ -291,7 +290,7 @@ mod tests {
             assert!((counted.total - answer.exposure.total).value().abs() < 1e-9);
             assert_eq!(
                 when_light_changes(&job, &answer, Stops(0.0)).then,
-                as_answered(&answer)
+                as_planned(&answer)
             );
         }
     }

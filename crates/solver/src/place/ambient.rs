@@ -10,6 +10,8 @@ use scene::Stage;
 use transport::{Meter, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light};
 use units::{Kelvin, Stops};
 
+/// Rays of a meter that the answer's numbers come from.
+pub(crate) const FACE_RAYS: usize = 4096;
 /// Rays of a meter that is only asked for its colour.
 pub(crate) const ZONE_RAYS: usize = 1024;
 
@@ -46,6 +48,11 @@ impl AmbientThere {
         self.cheeks = self.cheeks.map(|cheek| cheek * factor as f32);
         self.background *= factor as f32;
     }
+}
+
+/// Illuminance of several lights together at the first face, dome towards the camera, in lx.
+pub(crate) fn all_lx(lights: &[AmbientThere]) -> f64 {
+    lights.iter().map(|there| there.dome_lx).sum()
 }
 
 /// Every light that is there without the flash, as it arrives at the first face.
@@ -134,7 +141,7 @@ impl Reader<'_> {
         } = *self;
         let light = room.solve(&source);
         let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
-        let dome = read(&points.dome, 4096);
+        let dome = read(&points.dome, FACE_RAYS);
         let metered = as_metered(room, &source, &light, points, facing, dome);
         AmbientThere {
             name,
@@ -169,7 +176,7 @@ fn as_metered(
                 position: points.dome.position,
                 receptor: Receptor::Flat(towards),
             };
-            read_light(room, source, light, &flat, 4096)
+            read_light(room, source, light, &flat, FACE_RAYS)
         }
     }
 }
@@ -196,7 +203,7 @@ fn ambient_there(scene: &Reader<'_>, index: usize) -> AmbientThere {
 }
 
 /// The source of an ambient light at unit strength.
-pub(crate) fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
+fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
     let objects = |wanted: scene::ObjectKind| -> Vec<usize> {
         let matching = stage.geometry.objects.iter().enumerate();
         matching
@@ -239,7 +246,7 @@ pub(crate) fn background_light(
 
 /// Unit direction of the light vector of a solved light.
 fn light_vector(room: &Room, source: &Source, light: &SolvedLight, along: &[Meter; 3]) -> Vec3 {
-    let component = |i: usize| read_light(room, source, light, &along[i], 4096).mean();
+    let component = |i: usize| read_light(room, source, light, &along[i], FACE_RAYS).mean();
     Vec3::new(component(0), component(1), component(2))
         .try_normalize()
         .unwrap_or(Vec3::NEG_Y)

@@ -90,7 +90,7 @@ pub(crate) fn board_frame(job: &Job, index: usize, centre: Vec3, normal: Vec3) -
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the
 /// whole head and shoulders of a person (ours). Under a low ceiling or in a corner it moves aside just far
 /// enough to stay in a room of this size.
-pub(crate) fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> Panel {
+fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> Panel {
     const REACH: f32 = 0.16;
     let towards = (face - flash).try_normalize().unwrap_or(Vec3::Y);
     // At 16 cm from the head, half a person's width at the sitter's distance shrinks by this much.

@@ -33,18 +33,21 @@ pub(crate) fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
                 let level =
                     glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
                 let place = (face + level * distance).with_z(height);
-                let clear = job
-                    .place
-                    .blocks
-                    .iter()
-                    .all(|block| (place.cmplt(block.min - 0.1) | place.cmpgt(block.max + 0.1)).any());
-                if job.place.room.contains(place, 0.2) && clear && !in_the_picture(job, place, 0.3) {
+                let stands = job.place.room.contains(place, 0.2) && !inside_furniture(job, place, 0.1);
+                if stands && !in_the_picture(job, place, 0.3) {
                     places.push(place);
                 }
             }
         }
     }
     places
+}
+
+/// Whether a place lies within furniture, or nearer to it than a margin in metres.
+pub(crate) fn inside_furniture(job: &Job, place: Vec3, margin: f32) -> bool {
+    let inside =
+        |block: &scene::Block| (place.cmpge(block.min - margin) & place.cmple(block.max + margin)).all();
+    job.place.blocks.iter().any(inside)
 }
 
 /// Whether something of this size at this place would show in the picture.

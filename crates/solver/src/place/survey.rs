@@ -1,6 +1,6 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
-use crate::place::ambient::{AmbientThere, ambients_there};
+use crate::place::ambient::{AmbientThere, all_lx, ambients_there};
 use crate::place::boards::furnished;
 use crate::place::flash_places::{flash_places, flash_position};
 use crate::place::meters::{AtMeters, face_points};
@@ -35,7 +35,7 @@ impl AmbientLx {
     fn of(ambients: &[AmbientThere]) -> Self {
         let behind = |there: &AmbientThere| f64::from(there.colour.luminous(&there.background));
         AmbientLx {
-            face: ambients.iter().map(|there| there.dome_lx).sum(),
+            face: all_lx(ambients),
             background: ambients.iter().map(behind).sum(),
         }
     }

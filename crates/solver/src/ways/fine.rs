@@ -1,6 +1,6 @@
 //! What a way of lighting does to the faces, read from the finely solved place.
 
-use crate::place::ambient::{ZONE_RAYS, background_light};
+use crate::place::ambient::{FACE_RAYS, ZONE_RAYS, background_light};
 use crate::place::boards::panels_of;
 use crate::place::fine::{FinePlace, aimed};
 use crate::place::meters::{background_points, face_points};
@@ -53,9 +53,6 @@ pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) ->
         zones,
     })
 }
-
-/// Rays of a meter that the answer's numbers come from.
-const FACE_RAYS: usize = 4096;
 
 /// Everything that the flash does to the faces, read from a finely solved room.
 fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLight, way: &Way) -> FaceLight {

@@ -5,7 +5,7 @@ use answer::{Cast, KeyReading, LandmarkLevel};
 use colour::{LightColour, Spectrum, cct_duv};
 use glam::Vec3;
 use scene::figure::LandmarkName;
-use units::{Duv, Kelvin, Mired, MiredShift, Stops};
+use units::{Duv, Kelvin, Stops};
 
 /// Everything that one way of lighting does to the faces, for the flash at full power.
 #[derive(Clone, Debug, Default)]
@@ -142,12 +142,6 @@ pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
             }
         }
     }
-}
-
-/// Difference in mired between two colours of light, positive where the second is warmer.
-pub(crate) fn mired_between(first: Kelvin, second: Kelvin) -> MiredShift {
-    let (Mired(a), Mired(b)) = (first.mired(), second.mired());
-    MiredShift(b - a)
 }
 
 #[cfg(test)]
