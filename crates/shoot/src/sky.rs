@@ -206,7 +206,7 @@ fn standard_sky(entry: &Entry<'_>) -> Option<SkyKind> {
         .number(
             Noun::eine(
                 "the number of a CIE standard sky",
-                "Nummer eines CIE-Standardhimmels",
+                "Nummer eines CIE-Normhimmels",
             ),
             1.0,
             15.0,
@@ -215,7 +215,7 @@ fn standard_sky(entry: &Entry<'_>) -> Option<SkyKind> {
         .value;
     if number.fract() != 0.0 {
         entry.refuse(
-            both!("the CIE standard skies have whole numbers"; "die CIE-Standardhimmel haben ganze Nummern"),
+            both!("the CIE standard skies have whole numbers"; "die CIE-Normhimmel haben ganze Nummern"),
             both!("1 to 15"; "1 bis 15"),
             both!(
                 "1 is overcast, 5 uniform, 12 clear; or leave this line out and say the weather.";
