@@ -651,6 +651,49 @@ export interface components {
             /** @description The whole answer as printed text. */
             text: string;
         };
+        /** @description What is assumed of an input: how it was found, and how far that may be off, as one standard deviation. */
+        Assumed: {
+            /** @constant */
+            is: "measured_guide";
+        } | {
+            /** @constant */
+            is: "claimed_guide";
+        } | {
+            /** @constant */
+            is: "by_eye";
+            /**
+             * Format: double
+             * @description As a share.
+             */
+            share: number;
+        } | {
+            /** @constant */
+            is: "paced";
+            /**
+             * Format: double
+             * @description As a share.
+             */
+            share: number;
+        } | {
+            /** @constant */
+            is: "held_at";
+            /**
+             * Format: double
+             * @description Either way.
+             */
+            metres: number;
+        } | {
+            /**
+             * Format: double
+             * @description Either way.
+             */
+            degrees: number;
+            /** @constant */
+            is: "held_leaning";
+        } | {
+            /** @constant */
+            is: "ordinary_room";
+        };
         /** @description Flash against the light that is there. */
         Balance: {
             /** @description What one step of each control does. */
@@ -744,12 +787,22 @@ export interface components {
             caution: "dazzles";
             /**
              * Format: double
+             * @description Metres to keep at least.
+             */
+            keep_m: number;
+            /**
+             * Format: double
              * @description Metres from the flash to the face.
              */
             metres: number;
         } | {
             /** @constant */
             caution: "small_children";
+            /**
+             * Format: double
+             * @description Metres to keep, or the flash is bounced.
+             */
+            keep_m: number;
         } | {
             /** @constant */
             caution: "sun_ahead";
@@ -1448,8 +1501,6 @@ export interface components {
         Guess: {
             /** @constant */
             is: "flash_strength";
-            /** @description Whether its owner measured the guide number; else it is the maker's claim. */
-            measured: boolean;
         } | {
             /** @constant */
             is: "paint";
@@ -1602,7 +1653,7 @@ export interface components {
             /** @description Against the dome reading. */
             stops: components["schemas"]["Stops"];
         };
-        /** @description A language that sheets, cards and refusals speak. */
+        /** @description A language that sheets speak. */
         Language: "en" | "de";
         /** @description Settings for a later time, changed as little as possible. */
         LaterSettings: {
@@ -3075,6 +3126,8 @@ export interface components {
         };
         /** @description One guess and what it does to the exposure. */
         UncertaintyPart: {
+            /** @description What is assumed of it. */
+            assumed: components["schemas"]["Assumed"];
             /** @description The input. */
             input: components["schemas"]["Guess"];
             /**
