@@ -204,10 +204,7 @@ pub(crate) fn weathers() -> Vec<(&'static str, Weather)> {
 fn standard_sky(entry: &Entry<'_>) -> Option<SkyKind> {
     let number = entry
         .number(
-            Noun::eine(
-                "the number of a CIE standard sky",
-                "Nummer eines CIE-Normhimmels",
-            ),
+            Noun::eine("the number of a CIE standard sky", "Nummer eines CIE-Normhimmels"),
             1.0,
             15.0,
             "12",
