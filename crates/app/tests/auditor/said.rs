@@ -1,0 +1,686 @@
+//! What an answer says: every name of the published JSON that the auditor reads stands in this file, and nowhere else.
+
+use crate::shoot::{FACES, Point};
+use serde_json::Value;
+
+/// An answer as JSON.
+pub struct Said(Value);
+
+/// The camera line.
+#[derive(Clone, Copy, Debug)]
+pub struct Camera {
+    pub f_number: f64,
+    pub shutter_s: f64,
+    pub iso: f64,
+    pub nd: f64,
+    pub kelvin: f64,
+    pub tint_duv: f64,
+}
+
+impl Camera {
+    /// The light for which these settings are right, as an exposure value at ISO 100.
+    pub fn ev(&self) -> f64 {
+        2.0 * self.f_number.log2() - self.shutter_s.log2() - (self.iso / 100.0).log2() + self.nd
+    }
+}
+
+/// The flash line.
+#[derive(Clone, Debug)]
+pub struct Flash {
+    /// As set.
+    pub below_full: f64,
+    /// Before it was rounded to what can be set; negative where full power is too little.
+    pub exact: f64,
+    pub zoom_mm: f64,
+    pub dress: String,
+    pub in_hand: f64,
+}
+
+/// Where the flash is and where it points.
+#[derive(Clone, Debug)]
+pub struct Aim {
+    pub flash: Point,
+    pub target: Point,
+    pub above_eyes: f64,
+    pub clock: f64,
+    pub turn_deg: f64,
+    pub tilt_deg: f64,
+    pub legs: [f64; 2],
+    pub flagged: bool,
+    pub route: Route,
+}
+
+/// By what the light goes.
+#[derive(Clone, Debug)]
+pub enum Route {
+    /// Positions in [`FACES`].
+    Bounce {
+        face: usize,
+        corner_with: Option<usize>,
+    },
+    Standing {
+        name: String,
+    },
+    HeldBoard {
+        name: String,
+        normal: Point,
+        to_face: f64,
+    },
+    Open,
+    Direct,
+}
+
+/// A reading of the light on the first face.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    pub azimuth: f64,
+    pub elevation: f64,
+    pub full_power_f_number: f64,
+    pub near_cheek: f64,
+    pub far_cheek: f64,
+    pub ratio: f64,
+    pub sockets: f64,
+    pub cast_mired: f64,
+    pub cast_duv: f64,
+    pub softness: f64,
+    pub landmarks: Vec<(String, f64)>,
+}
+
+impl Reading {
+    /// The level at a landmark against the dome reading.
+    pub fn at(&self, name: &str) -> f64 {
+        let known = self.landmarks.iter().find(|mark| mark.0 == name);
+        known.map_or(f64::NAN, |mark| mark.1)
+    }
+}
+
+/// How a wish came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    Kept,
+    Missed,
+}
+
+/// What a wish is about. Where one amount belongs to it, `asked` of the [`Wish`] is that amount.
+#[derive(Clone, Debug, PartialEq)]
+pub enum About {
+    InHand,
+    LeastPower,
+    Recycle,
+    SkinCast,
+    SkinGreen,
+    /// With the side, if it matters, and the tolerance in degrees.
+    Direction(Option<String>, f64),
+    Height,
+    Soft,
+    Hard,
+    Ratio,
+    Evenness,
+    Background,
+    AmbientOut,
+    AmbientAt,
+    Zone(String),
+    SkinColour,
+    RoomColour,
+    /// A wish that the auditor does not know.
+    Other(String),
+}
+
+/// One thing that was asked, with what came of it.
+#[derive(Clone, Debug)]
+pub struct Wish {
+    pub about: About,
+    pub asked: f64,
+    /// In the unit of what was asked; of a ratio the stops between asked and found.
+    pub found: f64,
+    /// Beyond its tolerance.
+    pub short: f64,
+    pub state: State,
+}
+
+/// A line of the stops chart.
+#[derive(Clone, Debug)]
+pub struct ChartLine {
+    pub item: String,
+    pub kind: String,
+    pub stops: f64,
+}
+
+/// A way that was considered.
+#[derive(Clone, Debug)]
+pub struct Considered {
+    pub way: String,
+    pub chosen: bool,
+    /// The sum of its faults.
+    pub points: f64,
+    pub reading: Option<Reading>,
+    /// Against the answer's light, where that is told.
+    pub against_answer: f64,
+}
+
+/// Another answer.
+#[derive(Clone, Debug)]
+pub struct Alternative {
+    pub way: String,
+    pub camera: Camera,
+    pub flash: Flash,
+    pub aim: Aim,
+    pub reading: Reading,
+    pub prefer: Prefer,
+}
+
+/// The one reason to prefer another answer.
+#[derive(Clone, Copy, Debug)]
+pub enum Prefer {
+    /// So many stops more.
+    MoreInHand(f64),
+    /// So many times as wide.
+    Softer(f64),
+    /// So many mired less.
+    CleanerSkin(f64),
+    /// Its ratio, and the answer's.
+    Ratio(f64, f64),
+    /// By so many degrees.
+    NearerAngle(f64),
+    /// A reason without a number.
+    Plain,
+}
+
+/// A change of a shoot.
+#[derive(Clone, Debug)]
+pub enum Change {
+    Speed(f64),
+    AllowSpeeds(f64),
+    Aperture(f64),
+    KeepInHand(f64),
+    WaitLonger(f64),
+    DimAmbient(f64),
+    AllowCast(f64),
+    AnySkin,
+    AllowAngle(f64),
+    OtherSide,
+    KeyHeight(f64),
+    AnySoftness,
+    Ratio(f64),
+    FacesDiffer(f64),
+    Background(f64),
+    HoldBoard,
+    /// Whether a stand is brought along.
+    FlashOffCamera(bool),
+    /// To the camera's right, away from it, up.
+    MoveSitters(Point),
+    /// A change that the auditor does not know.
+    Other(String),
+}
+
+/// A change that is offered, and where it leads.
+#[derive(Clone, Debug)]
+pub struct Offer {
+    pub change: Change,
+    pub then: Then,
+}
+
+/// Where a change leads, and, of any answer, the same few things.
+#[derive(Clone, Debug)]
+pub struct Then {
+    pub way: String,
+    pub camera: Camera,
+    pub below_full: f64,
+    pub zoom_mm: f64,
+    pub in_hand: f64,
+}
+
+/// A note or a caution: its name and its numbers.
+#[derive(Clone, Debug)]
+pub struct Note {
+    pub name: String,
+    fields: Value,
+}
+
+impl Note {
+    pub fn number(&self, field: &str) -> f64 {
+        number(&self.fields[field])
+    }
+
+    pub fn word(&self, field: &str) -> String {
+        word(&self.fields[field])
+    }
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or(f64::NAN)
+}
+
+fn word(value: &Value) -> String {
+    value.as_str().unwrap_or_default().to_owned()
+}
+
+fn items(value: &Value) -> impl Iterator<Item = &Value> {
+    value.as_array().into_iter().flatten()
+}
+
+fn point(value: &Value) -> Point {
+    ["from_left", "from_behind", "height"].map(|axis| number(&value[axis]))
+}
+
+fn face(value: &Value) -> Option<usize> {
+    FACES.iter().position(|face| value.as_str() == Some(*face))
+}
+
+fn camera(value: &Value) -> Camera {
+    Camera {
+        f_number: number(&value["f_number"]),
+        shutter_s: number(&value["shutter_s"]),
+        iso: number(&value["iso"]),
+        nd: number(&value["nd_stops"]),
+        kelvin: number(&value["white_balance_k"]),
+        tint_duv: number(&value["tint_duv"]),
+    }
+}
+
+fn flash(value: &Value) -> Flash {
+    Flash {
+        below_full: number(&value["stops_below_full"]),
+        exact: number(&value["exact_stops_below_full"]),
+        zoom_mm: number(&value["zoom_mm"]),
+        dress: word(&value["dress"]),
+        in_hand: number(&value["in_hand_stops"]),
+    }
+}
+
+fn aim(value: &Value) -> Aim {
+    let route = &value["route"];
+    let name = || word(&route["name"]);
+    Aim {
+        flash: point(&value["flash_m"]),
+        target: point(&value["aim_m"]),
+        above_eyes: number(&value["target_above_eyes_m"]),
+        clock: number(&value["light_from_clock"]),
+        turn_deg: number(&value["turn_deg"]),
+        tilt_deg: number(&value["tilt_deg"]),
+        legs: [0, 1].map(|leg| number(&value["legs_m"][leg])),
+        flagged: value["flagged"] == true,
+        route: match route["by"].as_str() {
+            Some("bounce") => Route::Bounce {
+                face: face(&route["face"]).expect("a face of the room has a known name"),
+                corner_with: face(&route["corner_with"]),
+            },
+            Some("standing") => Route::Standing { name: name() },
+            Some("held_board") => Route::HeldBoard {
+                name: name(),
+                normal: [0, 1, 2].map(|axis| number(&route["normal"][axis])),
+                to_face: number(&route["to_face_m"]),
+            },
+            Some("open") => Route::Open,
+            Some("direct") => Route::Direct,
+            other => panic!("the auditor does not know the route {other:?}"),
+        },
+    }
+}
+
+fn reading(value: &Value) -> Reading {
+    Reading {
+        azimuth: number(&value["azimuth_deg"]),
+        elevation: number(&value["elevation_deg"]),
+        full_power_f_number: number(&value["full_power_aperture"]),
+        near_cheek: number(&value["near_cheek_stops"]),
+        far_cheek: number(&value["far_cheek_stops"]),
+        ratio: number(&value["ratio"]),
+        sockets: number(&value["sockets_stops"]),
+        cast_mired: number(&value["cast"]["mired"]),
+        cast_duv: number(&value["cast"]["duv"]),
+        softness: number(&value["softness"]),
+        landmarks: items(&value["landmarks"])
+            .map(|mark| (word(&mark["name"]), number(&mark["stops"])))
+            .collect(),
+    }
+}
+
+fn prefer(value: &Value) -> Prefer {
+    let told = |field: &str| number(&value[field]);
+    match value["reason"].as_str().unwrap_or_default() {
+        "more_in_hand" => Prefer::MoreInHand(told("stops")),
+        "softer" => Prefer::Softer(told("times")),
+        "cleaner_skin" => Prefer::CleanerSkin(told("less")),
+        "nearer_angle" => Prefer::NearerAngle(told("degrees")),
+        "gentler" | "more_drama" => Prefer::Ratio(told("ratio"), told("instead_of")),
+        _ => Prefer::Plain,
+    }
+}
+
+fn change(value: &Value) -> Change {
+    let to = |field: &str| number(&value[field]);
+    match value["change"].as_str().unwrap_or_default() {
+        "raise_speed" | "lower_speed" => Change::Speed(to("to")),
+        "allow_speeds" => Change::AllowSpeeds(to("to")),
+        "open_up" | "stop_down" => Change::Aperture(to("to")),
+        "keep_in_hand" => Change::KeepInHand(to("to")),
+        "wait_longer" => Change::WaitLonger(to("to_s")),
+        "dim_ambient" => Change::DimAmbient(to("stops")),
+        "allow_cast" => Change::AllowCast(to("to")),
+        "any_skin" => Change::AnySkin,
+        "allow_angle" => Change::AllowAngle(to("to_deg")),
+        "other_side" => Change::OtherSide,
+        "key_height" => Change::KeyHeight(to("to_deg")),
+        "any_softness" => Change::AnySoftness,
+        "settle_ratio" => Change::Ratio(to("to")),
+        "faces_differ" => Change::FacesDiffer(to("to")),
+        "settle_background" => Change::Background(to("to")),
+        "hold_board" => Change::HoldBoard,
+        "flash_off_camera" => Change::FlashOffCamera(value["bring_stand"] == true),
+        "move_sitter" => Change::MoveSitters([0, 1, 2].map(|axis| number(&value["by_m"][axis]))),
+        other => Change::Other(other.to_owned()),
+    }
+}
+
+/// A way by everything that tells it from others, in one word.
+fn way(value: &Value) -> String {
+    value.to_string()
+}
+
+fn wish(value: &Value) -> Wish {
+    let asked = &value["asked"];
+    let (about, amount) = match asked["wish"].as_str().unwrap_or_default() {
+        "in_hand" => (About::InHand, "stops"),
+        "least_power" => (About::LeastPower, ""),
+        "recycle" => (About::Recycle, "seconds"),
+        "skin_within" => (About::SkinCast, "mired"),
+        "no_green_magenta" => (About::SkinGreen, ""),
+        "key_from" => {
+            let side = asked["side"].as_str().map(str::to_owned);
+            (
+                About::Direction(side, number(&asked["tolerance_deg"])),
+                "azimuth_deg",
+            )
+        }
+        "key_height" => (About::Height, "elevation_deg"),
+        "soft" => (About::Soft, ""),
+        "hard" => (About::Hard, ""),
+        "ratio" => (About::Ratio, "ratio"),
+        "faces_within" => (About::Evenness, "stops"),
+        "background" => (About::Background, "stops"),
+        "ambient_out" => (About::AmbientOut, ""),
+        "ambient_at" => (About::AmbientAt, "stops"),
+        "zone" => (About::Zone(word(&asked["name"])), "stops"),
+        "skin" => (About::SkinColour, "mired"),
+        "room" => (About::RoomColour, "mired"),
+        other => (About::Other(other.to_owned()), ""),
+    };
+    Wish {
+        about,
+        asked: number(&asked[amount]),
+        found: number(&value["found"]),
+        short: number(&value["short"]),
+        state: if value["met"] == true {
+            State::Kept
+        } else {
+            State::Missed
+        },
+    }
+}
+
+fn note(name: &str) -> impl Fn(&Value) -> Note + '_ {
+    move |value| Note {
+        name: word(&value[name]),
+        fields: value.clone(),
+    }
+}
+
+impl Said {
+    /// Reads the JSON of an answer.
+    pub fn read(text: &str) -> Result<Self, String> {
+        serde_json::from_str(text)
+            .map(Said)
+            .map_err(|error| format!("no JSON: {error}"))
+    }
+
+    pub fn camera(&self) -> Camera {
+        camera(&self.0["camera"])
+    }
+
+    pub fn flash(&self) -> Flash {
+        flash(&self.0["flash"])
+    }
+
+    pub fn aim(&self) -> Aim {
+        aim(&self.0["chosen"])
+    }
+
+    /// The reading by which the key is told.
+    pub fn reading(&self) -> Reading {
+        reading(&self.0["key"])
+    }
+
+    /// Where the first sitter must stand instead.
+    pub fn moved_to(&self) -> Option<Point> {
+        let moved = &self.0["moved_to_m"];
+        moved.is_object().then(|| point(moved))
+    }
+
+    pub fn wishes(&self) -> Vec<Wish> {
+        items(&self.0["limits"]).map(wish).collect()
+    }
+
+    /// The way that is called nearest, where the ask cannot be met.
+    pub fn nearest(&self) -> Option<String> {
+        let nearest = &self.0["shortfall"]["nearest"];
+        (!nearest.is_null()).then(|| way(nearest))
+    }
+
+    /// What the way that is called nearest misses.
+    pub fn binding(&self) -> Vec<Wish> {
+        items(&self.0["shortfall"]["binding"]).map(wish).collect()
+    }
+
+    pub fn offers(&self) -> Vec<Offer> {
+        let then = |value: &Value| Then {
+            way: way(&value["way"]),
+            camera: camera(&value["camera"]),
+            below_full: number(&value["stops_below_full"]),
+            zoom_mm: number(&value["zoom_mm"]),
+            in_hand: number(&value["in_hand_stops"]),
+        };
+        items(&self.0["shortfall"]["changes"])
+            .map(|offer| Offer {
+                change: change(&offer["change"]),
+                then: then(&offer["then"]),
+            })
+            .collect()
+    }
+
+    /// This answer in the few things that a change tells of its own.
+    pub fn in_short(&self) -> Then {
+        let flash = self.flash();
+        let chosen = self.considered().into_iter().find(|considered| considered.chosen);
+        Then {
+            way: chosen.map_or_else(String::new, |chosen| chosen.way),
+            camera: self.camera(),
+            below_full: flash.below_full,
+            zoom_mm: flash.zoom_mm,
+            in_hand: flash.in_hand,
+        }
+    }
+
+    pub fn considered(&self) -> Vec<Considered> {
+        items(&self.0["surfaces"])
+            .map(|surface| Considered {
+                way: way(&surface["way"]),
+                chosen: surface["verdict"] == "chosen",
+                points: items(&surface["score"])
+                    .map(|fault| number(&fault["points"]))
+                    .sum(),
+                reading: surface["key"].is_object().then(|| reading(&surface["key"])),
+                against_answer: number(&surface["why"]["against_answer_stops"]),
+            })
+            .collect()
+    }
+
+    pub fn alternatives(&self) -> Vec<Alternative> {
+        items(&self.0["alternatives"])
+            .map(|other| Alternative {
+                way: way(&other["way"]),
+                camera: camera(&other["camera"]),
+                flash: flash(&other["flash"]),
+                aim: aim(&other["chosen"]),
+                reading: reading(&other["key"]),
+                prefer: prefer(&other["prefer"]),
+            })
+            .collect()
+    }
+
+    /// The fewest points of any piece of the room map, and where the map's flash is.
+    pub fn best_of_map(&self) -> (f64, Point) {
+        let map = &self.0["map"];
+        let points = items(&map["cells"]).map(|cell| number(&cell["points"]));
+        (points.fold(f64::INFINITY, f64::min), point(&map["flash_m"]))
+    }
+
+    /// Flash alone, ambient alone (NaN in darkness) and both together, against an exact exposure.
+    pub fn exposure(&self) -> [f64; 3] {
+        ["flash_alone_stops", "ambient_alone_stops", "total_stops"]
+            .map(|part| number(&self.0["exposure"][part]))
+    }
+
+    /// Exact power for which the flash alone, and for which both together, expose exactly.
+    pub fn exact_powers(&self) -> [f64; 2] {
+        ["power_for_flash_alone_stops", "power_for_total_stops"].map(|part| number(&self.0["exposure"][part]))
+    }
+
+    /// Each given light by name, as it was metered against the settings.
+    pub fn as_metered(&self) -> Vec<(String, f64)> {
+        items(&self.0["exposure"]["ambient_as_metered"])
+            .map(|light| (word(&light["light"]["name"]), number(&light["stops"])))
+            .collect()
+    }
+
+    pub fn chart(&self) -> Vec<ChartLine> {
+        items(&self.0["chart"])
+            .map(|line| ChartLine {
+                item: word(&line["item"]["is"]),
+                kind: word(&line["kind"]),
+                stops: number(&line["stops"]),
+            })
+            .collect()
+    }
+
+    pub fn flash_share(&self) -> f64 {
+        number(&self.0["balance"]["flash_share"])
+    }
+
+    pub fn settings_ev(&self) -> f64 {
+        number(&self.0["balance"]["settings_ev"])
+    }
+
+    /// Each zone's level by its name.
+    pub fn zones(&self) -> Vec<(String, f64)> {
+        items(&self.0["balance"]["zones"])
+            .map(|zone| (word(&zone["name"]), number(&zone["level_stops"])))
+            .collect()
+    }
+
+    /// Each control by its name: what its step does to flash, ambient and face.
+    pub fn controls(&self) -> Vec<(String, [f64; 3])> {
+        items(&self.0["balance"]["controls"])
+            .map(|control| {
+                let steps = ["flash_stops", "ambient_stops", "face_stops"].map(|part| number(&control[part]));
+                (word(&control["control"]["is"]), steps)
+            })
+            .collect()
+    }
+
+    /// Shares of the light at the face: the flash's, and those of the lights that are there.
+    pub fn shares(&self) -> (f64, Vec<f64>) {
+        let sources = &self.0["colour"]["sources"];
+        let share = |source: &Value| number(&source["share"]);
+        let is_flash = |source: &&Value| source["source"]["is"] == "flash";
+        let flash = items(sources).find(is_flash).map_or(0.0, share);
+        let others = items(sources).filter(|source| !is_flash(source)).map(share);
+        (flash, others.collect())
+    }
+
+    /// The colour of a part of the picture against the balance, in mired: `lit_side`, `shadow_side`, `background`.
+    pub fn colour_of(&self, part: &str) -> f64 {
+        let mut zones = items(&self.0["colour"]["zones"]);
+        zones
+            .find(|zone| zone["part"]["is"] == part)
+            .map_or(f64::NAN, |zone| number(&zone["mired"]))
+    }
+
+    /// The gel that the flash wears.
+    pub fn gel(&self) -> Option<String> {
+        self.0["colour"]["gel"]["name"].as_str().map(str::to_owned)
+    }
+
+    /// Brightest minus darkest face, the names of both, and every face with its level against the first.
+    pub fn evenness(&self) -> Option<(f64, [String; 2], Vec<(String, f64)>)> {
+        let even = &self.0["evenness"];
+        let each = items(&even["each"]).map(|face| (word(&face["name"]), number(&face["stops"])));
+        let ends = [word(&even["brightest"]), word(&even["darkest"])];
+        even.is_object()
+            .then(|| (number(&even["spread_stops"]), ends, each.collect()))
+    }
+
+    /// How far the first frame may be off, and the parts of that as standard deviations.
+    pub fn doubt(&self) -> (f64, Vec<f64>) {
+        let doubt = &self.0["uncertainty"];
+        let parts = items(&doubt["parts"]).map(|part| number(&part["standard_deviation_stops"]));
+        (number(&doubt["within_stops"]), parts.collect())
+    }
+
+    /// The referee: its exposure minus the answer's, its standard error, its azimuth and its elevation.
+    pub fn referee(&self) -> [f64; 4] {
+        [
+            "difference_stops",
+            "standard_error_stops",
+            "azimuth_deg",
+            "elevation_deg",
+        ]
+        .map(|part| number(&self.0["referee"][part]))
+    }
+
+    pub fn notes(&self) -> Vec<Note> {
+        items(&self.0["notes"]).map(note("note")).collect()
+    }
+
+    pub fn cautions(&self) -> Vec<Note> {
+        items(&self.0["cautions"]).map(note("caution")).collect()
+    }
+
+    /// The three lines and what is said of their doubt.
+    pub fn lines(&self) -> [String; 4] {
+        ["camera", "flash", "aim", "about"].map(|line| word(&self.0["told"]["lines"][line]))
+    }
+
+    /// Every sentence with the place where it stands.
+    pub fn sentences(&self) -> Vec<(String, String)> {
+        let mut all = Vec::new();
+        collect_texts(&self.0["told"], "", &mut all);
+        all
+    }
+
+    /// The answer without its words.
+    pub fn data(&self) -> Value {
+        let mut data = self.0.clone();
+        if let Some(fields) = data.as_object_mut() {
+            fields.remove("told");
+        }
+        data
+    }
+}
+
+fn collect_texts(value: &Value, at: &str, all: &mut Vec<(String, String)>) {
+    match value {
+        Value::String(text) => all.push((at.to_owned(), text.clone())),
+        Value::Array(items) => {
+            for (index, item) in items.iter().enumerate() {
+                collect_texts(item, &format!("{at}[{index}]"), all);
+            }
+        }
+        Value::Object(fields) => {
+            for (name, field) in fields {
+                collect_texts(field, &format!("{at}.{name}"), all);
+            }
+        }
+        _ => {}
+    }
+}
