@@ -15,6 +15,7 @@ mod findings;
 mod geometry;
 mod known;
 mod languages;
+mod lines;
 mod notes;
 mod others;
 mod picture;
@@ -138,6 +139,7 @@ fn answer(shoot: &Shoot, said: &Said, findings: &mut Findings) {
     wishes::check(shoot, said, findings);
     sums::check(shoot, said, findings);
     bounds::check(shoot, said, findings);
+    lines::check(said, findings);
     pointing::check(shoot, said, findings);
     notes::check(shoot, said, findings);
     others::check(shoot, said, findings);
@@ -157,6 +159,7 @@ fn both_languages(written: &Written, said: &Said, findings: &mut Findings) {
             languages::sentences(said, &german, findings);
             languages::texts(&text, &german_text, findings);
             languages::top(said, &text, findings);
+            lines::printed_chart(&text, findings);
         }
         Err(refused) => findings.holds("program: not in both languages", false, || refused),
     }
