@@ -2,7 +2,8 @@
 
 use crate::findings::Findings;
 use crate::geometry::distance;
-use crate::said::{Aim, Camera, Flash, Route, Said};
+use crate::parts::{Aim, Camera, Flash, Route};
+use crate::said::Said;
 use crate::shoot::{FlashPlace, Shoot, f_number};
 
 /// A flash on the shoe is not further from the lens than this, however its head is turned, in metres.

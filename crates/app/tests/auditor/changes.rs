@@ -1,8 +1,9 @@
 //! Every change that is offered, made in the file and answered again.
 
 use crate::findings::Findings;
+use crate::parts::{Change, State, Then};
 use crate::program::{Language, Written};
-use crate::said::{Change, Said, State, Then};
+use crate::said::Said;
 use crate::shoot::{FlashPlace, Key, Level, Shoot, Skin, nearest_aperture};
 
 /// Answers the shoot again with each of the first offers made, and compares with what the offer says.

@@ -1,9 +1,10 @@
 //! Shoots drawn by seed: rooms, rooms with a window, days outdoors and dusk, with asks as photographers write them.
 
 use crate::dice::Dice;
+use crate::file::inline;
 use crate::shoot::{
     AmbientWish, Ask, Bag, Block, Board, Camera, FlashKind, FlashPlace, Key, Level, Light, Point, Room,
-    Shoot, Sitter, Skin, Sky, Window, Zone, inline,
+    Shoot, Sitter, Skin, Sky, Window, Zone,
 };
 
 /// Where a shoot is.

@@ -11,6 +11,7 @@ mod bounds;
 mod changes;
 mod dice;
 mod drawn;
+mod file;
 mod findings;
 mod geometry;
 mod known;
@@ -18,6 +19,7 @@ mod languages;
 mod lines;
 mod notes;
 mod others;
+mod parts;
 mod picture;
 mod pointing;
 mod program;
@@ -121,14 +123,14 @@ fn audit(seed: u64, plan: &Plan) -> Findings {
     match written.json(Language::English) {
         Ok(said) => {
             answer(&shoot, &said, &mut findings);
-            if seed % plan.languages_every == 0 {
+            if seed.is_multiple_of(plan.languages_every) {
                 both_languages(&written, &said, &mut findings);
             }
             changes::check(&shoot, &said, plan.changes, &mut findings);
         }
         Err(refused) => findings.holds("program: no answer", false, || refused),
     }
-    if seed % plan.proof_every == 0 {
+    if seed.is_multiple_of(plan.proof_every) {
         picture::check(&drawn::portrait(seed), &mut findings);
     }
     findings

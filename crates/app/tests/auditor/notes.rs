@@ -1,7 +1,8 @@
 //! Notes and cautions against the numbers that they are about.
 
 use crate::findings::Findings;
-use crate::said::{About, Said, State};
+use crate::parts::{About, Caution, Note, State};
+use crate::said::Said;
 use crate::shoot::Shoot;
 
 /// Half a click, rounded up.
@@ -12,110 +13,107 @@ const EXACT: f64 = 0.02;
 
 /// Every note and caution that tells a number or a state.
 pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
-    let (flash, camera, reading) = (said.flash(), said.camera(), said.reading());
-    let [_, ambient, _] = said.exposure();
-    let asked = shoot.ask.in_hand;
-    let has = |name: &str| said.notes().iter().any(|note| note.name == name);
     for note in said.notes() {
-        let mut same = |claim, field: &str, other: f64| {
-            findings.same(
-                claim,
-                &format!("{} {field}", note.name),
-                note.number(field),
-                other,
-                EXACT,
-            );
-        };
-        match note.name.as_str() {
-            "falls_short" => same("note: falls short", "stops", -flash.exact),
-            "least_power_too_much" => {
-                same(
-                    "note: least power too much",
-                    "stops",
-                    flash.exact - f64::from(shoot.bag.least_power),
-                );
-            }
-            "little_in_hand" => {
-                same("note: left in hand", "left", flash.in_hand);
-                same("note: fewer in hand than asked", "fewer", asked - flash.in_hand);
-            }
-            "near_full_power" => {
-                same(
-                    "note: wait near full power",
-                    "wait_s",
-                    shoot.bag.recycle_s * (-flash.exact).exp2(),
-                );
-                same("note: speed near full power", "iso", 2.0 * camera.iso);
-            }
-            "slow_for_a_person" => same("note: slow shutter", "shutter_s", camera.shutter_s),
-            "filter_takes_both" => same("note: filter on the lens", "nd_stops", camera.nd),
-            "ambient_stays" => same("note: ambient that stays", "under", -ambient),
-            _ => {}
-        }
-        if note.name == "gel_worn" {
-            let (told, worn) = (note.word("gel"), said.gel());
-            findings.holds("note: another gel", worn.as_ref() == Some(&told), || {
-                format!("{told}, {worn:?}")
-            });
-        }
+        numbers(shoot, said, &note, findings);
     }
-    in_hand(said, asked, &has, findings);
-    let near = flash.in_hand < NEAR_FULL_POWER - 0.01;
-    let told = has("near_full_power") || has("little_in_hand") || has("falls_short");
-    findings.holds("note: near full power without a word", told || !near, || {
-        format!("{} in hand", flash.in_hand)
-    });
-    findings.holds(
-        "note: near full power with power left",
-        !has("near_full_power") || flash.in_hand < NEAR_FULL_POWER + EXACT,
-        || format!("{} in hand", flash.in_hand),
-    );
-    let hot = said.cautions().iter().any(|caution| caution.name == "hot_flash");
+    power(shoot, said, findings);
+    let flash = said.flash();
+    let hot = said
+        .cautions()
+        .iter()
+        .any(|caution| matches!(caution, Caution::HotFlash));
     findings.holds(
         "caution: hot flash with power left",
         !hot || flash.below_full < 1.0,
         || format!("{} stops below full", flash.below_full),
     );
-    let filter = has("filter_takes_both");
-    findings.holds(
-        "note: a filter that is not on the lens",
-        !filter || camera.nd > 0.0,
-        String::new,
-    );
-    let worn = said.gel().is_some();
-    findings.holds(
-        "note: a gel that is not worn",
-        worn || !has("gel_worn"),
-        String::new,
-    );
-    let steep = reading.elevation > 45.0 || reading.sockets < -1.0;
-    findings.holds(
-        "note: deep-set eyes of a light that is not steep",
-        steep || !has("deep_set_eyes"),
-        || format!("{:.0} degrees, sockets {:.2}", reading.elevation, reading.sockets),
-    );
 }
 
-/// "Little in hand" and the wish to have some in hand are about one number.
-fn in_hand(said: &Said, asked: f64, has: &dyn Fn(&str) -> bool, findings: &mut Findings) {
+/// The numbers of one note.
+fn numbers(shoot: &Shoot, said: &Said, note: &Note, findings: &mut Findings) {
+    let (flash, camera, reading) = (said.flash(), said.camera(), said.reading());
+    let [_, ambient, _] = said.exposure();
+    let asked = shoot.ask.in_hand;
+    let what = format!("{note:?}");
+    let mut same = |claim, told: f64, is: f64| findings.same(claim, &what, told, is, EXACT);
+    match note {
+        Note::FallsShort(stops) => same("note: falls short", *stops, -flash.exact),
+        Note::LeastPowerTooMuch(stops) => {
+            same(
+                "note: least power too much",
+                *stops,
+                flash.exact - f64::from(shoot.bag.least_power),
+            );
+        }
+        Note::LittleInHand { left, fewer } => {
+            same("note: left in hand", *left, flash.in_hand);
+            same("note: fewer in hand than asked", *fewer, asked - flash.in_hand);
+        }
+        Note::NearFullPower { wait_s, iso } => {
+            same(
+                "note: wait near full power",
+                *wait_s,
+                shoot.bag.recycle_s * (-flash.exact).exp2(),
+            );
+            same("note: speed near full power", *iso, 2.0 * camera.iso);
+        }
+        Note::SlowForAPerson(seconds) => same("note: slow shutter", *seconds, camera.shutter_s),
+        Note::FilterTakesBoth(stops) => {
+            same("note: filter on the lens", *stops, camera.nd);
+            findings.holds("note: a filter that is not on the lens", camera.nd > 0.0, || what);
+        }
+        Note::AmbientStays(under) => same("note: ambient that stays", *under, -ambient),
+        Note::GelWorn(gel) => {
+            let worn = said.gel();
+            findings.holds("note: another gel", worn.as_ref() == Some(gel), || {
+                format!("{gel}, {worn:?}")
+            });
+        }
+        Note::DeepSetEyes => {
+            let steep = reading.elevation > 45.0 || reading.sockets < -1.0;
+            findings.holds("note: deep-set eyes of a light that is not steep", steep, || {
+                format!("{:.0} degrees, sockets {:.2}", reading.elevation, reading.sockets)
+            });
+        }
+        Note::FlagHead(_) | Note::SpillStaysUnder(_) | Note::SpillMissesFace(_) | Note::Other => {}
+    }
+}
+
+/// What is left of the flash, by the notes, the flash line and the wish.
+fn power(shoot: &Shoot, said: &Said, findings: &mut Findings) {
+    let (asked, in_hand) = (shoot.ask.in_hand, said.flash().in_hand);
+    let notes = said.notes();
+    let short_told = notes
+        .iter()
+        .any(|note| matches!(note, Note::LittleInHand { .. } | Note::FallsShort(_)));
+    let near_told = notes
+        .iter()
+        .any(|note| matches!(note, Note::NearFullPower { .. }));
+    let left = || format!("{in_hand:.3} in hand");
+    let near = in_hand < NEAR_FULL_POWER - EXACT;
+    findings.holds(
+        "note: near full power without a word",
+        short_told || near_told || !near,
+        left,
+    );
+    findings.holds(
+        "note: near full power with power left",
+        !near_told || in_hand < NEAR_FULL_POWER + EXACT,
+        left,
+    );
     let wish = said.wishes().into_iter().find(|wish| wish.about == About::InHand);
     let Some(wish) = wish else { return };
-    let short = said.flash().in_hand < asked - HALF_A_CLICK - EXACT;
-    let told_short = has("little_in_hand") || has("falls_short");
-    let state = || {
-        format!(
-            "asked {asked}, wish {wish:?}, flash line {:.3} in hand",
-            said.flash().in_hand
-        )
-    };
+    let short = in_hand < asked - HALF_A_CLICK - EXACT;
+    let state = || format!("asked {asked}, {wish:?}, flash line {in_hand:.3} in hand");
+    let missed = wish.state == State::Missed;
     findings.holds(
         "note: little in hand, but the wish is kept",
-        !told_short || wish.state == State::Missed,
+        !short_told || missed,
         state,
     );
     findings.holds(
         "wish: in hand kept, but the flash line has less",
-        !short || wish.state == State::Missed,
+        !short || missed,
         state,
     );
 }

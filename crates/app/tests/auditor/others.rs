@@ -2,8 +2,9 @@
 
 use crate::findings::Findings;
 use crate::geometry::distance;
+use crate::parts::{Alternative, Prefer};
 use crate::pointing::{self, face_of};
-use crate::said::{Alternative, Prefer, Said};
+use crate::said::Said;
 use crate::shoot::Shoot;
 use crate::{bounds, sums};
 

@@ -2,8 +2,9 @@
 //! cheeks, sockets, and the colour of both sides.
 
 use crate::findings::Findings;
+use crate::parts::Camera;
 use crate::program::{Language, Written};
-use crate::said::{Camera, Said};
+use crate::said::Said;
 use crate::shoot::Shoot;
 use exr::prelude::*;
 use serde_json::Value;

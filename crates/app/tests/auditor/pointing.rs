@@ -3,7 +3,8 @@
 
 use crate::findings::Findings;
 use crate::geometry::{bearing_deg, between_deg, distance, dot, length, minus, wrapped_deg};
-use crate::said::{Aim, Route, Said};
+use crate::parts::{Aim, Caution, Note, Route};
+use crate::said::Said;
 use crate::shoot::{FACES, Point, Shoot};
 
 /// Lengths in JSON are rounded to a tenth of a millimetre, and come from single precision.
@@ -233,37 +234,23 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
 fn cautions(said: &Said, face: Point, aim: &Aim, findings: &mut Findings) {
     let away = between_deg(minus(aim.target, aim.flash), minus(face, aim.flash));
     for note in said.notes() {
-        if matches!(
-            note.name.as_str(),
-            "flag_head" | "spill_stays_under" | "spill_misses_face"
-        ) {
-            findings.same(
-                "note: angle between head and face",
-                &note.name,
-                note.number("away_deg"),
-                away,
-                1.5,
-            );
-        }
-        if note.name == "flag_head" {
-            findings.holds("note: flags a head that is not flagged", aim.flagged, String::new);
-        }
+        let told = match note {
+            Note::FlagHead(told) | Note::SpillStaysUnder(told) | Note::SpillMissesFace(told) => told,
+            _ => continue,
+        };
+        findings.same("note: angle between head and face", "degrees", told, away, 1.5);
+        let flags = matches!(note, Note::FlagHead(_));
+        findings.holds("note: flagged, or not", flags == aim.flagged, || {
+            format!("{note:?}")
+        });
     }
     for caution in said.cautions() {
-        if caution.name == "dazzles" {
+        if let Caution::Dazzles { metres, keep_m } = caution {
             let far = distance(aim.flash, face);
-            findings.same(
-                "caution: distance to the eyes",
-                "metres",
-                caution.number("metres"),
-                far,
-                METRES,
-            );
-            findings.holds(
-                "caution: dazzles from far away",
-                far < caution.number("keep_m"),
-                || format!("{far:.2} m"),
-            );
+            findings.same("caution: distance to the eyes", "metres", metres, far, METRES);
+            findings.holds("caution: dazzles from far away", far < keep_m, || {
+                format!("{far:.2} m")
+            });
         }
     }
 }

@@ -1,251 +1,14 @@
-//! What an answer says: every name of the published JSON that the auditor reads stands in this file, and nowhere else.
+//! What an answer says: every field of the published JSON that the auditor reads is named in this file, and nowhere else.
 
+use crate::parts::{
+    About, Aim, Alternative, Camera, Caution, Change, ChartLine, Considered, Faces, Flash, Note, Offer,
+    Prefer, Reading, Route, State, Then, Wish,
+};
 use crate::shoot::{FACES, Point};
 use serde_json::Value;
 
 /// An answer as JSON.
 pub struct Said(Value);
-
-/// The camera line.
-#[derive(Clone, Copy, Debug)]
-pub struct Camera {
-    pub f_number: f64,
-    pub shutter_s: f64,
-    pub iso: f64,
-    pub nd: f64,
-    pub kelvin: f64,
-    pub tint_duv: f64,
-}
-
-impl Camera {
-    /// The light for which these settings are right, as an exposure value at ISO 100.
-    pub fn ev(&self) -> f64 {
-        2.0 * self.f_number.log2() - self.shutter_s.log2() - (self.iso / 100.0).log2() + self.nd
-    }
-}
-
-/// The flash line.
-#[derive(Clone, Debug)]
-pub struct Flash {
-    /// As set.
-    pub below_full: f64,
-    /// Before it was rounded to what can be set; negative where full power is too little.
-    pub exact: f64,
-    pub zoom_mm: f64,
-    pub dress: String,
-    pub in_hand: f64,
-}
-
-/// Where the flash is and where it points.
-#[derive(Clone, Debug)]
-pub struct Aim {
-    pub flash: Point,
-    pub target: Point,
-    pub above_eyes: f64,
-    pub clock: f64,
-    pub turn_deg: f64,
-    pub tilt_deg: f64,
-    pub legs: [f64; 2],
-    pub flagged: bool,
-    pub route: Route,
-}
-
-/// By what the light goes.
-#[derive(Clone, Debug)]
-pub enum Route {
-    /// Positions in [`FACES`].
-    Bounce {
-        face: usize,
-        corner_with: Option<usize>,
-    },
-    Standing {
-        name: String,
-    },
-    HeldBoard {
-        name: String,
-        normal: Point,
-        to_face: f64,
-    },
-    Open,
-    Direct,
-}
-
-/// A reading of the light on the first face.
-#[derive(Clone, Debug)]
-pub struct Reading {
-    pub azimuth: f64,
-    pub elevation: f64,
-    pub full_power_f_number: f64,
-    pub near_cheek: f64,
-    pub far_cheek: f64,
-    pub ratio: f64,
-    pub sockets: f64,
-    pub cast_mired: f64,
-    pub cast_duv: f64,
-    pub softness: f64,
-    pub landmarks: Vec<(String, f64)>,
-}
-
-impl Reading {
-    /// The level at a landmark against the dome reading.
-    pub fn at(&self, name: &str) -> f64 {
-        let known = self.landmarks.iter().find(|mark| mark.0 == name);
-        known.map_or(f64::NAN, |mark| mark.1)
-    }
-}
-
-/// How a wish came out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum State {
-    Kept,
-    Missed,
-}
-
-/// What a wish is about. Where one amount belongs to it, `asked` of the [`Wish`] is that amount.
-#[derive(Clone, Debug, PartialEq)]
-pub enum About {
-    InHand,
-    LeastPower,
-    Recycle,
-    SkinCast,
-    SkinGreen,
-    /// With the side, if it matters, and the tolerance in degrees.
-    Direction(Option<String>, f64),
-    Height,
-    Soft,
-    Hard,
-    Ratio,
-    Evenness,
-    Background,
-    AmbientOut,
-    AmbientAt,
-    Zone(String),
-    SkinColour,
-    RoomColour,
-    /// A wish that the auditor does not know.
-    Other(String),
-}
-
-/// One thing that was asked, with what came of it.
-#[derive(Clone, Debug)]
-pub struct Wish {
-    pub about: About,
-    pub asked: f64,
-    /// In the unit of what was asked; of a ratio the stops between asked and found.
-    pub found: f64,
-    /// Beyond its tolerance.
-    pub short: f64,
-    pub state: State,
-}
-
-/// A line of the stops chart.
-#[derive(Clone, Debug)]
-pub struct ChartLine {
-    pub item: String,
-    pub kind: String,
-    pub stops: f64,
-}
-
-/// A way that was considered.
-#[derive(Clone, Debug)]
-pub struct Considered {
-    pub way: String,
-    pub chosen: bool,
-    /// The sum of its faults.
-    pub points: f64,
-    pub reading: Option<Reading>,
-    /// Against the answer's light, where that is told.
-    pub against_answer: f64,
-}
-
-/// Another answer.
-#[derive(Clone, Debug)]
-pub struct Alternative {
-    pub way: String,
-    pub camera: Camera,
-    pub flash: Flash,
-    pub aim: Aim,
-    pub reading: Reading,
-    pub prefer: Prefer,
-}
-
-/// The one reason to prefer another answer.
-#[derive(Clone, Copy, Debug)]
-pub enum Prefer {
-    /// So many stops more.
-    MoreInHand(f64),
-    /// So many times as wide.
-    Softer(f64),
-    /// So many mired less.
-    CleanerSkin(f64),
-    /// Its ratio, and the answer's.
-    Ratio(f64, f64),
-    /// By so many degrees.
-    NearerAngle(f64),
-    /// A reason without a number.
-    Plain,
-}
-
-/// A change of a shoot.
-#[derive(Clone, Debug)]
-pub enum Change {
-    Speed(f64),
-    AllowSpeeds(f64),
-    Aperture(f64),
-    KeepInHand(f64),
-    WaitLonger(f64),
-    DimAmbient(f64),
-    AllowCast(f64),
-    AnySkin,
-    AllowAngle(f64),
-    OtherSide,
-    KeyHeight(f64),
-    AnySoftness,
-    Ratio(f64),
-    FacesDiffer(f64),
-    Background(f64),
-    HoldBoard,
-    /// Whether a stand is brought along.
-    FlashOffCamera(bool),
-    /// To the camera's right, away from it, up.
-    MoveSitters(Point),
-    /// A change that the auditor does not know.
-    Other(String),
-}
-
-/// A change that is offered, and where it leads.
-#[derive(Clone, Debug)]
-pub struct Offer {
-    pub change: Change,
-    pub then: Then,
-}
-
-/// Where a change leads, and, of any answer, the same few things.
-#[derive(Clone, Debug)]
-pub struct Then {
-    pub way: String,
-    pub camera: Camera,
-    pub below_full: f64,
-    pub zoom_mm: f64,
-    pub in_hand: f64,
-}
-
-/// A note or a caution: its name and its numbers.
-#[derive(Clone, Debug)]
-pub struct Note {
-    pub name: String,
-    fields: Value,
-}
-
-impl Note {
-    pub fn number(&self, field: &str) -> f64 {
-        number(&self.fields[field])
-    }
-
-    pub fn word(&self, field: &str) -> String {
-        word(&self.fields[field])
-    }
-}
 
 fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or(f64::NAN)
@@ -419,10 +182,39 @@ fn wish(value: &Value) -> Wish {
     }
 }
 
-fn note(name: &str) -> impl Fn(&Value) -> Note + '_ {
-    move |value| Note {
-        name: word(&value[name]),
-        fields: value.clone(),
+fn note(value: &Value) -> Note {
+    let told = |field: &str| number(&value[field]);
+    match value["note"].as_str().unwrap_or_default() {
+        "falls_short" => Note::FallsShort(told("stops")),
+        "least_power_too_much" => Note::LeastPowerTooMuch(told("stops")),
+        "little_in_hand" => Note::LittleInHand {
+            left: told("left"),
+            fewer: told("fewer"),
+        },
+        "near_full_power" => Note::NearFullPower {
+            wait_s: told("wait_s"),
+            iso: told("iso"),
+        },
+        "slow_for_a_person" => Note::SlowForAPerson(told("shutter_s")),
+        "filter_takes_both" => Note::FilterTakesBoth(told("nd")),
+        "ambient_stays" => Note::AmbientStays(told("under")),
+        "gel_worn" => Note::GelWorn(word(&value["gel"])),
+        "flag_head" => Note::FlagHead(told("away_deg")),
+        "spill_stays_under" => Note::SpillStaysUnder(told("away_deg")),
+        "spill_misses_face" => Note::SpillMissesFace(told("away_deg")),
+        "deep_set_eyes" => Note::DeepSetEyes,
+        _ => Note::Other,
+    }
+}
+
+fn caution(value: &Value) -> Caution {
+    match value["caution"].as_str().unwrap_or_default() {
+        "dazzles" => Caution::Dazzles {
+            metres: number(&value["metres"]),
+            keep_m: number(&value["keep_m"]),
+        },
+        "hot_flash" => Caution::HotFlash,
+        _ => Caution::Other,
     }
 }
 
@@ -611,13 +403,16 @@ impl Said {
         self.0["colour"]["gel"]["name"].as_str().map(str::to_owned)
     }
 
-    /// Brightest minus darkest face, the names of both, and every face with its level against the first.
-    pub fn evenness(&self) -> Option<(f64, [String; 2], Vec<(String, f64)>)> {
+    /// How several faces are lit; nothing where there is one.
+    pub fn faces(&self) -> Option<Faces> {
         let even = &self.0["evenness"];
         let each = items(&even["each"]).map(|face| (word(&face["name"]), number(&face["stops"])));
-        let ends = [word(&even["brightest"]), word(&even["darkest"])];
-        even.is_object()
-            .then(|| (number(&even["spread_stops"]), ends, each.collect()))
+        even.is_object().then(|| Faces {
+            spread: number(&even["spread_stops"]),
+            brightest: word(&even["brightest"]),
+            darkest: word(&even["darkest"]),
+            each: each.collect(),
+        })
     }
 
     /// How far the first frame may be off, and the parts of that as standard deviations.
@@ -639,11 +434,11 @@ impl Said {
     }
 
     pub fn notes(&self) -> Vec<Note> {
-        items(&self.0["notes"]).map(note("note")).collect()
+        items(&self.0["notes"]).map(note).collect()
     }
 
-    pub fn cautions(&self) -> Vec<Note> {
-        items(&self.0["cautions"]).map(note("caution")).collect()
+    pub fn cautions(&self) -> Vec<Caution> {
+        items(&self.0["cautions"]).map(caution).collect()
     }
 
     /// The three lines and what is said of their doubt.

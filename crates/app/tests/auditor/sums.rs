@@ -1,7 +1,8 @@
 //! What must add up: exposure, chart, power, shares, controls, faces and the doubt.
 
 use crate::findings::Findings;
-use crate::said::{Camera, Flash, Reading, Said};
+use crate::parts::{Camera, Faces, Flash, Reading};
+use crate::said::Said;
 use crate::shoot::{Level, Shoot};
 
 /// Sums are of numbers that are not rounded.
@@ -276,7 +277,13 @@ pub fn face(reading: &Reading, findings: &mut Findings) {
 }
 
 fn faces(shoot: &Shoot, said: &Said, findings: &mut Findings) {
-    let Some((spread, [brightest, darkest], each)) = said.evenness() else {
+    let Some(Faces {
+        spread,
+        brightest,
+        darkest,
+        each,
+    }) = said.faces()
+    else {
         findings.holds(
             "faces: several and no word on them",
             shoot.sitters.len() < 2,

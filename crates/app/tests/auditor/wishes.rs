@@ -2,7 +2,8 @@
 //! there.
 
 use crate::findings::Findings;
-use crate::said::{About, Said, State, Wish};
+use crate::parts::{About, State, Wish};
+use crate::said::Said;
 use crate::shoot::{AmbientWish, Shoot, Skin};
 
 /// Rounding of a printed degree, of a printed tenth of a stop and of a mired: two numbers for one thing may differ by as
@@ -112,7 +113,7 @@ fn against_reading(shoot: &Shoot, said: &Said, wish: &Wish, findings: &mut Findi
             STOPS,
         ),
         About::Evenness => {
-            let spread = said.evenness().map_or(f64::NAN, |even| even.0);
+            let spread = said.faces().map_or(f64::NAN, |faces| faces.spread);
             same("wish: evenness against the faces", spread, STOPS);
         }
         About::AmbientOut | About::AmbientAt => {
