@@ -10,6 +10,8 @@ const HALF_A_CLICK: f64 = 0.17;
 /// Less in hand than this is near full power, in stops, as the program's numbers of practice have it.
 const NEAR_FULL_POWER: f64 = 0.75;
 const EXACT: f64 = 0.02;
+/// What is left in hand is told to a tenth of a stop.
+const TENTH: f64 = 0.1;
 
 /// Every note and caution that tells a number or a state.
 pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
@@ -46,8 +48,9 @@ fn numbers(shoot: &Shoot, said: &Said, note: &Note, findings: &mut Findings) {
             );
         }
         Note::LittleInHand { left, fewer } => {
-            same("note: left in hand", *left, flash.in_hand);
-            same("note: fewer in hand than asked", *fewer, asked - flash.in_hand);
+            findings.same("note: left in hand", &what, *left, flash.in_hand, TENTH);
+            let missing = asked - flash.in_hand;
+            findings.same("note: fewer in hand than asked", &what, *fewer, missing, TENTH);
         }
         Note::NearFullPower { wait_s, iso } => {
             same(

@@ -4,7 +4,7 @@
 use crate::findings::Findings;
 use crate::parts::Camera;
 use crate::program::{Language, Written};
-use crate::said::Said;
+use crate::said::{READING_IS_OF_ALL_LIGHT, Said};
 use crate::shoot::Shoot;
 use exr::prelude::*;
 use serde_json::Value;
@@ -63,9 +63,16 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
         pixel_of(shoot, known.expect("only landmarks of the table are asked").1)
     };
     let (reading, [flash, _, total]) = (said.reading(), said.exposure());
+    let both = sum(&layers.flash, &layers.ambient);
+    let (read, dome) = if READING_IS_OF_ALL_LIGHT {
+        (&both, total)
+    } else {
+        (&layers.flash, flash)
+    };
+    let level = |name: &str| level(read, at(name));
     let exact = exact_skin(&said.camera());
     for (name, _) in LANDMARKS {
-        let pixels = level(&layers.flash, at(name)) - exact - flash;
+        let pixels = level(name) - exact - dome;
         findings.same(
             "picture: skin at a landmark",
             name,
@@ -74,7 +81,6 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
             LANDMARK,
         );
     }
-    let both = sum(&layers.flash, &layers.ambient);
     let more = mean_of_face(&both, &at) - mean_of_face(&layers.flash, &at);
     findings.same(
         "picture: what ambient adds to the flash",
@@ -88,17 +94,10 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
     } else {
         ("cheek_upper_right", "cheek_upper_left")
     };
-    let apart = level(&layers.flash, at(lit)) - level(&layers.flash, at(shadow));
-    findings.same(
-        "picture: near and far cheek",
-        "stops",
-        reading.near_cheek - reading.far_cheek,
-        apart,
-        CHEEKS,
-    );
-    let socket = |name: &str| level(&layers.flash, at(name)).exp2();
-    let sockets = (0.5 * (socket("eye_socket_left") + socket("eye_socket_right"))).log2();
-    let under = sockets - level(&layers.flash, at("forehead"));
+    let (told, apart) = (reading.near_cheek - reading.far_cheek, level(lit) - level(shadow));
+    findings.same("picture: near and far cheek", "stops", told, apart, CHEEKS);
+    let sockets = 0.5 * (level("eye_socket_left").exp2() + level("eye_socket_right").exp2());
+    let under = sockets.log2() - level("forehead");
     findings.same(
         "picture: sockets against the forehead",
         "stops",

@@ -7,6 +7,9 @@ use crate::parts::{
 use crate::shoot::{FACES, Point};
 use serde_json::Value;
 
+/// Whether the reading by which the key is told is of all light, and not of the flash alone.
+pub const READING_IS_OF_ALL_LIGHT: bool = false;
+
 /// An answer as JSON.
 pub struct Said(Value);
 
