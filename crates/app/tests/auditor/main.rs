@@ -16,6 +16,7 @@ mod findings;
 mod geometry;
 mod known;
 mod languages;
+mod lies;
 mod lines;
 mod notes;
 mod others;

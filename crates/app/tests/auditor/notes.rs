@@ -10,7 +10,7 @@ const HALF_A_CLICK: f64 = 0.17;
 /// Less in hand than this is near full power, in stops, as the program's numbers of practice have it.
 const NEAR_FULL_POWER: f64 = 0.75;
 const EXACT: f64 = 0.02;
-/// What is left in hand is told to a tenth of a stop.
+/// Notes give what is left in hand to a tenth of a stop.
 const TENTH: f64 = 0.1;
 
 /// Every note and caution that tells a number or a state.

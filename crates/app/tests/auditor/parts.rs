@@ -187,7 +187,7 @@ pub struct Considered {
     /// The sum of its faults.
     pub points: f64,
     pub reading: Option<Reading>,
-    /// Against the answer's light, where that is told.
+    /// Against the answer's light; NaN where the program leaves it out.
     pub against_answer: f64,
 }
 

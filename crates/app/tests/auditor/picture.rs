@@ -1,4 +1,4 @@
-//! The layers of a small matt proof against what is told: pixels of the skin at the landmarks, the exposure of the face,
+//! The layers of a small matt proof against the answer: pixels of the skin at the landmarks, the exposure of the face,
 //! cheeks, sockets, and the colour of both sides.
 
 use crate::findings::Findings;

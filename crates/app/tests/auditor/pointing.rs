@@ -34,7 +34,7 @@ pub fn face_of(shoot: &Shoot, said: &Said) -> Point {
     said.moved_to().map_or(face, |to| [to[0], to[1], face[2]])
 }
 
-/// Everything that is told of an aim, from the points alone.
+/// Everything that the data says of an aim, from the points alone.
 pub fn geometry(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) {
     surface(shoot, face, aim, findings);
     let (axis, to_face) = (minus(aim.target, aim.flash), minus(face, aim.flash));

@@ -1,4 +1,5 @@
-//! What an answer says: every field of the published JSON that the auditor reads is named in this file, and nowhere else.
+//! What an answer says: every field of the published JSON that the auditor reads is named in this file, and nowhere else
+//! but for the numbers that `lies.rs` changes.
 
 use crate::parts::{
     About, Aim, Alternative, Camera, Caution, Change, ChartLine, Considered, Faces, Flash, Note, Offer,
@@ -7,7 +8,7 @@ use crate::parts::{
 use crate::shoot::{FACES, Point};
 use serde_json::Value;
 
-/// Whether the reading by which the key is told is of all light, and not of the flash alone.
+/// Whether the answer reads its key in all light, and not in the flash alone.
 pub const READING_IS_OF_ALL_LIGHT: bool = false;
 
 /// An answer as JSON.
@@ -229,6 +230,15 @@ impl Said {
             .map_err(|error| format!("no JSON: {error}"))
     }
 
+    /// The same with one number moved.
+    pub fn with_moved(&self, pointer: &str, by: f64) -> Said {
+        let mut moved = self.0.clone();
+        let value = moved.pointer_mut(pointer);
+        let value = value.unwrap_or_else(|| panic!("the answer has nothing at {pointer}"));
+        *value = (number(value) + by).into();
+        Said(moved)
+    }
+
     pub fn camera(&self) -> Camera {
         camera(&self.0["camera"])
     }
@@ -241,7 +251,7 @@ impl Said {
         aim(&self.0["chosen"])
     }
 
-    /// The reading by which the key is told.
+    /// The reading of the key.
     pub fn reading(&self) -> Reading {
         reading(&self.0["key"])
     }

@@ -69,6 +69,9 @@ fn state(wish: &Wish, findings: &mut Findings) {
         kept == (wish.short <= 0.0),
         || format!("{wish:?}"),
     );
+    findings.holds("wish: without a number", !wish.found.is_nan(), || {
+        format!("{wish:?}")
+    });
     let (off, tolerance) = (off(wish), tolerance(wish));
     if !(off - tolerance).is_nan() {
         let beyond = (off - tolerance).max(0.0);
