@@ -18,7 +18,6 @@ mod doubt;
 mod failure;
 mod job;
 mod language;
-mod limit;
 mod map;
 mod meter;
 mod note;
@@ -29,6 +28,7 @@ mod step;
 mod variation;
 mod verdict;
 mod way;
+mod wish;
 
 pub use answer::{Alternative, Answer, Confirmation, Preference};
 pub use balance::{Balance, Control, ControlLevel, LaterSettings, LaterWay, Reach, ZoneLevel, ZoneStops};
@@ -45,17 +45,17 @@ pub use job::{
     GelWish, Job, KeyWish, LampShape, Later, Side, Softness, Zone, ZoneWish,
 };
 pub use language::Language;
-pub use limit::{Limit, LimitKind, Wish};
 pub use map::{MapCell, RoomMap};
 pub use meter::MeterFacing;
 pub use note::{Caution, GelTurn, LevelTarget, Note, TemptedLight};
 pub use published::Point;
-pub use reading::{Cast, Evenness, Exposure, KeyReading, LandmarkLevel, LightLevel, SitterLevel};
+pub use reading::{Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead, SitterLevel};
 pub use settings::{FlashSetting, Settings};
 pub use step::Step;
 pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange, Loss, Variations};
 pub use verdict::{AgainstLight, Fault, FaultPoints, Reason, SurfaceVerdict, Verdict, Why};
 pub use way::{Aim, Carrier, LightName, Route, WayId};
+pub use wish::{Judgement, Wish, WishKind, WishState};
 
 /// Version of the published shape. A renamed field raises it, stands in the changelog, and needs the schema written
 /// anew.

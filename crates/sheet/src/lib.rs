@@ -57,7 +57,7 @@ pub use sentences::{
 };
 pub use text::answer_text;
 pub use told::{
-    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldLimit,
+    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldWish,
     ToldOffer, ToldShortfall, ToldSurface,
 };
 pub use voice::{Language, Lengths, Voice};

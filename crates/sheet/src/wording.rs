@@ -14,7 +14,6 @@ pub(crate) mod colouring;
 pub(crate) mod doubt;
 pub(crate) mod failures;
 pub(crate) mod for_assistant;
-pub(crate) mod limits;
 pub(crate) mod lines;
 pub(crate) mod notes;
 pub(crate) mod nouns;
@@ -29,3 +28,4 @@ pub(crate) mod why;
 
 #[cfg(test)]
 pub(crate) mod tests;
+pub(crate) mod wishes;

@@ -2,7 +2,7 @@
 
 mod fixture;
 
-use answer::{Limit, Verdict, Wish};
+use answer::{Judgement, Verdict, Wish};
 use fixture::{Case, cases};
 use glam::Vec3;
 use roxmltree::{Document, Node};
@@ -183,7 +183,7 @@ fn told_lists_stand_in_the_order_of_the_data() {
         for voice in voices() {
             let (answer, told) = (&case.answer, Told::new(&case.job, &case.answer, voice));
             assert_eq!(told.notes.len(), answer.notes.len());
-            assert_eq!(told.limits.len(), answer.limits.len());
+            assert_eq!(told.wishes.len(), answer.wishes.len());
             assert_eq!(told.chart.len(), answer.chart.len());
             assert_eq!(told.surfaces.len(), answer.surfaces.len());
             assert_eq!(told.sensitivities.len(), answer.sensitivities.len());
@@ -204,7 +204,7 @@ fn told_lists_stand_in_the_order_of_the_data() {
         told.moved.as_deref(),
         Some("Rücke „Wilhelmina“ 0,5 m nach kameralinks und 0,3 m näher zur Kamera")
     );
-    assert_eq!(told.limits[7].found, "4.9:1".replace('.', ","));
+    assert_eq!(told.wishes[9].found, "4.9:1".replace('.', ","));
     assert_eq!(told.surfaces[4].name, "Boden");
     let changes = told.shortfall.expect("it is short").changes;
     assert_eq!(changes[1].cost, "20 cm sind scharf statt 40 cm");
@@ -214,10 +214,10 @@ fn told_lists_stand_in_the_order_of_the_data() {
 fn a_ratio_that_was_asked_is_told_as_one() {
     let mut case = fixture::bounce_left();
     let ratio = Ratio::new(3.0).expect("a ratio");
-    case.answer.limits = vec![Limit::new(Wish::Ratio { ratio }, 0.05, 0.0)];
+    case.answer.wishes = vec![Judgement::new(Wish::Ratio { ratio }, 3.1, 0.05, 0.5, 1.0)];
     let text = answer_text(&case.job, &case.answer, Voice::default());
     assert!(
-        text.contains("ratio 3:1                      met: 3.1:1"),
+        text.contains("ratio 3:1                      kept: 3.1:1"),
         "{text}"
     );
 }

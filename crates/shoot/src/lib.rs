@@ -40,6 +40,7 @@ mod fronts;
 mod gels;
 mod limits;
 mod lower_errors;
+mod musts;
 mod nearest;
 mod outdoors;
 pub mod parts;

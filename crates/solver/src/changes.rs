@@ -1,7 +1,7 @@
 //! A useful no: what is short, and the smallest changes that would make the ask possible.
 //!
 //! Every kind of change is a ladder of growing amounts. A ladder is climbed until the whole search, run
-//! again on the changed job, meets everything that is insisted on. The first rung that does is the
+//! again on the changed job, lacks nothing. The first rung that does is the
 //! smallest change of its kind; changes are then sorted by how much they ask of the photographer and the
 //! picture. How much that is, in points like those of the score, is ours.
 
@@ -13,22 +13,23 @@ use crate::changes::ladders::{Ladder, ladders};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::judge::exposure::settable_power;
 use crate::judge::judged::Judged;
-use crate::judge::limits::weight;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::scout::Scout;
-use answer::{Failure, Job, Limit, Offer, Shortfall, Step, Then};
+use answer::{Failure, Job, Judgement, Offer, Shortfall, Step, Then};
 use transport::Fineness;
 use units::Stops;
 
-/// Ways whose misses are considered.
-const CONSIDERED: usize = 6;
-/// A sketch that misses no more than this, in points, is worth solving in full.
-const NEARLY: f64 = 1.0;
-/// What a way of the sweep may miss, in points, and still be slid into place.
-const OUT_OF_REACH: f64 = 1.5;
+/// Other ways whose misses are considered.
+const CONSIDERED: usize = 5;
+/// A sketch that lacks no more than this, in points, is worth solving in full.
+const NEARLY: f64 = 6.0;
+/// What a way of the sweep may lack, in points, and still be slid into place.
+const OUT_OF_REACH: f64 = 12.0;
 /// No more changes than this are offered.
 const MOST_OFFERED: usize = 4;
+/// No more changes than this are told to have been tried in vain.
+const MOST_TRIED: usize = 3;
 
 /// What is there to judge a changed job by.
 pub(crate) struct Ground<'a> {
@@ -38,21 +39,22 @@ pub(crate) struct Ground<'a> {
     pub watch: &'a Watch<'a>,
 }
 
-/// The shortfall of an ask that none of these ways meets, with the changes that would help.
+/// What an answer lacks, with the changes that would help.
 ///
-/// `best` holds the best way of each kind, the answer among them, so it is never empty. What is said to be short is what
-/// the way with the fewest misses misses: that one is nearest to being possible. Changes are sought for whatever any
-/// of the better ways misses.
-pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfall, Failure> {
-    let mut nearest: Vec<&Judged> = best.to_vec();
-    nearest.sort_by(|a, b| {
-        let misses = |judged: &Judged| judged.limits.iter().filter(|l| !l.met).count();
-        misses(a).cmp(&misses(b)).then(a.missed().total_cmp(&b.missed()))
+/// Changes are sought for whatever the answer lacks, and for what keeps the best of the other ways from being it.
+pub(crate) fn shortfall(
+    ground: &Ground<'_>,
+    answered: &Judged,
+    others: &[Judged],
+) -> Result<Shortfall, Failure> {
+    let mut missed: Vec<Judgement> = answered.wishes.iter().filter(|wish| wish.lacks()).cloned().collect();
+    missed.sort_by(|a, b| {
+        let forbids = |wish: &Judgement| wish.forbids();
+        forbids(b).cmp(&forbids(a)).then(b.points.total_cmp(&a.points))
     });
-    nearest.truncate(CONSIDERED);
-    let first = nearest[0];
-    let mut binding: Vec<Limit> = first.limits.iter().filter(|l| !l.met).cloned().collect();
-    binding.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
+    let nearest: Vec<&Judged> = std::iter::once(answered)
+        .chain(others.iter().take(CONSIDERED))
+        .collect();
     let mut changes = Vec::new();
     let mut tried = Vec::new();
     for ladder in ladders(ground.scout.job, &nearest) {
@@ -63,9 +65,10 @@ pub(crate) fn shortfall(ground: &Ground<'_>, best: &[&Judged]) -> Result<Shortfa
     }
     changes.sort_by(|a, b| a.effort.total_cmp(&b.effort));
     changes.truncate(MOST_OFFERED);
+    tried.truncate(MOST_TRIED);
     Ok(Shortfall {
-        nearest: first.way.id(),
-        binding,
+        impossible: !answered.possible(),
+        missed,
         changes,
         tried,
     })
@@ -125,7 +128,7 @@ fn met_on(ground: &Ground<'_>, ladder: &Ladder, index: usize) -> Result<Option<J
 fn best_here(job: &Job, ground: &Ground<'_>) -> Result<Option<Judged>, Failure> {
     let scout = &Scout {
         job,
-        ambient: ground.scout.ambient.times(dimming(ground.scout.job, job)),
+        dimmed: dimming(ground.scout.job, job),
         ..ground.scout
     };
     let all = judge_all(scout, ground.swept)?;

@@ -189,7 +189,7 @@ export const de: Strings = {
   },
   short: {
     title: 'Was fehlt',
-    changes: 'Was es möglich machen würde, das Kleinste zuerst',
+    changes: 'Was helfen würde, das Kleinste zuerst',
     take: 'Diese Änderung nehmen',
     cost: 'Es kostet',
     then: 'Dann',
@@ -258,8 +258,6 @@ export const de: Strings = {
       asked: 'Gewünscht',
       get: 'Bekommen',
       met: 'Erfüllt',
-      yes: 'ja',
-      no: (n) => `nein, es fehlen ${n}`,
       what: 'Was',
       exposure: 'Belichtung',
       azimuth: 'Seitlich',

@@ -259,7 +259,7 @@ fn first(voice: Voice, job: &Job, answer: &Answer) -> Vec<String> {
     let short = answer
         .shortfall
         .as_ref()
-        .map(|short| changes::shortfall(voice, job, short));
+        .map(|short| changes::shortfall(voice, short));
     moved.into_iter().chain(short).collect()
 }
 

@@ -1,29 +1,35 @@
 //! A useful no: what is short, and the changes that would make the ask possible.
 
-use super::limits::{missed, side_words};
+use super::wishes::{missed, side_words};
 use super::lines::{exposing, step};
 use super::nouns::{named, way};
 use crate::voice::{Voice, said};
-use answer::{Change, Job, Shortfall, Softness, Then};
+use answer::{Change, Shortfall, Softness, Then};
 
 /// The one sentence names no more misses than this.
-const MOST_MISSES: usize = 2;
+const MOST_MISSES: usize = 3;
 
-/// What is short and by how much, in one sentence.
-pub(crate) fn shortfall(voice: Voice, job: &Job, shortfall: &Shortfall) -> String {
-    let nearest = way(voice, &shortfall.nearest).the;
-    let misses: Vec<String> = shortfall
-        .binding
+/// What is lacking and by how much, in one sentence.
+pub(crate) fn shortfall(voice: Voice, shortfall: &Shortfall) -> String {
+    let missed: Vec<String> = shortfall
+        .missed
         .iter()
         .take(MOST_MISSES)
-        .map(|limit| missed(voice, job, limit))
+        .map(|wish| missed(voice, wish))
         .collect();
-    let misses = misses.join(voice.pick(", and ", " und "));
-    said!(
-        voice;
-        "This ask cannot be met as it stands. Nearest to it: {nearest}, {misses}.";
-        "So, wie er da steht, lässt sich der Wunsch nicht erfüllen. Am nächsten kommt ihm {nearest}: {misses}."
-    )
+    let missed = missed.join("; ");
+    match shortfall.impossible {
+        true => said!(
+            voice;
+            "This picture cannot be had as it was asked: {missed}.";
+            "So, wie du es wünschst, geht dieses Bild nicht: {missed}."
+        ),
+        false => said!(
+            voice;
+            "This is what comes nearest. Missed: {missed}.";
+            "Das kommt dem Wunsch am nächsten. Verfehlt: {missed}."
+        ),
+    }
 }
 
 /// What to change.
@@ -247,7 +253,7 @@ pub(crate) fn then(voice: Voice, then: &Then) -> String {
 mod tests {
     use super::*;
     use crate::wording::tests::{check, check_in_feet, job};
-    use answer::{Limit, Settings, Side, WayId, Wish};
+    use answer::{Judgement, Settings, Side, WayId, Wish};
     use glam::Vec3;
     use units::{Duv, Kelvin, MiredShift, PowerFraction, Ratio, ShutterTime, Stops};
 
@@ -257,26 +263,29 @@ mod tests {
     }
 
     #[test]
-    fn a_shortfall_names_the_nearest_way_and_what_it_misses() {
-        let short = Shortfall {
-            nearest: WayId::HeldBoard {
-                name: "white board".to_owned(),
-            },
-            binding: vec![
-                Limit::new(Wish::InHand { stops: Stops(1.0) }, -0.62, 1.45),
-                Limit::new(Wish::Recycle { seconds: 2.0 }, 4.8, 2.7),
-                Limit::new(Wish::Soft, 0.1, 0.2),
+    fn a_shortfall_says_what_is_lacking() {
+        let mut short = Shortfall {
+            impossible: true,
+            missed: vec![
+                Judgement::new(Wish::Exposed, -1.6, 1.6, 0.34, 1.0).as_must(true),
+                Judgement::new(Wish::Recycle { seconds: 2.0 }, 4.8, 2.8, 0.2, 1.0),
             ],
             changes: vec![],
             tried: vec![],
         };
-        let job = job();
         check(
-            |voice| shortfall(voice, &job, &short),
-            "This ask cannot be met as it stands. Nearest to it: the white board, 1.6 stops of flash short of 1 stop in hand, \
-             and 2.8 s too slow for 2.0 s between frames (4.8 s).",
-            "So, wie er da steht, lässt sich der Wunsch nicht erfüllen. Am nächsten kommt ihm „white board“: 1,6 Blenden zu \
-             wenig Blitz für „1 Blende Reserve“ und 2,8 s zu langsam für „2,0 s von Bild zu Bild“ (4,8 s).",
+            |voice| shortfall(voice, &short),
+            "This picture cannot be had as it was asked: the face comes out 1.6 stops too dark even at full power; 2.8 s too \
+             slow for 2.0 s between frames (4.8 s).",
+            "So, wie du es wünschst, geht dieses Bild nicht: das Gesicht wird selbst bei voller Leistung 1,6 Blenden zu \
+             dunkel; 2,8 s zu langsam für „2,0 s von Bild zu Bild“ (4,8 s).",
+        );
+        short.impossible = false;
+        short.missed = vec![Judgement::new(Wish::Soft, 0.1, 2.3, 1.0, 1.0)];
+        check(
+            |voice| shortfall(voice, &short),
+            "This is what comes nearest. Missed: not soft light (0.10 wide for its distance).",
+            "Das kommt dem Wunsch am nächsten. Verfehlt: kein weiches Licht (Breite durch Abstand: 0,10).",
         );
     }
 

@@ -3,13 +3,14 @@
 use super::nouns::{landmark, named};
 use super::{on_card, on_drawings};
 use crate::voice::{Voice, said};
-use answer::{Aim, Answer, Evenness, KeyReading, LandmarkLevel, Route};
+use answer::{
+    Aim, Answer, Evenness, FlashReading, KeyReading, LandmarkLevel, Pattern, PatternRead, Route,
+};
 use units::{PowerFraction, Stops};
 
 /// A part of the printed answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Heading {
-    Missed,
     WouldHelp,
     /// What was tried in vain; the flag says whether something else helps.
     WouldNotHelp {
@@ -37,7 +38,6 @@ pub(crate) enum Heading {
 /// The words over a part.
 pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
     match heading {
-        Heading::Missed => voice.pick("What is missed", "Was fehlt"),
         Heading::WouldHelp => voice.pick(
             "What would help, the least first",
             "Was helfen würde, das Kleinste zuerst",
@@ -106,6 +106,8 @@ pub(crate) enum Entry {
     Key,
     Cheeks,
     Softness,
+    Pattern,
+    FlashAlone,
     EyeSockets,
     Spill,
     PointByPoint,
@@ -130,6 +132,8 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
         Entry::Key => voice.pick("key", "Hauptlicht"),
         Entry::Cheeks => voice.pick("near cheek : far cheek", "nahe : ferne Wange"),
         Entry::Softness => voice.pick("softness", "Weichheit"),
+        Entry::Pattern => voice.pick("pattern", "Muster"),
+        Entry::FlashAlone => voice.pick("flash alone", "Blitz allein"),
         Entry::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
         Entry::Spill => voice.pick("spill", "Streulicht"),
         Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
@@ -182,6 +186,37 @@ pub(crate) fn key_from(voice: Voice, key: &KeyReading, aim: &Aim) -> String {
     )
 }
 
+/// "loop; 5° further it would be Rembrandt".
+pub(crate) fn pattern(voice: Voice, read: PatternRead) -> String {
+    let (is, next) = (pattern_name(voice, read.is), pattern_name(voice, read.next));
+    let degrees = voice.plain(read.next_deg, 0);
+    said!(voice; "{is}; {degrees}° further it would be {next}"; "{is}; {degrees}° weiter wäre es {next}")
+}
+
+fn pattern_name(voice: Voice, pattern: Pattern) -> &'static str {
+    match pattern {
+        Pattern::Flat => voice.pick("flat light", "flaches Licht"),
+        Pattern::Butterfly => voice.pick("butterfly", "Schmetterlingslicht"),
+        Pattern::Loop => voice.pick("loop", "Loop-Licht"),
+        Pattern::Rembrandt => voice.pick("Rembrandt", "Rembrandtlicht"),
+        Pattern::Split => voice.pick("split", "Seitenlicht"),
+        Pattern::Rim => voice.pick("rim light", "Kantenlicht"),
+        Pattern::Under => voice.pick("light from below", "Licht von unten"),
+        Pattern::Top => voice.pick("light from overhead", "Licht von oben"),
+    }
+}
+
+/// What the flash alone does, where light that is there does the rest.
+pub(crate) fn flash_by_itself(voice: Voice, flash: &FlashReading) -> String {
+    let from = voice.told_from_nose(flash.azimuth_deg, flash.elevation_deg);
+    let (ratio, share) = (voice.ratio(flash.ratio), voice.plain(100.0 * flash.share, 0));
+    said!(
+        voice;
+        "{from}, cheeks {ratio}; it makes {share} % of the light on the face";
+        "{from}, Wangen {ratio}; er macht {share} % des Lichts auf dem Gesicht"
+    )
+}
+
 /// "5:1 (+0.6 and −1.7 stops against the dome reading)".
 pub(crate) fn cheeks(voice: Voice, key: &KeyReading) -> String {
     let ratio = voice.ratio(key.ratio);
@@ -208,14 +243,18 @@ pub(crate) fn softness(voice: Voice, key: &KeyReading) -> String {
     )
 }
 
-/// Whether the eye sockets stay open: below one stop under the forehead they go dark.
+/// Whether the light reaches the eyes: a stop and a half under the cheeks below them they go dark (common practice).
 pub(crate) fn sockets(voice: Voice, key: &KeyReading) -> String {
-    let words = match key.sockets.value() < -1.0 {
+    let words = match key.sockets.value() < -1.5 {
         true => voice.pick("they go dark", "sie werden dunkel"),
         false => voice.pick("they stay open", "sie bleiben hell"),
     };
     let level = voice.signed_stops(key.sockets.value());
-    said!(voice; "{level} against the forehead: {words}"; "{level} gegen die Stirn: {words}")
+    said!(
+        voice;
+        "{level} against the cheek below, the darker one: {words}";
+        "{level} gegen die Wange darunter, die dunklere: {words}"
+    )
 }
 
 /// What the bare head sends to the face past its bounce; `None` for light that is meant to come straight from the head.

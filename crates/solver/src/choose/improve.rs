@@ -4,7 +4,7 @@ use crate::choose::kind::kind_of;
 use crate::judge::judged::{Judged, judge};
 use crate::ways::attempts::board_at;
 use crate::ways::compute::{compute, compute_board};
-use crate::ways::light::angles;
+use crate::place::amounts::angles;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};

@@ -1,6 +1,5 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::judge::score::sum_of;
 use crate::practice::{
     AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DARK_SOCKETS, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
     LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
@@ -158,7 +157,7 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
         .surfaces
         .iter()
         .filter(|wall| tempts(job, wall))
-        .min_by(|a, b| sum_of(&a.score).total_cmp(&sum_of(&b.score)))?;
+        .min_by(|a, b| points_of(a).total_cmp(&points_of(b)))?;
     let key = wall.key.as_ref()?;
     let (all, first) = (key.cast.kelvin.value(), key.first_bounce_cast.kelvin.value());
     let light = light_that_matters(answer).map(|light| TemptedLight {
@@ -171,6 +170,11 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
         balance_k: [stepped(all.min(first))?, stepped(all.max(first))?],
         cast: key.cast,
     })
+}
+
+/// The sum of what a surface lacks and takes.
+fn points_of(surface: &SurfaceVerdict) -> f64 {
+    surface.score.iter().map(|fault| fault.points).sum()
 }
 
 /// Whether a coloured wall stands where the key is wished.

@@ -9,25 +9,36 @@ use camera::{
     flash_exposure,
 };
 use units::{
-    FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
+    FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops, UnitError,
 };
 
 /// The aperture that is insisted on, that holds the depth, or the plain one.
-pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Failure> {
+pub(crate) fn plain_aperture(job: &Job) -> Result<FNumber, Failure> {
     if let Some(aperture) = job.ask.aperture {
         return Ok(aperture);
     }
-    let Some(depth) = job.ask.depth else {
-        return Ok(FNumber::new(PLAIN_APERTURE)?);
-    };
-    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
-    match aperture_for_depth(focal, Metres::new(to_first_face_m(job))?, depth) {
-        Ok(aperture) => Ok(aperture.nearest_third()),
-        Err(_) => {
-            notes.push(Note::DepthCannotBeHad { depth_m: depth });
-            Ok(FNumber::new(DEEPEST_APERTURE)?)
-        }
+    match aperture_for_asked_depth(job) {
+        None => Ok(FNumber::new(PLAIN_APERTURE)?),
+        Some(Ok(aperture)) => Ok(aperture.nearest_third()),
+        Some(Err(_)) => Ok(FNumber::new(DEEPEST_APERTURE)?),
     }
+}
+
+/// A depth that no aperture gives.
+pub(crate) fn depth_is_out_of_reach(job: &Job) -> Option<Note> {
+    match (aperture_for_asked_depth(job), job.ask.depth) {
+        (Some(Err(_)), Some(depth_m)) if job.ask.aperture.is_none() => {
+            Some(Note::DepthCannotBeHad { depth_m })
+        }
+        _ => None,
+    }
+}
+
+fn aperture_for_asked_depth(job: &Job) -> Option<Result<FNumber, UnitError>> {
+    let depth = job.ask.depth?;
+    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?;
+    let distance = Metres::new(to_first_face_m(job)).ok()?;
+    Some(aperture_for_depth(focal, distance, depth))
 }
 
 /// From where to where it is sharp at an aperture, with the usual circle of confusion and the first face in focus.
@@ -73,6 +84,17 @@ pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
     (!hand_held(shutter)).then_some(Note::SlowForAPerson { shutter })
 }
 
+/// What settings make of flash and ambient light at the face.
+pub(crate) struct Levels<'a> {
+    /// Full power of the flash against an exact exposure, in stops.
+    pub full: f64,
+    /// Exact power in stops below 1/1 for flash and ambient together.
+    pub power: f64,
+    /// Ambient light against an exact exposure, in stops.
+    pub ambient: f64,
+    pub settings: &'a Settings,
+}
+
 /// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
 /// full power gives and what the ambient gives, both in stops.
 pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
@@ -82,6 +104,12 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
         return full + 10.0;
     }
     full - missing.log2()
+}
+
+/// What the face comes to against an exact exposure, in stops, once the power has met the ends of its range.
+pub(crate) fn total_at(job: &Job, levels: &Levels<'_>) -> f64 {
+    let power = levels.power.clamp(0.0, job.bag.flash.least_power_stops());
+    ((levels.full - power).exp2() + levels.ambient.exp2()).log2()
 }
 
 /// The power that the flash can be set to nearest to an exact one, in stops below 1/1.

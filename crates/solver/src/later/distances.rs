@@ -7,7 +7,8 @@ use crate::practice::LEAST_HELD_M;
 use crate::ways::attempts::board_at;
 use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
-use crate::ways::light::{FaceLight, angles};
+use crate::place::amounts::angles;
+use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Pose, Way, pose_of};
 use answer::{Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job, Route};
@@ -107,7 +108,7 @@ impl Again {
     /// The same off a held board.
     fn board_dose(&self, survey: &Survey, pose: &Pose) -> Option<f64> {
         let way = compute_board(&self.scout_in(survey), pose, &[self.way.zoom_mm]).pop()?;
-        Some(way.light.dose(self.job.bag.flash.colour())).filter(|dose| *dose > 0.0)
+        Some(way.light.dose()).filter(|dose| *dose > 0.0)
     }
 
     /// The same without a held board, from any place of the flash.

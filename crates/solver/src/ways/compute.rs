@@ -3,7 +3,8 @@
 use crate::place::boards::board_frame;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
-use crate::ways::light::FaceLight;
+use crate::ways::light::{FaceLight, FlashZones};
+use crate::place::amounts::Amounts;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, Way, pose_of};
 use answer::{Job, Route};
@@ -21,9 +22,7 @@ const PURE_SHARE: f32 = 0.92;
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
 pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
-    let Scout {
-        job, survey, beams, ..
-    } = *scout;
+    let Scout { survey, beams, .. } = *scout;
     let map = &survey.maps[attempt.place];
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
     let aimed = map.read(&survey.operator, &flash, None);
@@ -41,7 +40,7 @@ pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
         target: attempt.target,
         zoom_mm: attempt.zoom_mm,
         dress: attempt.dress,
-        flagged: light.spills(job.bag.flash.colour()) && !matches!(route, Route::Direct),
+        flagged: light.spills() && !matches!(route, Route::Direct),
         light,
         route,
         zoom_gain: None,
@@ -64,7 +63,7 @@ pub(crate) fn light_of(scout: &Scout<'_>, way: &Way) -> Option<FaceLight> {
             aimed_light(scout, &flash, &aimed, &way.route)
         }
     };
-    if way.flagged && light.direct > 0.0 {
+    if way.flagged && light.spill.dome > 0.0 {
         light.block_spill();
     }
     Some(light)
@@ -110,7 +109,7 @@ pub(crate) fn compute_board(scout: &Scout<'_>, pose: &Pose, zooms: &[f64]) -> Ve
                 target: pose.centre,
                 zoom_mm,
                 dress: HeadDress::Bare,
-                flagged: light.spills(job.bag.flash.colour()),
+                flagged: light.spills(),
                 light,
                 zoom_gain: None,
             })
@@ -202,24 +201,12 @@ fn carried(scout: &Scout<'_>, flash: &PlacedFlash, aimed: &Aimed, direct: f32, r
 /// Sorts the readings of the survey's meters into what they say of the faces: `all` of the flash's light,
 /// and `spill`, what of it comes straight from the head.
 fn face_light(job: &Job, all: &AtMeters<Spectrum>, spill: &AtMeters<f32>, carried: Carried) -> FaceLight {
-    let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |light: Spectrum| light.dot(&weights);
-    let mean = |[one, other]: [Spectrum; 2]| 0.5 * (luminous(one) + luminous(other));
     FaceLight {
-        dome: all.dome,
+        amounts: Amounts::of(all, &job.bag.flash.colour().luminous_weights()),
+        spill: Amounts::luminous(spill),
+        zones: FlashZones::of(all),
         first: carried.first,
-        direct: spill.dome,
-        vector: Vec3::from_array(all.along.map(luminous)),
         key_direction: carried.key_direction,
-        spill_vector: Vec3::from_array(spill.along),
-        cheeks: all.cheeks.map(luminous),
-        spill_cheeks: spill.cheeks,
-        forehead: luminous(all.forehead),
-        spill_forehead: spill.forehead,
-        sockets: mean(all.sockets),
-        background: mean(all.background),
-        others: all.others.iter().copied().map(luminous).collect(),
         softness: carried.softness,
-        landmarks: Vec::new(),
     }
 }
