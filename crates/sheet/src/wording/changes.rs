@@ -252,7 +252,7 @@ pub(crate) fn then(voice: Voice, then: &Then) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wording::tests::{check, check_in_feet, job};
+    use crate::wording::tests::{check, check_in_feet};
     use answer::{Judgement, Settings, Side, WayId, Wish};
     use glam::Vec3;
     use units::{Duv, Kelvin, MiredShift, PowerFraction, Ratio, ShutterTime, Stops};

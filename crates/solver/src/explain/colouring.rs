@@ -195,10 +195,13 @@ fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<Note> {
 mod tests {
     use super::*;
     use crate::choose::gel::wearing;
+    use crate::judge::colours::balanced;
+    use crate::place::meters::AtMeters;
     use crate::trials::plain_ask;
     use answer::{ColourWish, GelWish};
     use colour::{LightColour, Spectrum};
     use light::{FlashUnit, Gel, GelFamily};
+    use units::Kelvin;
 
     /// A flat, even mix of a flash and one light, the same on both sides of the face.
     fn mixed(
@@ -225,9 +228,16 @@ mod tests {
             off_computed: None,
             dome_lx: 1.0,
             metered_lx: 1.0,
-            dome: Spectrum::ONE,
-            cheeks: [Spectrum::ONE; 2],
-            background: Spectrum::ONE,
+            at: AtMeters {
+                dome: Spectrum::ONE,
+                along: [Spectrum::ONE; 3],
+                cheeks: [Spectrum::ONE; 2],
+                sockets: [Spectrum::ONE; 2],
+                below_eyes: [Spectrum::ONE; 2],
+                background: [Spectrum::ONE; 2],
+                others: Vec::new(),
+            },
+            landmarks: Vec::new(),
         };
         let ambients = [there];
         let ambient_share = under.exp2();
@@ -238,7 +248,7 @@ mod tests {
             flash_share: 1.0 - ambient_share,
             ambient_share,
         };
-        let balance = camera_balance(job, &mix);
+        let balance = balanced(job, &mix).0;
         let zones = parts_of_the_picture(&mix, balance);
         let colouring = Colouring {
             gel: worn(job),

@@ -325,8 +325,7 @@ mod tests {
                 continue;
             }
             let way = way_of(&first);
-            let colour = job.bag.flash.colour();
-            let planned = fine(&job, &way, SEED).expect("solved").face.dose(colour);
+            let planned = fine(&job, &way, SEED).expect("solved").face.dose();
             let changes = when_distances_change(&job, &first, SEED).expect("solved");
             let sitters = changes
                 .iter()
@@ -347,7 +346,7 @@ mod tests {
                 }
                 let mut moved = job.clone();
                 moved.sitters[0].stand += away * low;
-                let there = fine(&moved, &way, SEED).expect("solved").face.dose(colour);
+                let there = fine(&moved, &way, SEED).expect("solved").face.dose();
                 let found = (there / planned).log2();
                 assert!(
                     (found - step.flash.value()).abs() < 1.0 / 6.0,
