@@ -55,7 +55,7 @@ pub struct Then {
     pub in_hand: Stops,
 }
 
-/// One change to the ask, the bag or the place.
+/// A change to the ask, the bag or the place.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(tag = "change", rename_all = "snake_case")]
 #[schemars(deny_unknown_fields)]
@@ -184,6 +184,13 @@ pub enum Change {
         /// Whether a stand must come along, because nobody is there to hold it.
         bring_stand: bool,
     },
+    /// Two of these together, where neither is enough alone.
+    Both {
+        /// One of them.
+        first: Box<Change>,
+        /// The other.
+        second: Box<Change>,
+    },
     /// The sitters elsewhere.
     MoveSitter {
         /// The step in the place.
@@ -230,6 +237,7 @@ impl Change {
                 job.ask.stand = FlashStand::Anywhere;
                 job.bag.stand |= bring_stand;
             }
+            Change::Both { first, second } => return second.apply(&first.apply(&job)),
             Change::MoveSitter { by, .. } => job.move_everyone(*by),
         }
         job

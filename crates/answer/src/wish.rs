@@ -193,8 +193,9 @@ impl Judgement {
     /// What was asked and found, how far that is off, how far it may be, and what it weighs: the points of a wish that is
     /// off by just its tolerance.
     ///
-    /// Points grow with the square up to twice the tolerance, for a small difference hardly shows; beyond that with the
-    /// distance itself, so that one hopeless wish does not outweigh all others (Huber 1964, the same form).
+    /// Points grow with the square up to twice the tolerance, for a small difference hardly shows. Beyond that they come
+    /// closer and closer to eight times the weight: missed is missed, and one hopeless wish must not outweigh all others
+    /// (a redescending loss as in robust statistics; Hampel 1974, the thought and not the form).
     ///
     /// ```
     /// # use answer::{Judgement, Wish, WishState};
@@ -206,7 +207,7 @@ impl Judgement {
         let off = off.max(0.0);
         let times = off / tolerance;
         let points = match times > 2.0 {
-            true => weight * 4.0 * (times - 1.0),
+            true => weight * (8.0 - 4.0 * (2.0 - times).exp()),
             false => weight * times * times,
         };
         // A reading that stands right on the edge is inside it, rounding forgiven.

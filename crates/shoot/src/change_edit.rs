@@ -65,6 +65,12 @@ fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
             let stand = (*bring_stand && !job.bag.stand).then(|| Edit::set(["bag", "stand"], true));
             [ask("flash", "anywhere")].into_iter().chain(stand).collect()
         }
+        Change::Both { first, second } => {
+            let then = first.apply(job);
+            let mut both = edits(first, job, feet)?;
+            both.extend(edits(second, &then, feet)?);
+            both
+        }
         Change::MoveSitter { by, .. } => moved(job, *by, feet),
     };
     (!edits.is_empty()).then_some(edits)

@@ -89,6 +89,12 @@ pub(crate) const COMPARED_ZOOMS_MM: [f64; 2] = [50.0, 105.0];
 pub(crate) const SHOE_HEIGHT_M: f32 = 0.12;
 /// Nearer than this a board held by an assistant crowds sitter and frame, in metres (common practice: 1.0 to 1.4 m).
 pub(crate) const COMFORTABLE_BOARD_M: f64 = 1.2;
+/// How high a stand from the bag, or an arm, holds a flash, in metres (common practice: compact stands reach 2 to 2.6 m).
+pub(crate) const HIGHEST_STAND_M: f32 = 2.6;
+/// How high an assistant's arm holds a flash, in metres (ours: a hand above the head).
+pub(crate) const HIGHEST_HAND_M: f32 = 2.2;
+/// A flash is not set down lower than this, in metres (ours).
+pub(crate) const LOWEST_STAND_M: f32 = 0.3;
 /// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
 pub(crate) const LEAST_HELD_M: f64 = 0.5;
 /// A bare flash nearer than this to open eyes dazzles, in metres (common practice).
@@ -115,15 +121,15 @@ pub(crate) mod wish {
     /// Stops of exposure (common practice: one click).
     pub const EXPOSURE: (f64, f64) = (super::WITHIN_A_CLICK, 1.0);
     /// Stops in hand: power that is rounded to a click misses nothing.
-    pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.075);
+    pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.15);
     /// The wait, as a share of what was asked.
-    pub const RECYCLE: (f64, f64) = (0.1, 0.05);
+    pub const RECYCLE: (f64, f64) = (0.1, 0.15);
     /// Stops of a zone (common practice: one click).
     pub const ZONE: (f64, f64) = (super::WITHIN_A_CLICK, 0.5);
     /// Stops of the light that is there, out of the picture (common practice: one click).
-    pub const OUT: (f64, f64) = (super::WITHIN_A_CLICK, 0.3);
+    pub const OUT: (f64, f64) = (super::WITHIN_A_CLICK, 0.5);
     /// Stops of the light that is there, at a level.
-    pub const AMBIENT: (f64, f64) = (0.5, 0.5);
+    pub const AMBIENT: (f64, f64) = (0.5, 1.0);
     /// Weight of the key's direction; its tolerance is the ask's.
     pub const DIRECTION: f64 = 1.0;
     /// The narrowest tolerance that a direction is measured by, in degrees.
@@ -140,7 +146,7 @@ pub(crate) mod wish {
     /// Stops of ratio.
     pub const RATIO: (f64, f64) = (0.5, 1.0);
     /// Stops between faces beyond what was asked: a tenth is what a meter tells.
-    pub const EVENNESS: (f64, f64) = (0.1, 0.25);
+    pub const EVENNESS: (f64, f64) = (0.1, 0.5);
     /// Stops between faces where nothing was asked.
     pub const EVENNESS_UNASKED: (f64, f64) = (0.5, 1.0);
     /// Stops of background against the face.
@@ -261,6 +267,8 @@ pub(crate) mod effort {
 pub(crate) mod advantage {
     /// Stops in hand.
     pub const POWER: f64 = 0.67;
+    /// With so many stops more than were asked in hand, more of them are no advantage.
+    pub const ENOUGH_IN_HAND: f64 = 1.5;
     /// Width of the light, as a factor.
     pub const WIDER: f64 = 1.35;
     /// Mired of cast.

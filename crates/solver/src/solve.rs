@@ -105,6 +105,7 @@ fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result
         let ground = Ground {
             scout,
             swept: &found.swept,
+            judged: &found.judged,
             watch,
         };
         answer.shortfall = Some(shortfall(&ground, &finished, &found.best)?);

@@ -35,6 +35,10 @@ pub(crate) fn shortfall(voice: Voice, shortfall: &Shortfall) -> String {
 /// What to change.
 pub(crate) fn what(voice: Voice, change: &Change) -> String {
     match change {
+        Change::Both { first, second } => {
+            let (first, second) = (what(voice, first), what(voice, second));
+            said!(voice; "{first}, and {second}"; "{first} und {second}")
+        }
         Change::RaiseSpeed { to, .. } => said!(voice; "raise the speed to {to}"; "auf {to} erhöhen"),
         Change::AllowSpeeds { to, .. } => said!(voice; "allow speeds up to {to}"; "bis {to} zulassen"),
         Change::LowerSpeed { to, .. } => said!(voice; "lower the speed to {to}"; "auf {to} senken"),
@@ -139,6 +143,7 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
 pub(crate) fn cost(voice: Voice, change: &Change) -> String {
     let fixed = |english: &str, german: &str| voice.pick(english, german).to_owned();
     match change {
+        Change::Both { first, second } => format!("{}; {}", cost(voice, first), cost(voice, second)),
         Change::RaiseSpeed { from, to } | Change::AllowSpeeds { from, to } => {
             let stops = voice.stops(to.stops_faster_than(*from).value());
             said!(

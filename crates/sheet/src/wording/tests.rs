@@ -2,7 +2,7 @@
 
 use crate::fixture;
 use crate::voice::{Language, Voice};
-use answer::{Answer, Job, KeyReading};
+use answer::{Answer, KeyReading};
 
 /// Words that give a language away. None is a word of the other, nor of the fixture's names for gels.
 const ENGLISH: [&str; 34] = [
@@ -100,11 +100,6 @@ fn without_names(text: &str) -> String {
             plain
         })
         .collect()
-}
-
-/// An invented job: a band room by lamplight.
-pub(crate) fn job() -> Job {
-    fixture::bounce_left().job
 }
 
 /// An invented reading of a face.

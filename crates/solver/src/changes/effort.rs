@@ -29,6 +29,7 @@ pub(crate) fn effort_of(change: &Change) -> f64 {
         Change::HoldBoard { .. } => effort::HELPER,
         Change::FlashOffCamera { bring_stand: false } => effort::OFF_CAMERA.0,
         Change::FlashOffCamera { bring_stand: true } => effort::OFF_CAMERA.1,
+        Change::Both { first, second } => effort_of(first) + effort_of(second),
         Change::MoveSitter { by, .. } => effort::MOVE.0 + effort::MOVE.1 * f64::from(by.length()),
     }
 }

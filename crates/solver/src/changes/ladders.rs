@@ -13,11 +13,21 @@ const MOST_MOVED_M: f32 = 1.5;
 /// Clicks of the speed that are tried.
 const MOST_CLICKS: usize = 12;
 
+/// How much of the search a change brings into question.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Reach {
+    /// Settings and power alone: the ways that look best are still those that look best.
+    Settings,
+    /// Which look is wanted: any way may now be the one.
+    Look,
+    /// The place itself, because something in it moves.
+    Place,
+}
+
 /// A kind of change with its growing amounts, the least first.
 pub(crate) struct Ladder {
     pub rungs: Vec<Change>,
-    /// Whether the place must be solved again, because something in it moves.
-    pub new_place: bool,
+    pub reach: Reach,
     /// Whether every rung allows all that the one below allows, so that the lowest that helps can be found
     /// by halving.
     pub nested: bool,
@@ -28,7 +38,7 @@ impl Ladder {
     fn each(rungs: Vec<Change>) -> Self {
         Ladder {
             rungs,
-            new_place: false,
+            reach: Reach::Look,
             nested: false,
         }
     }
@@ -41,10 +51,18 @@ impl Ladder {
         }
     }
 
+    /// Rungs that change settings and power alone.
+    fn of_settings(self) -> Self {
+        Ladder {
+            reach: Reach::Settings,
+            ..self
+        }
+    }
+
     /// Rungs that change the place itself.
     fn elsewhere(rungs: Vec<Change>) -> Self {
         Ladder {
-            new_place: true,
+            reach: Reach::Place,
             ..Ladder::each(rungs)
         }
     }
@@ -73,17 +91,17 @@ pub(crate) fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
     let ambient_bright = lacking.iter().any(brighter);
     let mut ladders = Vec::new();
     if dark || lacks(WishKind::Power) || lacks(WishKind::Recycle) {
-        ladders.push(Ladder::each(faster(job)));
-        ladders.push(Ladder::each(wider(job)));
-        ladders.push(Ladder::nested(less_in_hand(job)));
-        ladders.push(Ladder::nested(longer_wait(job)));
+        ladders.push(Ladder::each(faster(job)).of_settings());
+        ladders.push(Ladder::each(wider(job)).of_settings());
+        ladders.push(Ladder::nested(less_in_hand(job)).of_settings());
+        ladders.push(Ladder::nested(longer_wait(job)).of_settings());
     }
     if bright || ambient_bright {
-        ladders.push(Ladder::each(narrower(job)));
-        ladders.push(Ladder::each(slower(job)));
+        ladders.push(Ladder::each(narrower(job)).of_settings());
+        ladders.push(Ladder::each(slower(job)).of_settings());
     }
     if ambient_bright {
-        ladders.push(Ladder::each(dimmer(job)));
+        ladders.push(Ladder::each(dimmer(job)).of_settings());
     }
     if must(WishKind::Cast) {
         ladders.push(Ladder::nested(warmer_skin(job)));

@@ -2,25 +2,19 @@
 
 use crate::practice::{
     AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DARK_SOCKETS, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
-    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
+    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, SIDES_SHARE_MIRED,
     SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
-    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, KeyReading, LightName, Note, Route, Side,
-    SourceName, SurfaceVerdict, TemptedLight, Verdict,
+    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, KeyReading, LightName, Note, Route, Side,
+    SourceName, SurfaceVerdict, TemptedLight, Verdict, WishKind, WishState,
 };
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
     let mut notes = Vec::new();
-    let ambient = answer.exposure.ambient_alone;
-    notes.extend(power_note(
-        job,
-        answer.flash.exact_stops_below_full,
-        answer.settings.iso,
-        ambient,
-    ));
+    notes.extend(power_note(job, answer));
     notes.extend(sync_note(job, answer.settings.shutter));
     notes.extend(spill_note(&answer.aim, answer.key.spill));
     notes.extend(zoom_note(answer));
@@ -38,24 +32,29 @@ pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<No
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
 }
 
-/// Short of power, or of the stops asked in hand, with `left` stops below full.
-fn power_note(job: &Job, left: f64, iso: Iso, ambient: Option<Stops>) -> Option<Note> {
-    let asked = job.ask.in_hand.value();
-    let least = job.bag.flash.least_power_stops();
-    if left < 0.0 {
-        Some(Note::FallsShort { stops: Stops(-left) })
-    } else if left > least + ROUNDED_AWAY {
-        Some(Note::LeastPowerTooMuch {
-            stops: Stops(left - least),
-        })
-    } else if left < asked - ROUNDED_AWAY {
-        Some(Note::LittleInHand {
-            left: Stops(left),
-            fewer: Stops(asked - left),
-        })
-    } else {
-        near_full_power(job, left, iso, ambient)
-    }
+/// Short of power, or of the stops asked in hand: in the numbers of the wishes.
+fn short_of_power(wishes: &[Judgement]) -> Option<Note> {
+    let mut off = wishes.iter().filter(|wish| wish.state != WishState::Kept);
+    off.find_map(|wish| {
+        let stops = Stops(wish.off);
+        match wish.kind {
+            WishKind::Exposure if wish.found < 0.0 => Some(Note::FallsShort { stops }),
+            WishKind::Exposure => Some(Note::LeastPowerTooMuch { stops }),
+            WishKind::Power => Some(Note::LittleInHand {
+                left: Stops(wish.found),
+                fewer: stops,
+            }),
+            _ => None,
+        }
+    })
+}
+
+/// What to know of the flash's power.
+fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
+    short_of_power(&answer.wishes).or_else(|| {
+        let left = answer.flash.exact_stops_below_full;
+        near_full_power(job, left, answer.settings.iso, answer.exposure.ambient_alone)
+    })
 }
 
 /// Near full power: what waiting costs, and what a stop of speed would do to flash and ambient alike.
@@ -269,39 +268,43 @@ pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
 mod tests {
     use super::*;
     use crate::trials::made_up;
+    use answer::Wish;
 
     #[test]
     fn power_has_a_note_when_there_is_too_little_or_too_much_of_it() {
-        let job = made_up::job();
-        let least = job.bag.flash.least_power_stops();
-        let iso = Iso::new(400.0).unwrap();
-        let check = |left: f64, expected: fn(&Note) -> bool| {
-            let note = power_note(&job, left, iso, Some(Stops(-4.0)));
-            assert!(note.as_ref().is_some_and(expected), "{left}: {note:?}");
+        let stops = Stops(1.0);
+        let check = |asked: Wish, found: f64, off: f64, expected: Option<Note>| {
+            let wishes = [Judgement::new(asked, found, off, 0.3, 1.0)];
+            assert_eq!(short_of_power(&wishes), expected);
         };
+        let stops_off = Stops(0.5);
+        check(Wish::Exposed, -0.5, 0.5, Some(Note::FallsShort { stops: stops_off }));
         check(
-            -0.5,
-            |note| matches!(note, Note::FallsShort { stops } if (stops.value() - 0.5).abs() < 1e-9),
-        );
-        check(
+            Wish::Exposed,
             0.5,
-            |note| matches!(note, Note::LittleInHand { fewer, .. } if (fewer.value() - 0.5).abs() < 1e-9),
+            0.5,
+            Some(Note::LeastPowerTooMuch { stops: stops_off }),
         );
-        check(
-            least + 1.0,
-            |note| matches!(note, Note::LeastPowerTooMuch { stops } if (stops.value() - 1.0).abs() < 1e-9),
-        );
-        // Asked for nothing in hand, a flash near full power still makes one wait.
-        let mut job = made_up::job();
-        job.ask.in_hand = Stops(0.0);
-        let note = power_note(&job, 0.2, iso, Some(Stops(-4.0)));
+        let little = Note::LittleInHand {
+            left: Stops(0.5),
+            fewer: stops_off,
+        };
+        check(Wish::InHand { stops }, 0.5, 0.5, Some(little));
+        // What is kept has no note.
+        check(Wish::InHand { stops }, 0.8, 0.2, None);
+    }
+
+    #[test]
+    fn a_flash_near_full_power_makes_one_wait() {
+        let (job, iso) = (made_up::job(), Iso::new(400.0).unwrap());
+        let note = near_full_power(&job, 0.2, iso, Some(Stops(-4.0)));
         let expected = Note::NearFullPower {
             wait_s: job.bag.flash.recycle_s(0.2),
             iso: Iso::new(800.0).unwrap(),
             ambient: Some(Stops(-3.0)),
         };
         assert_eq!(note, Some(expected));
-        assert_eq!(power_note(&job, 2.0, iso, None), None);
+        assert_eq!(near_full_power(&job, 2.0, iso, None), None);
     }
 
     #[test]

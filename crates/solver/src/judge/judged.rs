@@ -106,7 +106,7 @@ pub(crate) fn judge_with(scout: &Scout<'_>, way: Way, care: Care) -> Result<Judg
     faults.extend(tasteful(job, plain_aperture(job)?, &settings));
     let notes = unmet(job, &wishes, &settings);
     let points = faults.iter().map(|fault| fault.points).sum();
-    faults.retain(|fault| fault.points > fault::NONE);
+    let faults = by_kind(faults);
     Ok(Judged {
         key,
         settings,
@@ -118,6 +118,19 @@ pub(crate) fn judge_with(scout: &Scout<'_>, way: Way, care: Care) -> Result<Judg
         notes,
         way,
     })
+}
+
+/// One entry for each fault that counts at all.
+fn by_kind(faults: Vec<FaultPoints>) -> Vec<FaultPoints> {
+    let mut sums: Vec<FaultPoints> = Vec::new();
+    for found in faults {
+        match sums.iter_mut().find(|held| held.fault == found.fault) {
+            Some(held) => held.points += found.points,
+            None => sums.push(found),
+        }
+    }
+    sums.retain(|fault| fault.points > fault::NONE);
+    sums
 }
 
 /// What a wish that is off is called among the faults.

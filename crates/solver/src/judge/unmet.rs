@@ -1,8 +1,7 @@
 //! What the camera's settings could not meet.
 
 use crate::judge::exposure::{depth_is_out_of_reach, slow_for_a_person};
-use crate::practice::WITHIN_A_CLICK;
-use answer::{Job, Judgement, LevelTarget, Note, Settings, Wish};
+use answer::{Job, Judgement, LevelTarget, Note, Settings, Wish, WishState};
 use camera::fastest_clean_shutter;
 use units::Stops;
 
@@ -18,9 +17,12 @@ pub(crate) fn unmet(job: &Job, wishes: &[Judgement], settings: &Settings) -> Vec
 }
 
 fn level(job: &Job, wish: &Judgement) -> Option<Note> {
+    if wish.state == WishState::Kept {
+        return None;
+    }
     let shutter = fastest_clean_shutter(job.body.sync);
     let (target, asked) = match &wish.asked {
-        Wish::AmbientOut if wish.off > WITHIN_A_CLICK => {
+        Wish::AmbientOut => {
             let under = Stops(-wish.found);
             return Some(Note::AmbientStays { under, shutter });
         }
@@ -29,13 +31,11 @@ fn level(job: &Job, wish: &Judgement) -> Option<Note> {
         _ => return None,
     };
     let off = wish.found - asked.value();
-    if off > WITHIN_A_CLICK {
+    Some(if off > 0.0 {
         let off = Stops(off);
-        Some(Note::TooBright { target, off, shutter })
-    } else if off < -WITHIN_A_CLICK {
-        let off = Stops(-off);
-        Some(Note::TooDark { target, off })
+        Note::TooBright { target, off, shutter }
     } else {
-        None
-    }
+        let off = Stops(-off);
+        Note::TooDark { target, off }
+    })
 }

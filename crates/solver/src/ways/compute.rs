@@ -12,7 +12,7 @@ use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
 use scene::{Face, ObjectKind};
-use transport::{Aimed, HeldBoard, PlacedFlash};
+use transport::{AimMap, Aimed, HeldBoard, PlacedFlash};
 
 /// Share of the beam's light that must land on a face before the aim counts as that face's at all.
 const OWN_SHARE: f32 = 0.5;
@@ -22,8 +22,12 @@ const PURE_SHARE: f32 = 0.92;
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
 pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
+    compute_from(scout, scout.survey.maps.get(attempt.place)?, attempt)
+}
+
+/// The same with the flash where this map has it.
+pub(crate) fn compute_from(scout: &Scout<'_>, map: &AimMap, attempt: &Attempt) -> Option<Way> {
     let Scout { survey, beams, .. } = *scout;
-    let map = &survey.maps[attempt.place];
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
     let aimed = map.read(&survey.operator, &flash, None);
     let route = match &attempt.route {

@@ -6,6 +6,9 @@ use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
 
+/// The place of a flash that stands where none of the survey's maps does.
+pub(crate) const OFF_THE_GRID: usize = usize::MAX;
+
 /// One way of lighting, with what it does.
 #[derive(Clone, Debug)]
 pub(crate) struct Way {
