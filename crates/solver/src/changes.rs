@@ -13,13 +13,12 @@ use crate::changes::ladders::{Ladder, Reach, ladders};
 use crate::choose::kind::{Kind, kind_of};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::judge::exposure::{hand_held, settable_power};
-use crate::judge::judged::{Care, Judged, judge_with};
+use crate::judge::judged::{Judged, judge_in_passing};
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
 use answer::{Change, Failure, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
-use rayon::prelude::*;
 use transport::Fineness;
 use units::Stops;
 
@@ -232,11 +231,7 @@ fn changed<'a>(job: &'a Job, ground: &Ground<'a>) -> Scout<'a> {
 /// The best way of a changed job in the same place, of those on the shortlist.
 fn best_listed(job: &Job, ground: &Ground<'_>, shortlist: &[&Way]) -> Result<Option<Judged>, Failure> {
     let scout = &changed(job, ground);
-    let all: Result<Vec<Judged>, Failure> = shortlist
-        .par_iter()
-        .map(|way| judge_with(scout, (*way).clone(), Care::Sweep))
-        .collect();
-    best_if_near(scout, all?)
+    best_if_near(scout, judge_in_passing(scout, shortlist)?)
 }
 
 /// The best way of a changed job in the same place.

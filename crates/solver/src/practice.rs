@@ -65,8 +65,6 @@ pub(crate) const SEEN_DUV: f64 = 0.002;
 
 /// From this height on a chin up or a card at the chest is worth a note, in degrees (ours: a little before that).
 pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
-/// Sockets this far under the forehead go dark, in stops (ours).
-pub(crate) const DARK_SOCKETS: f64 = -1.0;
 /// Light steeper than this shades the eye sockets, in degrees (common practice).
 pub(crate) const STEEP_DEG: f64 = 30.0;
 /// Light from nearer to the nose than this is flat, in degrees (common practice).
@@ -121,7 +119,7 @@ pub(crate) mod wish {
     /// Stops of exposure (common practice: one click).
     pub const EXPOSURE: (f64, f64) = (super::WITHIN_A_CLICK, 1.0);
     /// Stops in hand: power that is rounded to a click misses nothing.
-    pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.15);
+    pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.25);
     /// The wait, as a share of what was asked.
     pub const RECYCLE: (f64, f64) = (0.1, 0.15);
     /// Stops of a zone (common practice: one click).
@@ -139,6 +137,9 @@ pub(crate) mod wish {
     /// Sockets down to this under the cheeks below them are open eyes, in stops; how much further they still are
     /// (common practice: about a stop and a half); and the weight.
     pub const EYES: (f64, f64, f64) = (-1.0, 0.5, 1.0);
+    /// A light that is asked to come from higher than this leaves the sockets deeper, by a stop for as many degrees more
+    /// (ours: at 45 degrees, half a stop).
+    pub const EYES_UNDER_STEEP_DEG: f64 = 30.0;
     /// A soft source is this wide for its distance; it still is at half of it (in doublings); and the weight.
     pub const SOFT: (f64, f64, f64) = (0.5, 1.0, 0.4);
     /// A hard source is up to this wide for its distance; it still is at 0.35; and the weight.
@@ -210,11 +211,11 @@ pub(crate) mod taste {
     /// For a shutter too slow to hold, and for each stop of it.
     pub const SHAKY: (f64, f64) = (0.5, 1.0);
     /// For each stop of shutter slower than sync: the fastest gives the flash the most say.
-    pub const SLOWER: f64 = 0.06;
+    pub const SLOWER: f64 = 0.1;
     /// For each stop of speed above the lowest.
-    pub const SPEED: f64 = 0.1;
+    pub const SPEED: f64 = 0.15;
     /// For each of them in which noise shows.
-    pub const GRAIN: f64 = 0.3;
+    pub const GRAIN: f64 = 0.5;
     /// For each stop of aperture away from the plain one, where it is free.
     pub const APERTURE: f64 = 0.15;
     /// For a filter on the lens.

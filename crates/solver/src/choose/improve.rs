@@ -24,7 +24,7 @@ const MOST_MOVES: usize = 6;
 /// Compass search around a way.
 pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let job = scout.job;
-    // The sweep has looked at it in passing.
+    // So far it was only judged in passing.
     let start = judge(scout, start.way)?;
     match &start.way.route {
         Route::Bounce { .. } => improve_bounce(scout, start),

@@ -8,7 +8,7 @@
 
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
-use crate::judge::judged::{Care, Judged, judge_with, usable};
+use crate::judge::judged::{Judged, judge_in_passing, usable};
 use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
@@ -90,13 +90,10 @@ fn board_zooms(job: &Job) -> Vec<f64> {
     zooms
 }
 
-/// Judges everything that was computed.
+/// Judges everything that was computed, in passing.
 pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>, Failure> {
-    swept
-        .ways
-        .par_iter()
-        .map(|(_, way)| judge_with(scout, way.clone(), Care::Sweep))
-        .collect()
+    let ways: Vec<&Way> = swept.ways.iter().map(|(_, way)| way).collect();
+    judge_in_passing(scout, &ways)
 }
 
 /// The best way of each kind, improved, the best first.

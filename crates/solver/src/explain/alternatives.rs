@@ -102,7 +102,7 @@ fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alterna
         way: judged.way.id(),
         aim: aim(job, &judged.way),
         settings: judged.settings,
-        flash: flash_setting(&judged.way, judged.power, power),
+        flash: flash_setting(&judged.way, judged.power, power, judged.total()),
         key: judged.key.clone(),
         points: judged.points,
         prefer,

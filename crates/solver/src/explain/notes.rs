@@ -1,12 +1,12 @@
 //! What the photographer should do or know, and what could hurt someone.
 
 use crate::practice::{
-    AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DARK_SOCKETS, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
+    AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
     LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, SIDES_SHARE_MIRED,
     SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
-    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, KeyReading, LightName, Note, Route, Side,
+    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, LightName, Note, Route, Side,
     SourceName, SurfaceVerdict, TemptedLight, Verdict, WishKind, WishState,
 };
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
@@ -21,7 +21,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<No
     notes.extend(mixed_light_note(job, answer));
     notes.extend(of_colours);
     notes.extend(tempting_wall_note(job, answer));
-    notes.extend(eyes_note(&answer.key));
+    notes.extend(eyes_note(answer.key.elevation_deg, &answer.wishes));
     notes
 }
 
@@ -200,8 +200,10 @@ fn stepped(kelvin: f64) -> Option<Kelvin> {
     Kelvin::new((kelvin / BALANCE_STEP_K).round() * BALANCE_STEP_K).ok()
 }
 
-fn eyes_note(key: &KeyReading) -> Option<Note> {
-    (key.elevation_deg > DEEP_EYES_DEG || key.sockets.value() < DARK_SOCKETS).then_some(Note::DeepSetEyes)
+/// Eyes that the light hardly reaches, or a light so steep that deep-set ones go dark.
+fn eyes_note(elevation_deg: f64, wishes: &[Judgement]) -> Option<Note> {
+    let dark = |wish: &Judgement| wish.kind == WishKind::Eyes && wish.state != WishState::Kept;
+    (elevation_deg > DEEP_EYES_DEG || wishes.iter().any(dark)).then_some(Note::DeepSetEyes)
 }
 
 /// Cautions, short and rare.
@@ -335,17 +337,18 @@ mod tests {
 
     #[test]
     fn steep_light_and_dark_sockets_are_noted() {
-        let check = |elevation_deg: f64, sockets: f64, noted: bool| {
-            let key = KeyReading {
-                elevation_deg,
-                sockets: Stops(sockets),
-                ..made_up::key()
-            };
-            assert_eq!(eyes_note(&key).is_some(), noted, "{elevation_deg} {sockets}");
+        let check = |elevation_deg: f64, darker: f64, noted: bool| {
+            let stops = Stops(-1.5);
+            let eyes = [Judgement::new(Wish::OpenEyes { stops }, -1.0 - darker, darker, 0.5, 1.0)];
+            assert_eq!(
+                eyes_note(elevation_deg, &eyes).is_some(),
+                noted,
+                "{elevation_deg} {darker}"
+            );
         };
-        check(28.0, -0.3, false);
-        check(46.0, -0.3, true);
-        check(28.0, -1.2, true);
+        check(28.0, 0.3, false);
+        check(46.0, 0.3, true);
+        check(28.0, 0.8, true);
     }
 
     #[test]

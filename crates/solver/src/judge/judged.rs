@@ -11,6 +11,8 @@ use crate::practice::{HOPELESS_STOPS, POOR_POINTS, fault};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, own_reflectance};
 use answer::{Failure, Fault, FaultPoints, Job, Judgement, KeyReading, Note, Settings, Side, Verdict, WishKind};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// A way, what its picture comes to, and what it takes.
 #[derive(Clone, Debug)]
@@ -44,6 +46,12 @@ impl Judged {
         !self.wishes.iter().any(Judgement::forbids)
     }
 
+    /// What the face comes to against an exact exposure, in stops.
+    pub fn total(&self) -> f64 {
+        let mut exposed = self.wishes.iter().filter(|wish| wish.kind == WishKind::Exposure);
+        exposed.next().map_or(0.0, |wish| wish.found)
+    }
+
     /// Points of the wishes that are lacking.
     pub fn missed(&self) -> f64 {
         let lacking = self.wishes.iter().filter(|wish| wish.lacks());
@@ -62,27 +70,44 @@ impl Judged {
 
 /// How carefully a way is judged.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Care {
-    /// With settings chosen by levels alone and without its colours: for ten thousand ways.
-    Sweep,
-    /// With settings chosen by the whole picture, balanced for its own light.
+enum Care {
+    /// Without its colours: for ten thousand ways.
+    InPassing,
+    /// Balanced for its own light.
     Full,
 }
 
 /// What a photographer would say of a way against this ask.
 pub(crate) fn judge(scout: &Scout<'_>, way: Way) -> Result<Judged, Failure> {
-    judge_with(scout, way, Care::Full)
+    let levels = by_levels(scout, way.light.dose())?;
+    let settings = by_the_picture(scout, &way, levels)?;
+    judge_at(scout, way, settings, Care::Full)
 }
 
-/// The same, as carefully as this.
-pub(crate) fn judge_with(scout: &Scout<'_>, way: Way, care: Care) -> Result<Judged, Failure> {
+/// The same of many ways in passing: with settings by their levels alone, which hang on nothing but the dose, and without
+/// their colours.
+pub(crate) fn judge_in_passing(scout: &Scout<'_>, ways: &[&Way]) -> Result<Vec<Judged>, Failure> {
+    let step = |way: &Way| (way.light.dose().max(1e-9).log2() * STEPS_PER_STOP).round() as i32;
+    let mut steps: Vec<i32> = ways.iter().map(|way| step(way)).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    let settings: BTreeMap<i32, Settings> = steps
+        .into_par_iter()
+        .map(|step| Ok((step, by_levels(scout, (f64::from(step) / STEPS_PER_STOP).exp2())?)))
+        .collect::<Result<_, Failure>>()?;
+    ways.par_iter()
+        .map(|way| judge_at(scout, (*way).clone(), settings[&step(way)], Care::InPassing))
+        .collect()
+}
+
+/// Doses this near to one another get the same settings in passing: a quarter of a click.
+const STEPS_PER_STOP: f64 = 12.0;
+
+/// What a photographer would say of a way at settings.
+fn judge_at(scout: &Scout<'_>, way: Way, mut settings: Settings, care: Care) -> Result<Judged, Failure> {
     let job = scout.job;
     let colour = job.bag.flash.colour();
     let facing = scout.survey.stage.sitters[0].facing;
-    let mut settings = by_levels(scout, way.light.dose())?;
-    if care == Care::Full {
-        settings = by_the_picture(scout, &way, settings)?;
-    }
     let levels = levels_at(scout, way.light.dose(), &settings);
     let picture = picture_at(scout, &way, &levels);
     let from = picture.direction(facing);

@@ -137,7 +137,9 @@ fn key_wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement> {
     let tolerance = key.azimuth_tolerance_deg.max(wish::NARROWEST_DEG);
     let off = azimuth_off(job, azimuth);
     let (high, height) = wish::HEIGHT;
-    let (least, dark, eyes) = wish::EYES;
+    let (level, dark, eyes) = wish::EYES;
+    let steeper = (key.elevation_deg - wish::EYES_UNDER_STEEP_DEG).max(0.0);
+    let least = level - steeper / wish::EYES_UNDER_STEEP_DEG;
     let sockets = outcome.picture.sockets();
     vec![
         Judgement::new(from, azimuth, off, tolerance, wish::DIRECTION),
