@@ -2,7 +2,7 @@
 
 use crate::voice::Voice;
 use crate::wording::for_assistant::{self, Duty, Line, Spot, Work};
-use answer::{Answer, Job, Route};
+use answer::{Answer, Holder, Job, Route};
 use glam::Vec3;
 
 /// The five lines for the assistant.
@@ -41,10 +41,12 @@ fn duty(job: &Job, answer: &Answer) -> Duty {
                 .map(|board| board.size.to_array().map(f64::from)),
             to_face_m,
         },
-        _ if job.is_on_camera(aim.flash) => Duty::Way,
-        _ => Duty::Flash {
-            at: spot(job, answer, aim.flash),
-            on_stand: job.bag.stand,
+        _ => match aim.holder {
+            Holder::Camera => Duty::Way,
+            Holder::Stand | Holder::Helper | Holder::Placed => Duty::Flash {
+                at: spot(job, answer, aim.flash),
+                holder: aim.holder,
+            },
         },
     }
 }
@@ -52,12 +54,9 @@ fn duty(job: &Job, answer: &Answer) -> Duty {
 /// A place as told from the first sitter's face.
 fn spot(job: &Job, answer: &Answer, point: Vec3) -> Spot {
     let face = job.sitters.first().map_or(answer.aim.target, scene::Sitter::face);
-    let from_face = (point - face).with_z(0.0);
-    let bearing = |v: Vec3| f64::from(v.x).atan2(f64::from(v.y)).to_degrees();
-    let turn = bearing(from_face) - bearing(job.viewpoint.position - face);
     Spot {
-        hour: (6.0 + turn / 30.0).rem_euclid(12.0),
-        far_m: f64::from(from_face.length()),
+        hour: job.hour_of(point),
+        far_m: f64::from((point - face).with_z(0.0).length()),
         up_m: f64::from(point.z),
         above_eyes_m: f64::from(point.z - face.z),
     }
