@@ -14,34 +14,26 @@ pub(crate) fn numbered(job: &Job) -> bool {
     job.sitters.len() > 3
 }
 
-/// Middle and radius of the clock: around a small group, else around the first sitter.
-fn clock_place(view: &View, job: &Job) -> Option<(Vec2, f32)> {
-    let first = job.sitters.first()?.stand;
-    let low = job
-        .sitters
-        .iter()
-        .map(|sitter| sitter.stand)
-        .fold(first, Vec3::min);
-    let high = job
-        .sitters
-        .iter()
-        .map(|sitter| sitter.stand)
-        .fold(first, Vec3::max);
-    let reach = 0.5 * (high - low).truncate().length();
-    let (middle, metres) = if reach < 2.2 {
-        (0.5 * (low + high), reach + 0.62)
-    } else {
-        (first, 0.62)
-    };
-    Some((
-        view.at(middle),
-        (metres * view.scale).max(body_radius(view) + 14.0),
-    ))
+/// Radius of the clock in metres: outside a small group, else close around the first sitter.
+///
+/// Its middle is the first sitter in any case, since the hours of an answer are told from there.
+fn clock_radius(job: &Job, first: Vec3) -> f32 {
+    /// From a sitter to the ring, and the furthest neighbour that it takes in, in metres (ours).
+    const AROUND_M: f32 = 0.62;
+    const SMALL_GROUP_M: f32 = 2.2;
+    let others = job.sitters.iter().map(|sitter| sitter.stand.distance(first));
+    let reach = others.fold(0.0, f32::max);
+    match reach < SMALL_GROUP_M {
+        true => reach + AROUND_M,
+        false => AROUND_M,
+    }
 }
 
 /// Middle and radius of the clock, and the direction of its six.
 fn clock(view: &View, job: &Job) -> Option<(Vec2, f32, Vec2)> {
-    let (centre, radius) = clock_place(view, job)?;
+    let first = job.sitters.first()?.stand;
+    let centre = view.at(first);
+    let radius = (clock_radius(job, first) * view.scale).max(body_radius(view) + 14.0);
     Some((
         centre,
         radius,
@@ -53,7 +45,7 @@ pub(super) fn draw_clock(svg: &mut Svg, view: &View, job: &Job) {
     let Some((centre, radius, to_camera)) = clock(view, job) else {
         return;
     };
-    svg.start("g", &[("clip-path", "url(#room)")]);
+    svg.start("g", &[("clip-path", "url(#room)"), ("data-what", "clock")]);
     clock_face(svg, centre, radius, to_camera);
     svg.end();
 }
@@ -123,7 +115,9 @@ fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, number
         true,
         &[("fill", ink::SOFT)],
     );
+    svg.start("g", &[("data-what", if first { "metered" } else { "sitter" })]);
     svg.path(&oval(0.5, 0.42), true, &head);
+    svg.end();
     if numbered {
         let fill = if first { ink::SHEET } else { ink::INK };
         let at = centre + Vec2::new(0.0, 4.2);
@@ -168,6 +162,8 @@ pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut La
         at + across * 6.5 + ahead * 8.0,
         at - across * 6.5 + ahead * 8.0,
     ];
+    // From the body's front to that of the lens is the lens axis.
+    svg.start("g", &[("data-what", "camera")]);
     for shape in [body, lens] {
         svg.path(
             &shape,
@@ -175,6 +171,7 @@ pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut La
             &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "1")],
         );
     }
+    svg.end();
     labels.take(Area::around(at - ahead * 3.0, Vec2::new(28.0, 26.0)));
 }
 
