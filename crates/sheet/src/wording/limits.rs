@@ -201,8 +201,12 @@ pub(crate) fn missed(voice: Voice, job: &Job, limit: &Limit) -> String {
         }
         Wish::KeyHeight { elevation_deg } => {
             let off = voice.plain((found - elevation_deg).abs(), 0);
+            let way = match found < *elevation_deg {
+                true => voice.pick("low", "tief"),
+                false => voice.pick("high", "hoch"),
+            };
             let found = voice.elevation(found);
-            said!(voice; "{off}° off in height ({found})"; "{off}° neben der gewünschten Höhe ({found})")
+            said!(voice; "{off}° too {way} ({found})"; "{off}° zu {way} ({found})")
         }
         Wish::Soft => {
             let found = voice.plain(found, 2);
