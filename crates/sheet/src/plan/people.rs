@@ -6,7 +6,7 @@ use crate::label::{Area, Hand, Labels};
 use crate::svg::{Svg, ink};
 use crate::symbols::{clock_face, hour_direction};
 use answer::Job;
-use glam::{Vec2, Vec3};
+use glam::Vec2;
 use scene::Sitter;
 
 /// More than three sitters get numbers, and their names stand below.
@@ -14,26 +14,14 @@ pub(crate) fn numbered(job: &Job) -> bool {
     job.sitters.len() > 3
 }
 
-/// Radius of the clock in metres: outside a small group, else close around the first sitter.
-///
-/// Its middle is the first sitter in any case, since the hours of an answer are told from there.
-fn clock_radius(job: &Job, first: Vec3) -> f32 {
-    /// From a sitter to the ring, and the furthest neighbour that it takes in, in metres (ours).
-    const AROUND_M: f32 = 0.62;
-    const SMALL_GROUP_M: f32 = 2.2;
-    let others = job.sitters.iter().map(|sitter| sitter.stand.distance(first));
-    let reach = others.fold(0.0, f32::max);
-    match reach < SMALL_GROUP_M {
-        true => reach + AROUND_M,
-        false => AROUND_M,
-    }
-}
+/// Radius of the clock in metres (ours: just outside the shoulders).
+const CLOCK_M: f32 = 0.62;
 
-/// Middle and radius of the clock, and the direction of its six.
+/// Middle and radius of the clock, and the direction of its six. In a group as well its middle is the first sitter, from whom
+/// the hours of an answer are told.
 fn clock(view: &View, job: &Job) -> Option<(Vec2, f32, Vec2)> {
-    let first = job.sitters.first()?.stand;
-    let centre = view.at(first);
-    let radius = (clock_radius(job, first) * view.scale).max(body_radius(view) + 14.0);
+    let centre = view.at(job.sitters.first()?.stand);
+    let radius = (CLOCK_M * view.scale).max(body_radius(view) + 14.0);
     Some((
         centre,
         radius,
