@@ -7,19 +7,13 @@ use glam::Vec3;
 
 /// The five lines for the assistant.
 pub(super) fn lines(job: &Job, answer: &Answer, voice: Voice) -> [Line; 5] {
-    let aim = &answer.aim;
     let work = Work {
         duty: duty(job, answer),
         sitters: &job.sitters,
-        route: &aim.route,
-        aim_up_m: f64::from(aim.target.z),
-        first_leg_m: aim.legs_m[0],
-        turn_deg: aim.turn_deg,
-        tilt_deg: aim.tilt_deg,
+        aim: &answer.aim,
         zoom_mm: answer.flash.zoom_mm,
         dress: answer.flash.dress,
         gel: answer.colouring.gel.as_ref().map(|worn| worn.gel.name()),
-        flagged: aim.flagged,
     };
     for_assistant::lines(voice, &work)
 }

@@ -131,7 +131,7 @@ fn spot(voice: Voice, aim: &Aim, of: Face, corner_with: Option<Face>) -> String 
 
 /// How far along a surface, seen from the camera. A head on the camera says by its turn how far aside; for one that stands
 /// elsewhere the words must.
-fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
+pub(crate) fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
     let [right, ahead] = aim.target_from_camera_m;
     let along = match of {
         Face::BehindCamera | Face::BehindSitter => None,
@@ -146,13 +146,12 @@ fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
         _ => aside(voice, right),
     };
     let parts = match (along, aside) {
-        (None, None) => [Some(at_the_camera(voice, of).to_owned()), None],
-        both => [both.0, both.1],
+        (None, None) => [at_the_camera(voice, of).map(str::to_owned), None],
+        (along, aside) => [along, aside],
     };
     parts
         .into_iter()
         .flatten()
-        .filter(|part| !part.is_empty())
         .map(|part| format!(", {part}"))
         .collect()
 }
@@ -173,12 +172,12 @@ fn aside(voice: Voice, right_m: f64) -> Option<String> {
     (right_m.abs() >= LEVEL_M).then(|| said!(voice; "{far} to {side}"; "{far} nach {side}"))
 }
 
-/// A spot that lies neither ahead nor aside of the camera; empty where nothing need be said.
-fn at_the_camera(voice: Voice, of: Face) -> &'static str {
+/// A spot that lies neither ahead nor aside of the camera; `None` where nothing need be said.
+fn at_the_camera(voice: Voice, of: Face) -> Option<&'static str> {
     match of {
-        Face::Ceiling => voice.pick("above the camera", "über der Kamera"),
-        Face::Left | Face::Right => voice.pick("level with the camera", "neben der Kamera"),
-        Face::BehindCamera | Face::BehindSitter | Face::Floor => "",
+        Face::Ceiling => Some(voice.pick("above the camera", "über der Kamera")),
+        Face::Left | Face::Right => Some(voice.pick("level with the camera", "neben der Kamera")),
+        Face::BehindCamera | Face::BehindSitter | Face::Floor => None,
     }
 }
 

@@ -1,10 +1,10 @@
 //! Five lines for the person who helps: where to stand, how high, where to point, what to hold, what to watch.
 
-use super::aim::to_five;
+use super::aim::{beside, to_five};
 use super::nouns;
 use crate::fitting::{capitalised, clean, shorten};
 use crate::voice::{Language, Voice, said};
-use answer::{Holder, Route};
+use answer::{Aim, Holder, Route};
 use light::HeadDress;
 use scene::Face;
 
@@ -29,24 +29,14 @@ pub(crate) struct Work<'a> {
     pub duty: Duty,
     /// Names of the sitters, the metered one first.
     pub sitters: &'a [scene::Sitter],
-    /// What the light goes by.
-    pub route: &'a Route,
-    /// Height of the aim over the floor.
-    pub aim_up_m: f64,
-    /// From the flash to what it lights first.
-    pub first_leg_m: f64,
-    /// Turn of the head from the lens axis, positive to the camera's right.
-    pub turn_deg: f64,
-    /// Tilt of the head from level, positive up.
-    pub tilt_deg: f64,
+    /// Where the flash stands and points.
+    pub aim: &'a Aim,
     /// Zoom of the head.
     pub zoom_mm: f64,
     /// What sits on the head.
     pub dress: HeadDress,
     /// Name of the gel that the flash wears.
     pub gel: Option<&'a str>,
-    /// Whether a black card keeps the head's own light off the face.
-    pub flagged: bool,
 }
 
 /// What the assistant looks after.
@@ -120,7 +110,7 @@ fn with_a_board(
         height(voice, work, at),
         voice.about(to_face_m),
     );
-    let name = surface_name(voice, work.route);
+    let name = surface_name(voice, &work.aim.route);
     let size = size_m.map_or_else(String::new, |size| {
         let [wide, high] = size.map(|side| voice.about(side));
         said!(voice; ", {wide} wide and {high} high"; ", {wide} breit und {high} hoch")
@@ -152,8 +142,8 @@ fn with_a_board(
 fn with_the_flash(voice: Voice, work: &Work, at: Spot, holder: Holder) -> [String; 5] {
     let (spot, height, lit) = (spot(voice, work, at), height(voice, work, at), lit(voice, work));
     let (dress, zoom) = (dress(voice, work), voice.plain(work.zoom_mm, 0));
-    let direct = matches!(work.route, Route::Direct);
-    let away = voice.about(work.first_leg_m);
+    let direct = matches!(work.aim.route, Route::Direct);
+    let away = voice.about(work.aim.legs_m[0]);
     [
         match holder {
             Holder::Stand => said!(voice; "The light stand is {spot}."; "Das Stativ steht {spot}."),
@@ -208,7 +198,7 @@ fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
         "The flash on the camera{dress} goes to {lit}.";
         "Der Blitz auf der Kamera{dress} zielt auf {lit}."
     );
-    let hold = match work.flagged {
+    let hold = match work.aim.flagged {
         true => voice.pick(
             "A black card beside the head of the flash, on the sitter’s side.",
             "Eine schwarze Karte neben dem Blitzkopf, auf der Seite der Person.",
@@ -218,7 +208,7 @@ fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
             "Weißes Papier vor dem Gesicht beim ersten Bild, danach weg.",
         ),
     };
-    let [stand, height, otherwise] = match work.route {
+    let [stand, height, otherwise] = match work.aim.route {
         Route::Direct => behind_the_lens(voice),
         _ => out_of_the_beam(voice, work),
     };
@@ -253,8 +243,8 @@ fn behind_the_lens(voice: Voice) -> [String; 3] {
 /// The same beside a flash that shines at something else.
 fn out_of_the_beam(voice: Voice, work: &Work) -> [String; 3] {
     [
-        clear_of_the_beam(voice, work.turn_deg),
-        match to_five(work.tilt_deg) {
+        clear_of_the_beam(voice, work.aim.turn_deg),
+        match to_five(work.aim.tilt_deg) {
             level if level < 5.0 => voice
                 .pick(
                     "The beam is level: keep head and arms out of it.",
@@ -262,7 +252,7 @@ fn out_of_the_beam(voice: Voice, work: &Work) -> [String; 3] {
                 )
                 .to_owned(),
             degrees => {
-                let (degrees, up) = (voice.plain(degrees, 0), work.tilt_deg > 0.0);
+                let (degrees, up) = (voice.plain(degrees, 0), work.aim.tilt_deg > 0.0);
                 let way = match up {
                     true => voice.pick("up", "oben"),
                     false => voice.pick("down", "unten"),
@@ -310,7 +300,7 @@ fn nobody_between(voice: Voice) -> &'static str {
 
 /// What goes wrong first: spill on the face, where there is a flag against it.
 fn watch(voice: Voice, work: &Work, otherwise: &str) -> String {
-    match work.flagged {
+    match work.aim.flagged {
         true => voice.pick(
             "No light straight from the flash on the face: the black card stays between them.",
             "Kein Licht geradewegs vom Blitz ins Gesicht: Die schwarze Karte bleibt dazwischen.",
@@ -363,8 +353,8 @@ fn height(voice: Voice, work: &Work, at: Spot) -> String {
 
 /// What the flash points at: "the left wall, 1.9 m up".
 fn lit(voice: Voice, work: &Work) -> String {
-    let up = voice.about(work.aim_up_m);
-    match work.route {
+    let up = voice.about(f64::from(work.aim.target.z));
+    match &work.aim.route {
         Route::Bounce { face, corner_with } => {
             let wall = nouns::face(voice, *face).acc;
             let corner = corner_with.map_or_else(String::new, |other| {
@@ -372,12 +362,19 @@ fn lit(voice: Voice, work: &Work) -> String {
                 let (the, to) = (other.the, other.to);
                 said!(voice; " where it meets {the}"; " an der Kante {to}")
             });
+            // Beside the camera the head shows where it points; a head in the hand must be told.
+            let beside = match work.aim.holder {
+                Holder::Camera => String::new(),
+                Holder::Stand | Holder::Helper | Holder::Placed => beside(voice, work.aim, *face),
+            };
             match face {
-                Face::Ceiling | Face::Floor => format!("{wall}{corner}"),
-                _ => said!(voice; "{wall}{corner}, {up} up"; "{wall}{corner}, {up} hoch"),
+                Face::Ceiling | Face::Floor => format!("{wall}{corner}{beside}"),
+                _ => said!(voice; "{wall}{corner}, {up} up{beside}"; "{wall}{corner}, {up} hoch{beside}"),
             }
         }
-        Route::Standing { .. } | Route::HeldBoard { .. } | Route::Open => surface_name(voice, work.route),
+        Route::Standing { .. } | Route::HeldBoard { .. } | Route::Open => {
+            surface_name(voice, &work.aim.route)
+        }
         Route::Direct if work.sitters.len() > 1 => voice
             .pick("the middle of the faces", "die Mitte der Gesichter")
             .to_owned(),
