@@ -659,7 +659,7 @@ fn no_row_of_a_page_is_wider_than_the_page() {
                     assert!(number(&node, "y") < deepest - 20.0, "{}: {words}", case.name);
                     rows += 1;
                 }
-                assert!(rows > 3);
+                assert!(rows > 3, "{}: {rows} rows on a page", case.name);
             }
         }
     }
