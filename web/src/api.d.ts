@@ -572,21 +572,40 @@ export interface components {
             /** @description The way's light minus that light, positive warmer. */
             mired: components["schemas"]["MiredShift"];
         };
-        /** @description Where the flash is and where it points. */
+        /**
+         * @description Where the flash is and where it points.
+         *
+         *     Turn and tilt are those of the flash head against the lens axis. For a camera that looks along y, a head that points
+         *     along (−1, 1, √2) is turned by −45 degrees and tilted by 45.
+         */
         Aim: {
             /** @description The point that the middle of the beam meets. */
             aim_m: components["schemas"]["Point2"];
             /** @description Whether the head is flagged on the sitter's side, with a black card between it and the face. */
             flagged: boolean;
+            /**
+             * Format: double
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, at which the flash is.
+             */
+            flash_at_clock: number;
+            /**
+             * Format: double
+             * @description From the flash's window straight to the metered sitter's face, in metres.
+             */
+            flash_from_face_m: number;
             /** @description Position of the flash's window in the world. */
             flash_m: components["schemas"]["Point2"];
+            /** @description What holds the flash. */
+            holder: components["schemas"]["Holder"];
             /** @description Path from flash to surface and from surface to face, in metres; the second is zero for direct. */
             legs_m: number[];
             /**
              * Format: double
-             * @description Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, from which the light comes.
              */
             light_from_clock: number;
+            /** @description How the middle of the beam lies to the faces. */
+            middle: components["schemas"]["BeamMiddle"];
             /** @description The route of the light. */
             route: components["schemas"]["Route"];
             /**
@@ -595,13 +614,18 @@ export interface components {
              */
             target_above_eyes_m: number;
             /**
+             * @description How far the target lies to the camera's right, and ahead of the camera along the lens axis, both level and in metres;
+             *     negative to the left and behind.
+             */
+            target_from_camera_m: number[];
+            /**
              * Format: double
-             * @description Tilt of the head above level, in degrees.
+             * @description Tilt of the flash head, in degrees above level; negative below.
              */
             tilt_deg: number;
             /**
              * Format: double
-             * @description Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+             * @description Turn of the flash head, in degrees from the lens axis, both seen from above; positive to the camera's right.
              */
             turn_deg: number;
         };
@@ -729,6 +753,22 @@ export interface components {
             matrices: number[][];
             /** @description What each multiplies the sensor's three channels by. */
             multipliers: number[][];
+        };
+        /** @description How the middle of the beam lies to the faces. */
+        BeamMiddle: {
+            /** @constant */
+            is: "face";
+        } | {
+            /** @constant */
+            is: "middle_of_faces";
+        } | {
+            /** @constant */
+            is: "past";
+            /**
+             * Format: double
+             * @description Angle at the flash between the beam's middle and the face, or the middle of the faces, in degrees, 0 to 180.
+             */
+            off_deg: number;
         };
         /** @description A board that stands in the place. */
         BoardAt: {
@@ -954,6 +994,11 @@ export interface components {
             bring_stand: boolean;
             /** @constant */
             change: "flash_off_camera";
+        } | {
+            /** @description Whether a stand must come along, because nobody is there to hold it. */
+            bring_stand: boolean;
+            /** @constant */
+            change: "flash_elsewhere";
         } | {
             /**
              * Format: float
@@ -1535,6 +1580,8 @@ export interface components {
             /** @constant */
             is: "not_described";
         };
+        /** @description What holds the flash. */
+        Holder: "camera" | "stand" | "helper" | "placed";
         /** @description What was taken in. */
         Imported: {
             /** @description Files that were not taken, with the reason. */

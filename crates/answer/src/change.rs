@@ -179,7 +179,7 @@ pub enum Change {
         /// Name of the board.
         board: String,
     },
-    /// The flash off the camera.
+    /// The flash off the camera, to where it serves best.
     FlashOffCamera {
         /// Whether a stand must come along, because nobody is there to hold it.
         bring_stand: bool,
@@ -190,6 +190,11 @@ pub enum Change {
         first: Box<Change>,
         /// The other.
         second: Box<Change>,
+    },
+    /// The flash, which stands off the camera already, to where it serves best.
+    FlashElsewhere {
+        /// Whether a stand must come along, because nobody is there to hold it.
+        bring_stand: bool,
     },
     /// The sitters elsewhere.
     MoveSitter {
@@ -233,7 +238,7 @@ impl Change {
             Change::FacesDiffer { to, .. } => job.ask.evenness = Some(*to),
             Change::SettleBackground { to, .. } => job.ask.background = Some(*to),
             Change::HoldBoard { .. } => job.bag.helpers = job.bag.helpers.max(1),
-            Change::FlashOffCamera { bring_stand } => {
+            Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
                 job.ask.stand = FlashStand::Anywhere;
                 job.bag.stand |= bring_stand;
             }

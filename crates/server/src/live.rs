@@ -72,7 +72,7 @@ fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Product, Trouble> {
 /// An aim of the head.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
 pub struct AimQuery {
-    /// Turn from the line to the sitter, degrees, positive to the camera's right.
+    /// Turn of the head from the lens axis, degrees, positive to the camera's right.
     #[schemars(range(min = -180, max = 180))]
     pub azimuth: f64,
     /// Tilt above level, degrees.

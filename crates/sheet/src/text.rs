@@ -9,7 +9,7 @@ use crate::chart;
 use crate::fitting::{columns, shorten, wrap};
 use crate::told::Lines;
 use crate::voice::Voice;
-use crate::wording::nouns::{light, part, way};
+use crate::wording::nouns::{part, way};
 use crate::wording::printed::{self, Entry, Heading, entry, heading};
 use crate::wording::{
     alternatives, balance as later_words, cautions, changes, colouring, doubt, lines, notes, why, wishes,
@@ -44,7 +44,7 @@ pub fn answer_text(job: &Job, answer: &Answer, voice: Voice) -> String {
     stops_chart(&mut page, answer);
     face(&mut page, job, answer);
     colour(&mut page, answer);
-    exposure(&mut page, answer);
+    exposure(&mut page, job, answer);
     balance::levels(&mut page, answer);
     balance::controls(&mut page, answer);
     balance::later_in_full(&mut page, answer);
@@ -298,7 +298,7 @@ fn colour(page: &mut Page, answer: &Answer) {
     );
 }
 
-fn exposure(page: &mut Page, answer: &Answer) {
+fn exposure(page: &mut Page, job: &Job, answer: &Answer) {
     let (voice, exposure) = (page.voice, &answer.exposure);
     page.heading(heading(voice, Heading::Exposure));
     let stops = |value: units::Stops| voice.signed(value.value(), 2);
@@ -312,8 +312,10 @@ fn exposure(page: &mut Page, answer: &Answer) {
     page.figure(entry(voice, Entry::AmbientAlone), &ambient);
     page.figure(entry(voice, Entry::Together), &stops(exposure.total));
     for metered in &exposure.ambient_as_metered {
-        let name = shorten(&light(voice, &metered.light).bare, 20);
-        page.figure(&printed::as_metered(voice, &name), &stops(metered.level));
+        page.figure(
+            &printed::as_known(voice, job, &metered.light),
+            &stops(metered.level),
+        );
     }
     page.item(
         entry(voice, Entry::PowerForFlash),

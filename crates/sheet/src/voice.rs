@@ -117,6 +117,15 @@ impl Voice {
         }
     }
 
+    /// How far light is under other light: "3.2 stops under", "6 stops over", never with a sign.
+    pub(crate) fn stops_under(self, under: f64) -> String {
+        let stops = self.stops(under);
+        match under < -0.05 {
+            true => said!(self; "{stops} over"; "{stops} darüber"),
+            false => said!(self; "{stops} under"; "{stops} darunter"),
+        }
+    }
+
     /// An amount of stops with its sign and its noun: "+0.7 stop", "−2.3 stops".
     pub(crate) fn signed_stops(self, value: f64) -> String {
         format!("{} {}", self.signed(value, 1), self.stops_noun(value))
@@ -240,6 +249,17 @@ impl Voice {
             said!(self; "half past {whole}"; "halb {next}")
         } else {
             said!(self; "{whole} o'clock"; "{whole} Uhr")
+        }
+    }
+
+    /// The camera's side on which a clock hour lies, to the half hour; `None` for 6 and 12, which lie on neither.
+    pub(crate) fn side_of_clock(self, hour: f64) -> Option<&'static str> {
+        let halves = (hour.rem_euclid(12.0) * 2.0).round() as u64 % 24;
+        match halves {
+            _ if !hour.is_finite() => None,
+            0 | 12 => None,
+            1..12 => Some(self.side(1.0)),
+            _ => Some(self.side(-1.0)),
         }
     }
 

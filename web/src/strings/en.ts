@@ -343,9 +343,10 @@ export const en = {
     tilt: 'Tilt, seen from the side',
     zoom: 'Zoom of the head',
     turnValue: (n: number) =>
-      n === 0 ? 'straight at the sitter' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`,
+      n === 0 ? 'as the lens looks' : n < 0 ? `${-n}° to camera left` : `${n}° to camera right`,
     tiltValue: (n: number) => (n === 0 ? 'level' : n > 0 ? `${n}° up` : `${-n}° down`),
     help: 'Drag the beam, or press where it should go. Arrow keys turn by 5°, with Shift by 1°.',
+    fives: 'Turns are counted from the lens axis; turns and tilts are told to 5°, as a hand can set them.',
     cameraAndFlash: 'camera and flash',
     meets: (where: string) => `Middle of the beam: ${where}.`,
     up: (n: string) => `${n} up`,

@@ -27,7 +27,7 @@ pub struct Card {
     pub(super) made: Option<String>,
     /// Third line, without its arrow.
     pub(super) aim: String,
-    /// Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+    /// Turn of the head from the lens axis, in degrees, positive to the camera's right.
     pub(super) turn_deg: f64,
     /// What does not change with the power: zoom, dress, gel.
     pub(super) wear: Vec<String>,

@@ -78,8 +78,8 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
             let degrees = voice.plain(*to_deg, 0);
             said!(
                 voice;
-                "let the key be up to {degrees}° off its angle";
-                "das Hauptlicht bis zu {degrees}° neben seinem Winkel zulassen"
+                "let the key come from up to {degrees}° beside the angle asked for";
+                "das Hauptlicht bis zu {degrees}° neben dem gewünschten Winkel zulassen"
             )
         }
         Change::OtherSide { side } => {
@@ -130,6 +130,15 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
             .pick(
                 "put the flash on a stand, off the camera",
                 "den Blitz auf ein Stativ stellen, weg von der Kamera",
+            )
+            .to_owned(),
+        Change::FlashElsewhere { bring_stand: false } => voice
+            .pick("let the flash stand elsewhere", "den Blitz anderswo aufstellen")
+            .to_owned(),
+        Change::FlashElsewhere { bring_stand: true } => voice
+            .pick(
+                "put the flash on a stand, elsewhere",
+                "den Blitz anderswo auf ein Stativ stellen",
             )
             .to_owned(),
         Change::MoveSitter { right_m, away_m, .. } => {
@@ -215,6 +224,14 @@ pub(crate) fn cost(voice: Voice, change: &Change) -> String {
         Change::FlashOffCamera { .. } => fixed(
             "a trigger, and a stand to weigh down or a hand to hold it",
             "einen Auslöser und ein beschwertes Stativ oder eine Hand, die den Blitz hält",
+        ),
+        Change::FlashElsewhere { bring_stand: false } => fixed(
+            "another place for what holds it, the stand or the hand",
+            "einen anderen Platz für das Stativ oder die Hand, die den Blitz hält",
+        ),
+        Change::FlashElsewhere { bring_stand: true } => fixed(
+            "a stand to weigh down, in another place",
+            "ein beschwertes Stativ an einem anderen Platz",
         ),
         Change::MoveSitter { .. } => fixed(
             "another background behind the head; turn the camera with them",
@@ -480,6 +497,29 @@ mod tests {
             [
                 "den Blitz auf ein Stativ stellen, weg von der Kamera",
                 "einen Auslöser und ein beschwertes Stativ oder eine Hand, die den Blitz hält",
+            ],
+        );
+        // A flash that stands off the camera is not taken off it.
+        offers(
+            Change::FlashElsewhere { bring_stand: false },
+            [
+                "let the flash stand elsewhere",
+                "another place for what holds it, the stand or the hand",
+            ],
+            [
+                "den Blitz anderswo aufstellen",
+                "einen anderen Platz für das Stativ oder die Hand, die den Blitz hält",
+            ],
+        );
+        offers(
+            Change::FlashElsewhere { bring_stand: true },
+            [
+                "put the flash on a stand, elsewhere",
+                "a stand to weigh down, in another place",
+            ],
+            [
+                "den Blitz anderswo auf ein Stativ stellen",
+                "ein beschwertes Stativ an einem anderen Platz",
             ],
         );
     }

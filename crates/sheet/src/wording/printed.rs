@@ -1,10 +1,12 @@
 //! Headings, names of rows and short remarks of the printed answer.
 
-use super::nouns::{landmark, named};
+use super::nouns::{self, landmark, named};
 use super::{on_card, on_drawings};
+use crate::fitting::shorten;
 use crate::voice::{Voice, said};
 use answer::{
-    Aim, Answer, Evenness, FlashReading, KeyReading, LandmarkLevel, Pattern, PatternRead, Route,
+    Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName, Pattern, PatternRead,
+    Route,
 };
 use units::{PowerFraction, Stops};
 
@@ -162,9 +164,28 @@ pub(crate) fn flash_alone(voice: Voice, power: PowerFraction) -> String {
     said!(voice; "flash alone at {power}"; "Blitz allein bei {power}")
 }
 
-/// "lamps, as you metered it".
-pub(crate) fn as_metered(voice: Voice, light: &str) -> String {
-    said!(voice; "{light}, as you metered it"; "{light}, wie du es gemessen hast")
+/// A light that is there and how its level is known: "lamps, as you metered it", "sun, as computed".
+pub(crate) fn as_known(voice: Voice, job: &Job, light: &LightName) -> String {
+    let name = shorten(&nouns::light(voice, light).bare, 20);
+    let metered = |given: &str| {
+        let by_meter = |ambient: &Ambient| matches!(ambient.reading, AmbientLevel::Reading(_));
+        job.ambients
+            .iter()
+            .any(|ambient| ambient.name == given && by_meter(ambient))
+    };
+    let scaled = job
+        .outdoors
+        .as_ref()
+        .is_some_and(|outdoors| outdoors.reading.is_some());
+    match light {
+        LightName::Given { name: given } if metered(given) => {
+            said!(voice; "{name}, as you metered it"; "{name}, wie du es gemessen hast")
+        }
+        LightName::Sky | LightName::Sun | LightName::Moon if scaled => {
+            said!(voice; "{name}, scaled to your reading"; "{name}, deiner Messung angepasst")
+        }
+        _ => said!(voice; "{name}, as computed"; "{name}, wie berechnet"),
+    }
 }
 
 /// No light at all.
@@ -396,6 +417,30 @@ mod tests {
     use super::*;
     use crate::wording::tests::{answer, check};
     use scene::figure::LandmarkName;
+
+    #[test]
+    fn only_what_was_metered_is_told_as_metered() {
+        let mut job = crate::wording::tests::job();
+        let lamps = LightName::Given {
+            name: "lamps".to_owned(),
+        };
+        check(
+            |voice| as_known(voice, &job, &lamps),
+            "lamps, as you metered it",
+            "„lamps“, wie du es gemessen hast",
+        );
+        check(
+            |voice| as_known(voice, &job, &LightName::Sun),
+            "sun, as computed",
+            "Sonne, wie berechnet",
+        );
+        job.ambients[0].reading = AmbientLevel::Lumens(800.0);
+        check(
+            |voice| as_known(voice, &job, &lamps),
+            "lamps, as computed",
+            "„lamps“, wie berechnet",
+        );
+    }
 
     #[test]
     fn the_face_is_told_by_its_reading() {

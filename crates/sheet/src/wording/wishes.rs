@@ -205,10 +205,14 @@ pub(crate) fn missed(voice: Voice, wish: &Judgement) -> String {
             let (off, found) = (voice.plain(wish.off, 0), voice.azimuth(found));
             said!(voice; "{off}° off {quoted} ({found})"; "{off}° neben {quoted} ({found})")
         }
-        Wish::KeyHeight { .. } => {
+        Wish::KeyHeight { elevation_deg } => {
             let off = voice.plain(wish.off, 0);
+            let way = match found < *elevation_deg {
+                true => voice.pick("low", "tief"),
+                false => voice.pick("high", "hoch"),
+            };
             let found = voice.elevation(found);
-            said!(voice; "{off}° off in height ({found})"; "{off}° neben der gewünschten Höhe ({found})")
+            said!(voice; "{off}° too {way} ({found})"; "{off}° zu {way} ({found})")
         }
         Wish::OpenEyes { .. } => {
             let stops = voice.signed_stops(found);

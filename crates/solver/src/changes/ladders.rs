@@ -340,13 +340,14 @@ fn helpers(job: &Job) -> Vec<Change> {
         .collect()
 }
 
-/// The flash off the camera.
+/// The flash to where it serves best: off the camera, or from the place that was said to another.
 fn off_camera(job: &Job) -> Vec<Change> {
-    if job.ask.stand == FlashStand::Anywhere {
-        return Vec::new();
-    }
     let bring_stand = !job.bag.stand && job.bag.helpers == 0;
-    vec![Change::FlashOffCamera { bring_stand }]
+    match job.ask.stand {
+        FlashStand::Anywhere => Vec::new(),
+        FlashStand::At(place) if !job.is_on_camera(place) => vec![Change::FlashElsewhere { bring_stand }],
+        FlashStand::OnCamera | FlashStand::At(_) => vec![Change::FlashOffCamera { bring_stand }],
+    }
 }
 
 /// The sitter nearer to what carries the light.
@@ -381,6 +382,7 @@ mod tests {
     use crate::changes::effort::effort_of;
     use crate::trials::made_up;
     use answer::Softness;
+    use glam::Vec3;
 
     /// The ladders of a job whose best way misses this.
     fn ladders_for(job: &Job, asked: Wish, found: f64) -> Vec<Ladder> {
@@ -455,6 +457,25 @@ mod tests {
             0.8,
             &[|change| matches!(change, Change::FacesDiffer { .. })],
         );
+    }
+
+    #[test]
+    fn a_flash_is_taken_off_the_camera_only_where_it_is_on_it() {
+        let check = |stand: FlashStand, expected: &[Change]| {
+            let mut job = made_up::job();
+            (job.ask.stand, job.bag.stand) = (stand, true);
+            assert_eq!(off_camera(&job), expected);
+        };
+        let lens = made_up::job().viewpoint.position;
+        let bring_stand = false;
+        let off = [Change::FlashOffCamera { bring_stand }];
+        check(FlashStand::OnCamera, &off);
+        check(FlashStand::At(lens + 0.12 * Vec3::Z), &off);
+        check(
+            FlashStand::At(lens + Vec3::X),
+            &[Change::FlashElsewhere { bring_stand }],
+        );
+        check(FlashStand::Anywhere, &[]);
     }
 
     #[test]

@@ -16,7 +16,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<No
     let mut notes = Vec::new();
     notes.extend(power_note(job, answer));
     notes.extend(sync_note(job, answer.settings.shutter));
-    notes.extend(spill_note(&answer.aim, answer.key.spill));
+    notes.extend(spill_note(job, &answer.aim, answer.key.spill));
     notes.extend(zoom_note(answer));
     notes.extend(mixed_light_note(job, answer));
     notes.extend(of_colours);
@@ -76,11 +76,11 @@ fn sync_note(job: &Job, shutter: ShutterTime) -> Option<Note> {
 }
 
 /// Direct spill: how far under, and when to flag the head.
-fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
+fn spill_note(job: &Job, aim: &Aim, spill: Option<Stops>) -> Option<Note> {
     if matches!(aim.route, Route::Direct) {
         return None;
     }
-    let away_deg = angle_from_face(aim);
+    let away_deg = angle_from_face(job, aim);
     if aim.flagged {
         return Some(Note::FlagHead { away_deg });
     }
@@ -94,10 +94,11 @@ fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
     })
 }
 
-/// Angle between the head's axis and the direction to the face, in degrees.
-fn angle_from_face(aim: &Aim) -> f64 {
-    let (turn, tilt) = (aim.turn_deg.to_radians(), aim.tilt_deg.to_radians());
-    (turn.cos() * tilt.cos()).clamp(-1.0, 1.0).acos().to_degrees()
+/// Angle at the flash between the head's axis and the direction to the metered face, in degrees: 90 for a head at the
+/// height of the eyes that points along a wall square to the line to the sitter.
+fn angle_from_face(job: &Job, aim: &Aim) -> f64 {
+    let to_face = job.sitters[0].face() - aim.flash;
+    f64::from((aim.target - aim.flash).angle_between(to_face)).to_degrees()
 }
 
 /// What the zoom does here: something on a small board, nothing on a wall.
@@ -271,6 +272,7 @@ mod tests {
     use super::*;
     use crate::trials::made_up;
     use answer::Wish;
+    use glam::Vec3;
 
     #[test]
     fn power_has_a_note_when_there_is_too_little_or_too_much_of_it() {
@@ -311,12 +313,13 @@ mod tests {
 
     #[test]
     fn spill_has_a_note_by_how_far_under_it_is() {
+        let job = made_up::job();
         let check = |flagged: bool, spill: Option<f64>, expected: fn(&Note) -> bool| {
             let aim = Aim {
                 flagged,
-                ..made_up::aim(&made_up::job())
+                ..made_up::aim(&job)
             };
-            let note = spill_note(&aim, spill.map(Stops));
+            let note = spill_note(&job, &aim, spill.map(Stops));
             assert!(
                 note.as_ref().is_some_and(expected),
                 "{flagged} {spill:?}: {note:?}"
@@ -330,9 +333,32 @@ mod tests {
         check(false, None, |note| matches!(note, Note::SpillMissesFace { .. }));
         let direct = Aim {
             route: Route::Direct,
-            ..made_up::aim(&made_up::job())
+            ..made_up::aim(&job)
         };
-        assert_eq!(spill_note(&direct, Some(Stops(0.0))), None);
+        assert_eq!(spill_note(&job, &direct, Some(Stops(0.0))), None);
+    }
+
+    #[test]
+    fn the_angle_from_the_face_is_that_between_the_beam_and_the_face() {
+        let job = made_up::job();
+        let face = job.sitters[0].face();
+        let check = |flash: Vec3, points: Vec3, expected: f64| {
+            let aim = Aim {
+                flash,
+                target: flash + points,
+                ..made_up::aim(&job)
+            };
+            let found = angle_from_face(&job, &aim);
+            assert!((found - expected).abs() < 1e-3, "{found} for {expected}");
+        };
+        // From camera left of the sitter, where the lens axis and the line to the face are 90 degrees apart.
+        let left = face - Vec3::X;
+        check(left, Vec3::X, 0.0);
+        check(left, Vec3::NEG_Y, 90.0);
+        check(left, Vec3::Z, 90.0);
+        check(left, Vec3::new(-1.0, 0.0, 1.0), 135.0);
+        // A head above the face that points level is not straight at it.
+        check(face + Vec3::new(-1.0, 0.0, 1.0), Vec3::X, 45.0);
     }
 
     #[test]
