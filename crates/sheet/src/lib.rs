@@ -61,3 +61,4 @@ pub use told::{
     ToldOffer, ToldShortfall, ToldSurface,
 };
 pub use voice::{Language, Lengths, Voice};
+pub use wording::refusals;
