@@ -481,16 +481,30 @@ fn a_refusal_speaks_the_language_of_its_request() {
         assert_eq!(english["hint"].is_null(), german["hint"].is_null(), "{path}");
     }
     let [english, german] = refused("GET", "/api/answers/none", None);
-    assert_eq!(english["message"], "This is not known here, or not kept any more.");
-    assert_eq!(german["message"], "Das ist hier nicht bekannt, oder nicht mehr da.");
+    assert_eq!(
+        english["message"],
+        "This is not known here, or not kept any more."
+    );
+    assert_eq!(
+        german["message"],
+        "Das ist hier nicht bekannt, oder nicht mehr da."
+    );
     assert_eq!(german["hint"], "Lass es noch einmal berechnen.");
     // So does the one that brings the other window's text along.
     let document = served.done("POST", "/api/shoots", &json!({ "name": "one", "text": SMALL }));
     let path = format!("/api/shoots/{}", document["id"].as_str().expect("a name"));
     let late = json!({ "name": "one", "text": SMALL, "based_on": 0 });
     let [english, german] = refused("PUT", &path, Some(late));
-    assert_eq!((&english["code"], &german["code"]), (&json!("conflict"), &json!("conflict")));
-    assert!(german["message"].as_str().is_some_and(|said| said.contains("inzwischen anderswo")), "{german}");
+    assert_eq!(
+        (&english["code"], &german["code"]),
+        (&json!("conflict"), &json!("conflict"))
+    );
+    assert!(
+        german["message"]
+            .as_str()
+            .is_some_and(|said| said.contains("inzwischen anderswo")),
+        "{german}"
+    );
 }
 
 #[test]
