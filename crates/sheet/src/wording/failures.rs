@@ -307,9 +307,9 @@ mod tests {
                     length: 4.0,
                 },
             },
-            "The opening \"bay\" does not fit its wall: it reaches from 3 m to 5.5 m along a wall that is 4 m long; move it or \
+            "The opening \"bay\" does not fit its wall: it reaches from 3.0 m to 5.5 m along a wall that is 4.0 m long; move it or \
              make it smaller.",
-            "Die Öffnung „bay“ passt nicht in ihre Wand: Sie reicht von 3 m bis 5,5 m, und die Wand ist 4 m lang; versetze oder \
+            "Die Öffnung „bay“ passt nicht in ihre Wand: Sie reicht von 3,0 m bis 5,5 m, und die Wand ist 4,0 m lang; versetze oder \
              verkleinere sie.",
         );
         says(
