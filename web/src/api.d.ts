@@ -3823,6 +3823,7 @@ export interface operations {
         parameters: {
             query?: {
                 name?: string | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path?: never;

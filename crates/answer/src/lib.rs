@@ -50,7 +50,10 @@ pub use map::{MapCell, RoomMap};
 pub use meter::MeterFacing;
 pub use note::{Caution, GelTurn, LevelTarget, Note, TemptedLight};
 pub use published::Point;
-pub use reading::{Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead, SitterLevel};
+pub use reading::{
+    Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead,
+    SitterLevel,
+};
 pub use settings::{FlashSetting, Settings};
 pub use step::Step;
 pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange, Loss, Variations};

@@ -244,7 +244,10 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
         entry(voice, Entry::Key),
         &printed::key_from(voice, key, &answer.aim),
     );
-    page.item(entry(voice, Entry::Pattern), &printed::pattern(voice, key.pattern));
+    page.item(
+        entry(voice, Entry::Pattern),
+        &printed::pattern(voice, key.pattern),
+    );
     page.item(entry(voice, Entry::Cheeks), &printed::cheeks(voice, key));
     page.item(entry(voice, Entry::Softness), &printed::softness(voice, key));
     page.item(entry(voice, Entry::EyeSockets), &printed::sockets(voice, key));

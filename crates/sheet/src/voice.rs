@@ -70,6 +70,11 @@ impl Voice {
         }
     }
 
+    /// A number as it was written: with all its decimals and no more, and with a real minus sign.
+    pub(crate) fn written(self, value: impl std::fmt::Display) -> String {
+        self.decimals(value.to_string().replace('-', "−"))
+    }
+
     /// A signed number with a real minus sign, never "−0.00".
     pub(crate) fn signed(self, value: f64, decimals: usize) -> String {
         if !value.is_finite() {

@@ -22,6 +22,7 @@ pub(crate) mod on_day;
 pub(crate) mod on_drawings;
 pub(crate) mod on_map;
 pub(crate) mod printed;
+pub mod refusals;
 pub(crate) mod steps;
 pub(crate) mod variations;
 pub(crate) mod why;

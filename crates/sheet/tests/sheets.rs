@@ -3,6 +3,7 @@
 mod fixture;
 
 use answer::{Judgement, Verdict, Wish};
+use fixture::languages::{ENGLISH, GERMAN, leaked, without_names};
 use fixture::{Case, cases};
 use glam::Vec3;
 use roxmltree::{Document, Node};
@@ -130,51 +131,13 @@ fn text_is_narrow_plain_and_free_of_what_is_not_a_number() {
 
 #[test]
 fn one_answer_speaks_one_language() {
-    // Words that none of the fixture's names has, and that the other language does not know.
-    const ENGLISH: [&str; 18] = [
-        "the", "of", "and", "is", "stop", "stops", "from", "light", "flash", "face", "wall", "camera",
-        "power", "shutter", "colour", "nearer", "darker", "with",
-    ];
-    const GERMAN: [&str; 18] = [
-        "der",
-        "die",
-        "das",
-        "und",
-        "ist",
-        "Blende",
-        "Blenden",
-        "von",
-        "Licht",
-        "Blitz",
-        "Gesicht",
-        "Wand",
-        "Kamera",
-        "Leistung",
-        "Verschlusszeit",
-        "Farbe",
-        "mit",
-        "nicht",
-    ];
     for case in cases().into_iter().filter(|case| case.name != "hostile-names") {
         for (language, foreign) in [(Language::English, GERMAN), (Language::German, ENGLISH)] {
             let text = answer_text(&case.job, &case.answer, Voice::new(language, false));
-            let plain = without_names(&text);
-            let leaked: Vec<&str> = plain
-                .split(|c: char| !c.is_alphanumeric())
-                .filter(|word| foreign.contains(word))
-                .collect();
-            assert!(leaked.is_empty(), "{}: {leaked:?} in\n{text}", case.name);
+            let leaked = leaked(&without_names(&text), foreign).map(str::to_owned);
+            assert_eq!(leaked, None, "{}:\n{text}", case.name);
         }
     }
-}
-
-/// German text without the names that the photographer has given, which stand in quotation marks.
-fn without_names(text: &str) -> String {
-    let mut parts = text.split('„');
-    let first = parts.next().unwrap_or_default().to_owned();
-    parts.fold(first, |plain, part| {
-        plain + part.split_once('“').map_or(part, |(_, rest)| rest)
-    })
 }
 
 #[test]

@@ -53,7 +53,12 @@ pub(crate) fn shortfall(
     answered: &Judged,
     others: &[Judged],
 ) -> Result<Shortfall, Failure> {
-    let mut missed: Vec<Judgement> = answered.wishes.iter().filter(|wish| wish.lacks()).cloned().collect();
+    let mut missed: Vec<Judgement> = answered
+        .wishes
+        .iter()
+        .filter(|wish| wish.lacks())
+        .cloned()
+        .collect();
     missed.sort_by(|a, b| {
         let forbids = |wish: &Judgement| wish.forbids();
         forbids(b).cmp(&forbids(a)).then(b.points.total_cmp(&a.points))

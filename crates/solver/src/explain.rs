@@ -93,13 +93,7 @@ pub(crate) fn in_fine_place<'a>(scout: &Scout<'a>, fine: &'a Fine) -> Scout<'a> 
 }
 
 /// How far the first frame may be off.
-fn doubts(
-    job: &Job,
-    chosen: &Judged,
-    fine: &Fine,
-    moves: &Moves,
-    legs_m: [f64; 2],
-) -> Uncertainty {
+fn doubts(job: &Job, chosen: &Judged, fine: &Fine, moves: &Moves, legs_m: [f64; 2]) -> Uncertainty {
     let (place, dose) = (&fine.place, chosen.way.light.dose());
     let colour = job.bag.flash.colour();
     let shares = paint_shares(&place.room, &fine.light, &place.points.dome, colour, dose);

@@ -486,7 +486,7 @@ export const en = {
     lumen: 'Lumen on the box',
     metered: 'Metered',
     colour: 'Colour',
-    duv: 'Green or pink',
+    duv: 'Green or magenta',
     illuminant: 'Illuminant',
     from: 'Comes from',
     normal_at: 'Normal at',

@@ -1,8 +1,8 @@
 //! A useful no: what is short, and the changes that would make the ask possible.
 
-use super::wishes::{missed, side_words};
 use super::lines::{exposing, step};
 use super::nouns::{named, way};
+use super::wishes::{missed, side_words};
 use crate::voice::{Voice, said};
 use answer::{Change, Shortfall, Softness, Then};
 

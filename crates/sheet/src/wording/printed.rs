@@ -5,8 +5,8 @@ use super::{on_card, on_drawings};
 use crate::fitting::shorten;
 use crate::voice::{Voice, said};
 use answer::{
-    Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName, Pattern, PatternRead,
-    Route,
+    Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName,
+    Pattern, PatternRead, Route,
 };
 use units::{PowerFraction, Stops};
 

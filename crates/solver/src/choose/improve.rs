@@ -2,10 +2,10 @@
 
 use crate::choose::kind::kind_of;
 use crate::judge::judged::{Judged, judge};
-use crate::ways::attempts::board_at;
-use crate::ways::compute::{compute, compute_board, compute_from};
 use crate::place::amounts::{angles, towards};
 use crate::place::flash_places::can_stand;
+use crate::ways::attempts::board_at;
+use crate::ways::compute::{compute, compute_board, compute_from};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, OFF_THE_GRID, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};

@@ -96,7 +96,11 @@ fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
     all.extend(mix.ambients.iter().map(|there| {
         let share = mix.ambient_share * there.dome_lx / ambient_lx.max(1e-12);
         let light = there.name.clone();
-        colour(SourceName::Light { light }, there.colour.xyz(&there.at.dome), share)
+        colour(
+            SourceName::Light { light },
+            there.colour.xyz(&there.at.dome),
+            share,
+        )
     }));
     all
 }

@@ -26,7 +26,12 @@ pub(crate) fn lines(scout: &Scout<'_>, judged: &Judged, fine: &Fine) -> Result<L
     let (colouring, of_colours) = colouring(job, &fine.face.zones, ambients, &exposure, &judged.settings);
     Ok(Lines {
         aim: aim(job, &judged.way),
-        flash: flash_setting(&judged.way, exposure.power_for_total, power, exposure.total.value()),
+        flash: flash_setting(
+            &judged.way,
+            exposure.power_for_total,
+            power,
+            exposure.total.value(),
+        ),
         exposure,
         colouring,
         of_colours,

@@ -2,8 +2,8 @@
 
 use crate::practice::{
     AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
-    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, SIDES_SHARE_MIRED,
-    SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
+    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT,
+    SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
     Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, LightName, Note, Route, Side,
@@ -282,7 +282,12 @@ mod tests {
             assert_eq!(short_of_power(&wishes), expected);
         };
         let stops_off = Stops(0.5);
-        check(Wish::Exposed, -0.5, 0.5, Some(Note::FallsShort { stops: stops_off }));
+        check(
+            Wish::Exposed,
+            -0.5,
+            0.5,
+            Some(Note::FallsShort { stops: stops_off }),
+        );
         check(
             Wish::Exposed,
             0.5,
@@ -365,7 +370,13 @@ mod tests {
     fn steep_light_and_dark_sockets_are_noted() {
         let check = |elevation_deg: f64, darker: f64, noted: bool| {
             let stops = Stops(-1.5);
-            let eyes = [Judgement::new(Wish::OpenEyes { stops }, -1.0 - darker, darker, 0.5, 1.0)];
+            let eyes = [Judgement::new(
+                Wish::OpenEyes { stops },
+                -1.0 - darker,
+                darker,
+                0.5,
+                1.0,
+            )];
             assert_eq!(
                 eyes_note(elevation_deg, &eyes).is_some(),
                 noted,

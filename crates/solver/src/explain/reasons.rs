@@ -1,7 +1,7 @@
 //! Why a way of lighting is not the answer: its worst faults as reasons.
 
-use crate::judge::judged::Judged;
 use crate::judge::handling::cast_unusable;
+use crate::judge::judged::Judged;
 use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG, STRENGTH_TOLD};
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;

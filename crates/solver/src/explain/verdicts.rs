@@ -9,11 +9,7 @@ use answer::{AgainstLight, Route, Settings, SurfaceVerdict, Verdict, Why};
 use light::HeadDress;
 
 /// The chosen way and every other, each with one line.
-pub(crate) fn verdicts(
-    scout: &Scout<'_>,
-    chosen: &Judged,
-    rest: &[Judged],
-) -> Vec<SurfaceVerdict> {
+pub(crate) fn verdicts(scout: &Scout<'_>, chosen: &Judged, rest: &[Judged]) -> Vec<SurfaceVerdict> {
     let job = scout.job;
     let settings = &chosen.settings;
     let noted = !chosen.notes.is_empty();

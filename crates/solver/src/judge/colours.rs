@@ -42,13 +42,15 @@ pub(crate) fn balanced(job: &Job, mix: &Mix<'_>) -> Balanced {
         return Balanced(bare);
     }
     let white = WhiteBalance::for_light(mix.dome());
-    Balanced(white.map_or(bare, |white| Hue {
-        mired: 1e6 / in_steps(white.kelvin.value()),
-        duv: job
-            .ask
-            .tint
-            .unwrap_or_else(|| WhiteBalance::nearest_tint(white.tint))
-            .value(),
+    Balanced(white.map_or(bare, |white| {
+        Hue {
+            mired: 1e6 / in_steps(white.kelvin.value()),
+            duv: job
+                .ask
+                .tint
+                .unwrap_or_else(|| WhiteBalance::nearest_tint(white.tint))
+                .value(),
+        }
     }))
 }
 
@@ -71,7 +73,11 @@ fn neutral_skin(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
     let sides = mix.cheeks().map(Hue::of);
     let worst = |off: &dyn Fn(Hue) -> f64, lost: f64| {
         let offs = sides.map(|side| side.map_or(lost, off));
-        if offs[0].abs() >= offs[1].abs() { offs[0] } else { offs[1] }
+        if offs[0].abs() >= offs[1].abs() {
+            offs[0]
+        } else {
+            offs[1]
+        }
     };
     let mired = worst(&|side| side.mired - balance.mired, wish::LOST_MIRED);
     let duv = worst(&|side| side.duv - balance.duv, 0.0);
@@ -105,7 +111,13 @@ fn wished_colours(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
     let room = colour.room.and_then(|mired| {
         let found = shift(mix.background())?;
         let off = (found - mired.value()).abs();
-        Some(Judgement::new(Wish::Room { mired }, found, off, tolerance, weight))
+        Some(Judgement::new(
+            Wish::Room { mired },
+            found,
+            off,
+            tolerance,
+            weight,
+        ))
     });
     skin.into_iter().chain(room).collect()
 }

@@ -9,7 +9,8 @@ use camera::{
     flash_exposure,
 };
 use units::{
-    FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops, UnitError,
+    FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
+    UnitError,
 };
 
 /// The aperture that is insisted on, that holds the depth, or the plain one.

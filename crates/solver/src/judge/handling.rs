@@ -20,8 +20,7 @@ fn cast_points(cast: &Cast) -> f64 {
 /// Whether a cast rules a way out for skin that should stay neutral.
 pub(crate) fn cast_unusable(job: &Job, key: &KeyReading) -> bool {
     let most = job.ask.cast_limit.value().max(BEYOND_BALANCE_MIRED);
-    job.ask.neutral_skin
-        && (key.cast.shift.value().abs() > most || key.cast.duv.value().abs() > UNUSABLE_DUV)
+    job.ask.neutral_skin && (key.cast.shift.value().abs() > most || key.cast.duv.value().abs() > UNUSABLE_DUV)
 }
 
 /// What it takes to hold flash and board, and what that costs the light.

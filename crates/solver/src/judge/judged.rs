@@ -10,7 +10,9 @@ use crate::judge::wishes::{Outcome, wishes};
 use crate::practice::{HOPELESS_STOPS, POOR_POINTS, fault};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, own_reflectance};
-use answer::{Failure, Fault, FaultPoints, Job, Judgement, KeyReading, Note, Settings, Side, Verdict, WishKind};
+use answer::{
+    Failure, Fault, FaultPoints, Job, Judgement, KeyReading, Note, Settings, Side, Verdict, WishKind,
+};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 

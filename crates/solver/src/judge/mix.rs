@@ -1,8 +1,8 @@
 //! How flash and the light that is there mix in colour, and the balance that serves them best.
 
 use crate::place::ambient::{AmbientThere, all_lx};
-use crate::practice::{BALANCE_STEP_K, BALANCES_K, colour_fault};
 use crate::place::amounts::Finished;
+use crate::practice::{BALANCE_STEP_K, BALANCES_K, colour_fault};
 use crate::ways::light::FlashZones;
 use crate::ways::scout::Scout;
 use answer::Job;

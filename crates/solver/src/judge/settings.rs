@@ -4,9 +4,7 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at the face,
 //! within its range, and never stands in for light that falls elsewhere.
 
-use crate::judge::exposure::{
-    Levels, full_power, plain_aperture, power_for_total, shutters, speeds,
-};
+use crate::judge::exposure::{Levels, full_power, plain_aperture, power_for_total, shutters, speeds};
 use crate::judge::handling::tasteful;
 use crate::judge::wishes::{Outcome, level_wishes, picture_wishes};
 use crate::place::amounts::Finished;
@@ -181,7 +179,8 @@ fn filters(job: &Job) -> impl Iterator<Item = Stops> {
 fn aperture_is_free(job: &Job) -> bool {
     let ask = &job.ask;
     let fixed = ask.aperture.is_some() || ask.depth.is_some();
-    let levels = !ask.zones.is_empty() || !job.bag.nd.is_empty() || matches!(ask.ambient, AmbientWish::Offset(_));
+    let levels =
+        !ask.zones.is_empty() || !job.bag.nd.is_empty() || matches!(ask.ambient, AmbientWish::Offset(_));
     ask.apertures.is_some() || (!fixed && levels)
 }
 
@@ -220,9 +219,9 @@ fn targets(job: &Job, ambient_lx: f64) -> Vec<f64> {
     let mut targets: Vec<f64> = zones.chain(ambient).collect();
     if targets.len() > 1 {
         // Between two wishes that exclude each other lies the compromise.
-        let (low, high) = targets
-            .iter()
-            .fold((f64::MAX, f64::MIN), |(low, high), &ev| (low.min(ev), high.max(ev)));
+        let (low, high) = targets.iter().fold((f64::MAX, f64::MIN), |(low, high), &ev| {
+            (low.min(ev), high.max(ev))
+        });
         targets.push(0.5 * (low + high));
     }
     targets

@@ -100,15 +100,17 @@ fn ambient(asked: AmbientWish, found: f64) -> Option<Judgement> {
 pub(crate) fn picture_wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement> {
     let ask = &job.ask;
     let mut all = key_wishes(job, outcome);
-    all.extend(match ask.softness {
-        Softness::Soft => Some((Wish::Soft, wish::SOFT, -1.0)),
-        Softness::Hard => Some((Wish::Hard, wish::HARD, 1.0)),
-        Softness::Any => None,
-    }
-    .map(|(asked, (width, tolerance, weight), sign)| {
-        let off = sign * (outcome.softness.max(1e-3) / width).log2();
-        Judgement::new(asked, outcome.softness, off, tolerance, weight)
-    }));
+    all.extend(
+        match ask.softness {
+            Softness::Soft => Some((Wish::Soft, wish::SOFT, -1.0)),
+            Softness::Hard => Some((Wish::Hard, wish::HARD, 1.0)),
+            Softness::Any => None,
+        }
+        .map(|(asked, (width, tolerance, weight), sign)| {
+            let off = sign * (outcome.softness.max(1e-3) / width).log2();
+            Judgement::new(asked, outcome.softness, off, tolerance, weight)
+        }),
+    );
     all.extend(ask.ratio.map(|ratio| {
         let found = outcome.picture.ratio(outcome.from.0);
         let off = (found / ratio.value()).log2().abs();
@@ -196,9 +198,7 @@ fn evenness(job: &Job, outcome: &Outcome<'_>) -> Option<Judgement> {
         }
         None if job.sitters.len() > 1 => {
             let (stops, weight) = wish::EVENNESS_UNASKED;
-            let asked = Wish::FacesWithin {
-                stops: Stops(stops),
-            };
+            let asked = Wish::FacesWithin { stops: Stops(stops) };
             Some(Judgement::new(asked, found, found, stops, weight))
         }
         None => None,
@@ -264,9 +264,7 @@ mod tests {
         match expected {
             None => assert!(found.is_empty(), "{found:?}"),
             Some((kind, off, state)) => {
-                let [found] = found[..] else {
-                    panic!("{found:?}")
-                };
+                let [found] = found[..] else { panic!("{found:?}") };
                 assert_eq!((found.kind, found.state), (kind, state), "{found:?}");
                 assert!((found.off - off).abs() < 1e-4, "{found:?} instead of {off}");
             }

@@ -1,5 +1,6 @@
 //! What another distance does to the flash's light on the face.
 
+use crate::place::amounts::angles;
 use crate::place::flash_places::{in_the_picture, inside_furniture};
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
@@ -7,7 +8,6 @@ use crate::practice::LEAST_HELD_M;
 use crate::ways::attempts::board_at;
 use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
-use crate::place::amounts::angles;
 use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Pose, Way, pose_of};

@@ -1,8 +1,8 @@
 //! The light that is there without the flash, as it arrives at the first face.
 
+use crate::place::amounts::Amounts;
 use crate::place::meters::{AtMeters, FacePoints};
 use answer::{AmbientFrom, AmbientLevel, DaylightHere, DaylightPart, Job, LightName, MeterFacing};
-use crate::place::amounts::Amounts;
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::Vec3;

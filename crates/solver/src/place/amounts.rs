@@ -178,7 +178,8 @@ impl Finished<'_> {
 
 /// The unit vector at an azimuth and height from a nose, in degrees: what [`angles`] takes apart.
 pub(crate) fn towards(facing: Vec3, azimuth_deg: f64, elevation_deg: f64) -> Vec3 {
-    let level = glam::Quat::from_rotation_z(azimuth_deg.to_radians() as f32) * facing.with_z(0.0).normalize_or_zero();
+    let level =
+        glam::Quat::from_rotation_z(azimuth_deg.to_radians() as f32) * facing.with_z(0.0).normalize_or_zero();
     let (sin, cos) = (elevation_deg.to_radians() as f32).sin_cos();
     level * cos + Vec3::Z * sin
 }
@@ -216,7 +217,10 @@ mod tests {
         check(Vec3::new(-1.0, -1.0, 0.0), Vec3::NEG_Y, (-45.0, 0.0));
         check(Vec3::new(0.0, -1.0, 1.0), Vec3::NEG_Y, (0.0, 45.0));
         let back = angles(towards(Vec3::NEG_Y, -30.0, 20.0), Vec3::NEG_Y);
-        assert!((back.0 + 30.0).abs() < 1e-3 && (back.1 - 20.0).abs() < 1e-3, "{back:?}");
+        assert!(
+            (back.0 + 30.0).abs() < 1e-3 && (back.1 - 20.0).abs() < 1e-3,
+            "{back:?}"
+        );
         // A sitter who looks to the camera's right gets light from the camera on their own right.
         check(Vec3::NEG_Y, Vec3::X, (-90.0, 0.0));
     }

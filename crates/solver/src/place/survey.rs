@@ -1,10 +1,10 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
 use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
+use crate::place::amounts::Amounts;
 use crate::place::boards::furnished;
 use crate::place::flash_places::{flash_places, flash_position};
 use crate::place::meters::{AtMeters, face_points};
-use crate::place::amounts::Amounts;
 use answer::{Failure, Job};
 use scene::{Stage, assemble};
 use transport::{AimMap, Fineness, Meter, Operator, Room};

@@ -6,7 +6,9 @@ use crate::judge::judged::Judged;
 use crate::place::survey::Survey;
 use crate::ways::beams::Beams;
 use crate::ways::scout::Scout;
-use answer::{Ambient, AmbientFrom, AmbientLevel, AmbientWish, Job, LampShape, MeterFacing, Offer, Side, WishKind};
+use answer::{
+    Ambient, AmbientFrom, AmbientLevel, AmbientWish, Job, LampShape, MeterFacing, Offer, Side, WishKind,
+};
 use colour::LightColour;
 use glam::Vec3;
 use transport::Fineness;

@@ -1,10 +1,10 @@
 //! What a way of lighting does to the faces, read from the surveyed place.
 
+use crate::place::amounts::Amounts;
 use crate::place::boards::board_frame;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
 use crate::ways::light::{FaceLight, FlashZones};
-use crate::place::amounts::Amounts;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, Way, pose_of};
 use answer::{Job, Route};

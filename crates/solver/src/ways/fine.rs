@@ -1,11 +1,11 @@
 //! What a way of lighting does to the faces, read from the finely solved place.
 
 use crate::place::ambient::FACE_RAYS;
+use crate::place::amounts::Amounts;
 use crate::place::boards::panels_of;
 use crate::place::fine::{FinePlace, aimed};
 use crate::place::meters::AtMeters;
 use crate::ways::light::{FaceLight, FlashZones};
-use crate::place::amounts::Amounts;
 use crate::ways::way::{Way, aim};
 use answer::{Aim, Failure, Job, Route};
 use colour::Spectrum;
@@ -50,7 +50,10 @@ fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLi
     let source = &Source::Flash(flash.clone());
     let read = |meter: Meter| read_light(room, source, light, &meter, FACE_RAYS);
     let meters = AtMeters::new(job, stage, room, points);
-    let (all, straight) = (meters.map(read), meters.map(|meter| meter.read_direct(room, flash)));
+    let (all, straight) = (
+        meters.map(read),
+        meters.map(|meter| meter.read_direct(room, flash)),
+    );
     let first = match way.route {
         Route::Direct => Spectrum::splat(straight.dome),
         _ => read_light(room, source, &light.first_bounce(room), &points.dome, FACE_RAYS)

@@ -108,7 +108,13 @@ fn flash_reading(picture: &Finished<'_>, facing: Vec3) -> FlashReading {
 impl Finished<'_> {
     /// What a photographer would say of it: `light` is what the flash brings in its `colour`, `own` the reflectance of what
     /// carries that light, and `facing` the level direction of the nose.
-    pub fn reading(&self, light: &FaceLight, colour: &LightColour, own: &Spectrum, facing: Vec3) -> KeyReading {
+    pub fn reading(
+        &self,
+        light: &FaceLight,
+        colour: &LightColour,
+        own: &Spectrum,
+        facing: Vec3,
+    ) -> KeyReading {
         let dome = self.dome();
         let (azimuth_deg, elevation_deg) = self.direction(facing);
         let [near, far] = self.near_and_far(azimuth_deg);
@@ -172,4 +178,3 @@ pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
         }
     }
 }
-
