@@ -420,7 +420,7 @@ mod tests {
 
     #[test]
     fn only_what_was_metered_is_told_as_metered() {
-        let mut job = crate::wording::tests::job();
+        let mut job = crate::fixture::bounce_left().job;
         let lamps = LightName::Given {
             name: "lamps".to_owned(),
         };
