@@ -176,6 +176,8 @@ fn pattern_at(round: f64, up: f64) -> Pattern {
         (round, up) if round < flat && up < raised => Pattern::Flat,
         (round, _) if round < flat => Pattern::Butterfly,
         (round, _) if round < small => Pattern::Loop,
+        // From low down the shadow of the nose passes under that of the cheek.
+        (round, up) if round < wide && up < raised => Pattern::Loop,
         (round, _) if round < wide => Pattern::Rembrandt,
         (round, _) if round < side => Pattern::Split,
         _ => Pattern::Rim,

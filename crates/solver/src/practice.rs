@@ -116,8 +116,8 @@ pub(crate) const REASON_POINTS: f64 = 0.25;
 /// point is about what a careful photographer would call a clear fault. Twice the tolerance is missed. Tolerances are
 /// common practice where that is said, all else is ours.
 pub(crate) mod wish {
-    /// Stops of exposure (common practice: one click).
-    pub const EXPOSURE: (f64, f64) = (super::WITHIN_A_CLICK, 1.0);
+    /// Stops of exposure beyond the half click that rounding leaves (common practice: a click in all).
+    pub const EXPOSURE: (f64, f64) = (super::WITHIN_A_CLICK - super::ROUNDED_AWAY, 0.5);
     /// Stops in hand: power that is rounded to a click misses nothing.
     pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.25);
     /// The wait, as a share of what was asked.

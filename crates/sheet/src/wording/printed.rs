@@ -463,8 +463,18 @@ mod tests {
         );
         check(
             |voice| sockets(voice, &answer.key),
-            "−0.6 stop against the forehead: they stay open",
-            "−0,6 Blende gegen die Stirn: sie bleiben hell",
+            "−0.6 stop against the cheek below, the darker one: they stay open",
+            "−0,6 Blende gegen die Wange darunter, die dunklere: sie bleiben hell",
+        );
+        check(
+            |voice| pattern(voice, answer.key.pattern),
+            "loop; 3° further it would be Rembrandt",
+            "Loop-Licht; 3° weiter wäre es Rembrandtlicht",
+        );
+        check(
+            |voice| flash_by_itself(voice, &answer.key.flash),
+            "46° camera left of the nose, 17° above the eyes, cheeks 5.6:1; it makes 95 % of the light on the face",
+            "46° kameralinks von der Nase, 17° über den Augen, Wangen 5,6:1; er macht 95 % des Lichts auf dem Gesicht",
         );
         check(
             |voice| spill(voice, &answer).expect("a bounce"),

@@ -161,7 +161,7 @@ mod tests {
             &[Reason::Uneven],
         );
         let warm = answer::Cast {
-            shift: MiredShift(60.0),
+            shift: MiredShift(70.0),
             ..cast
         };
         check(

@@ -1,7 +1,7 @@
 //! What the camera is balanced for, and what is wished of the colours against that.
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
-use crate::practice::wish;
+use crate::practice::{SIDES_SHARE_MIRED, UNUSABLE_DUV, wish};
 use answer::{Job, Judgement, Settings, Wish};
 use colour::WhiteBalance;
 use units::{Duv, Kelvin};
@@ -67,20 +67,12 @@ pub(crate) fn colour_wishes(job: &Job, mix: &Mix<'_>, balance: Balanced) -> Vec<
     all
 }
 
-/// Skin that is neutral on both sides: of the two the one that is further off decides. Light without a colour temperature
-/// is as far off as anything gets.
+/// Skin that is neutral where the eye goes to: on the lit side. Light without a colour temperature is as far off as
+/// anything gets.
 fn neutral_skin(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
-    let sides = mix.cheeks().map(Hue::of);
-    let worst = |off: &dyn Fn(Hue) -> f64, lost: f64| {
-        let offs = sides.map(|side| side.map_or(lost, off));
-        if offs[0].abs() >= offs[1].abs() {
-            offs[0]
-        } else {
-            offs[1]
-        }
-    };
-    let mired = worst(&|side| side.mired - balance.mired, wish::LOST_MIRED);
-    let duv = worst(&|side| side.duv - balance.duv, 0.0);
+    let [lit, _] = mix.cheeks().map(Hue::of);
+    let mired = lit.map_or(wish::LOST_MIRED, |lit| lit.mired - balance.mired);
+    let duv = lit.map_or(0.0, |lit| lit.duv - balance.duv);
     // Half of what skin bears is hardly seen; what it bears is the edge of being missed.
     let tolerance = (0.5 * job.ask.cast_limit.value()).max(wish::FINEST_MIRED);
     let (green, green_weight) = wish::GREEN;
@@ -88,6 +80,20 @@ fn neutral_skin(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
         Judgement::new(Wish::NeutralSkin, mired, mired.abs(), tolerance, wish::CAST),
         Judgement::new(Wish::NoGreenMagenta, duv, duv.abs(), green, green_weight),
     ]
+}
+
+/// Points of a shadow side in another colour than the lit one, by its part of the light: what is dark shows little colour.
+pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
+    let sides = mix.cheeks();
+    let part = sides[1].y / (sides[0].y + sides[1].y).max(1e-12);
+    match sides.map(Hue::of) {
+        [Some(lit), Some(shadow)] => {
+            let mired = (lit.mired - shadow.mired) / SIDES_SHARE_MIRED;
+            let duv = (lit.duv - shadow.duv) / (0.5 * UNUSABLE_DUV);
+            part * (mired * mired + duv * duv)
+        }
+        _ => 0.0,
+    }
 }
 
 /// The colours that were wished of skin and room.

@@ -1,7 +1,7 @@
 //! Power, and how the exposure at the face adds up.
 
 use crate::place::ambient::{AmbientThere, all_lx};
-use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
+use crate::practice::{CLICK, DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
 use crate::ways::way::Way;
 use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
 use camera::{
@@ -107,10 +107,16 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
     full - missing.log2()
 }
 
-/// What the face comes to against an exact exposure, in stops, once the power has met the ends of its range.
+/// What the face comes to against an exact exposure, in stops, at the power that is set.
 pub(crate) fn total_at(job: &Job, levels: &Levels<'_>) -> f64 {
-    let power = levels.power.clamp(0.0, job.bag.flash.least_power_stops());
+    let power = set_power(job, levels.power);
     ((levels.full - power).exp2() + levels.ambient.exp2()).log2()
+}
+
+/// The power that the flash is set to for an exact one, in stops below 1/1: the nearest click within its range.
+pub(crate) fn set_power(job: &Job, exact: f64) -> f64 {
+    let least = job.bag.flash.least_power_stops();
+    ((exact.clamp(0.0, least) / CLICK).round() * CLICK).min(least)
 }
 
 /// The power that the flash can be set to nearest to an exact one, in stops below 1/1.

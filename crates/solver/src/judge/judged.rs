@@ -1,6 +1,6 @@
 //! A way of lighting with the reading of its finished picture, and what that picture comes to against the ask.
 
-use crate::judge::colours::{balanced, colour_wishes};
+use crate::judge::colours::{balanced, colour_wishes, sides_apart_points};
 use crate::judge::exposure::{Levels, plain_aperture};
 use crate::judge::handling::{cast_unusable, handling, tasteful};
 use crate::judge::mix::Mix;
@@ -122,14 +122,24 @@ fn judge_at(scout: &Scout<'_>, way: Way, mut settings: Settings, care: Care) -> 
     let mut wishes = wishes(job, &outcome);
     let Levels { full, power, .. } = outcome.levels;
     let key = picture.reading(&way.light, colour, &own_reflectance(job, &way.route), facing);
+    let mut apart = 0.0;
     if care == Care::Full {
         let mix = Mix::of(scout, &way.light.zones, &picture);
         let balance = balanced(job, &mix);
         wishes.extend(colour_wishes(job, &mix, balance));
         balance.set(&mut settings);
+        apart = if job.ask.neutral_skin {
+            sides_apart_points(&mix)
+        } else {
+            0.0
+        };
     }
     let mut faults: Vec<FaultPoints> = wishes.iter().map(|wish| fault_of(job, wish)).collect();
     faults.extend(handling(job, &way, &key, power));
+    faults.push(FaultPoints {
+        fault: Fault::Cast,
+        points: apart,
+    });
     faults.extend(tasteful(job, plain_aperture(job)?, &settings));
     let notes = unmet(job, &wishes, &settings);
     let points = faults.iter().map(|fault| fault.points).sum();

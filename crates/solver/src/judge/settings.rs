@@ -4,7 +4,9 @@
 //! but the shutter move the flash as well. The flash's power is never part of it: it fills what is missing at the face,
 //! within its range, and never stands in for light that falls elsewhere.
 
-use crate::judge::exposure::{Levels, full_power, plain_aperture, power_for_total, shutters, speeds};
+use crate::judge::exposure::{
+    Levels, full_power, plain_aperture, power_for_total, set_power, shutters, speeds,
+};
 use crate::judge::handling::tasteful;
 use crate::judge::wishes::{Outcome, level_wishes, picture_wishes};
 use crate::place::amounts::Finished;
@@ -116,12 +118,11 @@ pub(crate) fn levels_at<'a>(scout: &Scout<'_>, dose: f64, settings: &'a Settings
     }
 }
 
-/// The finished picture of a way.
+/// The finished picture of a way, with the flash at the power that is set.
 pub(crate) fn picture_at<'a>(scout: &'a Scout<'_>, way: &'a Way, levels: &Levels<'_>) -> Finished<'a> {
-    let least = scout.job.bag.flash.least_power_stops();
     Finished {
         flash: &way.light.amounts,
-        power: (-levels.power.clamp(0.0, least)).exp2() as f32,
+        power: (-set_power(scout.job, levels.power)).exp2() as f32,
         ambient: scout.ambient,
         seconds: (levels.settings.shutter.value() * scout.dimmed) as f32,
     }

@@ -6,7 +6,7 @@
 use crate::judge::exposure::{Levels, total_at};
 use crate::judge::zones::zone_wishes;
 use crate::place::amounts::Finished;
-use crate::practice::{HARDLY_THERE, wish};
+use crate::practice::{HARDLY_THERE, ROUNDED_AWAY, wish};
 use answer::{AmbientWish, Job, Judgement, Side, Softness, Wish};
 use units::Stops;
 
@@ -57,7 +57,9 @@ pub(crate) fn level_wishes(job: &Job, levels: &Levels<'_>) -> Vec<Judgement> {
 fn exposed(job: &Job, levels: &Levels<'_>) -> Judgement {
     let found = total_at(job, levels);
     let (tolerance, weight) = wish::EXPOSURE;
-    Judgement::new(Wish::Exposed, found, found.abs(), tolerance, weight).as_must(true)
+    // Power comes in clicks: what rounding to one leaves is not held against a way.
+    let off = found.abs() - ROUNDED_AWAY;
+    Judgement::new(Wish::Exposed, found, off, tolerance, weight).as_must(true)
 }
 
 fn in_hand(job: &Job, power: f64) -> Judgement {
@@ -306,10 +308,16 @@ mod tests {
             case.job.ask.in_hand = Stops(0.0);
             (case.full, case.power) = (-1.0, -1.0);
         };
-        check(short, Some((WishKind::Exposure, 1.0, WishState::Missed)));
+        check(
+            short,
+            Some((WishKind::Exposure, 1.0 - ROUNDED_AWAY, WishState::Missed)),
+        );
         let least = made_up::job().bag.flash.least_power_stops();
         let strong = |case: &mut Case| (case.full, case.power) = (least + 0.5, least + 0.5);
-        check(strong, Some((WishKind::Exposure, 0.5, WishState::Nearly)));
+        check(
+            strong,
+            Some((WishKind::Exposure, 0.5 - ROUNDED_AWAY, WishState::Nearly)),
+        );
     }
 
     #[test]

@@ -220,9 +220,9 @@ mod tests {
             let order: Vec<usize> = (0..count).collect();
             let at = AtMeters::of(&order);
             assert_eq!(at.in_order(), order);
-            assert_eq!(at.others.len(), count - 11);
+            assert_eq!(at.others.len(), count - 12);
         };
-        check(11);
-        check(13);
+        check(12);
+        check(14);
     }
 }

@@ -16,8 +16,8 @@ use transport::{AimMap, Aimed, HeldBoard, PlacedFlash};
 
 /// Share of the beam's light that must land on a face before the aim counts as that face's at all.
 const OWN_SHARE: f32 = 0.5;
-/// Share of the first bounce at the sitter's face from which a face carries the key alone.
-const PURE_SHARE: f32 = 0.92;
+/// Share of the beam's light that must land on a second face before both carry the key: less is what spills beside any beam.
+const SECOND_SHARE: f32 = 0.12;
 
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
@@ -143,25 +143,21 @@ fn flag(mut way: Way) -> Way {
 /// Which second face shares the key with the aimed one; the outer `None` when less than half of the beam
 /// lands where it was aimed.
 fn landing(survey: &Survey, aimed: &Aimed, face: Face) -> Option<Option<Face>> {
-    let (mut landed, mut total) = (0.0f32, 0.0f32);
-    let mut by_face = [0.0f32; 6];
-    let mut all = 0.0;
+    let mut total = 0.0;
+    let (mut by_face, mut flux_on) = ([0.0f32; 6], [0.0f32; 6]);
     for (object, &(flux, light)) in survey.room.geometry.objects.iter().zip(&aimed.carried) {
         total += flux;
-        all += light;
         if let ObjectKind::RoomFace(at) = object.kind {
             by_face[at.index()] += light;
-            if at == face {
-                landed += flux;
-            }
+            flux_on[at.index()] += flux;
         }
     }
-    if total <= 0.0 || landed < OWN_SHARE * total {
+    if total <= 0.0 || flux_on[face.index()] < OWN_SHARE * total {
         return None;
     }
     let brightest = |a: &Face, b: &Face| by_face[a.index()].total_cmp(&by_face[b.index()]);
     let second = Face::ALL.into_iter().filter(|f| *f != face).max_by(brightest);
-    Some(second.filter(|_| by_face[face.index()] < PURE_SHARE * all))
+    Some(second.filter(|second| flux_on[second.index()] >= SECOND_SHARE * total))
 }
 
 /// What an aim without a held board does to the faces.
