@@ -71,3 +71,41 @@ fn kind(section: &Section<'_>, entry: &Entry<'_>, word: &str) -> Option<&'static
     }
     Some(kinds)
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::reading::parse_set_up;
+    use answer::WishKind;
+
+    /// A shoot with this line in its ask.
+    fn shoot(line: &str) -> String {
+        format!(
+            "[place]\nroom = \"4 x 6 x 2.6 m\"\n[camera]\nfrom_left = \"2 m\"\nfrom_behind = \"1.5 m\"\n[[sitter]]\n\
+             from_left = \"2 m\"\nfrom_behind = \"3.5 m\"\n[bag.flash]\nkind = \"medium\"\n[ask]\nratio = \"3:1\"\n{line}\n"
+        )
+    }
+
+    #[test]
+    fn wishes_are_marked_by_the_keys_that_ask_for_them() {
+        let check = |line: &str, expected: &[WishKind]| {
+            let read = parse_set_up("test", &shoot(line), 0).expect("a complete file");
+            assert_eq!(read.job.ask.musts, expected, "{line}");
+        };
+        check("", &[]);
+        check("must = \"ratio\"", &[WishKind::Ratio]);
+        check(
+            "must = [\"Ratio\", \"key\"]",
+            &[WishKind::Ratio, WishKind::Direction, WishKind::Height],
+        );
+    }
+
+    #[test]
+    fn what_cannot_be_a_must_is_refused() {
+        let check = |line: &str| assert!(parse_set_up("test", &shoot(line), 0).is_err(), "{line}");
+        check("must = [\"beauty\"]");
+        check("must = 3");
+        check("must = [3]");
+        // Nothing is asked of the background.
+        check("must = [\"background\"]");
+    }
+}
