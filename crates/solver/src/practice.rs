@@ -176,6 +176,8 @@ pub(crate) mod fault {
     pub const NONE: f64 = 0.004;
     /// A flag beside the head.
     pub const FLAG: f64 = 0.2;
+    /// A flag that also cuts into the beam: what is lit gets an edge, and less light than was reckoned with.
+    pub const FLAG_IN_BEAM: f64 = 0.4;
     /// For each stop used of the upper six: a cooler flash is the better of two.
     pub const USED: (f64, f64) = (6.0, 0.08);
     /// A pair of hands, for flash or board.

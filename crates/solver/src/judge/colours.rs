@@ -1,7 +1,7 @@
 //! What the camera is balanced for, and what is wished of the colours against that.
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
-use crate::practice::{SIDES_SHARE_MIRED, UNUSABLE_DUV, wish};
+use crate::practice::{NO_BALANCE_MIRED, UNUSABLE_DUV, wish};
 use answer::{Job, Judgement, Settings, Wish};
 use colour::WhiteBalance;
 use units::{Duv, Kelvin};
@@ -88,8 +88,8 @@ pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
     let part = sides[1].y / (sides[0].y + sides[1].y).max(1e-12);
     match sides.map(Hue::of) {
         [Some(lit), Some(shadow)] => {
-            let mired = (lit.mired - shadow.mired) / SIDES_SHARE_MIRED;
-            let duv = (lit.duv - shadow.duv) / (0.5 * UNUSABLE_DUV);
+            let mired = (lit.mired - shadow.mired) / NO_BALANCE_MIRED;
+            let duv = (lit.duv - shadow.duv) / UNUSABLE_DUV;
             part * (mired * mired + duv * duv)
         }
         _ => 0.0,

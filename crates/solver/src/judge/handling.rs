@@ -1,6 +1,7 @@
 //! What a way takes to carry out: hands, stands, flags, and settings away from the plain ones, in points.
 
 use crate::judge::exposure::hand_held;
+use crate::place::boards::flag_half_angle_deg;
 use crate::practice::{
     BEYOND_BALANCE_MIRED, COMFORTABLE_BOARD_M, GRAINY_ISO, SLOWEST_HAND_HELD_S, UNUSABLE_DUV, fault, taste,
 };
@@ -32,7 +33,11 @@ pub(crate) fn handling(job: &Job, way: &Way, key: &KeyReading, power: f64) -> Ve
         faults.push(of(Fault::Cast, cast_points(&key.cast)));
     }
     if way.flagged {
-        faults.push(of(Fault::NeedsFlag, fault::FLAG));
+        let cuts = match flag_is_in_the_beam(job, way) {
+            true => fault::FLAG_IN_BEAM,
+            false => 0.0,
+        };
+        faults.push(of(Fault::NeedsFlag, fault::FLAG + cuts));
     }
     if way.place > 0 {
         faults.push(match job.bag.stand {
@@ -42,6 +47,15 @@ pub(crate) fn handling(job: &Job, way: &Way, key: &KeyReading, power: f64) -> Ve
     }
     faults.extend(holding_a_board(job, way));
     faults
+}
+
+/// Whether the card that keeps the head's own light off the face also stands in the beam.
+fn flag_is_in_the_beam(job: &Job, way: &Way) -> bool {
+    let face = job.sitters[0].face();
+    let away = (way.target - way.flash).angle_between(face - way.flash).to_degrees();
+    // The nominal beam covers 18 mm to each side of the axis at its zoom.
+    let beam = (18.0 / way.zoom_mm).atan().to_degrees() as f32;
+    away - flag_half_angle_deg(way.flash, face) < beam
 }
 
 fn holding_a_board(job: &Job, way: &Way) -> Vec<FaultPoints> {
