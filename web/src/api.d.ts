@@ -572,21 +572,40 @@ export interface components {
             /** @description The way's light minus that light, positive warmer. */
             mired: components["schemas"]["MiredShift"];
         };
-        /** @description Where the flash is and where it points. */
+        /**
+         * @description Where the flash is and where it points.
+         *
+         *     Turn and tilt are those of the flash head against the lens axis. For a camera that looks along y, a head that points
+         *     along (−1, 1, √2) is turned by −45 degrees and tilted by 45.
+         */
         Aim: {
             /** @description The point that the middle of the beam meets. */
             aim_m: components["schemas"]["Point2"];
             /** @description Whether the head is flagged on the sitter's side, with a black card between it and the face. */
             flagged: boolean;
+            /**
+             * Format: double
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, at which the flash is.
+             */
+            flash_at_clock: number;
+            /**
+             * Format: double
+             * @description From the flash's window straight to the metered sitter's face, in metres.
+             */
+            flash_from_face_m: number;
             /** @description Position of the flash's window in the world. */
             flash_m: components["schemas"]["Point2"];
+            /** @description What holds the flash. */
+            holder: components["schemas"]["Holder"];
             /** @description Path from flash to surface and from surface to face, in metres; the second is zero for direct. */
             legs_m: number[];
             /**
              * Format: double
-             * @description Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, from which the light comes.
              */
             light_from_clock: number;
+            /** @description How the middle of the beam lies to the faces. */
+            middle: components["schemas"]["BeamMiddle"];
             /** @description The route of the light. */
             route: components["schemas"]["Route"];
             /**
@@ -595,13 +614,18 @@ export interface components {
              */
             target_above_eyes_m: number;
             /**
+             * @description How far the target lies to the camera's right, and ahead of the camera along the lens axis, both level and in metres;
+             *     negative to the left and behind.
+             */
+            target_from_camera_m: number[];
+            /**
              * Format: double
-             * @description Tilt of the head above level, in degrees.
+             * @description Tilt of the flash head, in degrees above level; negative below.
              */
             tilt_deg: number;
             /**
              * Format: double
-             * @description Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+             * @description Turn of the flash head, in degrees from the lens axis, both seen from above; positive to the camera's right.
              */
             turn_deg: number;
         };
@@ -613,7 +637,7 @@ export interface components {
             chosen: components["schemas"]["Aim"];
             /** @description Flash line. */
             flash: components["schemas"]["FlashSetting"];
-            /** @description What the light does to the first sitter's face. */
+            /** @description What all the light of the finished picture does to the first sitter's face. */
             key: components["schemas"]["KeyReading"];
             /**
              * Format: double
@@ -730,6 +754,22 @@ export interface components {
             /** @description What each multiplies the sensor's three channels by. */
             multipliers: number[][];
         };
+        /** @description How the middle of the beam lies to the faces. */
+        BeamMiddle: {
+            /** @constant */
+            is: "face";
+        } | {
+            /** @constant */
+            is: "middle_of_faces";
+        } | {
+            /** @constant */
+            is: "past";
+            /**
+             * Format: double
+             * @description Angle at the flash between the beam's middle and the face, or the middle of the faces, in degrees, 0 to 180.
+             */
+            off_deg: number;
+        };
         /** @description A board that stands in the place. */
         BoardAt: {
             /**
@@ -810,7 +850,7 @@ export interface components {
             /** @constant */
             caution: "hot_flash";
         };
-        /** @description One change to the ask, the bag or the place. */
+        /** @description A change to the ask, the bag or the place. */
         Change: {
             /** @constant */
             change: "raise_speed";
@@ -954,6 +994,18 @@ export interface components {
             bring_stand: boolean;
             /** @constant */
             change: "flash_off_camera";
+        } | {
+            /** @constant */
+            change: "both";
+            /** @description One of them. */
+            first: components["schemas"]["Change"];
+            /** @description The other. */
+            second: components["schemas"]["Change"];
+        } | {
+            /** @description Whether a stand must come along, because nobody is there to hold it. */
+            bring_stand: boolean;
+            /** @constant */
+            change: "flash_elsewhere";
         } | {
             /**
              * Format: float
@@ -1309,7 +1361,7 @@ export interface components {
         /** @description The faces of the room by their published names. */
         FaceName: "left" | "right" | "behind_camera" | "behind_sitter" | "ceiling" | "floor";
         /** @description What a way of lighting can lack against the ask. */
-        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "power" | "evenness" | "ratio" | "background" | "recycle" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
+        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "exposure" | "power" | "evenness" | "ratio" | "background" | "ambient" | "zone" | "colour" | "recycle" | "slow_shutter" | "high_speed" | "odd_aperture" | "filter" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
         /** @description A fault and its points. */
         FaultPoints: {
             /** @description The fault. */
@@ -1319,6 +1371,29 @@ export interface components {
              * @description Its points; one is about one clear fault.
              */
             points: number;
+        };
+        /** @description What the flash alone does to a face, without the light that is there. */
+        FlashReading: {
+            /**
+             * Format: double
+             * @description Direction weighted by light, from the nose, in degrees; positive is the camera's right.
+             */
+            azimuth_deg: number;
+            /**
+             * Format: double
+             * @description Height above the eyes, in degrees.
+             */
+            elevation_deg: number;
+            /**
+             * Format: double
+             * @description Near cheek over far cheek.
+             */
+            ratio: number;
+            /**
+             * Format: double
+             * @description Share of the light at the face, 0 to 1.
+             */
+            share: number;
         };
         /** @description Settings of the flash. */
         FlashSetting: {
@@ -1535,6 +1610,8 @@ export interface components {
             /** @constant */
             is: "not_described";
         };
+        /** @description What holds the flash. */
+        Holder: "camera" | "stand" | "helper" | "placed";
         /** @description What was taken in. */
         Imported: {
             /** @description Files that were not taken, with the reason. */
@@ -1569,9 +1646,46 @@ export interface components {
             /** @description How far it is. */
             state: components["schemas"]["State"];
         };
+        /**
+         * @description One wish, and what came of it. The sum of the points of all wishes, and of what it takes to carry a way out, is what
+         *     the search makes least.
+         */
+        Judgement: {
+            /** @description What was asked. */
+            asked: components["schemas"]["Wish"];
+            /**
+             * Format: double
+             * @description What was read of the finished picture, in the unit of the kind.
+             */
+            found: number;
+            /** @description What it is about; this says the unit of `found`, `off` and `tolerance`. */
+            kind: components["schemas"]["WishKind"];
+            /** @description Whether nothing but keeping it will do. */
+            must: boolean;
+            /**
+             * Format: double
+             * @description How far that is from what was asked, 0 or more; 0 where at least, or at most, so much was asked and is there.
+             */
+            off: number;
+            /**
+             * Format: double
+             * @description What it adds to the sum that the search makes least.
+             */
+            points: number;
+            /** @description How near it comes. */
+            state: components["schemas"]["WishState"];
+            /**
+             * Format: double
+             * @description How far it may be off and still be kept.
+             */
+            tolerance: number;
+        };
         /** @description Kelvin. */
         Kelvin: number | null;
-        /** @description What the flash's light does to a face. */
+        /**
+         * @description What the light of the finished picture does to a face: the flash at its power and all the light that is there, through
+         *     the same shutter.
+         */
         KeyReading: {
             /**
              * Format: double
@@ -1592,6 +1706,8 @@ export interface components {
              *     light that comes straight from the head.
              */
             first_bounce_cast: components["schemas"]["Cast"];
+            /** @description What the flash alone does. */
+            flash: components["schemas"]["FlashReading"];
             /**
              * Format: double
              * @description Aperture that full power gives at ISO 100, dome towards the camera.
@@ -1601,12 +1717,14 @@ export interface components {
             landmarks: components["schemas"]["LandmarkLevel"][];
             /** @description Near cheek against the dome reading, in stops. */
             near_cheek_stops: components["schemas"]["Stops"];
+            /** @description The pattern that this light makes on the face. */
+            pattern: components["schemas"]["PatternRead"];
             /**
              * Format: double
-             * @description Near cheek over far cheek.
+             * @description Near cheek over far cheek, of all light: (key + fill) : fill.
              */
             ratio: number;
-            /** @description Eye sockets against the forehead, in stops; below −1 they go dark. */
+            /** @description The darker eye socket against the cheek below it, in stops. */
             sockets_stops: components["schemas"]["Stops"];
             /**
              * Format: double
@@ -1731,27 +1849,6 @@ export interface components {
             /** @description The name. */
             name: string;
         };
-        /** @description Something insisted on, and what came of it. */
-        Limit: {
-            /** @description What was asked. */
-            asked: components["schemas"]["Wish"];
-            /**
-             * Format: double
-             * @description What the answer makes of it, in the unit of the kind.
-             */
-            found: number;
-            /** @description What it is about; this says the unit of `found` and `short`. */
-            kind: components["schemas"]["LimitKind"];
-            /** @description Whether it is met. */
-            met: boolean;
-            /**
-             * Format: double
-             * @description By how much it is missed beyond its tolerance, in the unit of the kind; 0 when it is met.
-             */
-            short: number;
-        };
-        /** @description What a limit is about, which also says the unit of what was found and of what is short. */
-        LimitKind: "power" | "least_power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
         /** @description The answer in three lines, and how sure they are. */
         Lines: {
             /** @description How sure this is, and what to measure to be surer. */
@@ -2103,7 +2200,7 @@ export interface components {
         };
         /** @description A request that says nothing. */
         Nothing: Record<string, never>;
-        /** @description A change that makes the ask possible, with where it leads. */
+        /** @description A change after which nothing is lacking, with where it leads. */
         Offer: {
             /** @description The change. */
             change: components["schemas"]["Change"];
@@ -2174,6 +2271,23 @@ export interface components {
         };
         /** @description A kind of part that is kept by itself. */
         PartWord: "bags" | "places";
+        /**
+         * @description A lighting pattern by the direction of its light from the nose (common practice; where one ends and the next begins
+         *     is ours, halfway between what each is described as).
+         */
+        Pattern: "flat" | "butterfly" | "loop" | "rembrandt" | "split" | "rim" | "under" | "top";
+        /** @description A pattern, and how near the light is to making another one. */
+        PatternRead: {
+            /** @description What it is. */
+            is: components["schemas"]["Pattern"];
+            /** @description What it would be next. */
+            next: components["schemas"]["Pattern"];
+            /**
+             * Format: double
+             * @description How many degrees further round or up that begins.
+             */
+            next_deg: number;
+        };
         /** @description A pattern of the key light. */
         PatternWord: {
             /** @description Degrees round from the nose, from and to. */
@@ -2448,13 +2562,10 @@ export interface components {
             /** @constant */
             reason: "above";
         } | {
-            /**
-             * Format: double
-             * @description Degrees above the eyes.
-             */
-            elevation_deg: number;
             /** @constant */
             reason: "hollow_eyes";
+            /** @description The darker socket against the cheek below it. */
+            sockets: components["schemas"]["Stops"];
         } | {
             /** @constant */
             reason: "small_and_hard";
@@ -2512,21 +2623,24 @@ export interface components {
             exposure: components["schemas"]["Exposure"];
             /** @description Flash line. */
             flash: components["schemas"]["FlashSetting"];
-            /** @description What the light does to the first sitter's face. */
+            /** @description What all the light of the finished picture does to the first sitter's face. */
             key: components["schemas"]["KeyReading"];
-            /** @description What was insisted on, with what the answer makes of it. */
-            limits: components["schemas"]["Limit"][];
             /** @description Every aim at the room's surfaces from the flash's place. */
             map: components["schemas"]["RoomMap"];
             /** @description Where the first sitter must stand instead, when that was allowed and serves better. */
             moved_to_m?: components["schemas"]["Point2"] | null;
             /** @description What the photographer should do or know, the important things first. */
             notes: components["schemas"]["Note"][];
+            /**
+             * Format: double
+             * @description What the wishes and what it takes to carry the answer out add up to: the sum that the search has made least.
+             */
+            points: number;
             /** @description What the referee found for the chosen aim. */
             referee: components["schemas"]["Confirmation"];
             /** @description How the answer moves when the place is a little different from its description. */
             sensitivities: components["schemas"]["Sensitivity"][];
-            /** @description When something insisted on is missed: by how much, and the smallest changes that would help. */
+            /** @description When a wish is missed, or a must is not kept: by how much, and the smallest changes that would help. */
             shortfall?: components["schemas"]["Shortfall"] | null;
             /** @description Every surface, board and the bare flash, with what it would do and why it was not chosen. */
             surfaces: components["schemas"]["SurfaceVerdict"][];
@@ -2541,6 +2655,8 @@ export interface components {
              * @description Version of this shape.
              */
             version: number;
+            /** @description Every wish, with what the answer makes of it. */
+            wishes: components["schemas"]["Judgement"][];
         };
         /** @description A version to be brought back. */
         Restore: {
@@ -2694,14 +2810,14 @@ export interface components {
              */
             near_m: number;
         };
-        /** @description An ask that cannot be met as it stands. */
+        /** @description What an answer lacks against the ask, and what would help. */
         Shortfall: {
-            /** @description The limits that this way misses, the worst first. */
-            binding: components["schemas"]["Limit"][];
-            /** @description The smallest changes of each kind that make the ask possible, each solved again; the least first. */
+            /** @description The smallest changes of each kind after which nothing is lacking, each solved again; the least first. */
             changes: components["schemas"]["Offer"][];
-            /** @description The way that is nearest to meeting it. */
-            nearest: components["schemas"]["WayId"];
+            /** @description Whether a must is not kept, so that the picture cannot be had as it was asked. */
+            impossible: boolean;
+            /** @description The wishes that the answer lacks, those that must be kept before the others, the worst first. */
+            missed: components["schemas"]["Judgement"][];
             /** @description The furthest change of each kind that was tried and does not help. */
             tried: components["schemas"]["Change"][];
         };
@@ -2858,7 +2974,7 @@ export interface components {
             power_for_flash_alone_stops?: number | null;
             /** @description The route. */
             route: components["schemas"]["Route"];
-            /** @description What it lacks, in points; the sum ranks the ways. */
+            /** @description What it lacks and what it takes, in points; the sum ranks the ways. */
             score: components["schemas"]["FaultPoints"][];
             /** @description Whether it serves. */
             verdict: components["schemas"]["Verdict"];
@@ -3018,8 +3134,6 @@ export interface components {
             language: components["schemas"]["Language"];
             /** @description Settings for each later time. */
             later: components["schemas"]["ToldLater"][];
-            /** @description Everything insisted on. */
-            limits: components["schemas"]["ToldLimit"][];
             /** @description The three lines, and how sure they are. */
             lines: components["schemas"]["Lines"];
             /** @description Where the sitters should stand instead; null where they stay. */
@@ -3032,7 +3146,7 @@ export interface components {
             referee: string;
             /** @description What may be a little different. */
             sensitivities: string[];
-            /** @description What is short and what would help; null when all is met. */
+            /** @description What is lacking and what would help; null when nothing is. */
             shortfall?: components["schemas"]["ToldShortfall"] | null;
             /** @description Every way of lighting that was considered. */
             surfaces: components["schemas"]["ToldSurface"][];
@@ -3040,6 +3154,8 @@ export interface components {
             uncertainty: components["schemas"]["ToldGuess"][];
             /** @description What the way of the light is called: "left wall", "white board, held". */
             way: string;
+            /** @description Every wish. */
+            wishes: components["schemas"]["ToldWish"][];
         };
         /** @description Another answer. */
         ToldAlternative: {
@@ -3082,13 +3198,6 @@ export interface components {
             /** @description What is touched, such as "shutter 1/50, all else untouched". */
             then: string;
         };
-        /** @description Something insisted on. */
-        ToldLimit: {
-            /** @description What was asked. */
-            asked: string;
-            /** @description What the answer makes of it. */
-            found: string;
-        };
         /** @description A change that makes the ask possible. */
         ToldOffer: {
             /** @description What it costs the look. */
@@ -3113,6 +3222,15 @@ export interface components {
             name: string;
             /** @description Why, or why not. */
             why: string;
+        };
+        /** @description A wish. */
+        ToldWish: {
+            /** @description What was asked. */
+            asked: string;
+            /** @description What the answer makes of it. */
+            found: string;
+            /** @description How near that comes. */
+            state: string;
         };
         /** @description How far the first frame may be off, and why. */
         Uncertainty: {
@@ -3279,15 +3397,15 @@ export interface components {
             /** @description The reasons. */
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description Something insisted on, with the amount that was asked. */
+        /** @description Something wished, with the amount that was asked. */
         Wish: {
+            /** @constant */
+            wish: "exposed";
+        } | {
             /** @description At least so many. */
             stops: components["schemas"]["Stops"];
             /** @constant */
             wish: "in_hand";
-        } | {
-            /** @constant */
-            wish: "least_power";
         } | {
             /**
              * Format: double
@@ -3297,10 +3415,8 @@ export interface components {
             /** @constant */
             wish: "recycle";
         } | {
-            /** @description The largest cast. */
-            mired: components["schemas"]["MiredShift"];
             /** @constant */
-            wish: "skin_within";
+            wish: "neutral_skin";
         } | {
             /** @constant */
             wish: "no_green_magenta";
@@ -3327,6 +3443,11 @@ export interface components {
             elevation_deg: number;
             /** @constant */
             wish: "key_height";
+        } | {
+            /** @description Sockets against the cheeks below them, at least so much. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "open_eyes";
         } | {
             /** @constant */
             wish: "soft";
@@ -3376,6 +3497,10 @@ export interface components {
             /** @constant */
             wish: "room";
         };
+        /** @description What a wish is about, which also says the unit of what was found and of how far that is off. */
+        WishKind: "exposure" | "power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "eyes" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
+        /** @description How near an answer comes to a wish. */
+        WishState: "kept" | "nearly" | "missed";
         /** @description What a piece of work makes. */
         WorkKind: "answer" | "proof" | "live";
         /** @description Where a zone comes out. */
@@ -3776,6 +3901,7 @@ export interface operations {
         parameters: {
             query?: {
                 name?: string | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path?: never;

@@ -1,27 +1,27 @@
-//! A useful no: what is short, and the changes that would make the ask possible.
+//! A useful no: what an answer lacks, and the changes that would help.
 
 use crate::published;
-use crate::{FlashStand, Job, Limit, Settings, Side, Softness, WayId};
+use crate::{FlashStand, Job, Judgement, Settings, Side, Softness, WayId};
 use glam::Vec3;
 use schemars::JsonSchema;
 use serde::Serialize;
 use units::{FNumber, Iso, MiredShift, PowerFraction, Ratio, Stops};
 
-/// An ask that cannot be met as it stands.
+/// What an answer lacks against the ask, and what would help.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct Shortfall {
-    /// The way that is nearest to meeting it.
-    pub nearest: WayId,
-    /// The limits that this way misses, the worst first.
-    pub binding: Vec<Limit>,
-    /// The smallest changes of each kind that make the ask possible, each solved again; the least first.
+    /// Whether a must is not kept, so that the picture cannot be had as it was asked.
+    pub impossible: bool,
+    /// The wishes that the answer lacks, those that must be kept before the others, the worst first.
+    pub missed: Vec<Judgement>,
+    /// The smallest changes of each kind after which nothing is lacking, each solved again; the least first.
     pub changes: Vec<Offer>,
     /// The furthest change of each kind that was tried and does not help.
     pub tried: Vec<Change>,
 }
 
-/// A change that makes the ask possible, with where it leads.
+/// A change after which nothing is lacking, with where it leads.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct Offer {
@@ -55,7 +55,7 @@ pub struct Then {
     pub in_hand: Stops,
 }
 
-/// One change to the ask, the bag or the place.
+/// A change to the ask, the bag or the place.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(tag = "change", rename_all = "snake_case")]
 #[schemars(deny_unknown_fields)]
@@ -179,8 +179,20 @@ pub enum Change {
         /// Name of the board.
         board: String,
     },
-    /// The flash off the camera.
+    /// The flash off the camera, to where it serves best.
     FlashOffCamera {
+        /// Whether a stand must come along, because nobody is there to hold it.
+        bring_stand: bool,
+    },
+    /// Two of these together, where neither is enough alone.
+    Both {
+        /// One of them.
+        first: Box<Change>,
+        /// The other.
+        second: Box<Change>,
+    },
+    /// The flash, which stands off the camera already, to where it serves best.
+    FlashElsewhere {
         /// Whether a stand must come along, because nobody is there to hold it.
         bring_stand: bool,
     },
@@ -226,10 +238,11 @@ impl Change {
             Change::FacesDiffer { to, .. } => job.ask.evenness = Some(*to),
             Change::SettleBackground { to, .. } => job.ask.background = Some(*to),
             Change::HoldBoard { .. } => job.bag.helpers = job.bag.helpers.max(1),
-            Change::FlashOffCamera { bring_stand } => {
+            Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
                 job.ask.stand = FlashStand::Anywhere;
                 job.bag.stand |= bring_stand;
             }
+            Change::Both { first, second } => return second.apply(&first.apply(&job)),
             Change::MoveSitter { by, .. } => job.move_everyone(*by),
         }
         job

@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::{DaylightHere, MeterFacing};
+use crate::{DaylightHere, MeterFacing, WishKind};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
@@ -229,7 +229,7 @@ pub struct Ask {
     pub softness: Softness,
     /// Whether skin must stay neutral.
     pub neutral_skin: bool,
-    /// The largest cast that skin bears when it must stay neutral.
+    /// The largest difference from the balance that skin bears when it must stay neutral.
     pub cast_limit: MiredShift,
     /// Near side of the face over the far side, as (key + fill) : fill, when it is asked for.
     pub ratio: Option<Ratio>,
@@ -253,6 +253,8 @@ pub struct Ask {
     pub gel: GelWish,
     /// Where the flash may be.
     pub stand: FlashStand,
+    /// The wishes that must be kept, by what they are about.
+    pub musts: Vec<WishKind>,
 }
 
 /// How warm the picture should look, against neutral.

@@ -27,7 +27,7 @@ mod viewpoint;
 pub mod wind;
 
 pub use assemble::{SitterObject, Stage, assemble};
-pub use error::SceneError;
+pub use error::{Coordinate, OpeningMisfit, Placed, SceneError};
 pub use geometry::{Geometry, Object, ObjectKind};
 pub use material::{Coat, Material};
 pub use place::{Block, BoxRoom, Face, Opening, OpeningKind, Panel, Passage, Place};

@@ -1,6 +1,6 @@
 //! The place: a box room with openings, blocks of furniture and boards.
 
-use crate::{Material, SceneError, Surroundings};
+use crate::{Coordinate, Material, OpeningMisfit, Placed, SceneError, Surroundings};
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 
@@ -228,7 +228,7 @@ impl Opening {
     /// # Errors
     /// An opening in ceiling or floor, of no size, or reaching beyond the wall.
     pub fn check(&self, room: &BoxRoom) -> Result<(), SceneError> {
-        let fail = |reason: String| {
+        let fail = |reason: OpeningMisfit| {
             Err(SceneError::OpeningDoesNotFit {
                 name: self.name.clone(),
                 reason,
@@ -236,23 +236,23 @@ impl Opening {
         };
         let open_ceiling = self.face == Face::Ceiling && self.kind == OpeningKind::Open;
         if matches!(self.face, Face::Ceiling | Face::Floor) && !open_ceiling {
-            return fail(format!("openings are in walls, not in the {}", self.face.words()));
+            return fail(OpeningMisfit::NotInAWall(self.face));
         }
         let (_, along, up) = room.face_frame(self.face);
         let (length, height) = (along.length(), up.length());
         if self.from.x < 0.0 || self.from.x + self.size.x > length + 1e-4 {
-            return fail(format!(
-                "it reaches from {:.2} to {:.2} m along a wall that is {length:.2} m long",
-                self.from.x,
-                self.from.x + self.size.x
-            ));
+            return fail(OpeningMisfit::BeyondTheEnd {
+                from: f64::from(self.from.x),
+                to: f64::from(self.from.x + self.size.x),
+                length: f64::from(length),
+            });
         }
         if self.from.y < 0.0 || self.from.y + self.size.y > height + 1e-4 {
-            return fail(format!(
-                "it reaches from {:.2} to {:.2} m up a wall that is {height:.2} m high",
-                self.from.y,
-                self.from.y + self.size.y
-            ));
+            return fail(OpeningMisfit::BeyondTheTop {
+                from: f64::from(self.from.y),
+                to: f64::from(self.from.y + self.size.y),
+                height: f64::from(height),
+            });
         }
         Ok(())
     }
@@ -360,34 +360,30 @@ impl Place {
             opening.check(&self.room)?;
         }
         for block in &self.blocks {
-            self.inside(&format!("the furniture \"{}\"", block.name), block.min)?;
-            self.inside(&format!("the furniture \"{}\"", block.name), block.max)?;
+            let what = || Placed::Furniture(block.name.clone());
+            self.inside(what, block.min)?;
+            self.inside(what, block.max)?;
         }
         for panel in &self.panels {
             let (corner, a, b) = panel.frame();
             for point in [corner, corner + a, corner + b, corner + a + b] {
-                self.inside(&format!("a corner of the board \"{}\"", panel.name), point)?;
+                self.inside(|| Placed::BoardCorner(panel.name.clone()), point)?;
             }
         }
         Ok(())
     }
 
-    /// Checks one point against the room.
+    /// Checks one point of something against the room.
     ///
     /// # Errors
-    /// The coordinate that is outside, in the photographer's words.
-    pub fn inside(&self, what: &str, point: Vec3) -> Result<(), SceneError> {
-        let names = [
-            "distance from the left wall",
-            "distance from the wall behind the camera",
-            "height",
-        ];
-        for axis in 0..3 {
+    /// The coordinate that is outside.
+    pub fn inside(&self, what: impl Fn() -> Placed, point: Vec3) -> Result<(), SceneError> {
+        for (axis, coordinate) in Coordinate::ALL.into_iter().enumerate() {
             let (value, limit) = (f64::from(point[axis]), f64::from(self.room.size[axis]));
             if !(-1e-4..=limit + 1e-4).contains(&value) {
                 return Err(SceneError::OutsideRoom {
-                    what: what.to_owned(),
-                    coordinate: names[axis],
+                    what: what(),
+                    coordinate,
                     value,
                     limit,
                 });

@@ -5,6 +5,7 @@ use super::bag::BagRead;
 use super::camera::inner;
 use super::differences::difference;
 use super::limits;
+use super::musts;
 use super::nearest::{nearest, plain};
 use super::parts::KEY;
 use super::place::inline_point;
@@ -111,6 +112,7 @@ pub(crate) fn read(
             .map(|said| said.value)
     });
     let limits = limits::read(section);
+    let musts = musts::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
     let coloured = ask_colour::asked(section, bag, other_light);
@@ -134,7 +136,7 @@ pub(crate) fn read(
     }
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
     let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
-    let (limits, coloured) = (limits?, coloured?);
+    let (limits, coloured, musts) = (limits?, coloured?, musts?);
     let (apertures, zone_wishes) = (inner(apertures)?, inner(zone_wishes)?.unwrap_or_default());
     let ask = Ask {
         aperture: aperture.as_ref().map(|said| said.value),
@@ -163,6 +165,7 @@ pub(crate) fn read(
         colour: coloured.colour,
         gel: coloured.gel,
         stand: stand.as_ref().map_or(FlashStand::OnCamera, |said| said.value),
+        musts,
     };
     Some(AskRead {
         ask,

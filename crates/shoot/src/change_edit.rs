@@ -61,9 +61,15 @@ fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
             Edit::set(["bag", "helpers"], 1),
             Edit::remove(["bag", "assistant"]),
         ],
-        Change::FlashOffCamera { bring_stand } => {
+        Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
             let stand = (*bring_stand && !job.bag.stand).then(|| Edit::set(["bag", "stand"], true));
             [ask("flash", "anywhere")].into_iter().chain(stand).collect()
+        }
+        Change::Both { first, second } => {
+            let then = first.apply(job);
+            let mut both = edits(first, job, feet)?;
+            both.extend(edits(second, &then, feet)?);
+            both
         }
         Change::MoveSitter { by, .. } => moved(job, *by, feet),
     };
@@ -286,6 +292,7 @@ evenness = "1/3 stop"
                 board: "white board".to_owned(),
             },
             Change::FlashOffCamera { bring_stand: true },
+            Change::FlashElsewhere { bring_stand: true },
             Change::MoveSitter {
                 by: Vec3::new(0.2, -0.3, 0.0),
                 right_m: 0.2,

@@ -73,6 +73,7 @@ parts! {
     ASK: "[ask]" [
         "aperture", "depth", "shutter", "iso", "ambient", "zone", "key", "from", "softness", "ratio", "skin", "evenness",
         "background", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
+        "must",
     ];
     ZONE_WISH: "a wish for a zone" / "ein Wunsch für eine Zone" ["name", "at"];
     SKY: "[sky]" [

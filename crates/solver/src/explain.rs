@@ -22,15 +22,16 @@ use crate::explain::notes::{balance_notes, cautions, daylight_note, notes};
 use crate::explain::sensitivity::Moves;
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
-use crate::judge::judged::Judged;
+use crate::judge::judged::{Judged, judge};
+use crate::judge::settings::{levels_at, picture_at};
 use crate::ways::fine::Fine;
-use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
+use crate::ways::way::Way;
 use answer::{Answer, Evenness, Failure, Job, RoomMap, SitterLevel, Uncertainty};
 use units::Stops;
 
 /// Turns the chosen way into the answer; `rest` are the other ways, the best first. Cells of the map and what would help
-/// against a shortfall are not part of it yet.
+/// are not part of it yet.
 pub(crate) fn explain(
     scout: &Scout<'_>,
     chosen: &Judged,
@@ -39,21 +40,21 @@ pub(crate) fn explain(
     moves: Moves,
 ) -> Result<Answer, Failure> {
     let job = scout.job;
-    let lines = lines(scout, &chosen.way, fine)?;
-    let limits = chosen.limits.iter().chain(&lines.colour_limits);
+    let lines = lines(scout, chosen, fine)?;
     let mut answer = Answer {
-        limits: limits.cloned().collect(),
-        balance: balance(job, &lines.aim, &lines.flash, &lines.settings, &lines.exposure),
-        chart: chart(job, fine, &lines),
-        evenness: evenness(job, &fine.face, lines.dose),
-        uncertainty: doubts(job, chosen, fine, &moves, lines.dose, lines.aim.legs_m),
-        surfaces: verdicts(scout, chosen, &lines.key, rest, &lines.settings),
-        referee: confirm(scout, fine, lines.dose),
+        wishes: chosen.wishes.clone(),
+        points: chosen.points,
+        balance: balance(job, &lines.aim, &lines.flash, &chosen.settings, &lines.exposure),
+        chart: chart(job, fine, chosen, &lines),
+        evenness: evenness(scout, chosen),
+        uncertainty: doubts(job, chosen, fine, &moves, lines.aim.legs_m),
+        surfaces: verdicts(scout, chosen, rest),
+        referee: confirm(scout, fine, chosen),
         alternatives: alternatives(job, chosen, rest)?,
-        settings: lines.settings,
+        settings: chosen.settings,
         flash: lines.flash,
         aim: lines.aim,
-        key: lines.key,
+        key: chosen.key.clone(),
         colouring: lines.colouring,
         exposure: lines.exposure,
         moved: None,
@@ -64,7 +65,7 @@ pub(crate) fn explain(
             room: job.place.room.size,
             cells: Vec::new(),
         },
-        notes: lines.not_met,
+        notes: chosen.notes.clone(),
         cautions: Vec::new(),
     };
     let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
@@ -75,34 +76,47 @@ pub(crate) fn explain(
     Ok(answer)
 }
 
+/// A way as its finely solved place reads it, judged there: what is shown comes from this reading and from no other.
+pub(crate) fn finished(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Judged, Failure> {
+    let mut way = way.clone();
+    way.light = fine.face.clone();
+    judge(&in_fine_place(scout, fine), way)
+}
+
+/// The scout among the lights of a finely solved place.
+pub(crate) fn in_fine_place<'a>(scout: &Scout<'a>, fine: &'a Fine) -> Scout<'a> {
+    Scout {
+        lights: &fine.place.ambients,
+        ambient: &fine.place.ambient,
+        ..*scout
+    }
+}
+
 /// How far the first frame may be off.
-fn doubts(
-    job: &Job,
-    chosen: &Judged,
-    fine: &Fine,
-    moves: &Moves,
-    dose: f64,
-    legs_m: [f64; 2],
-) -> Uncertainty {
-    let place = &fine.place;
+fn doubts(job: &Job, chosen: &Judged, fine: &Fine, moves: &Moves, legs_m: [f64; 2]) -> Uncertainty {
+    let (place, dose) = (&fine.place, chosen.way.light.dose());
     let colour = job.bag.flash.colour();
     let shares = paint_shares(&place.room, &fine.light, &place.points.dome, colour, dose);
     uncertainty(job, &chosen.way.route, &shares, moves.per_size, legs_m)
 }
 
 /// Every sitter against the first; `None` for one sitter alone.
-fn evenness(job: &Job, face: &FaceLight, dose: f64) -> Option<Evenness> {
-    if face.others.is_empty() {
+fn evenness(scout: &Scout<'_>, chosen: &Judged) -> Option<Evenness> {
+    if chosen.way.light.amounts.others.is_empty() {
         return None;
     }
-    let doses = std::iter::once(dose).chain(face.others.iter().map(|&other| f64::from(other)));
-    let each: Vec<SitterLevel> = job
+    let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &chosen.way, &levels);
+    let dome = picture.dome();
+    let all = std::iter::once(dome).chain(picture.others());
+    let each: Vec<SitterLevel> = scout
+        .job
         .sitters
         .iter()
-        .zip(doses)
+        .zip(all)
         .map(|(sitter, there)| SitterLevel {
             name: sitter.name.clone(),
-            level: Stops((there.max(1e-12) / dose.max(1e-12)).log2()),
+            level: Stops((there / dome).log2()),
         })
         .collect();
     let by_level = |a: &&SitterLevel, b: &&SitterLevel| a.level.value().total_cmp(&b.level.value());

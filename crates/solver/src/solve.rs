@@ -5,9 +5,9 @@ use crate::choose::confirm::confirmed;
 use crate::choose::gel::{choose_gel, wearing};
 use crate::choose::search::{first_usable, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
-use crate::explain::explain;
 use crate::explain::map::map_cells;
 use crate::explain::sensitivity::moves;
+use crate::explain::{explain, finished, in_fine_place};
 use crate::place::fine::FinePlace;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
@@ -72,7 +72,7 @@ fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result
     let mut found = searched(&bare)?;
 
     // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
-    let gel = choose_gel(&bare, &first_usable(job, &found.best).way.light)?;
+    let gel = choose_gel(&bare, &first_usable(job, &found.best).way)?;
     let gelled = gel.worn.map(|worn| gelled(job, worn)).transpose()?;
     let scout = match &gelled {
         Some((job, beams)) => Scout { job, beams, ..bare },
@@ -88,25 +88,27 @@ fn answer_standing(job: &Job, beams: &Beams, seed: u64, watch: &Watch) -> Result
     begin(watch, Step::Confirming)?;
     let (at, fine) = confirmed(&scout, &found.best)?;
     let chosen = found.best.remove(at);
+    let finished = finished(&scout, &chosen.way, &fine)?;
+    let there = in_fine_place(&scout, &fine);
 
     // Doubt: see how the answer moves where the place is a little different.
     begin(watch, Step::Doubting)?;
     let moves = moves(&scout, &chosen.way);
 
     // Explain what was chosen, and what was not.
-    let mut answer = explain(&scout, &chosen, &found.best, &fine, moves)?;
-    answer.map.cells = map_cells(scout.job, &found.swept, &found.judged, &chosen);
+    let mut answer = explain(&there, &finished, &found.best, &fine, moves)?;
+    answer.map.cells = map_cells(scout.job, &found.swept, &found.judged, &finished);
     answer.notes.extend(gel.to_buy);
 
-    // Where the ask is missed, look for the smallest changes that would help.
-    if !chosen.met() {
+    // Where something is lacking, look for the smallest changes that would help.
+    if !finished.met() {
         let ground = Ground {
             scout,
             swept: &found.swept,
+            judged: &found.judged,
             watch,
         };
-        let nearest: Vec<_> = std::iter::once(&chosen).chain(&found.best).collect();
-        answer.shortfall = Some(shortfall(&ground, &nearest)?);
+        answer.shortfall = Some(shortfall(&ground, &finished, &found.best)?);
     }
     Ok(Solved {
         answer,

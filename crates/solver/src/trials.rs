@@ -158,6 +158,7 @@ pub(crate) fn plain_ask() -> Ask {
         colour: None,
         gel: GelWish::Any,
         stand: FlashStand::OnCamera,
+        musts: Vec::new(),
     }
 }
 

@@ -260,7 +260,7 @@ impl AimMap {
     }
 
     /// Visits the cones that a flash shines into, with the level that they belong to and the intensity: its
-    /// beam on a map that is fine enough for it, what a dome or card scatters on the coarsest.
+    /// beam on a map that is fine enough for it, what is scattered on the coarsest.
     #[inline]
     fn over_flash(&self, flash: &PlacedFlash, mut visit: impl FnMut(&Level, usize, f32)) {
         if flash.beam.gathers() {
@@ -271,7 +271,10 @@ impl AimMap {
             let level = &self.levels[self.levels.len() - 1];
             let head_from_world = flash.world_from_head.transpose();
             for (cone, &direction) in level.directions.iter().enumerate() {
-                visit(level, cone, flash.beam.scattered(head_from_world * direction));
+                let intensity = flash.beam.scattered(head_from_world * direction);
+                if intensity > 0.0 {
+                    visit(level, cone, intensity);
+                }
             }
         }
     }

@@ -189,7 +189,7 @@ export const de: Strings = {
   },
   short: {
     title: 'Was fehlt',
-    changes: 'Was es möglich machen würde, das Kleinste zuerst',
+    changes: 'Was helfen würde, das Kleinste zuerst',
     take: 'Diese Änderung nehmen',
     cost: 'Es kostet',
     then: 'Dann',
@@ -258,8 +258,6 @@ export const de: Strings = {
       asked: 'Gewünscht',
       get: 'Bekommen',
       met: 'Erfüllt',
-      yes: 'ja',
-      no: (n) => `nein, es fehlen ${n}`,
       what: 'Was',
       exposure: 'Belichtung',
       azimuth: 'Seitlich',
@@ -340,10 +338,11 @@ export const de: Strings = {
     turn: 'Drehung, von oben gesehen',
     tilt: 'Neigung, von der Seite gesehen',
     zoom: 'Zoom des Blitzkopfs',
-    turnValue: (n) =>
-      n === 0 ? 'gerade auf die Person' : n < 0 ? `${-n}° nach kameralinks` : `${n}° nach kamerarechts`,
+    turnValue: (n) => (n === 0 ? 'wie das Objektiv' : n < 0 ? `${-n}° nach kameralinks` : `${n}° nach kamerarechts`),
     tiltValue: (n) => (n === 0 ? 'waagerecht' : n > 0 ? `${n}° hoch` : `${-n}° hinunter`),
     help: 'Ziehe den Strahl oder drücke, wohin er soll. Pfeiltasten drehen um 5°, mit Umschalt um 1°.',
+    fives:
+      'Die Drehung zählt von der Objektivachse aus; Drehung und Neigung sind auf 5° gerundet, genauer stellt sie keine Hand ein.',
     cameraAndFlash: 'Kamera und Blitz',
     meets: (where) => `Mitte des Strahls: ${where}.`,
     up: (n) => `${n} hoch`,

@@ -152,12 +152,23 @@ fn flag_head(voice: Voice, away_deg: f64) -> String {
 }
 
 fn block_spill(voice: Voice, under: Stops) -> String {
-    let (under, rule) = (voice.stops(under.value()), spill_rule(voice));
+    let (stops, rule) = (voice.stops(under.value()), spill_rule(voice));
+    let level = match under.value() < -0.05 {
+        true => said!(
+            voice;
+            "is {stops} over the bounce";
+            "liegt {stops} über dem zurückgeworfenen Licht"
+        ),
+        false => said!(
+            voice;
+            "is only {stops} under the bounce";
+            "liegt nur {stops} unter dem zurückgeworfenen Licht"
+        ),
+    };
     said!(
         voice;
-        "Block the head on the sitter's side: its direct spill is only {under} under the bounce. {rule}.";
-        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt nur {under} unter dem zurückgeworfenen Licht. \
-         {rule}."
+        "Block the head on the sitter's side: its direct spill {level}. {rule}.";
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht {level}. {rule}."
     )
 }
 
@@ -339,14 +350,14 @@ fn green_lamps(
     (warmer, greener): (MiredShift, Duv),
 ) -> String {
     let lamps: Vec<String> = lamps.iter().map(|lamp| light(voice, lamp).dat).collect();
-    let (lamps, under) = (voice.list(&lamps), voice.stops(under.value()));
+    let (lamps, under) = (voice.list(&lamps), voice.stops_under(under.value()));
     let share = voice.plain(100.0 * share, 0);
     let (warmer, greener) = (voice.signed(warmer.value(), 0), voice.signed(greener.value(), 4));
     said!(
         voice;
-        "Greenish light from {lamps}, {under} under: {share} % of the light on the face, which moves its colour by {warmer} \
+        "Greenish light from {lamps}, {under}: {share} % of the light on the face, which moves its colour by {warmer} \
          mired and Duv {greener}";
-        "Grünliches Licht von {lamps}, {under} darunter: {share} % des Lichts im Gesicht; das verschiebt seine Farbe um \
+        "Grünliches Licht von {lamps}, {under}: {share} % des Lichts im Gesicht; das verschiebt seine Farbe um \
          {warmer} Mired und Duv {greener}"
     )
 }
@@ -512,13 +523,16 @@ fn depth_cannot_be_had(voice: Voice, depth: Metres) -> String {
 }
 
 fn ambient_stays(voice: Voice, under: Stops, shutter: ShutterTime) -> String {
-    let (under, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
+    let (stops, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
+    let level = match under.value() < -0.05 {
+        true => said!(voice; "{stops} brighter than the exposure"; "{stops} über der Belichtung"),
+        false => said!(voice; "only {stops} under"; "nur {stops} darunter"),
+    };
     said!(
         voice;
-        "The room's own light is only {under} under at {shutter}, the fastest clean shutter: dim it, close the curtains, or \
-         stop down.";
-        "Das Licht des Raums liegt bei {shutter}, der kürzesten sauberen Zeit, nur {under} darunter: Dimme es, zieh die \
-         Vorhänge zu oder schließe die Blende."
+        "The light that is there is {level} at {shutter}, the fastest clean shutter: dim it, shade it, or stop down.";
+        "Das vorhandene Licht liegt bei {shutter}, der kürzesten sauberen Zeit, {level}: Dimme es, halte es ab oder schließe \
+         die Blende."
     )
 }
 

@@ -1,11 +1,12 @@
 //! The referee: which of the best ways is the answer, and what the path tracer says of it.
 
 use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::settings::{levels_at, picture_at};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
 use crate::practice::TOO_CLOSE_POINTS;
 use crate::ways::fine::{Fine, fine, fine_in};
-use crate::ways::light::{FaceLight, angles};
+use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::aim;
 use answer::{Confirmation, Failure};
@@ -70,24 +71,30 @@ fn referee_light(scout: &Scout<'_>, fine: &Fine, light: &mut FaceLight) {
         scout.seed,
     );
     let weights = scout.job.bag.flash.colour().luminous_weights();
-    let luminous = |reading: Reading| reading.mean.dot(&weights);
-    light.dome = dome.mean;
-    light.vector = Vec3::from_array([x, y, z].map(luminous));
-    light.cheeks = [left, right].map(luminous);
+    let luminous = |reading: &Reading| reading.mean.dot(&weights);
+    light.zones.dome = dome.mean;
+    light.zones.cheeks = [left.mean, right.mean];
+    light.amounts.dome = luminous(&dome);
+    light.amounts.vector = Vec3::from_array([x, y, z].map(|along| luminous(&along)));
+    light.amounts.cheeks = [left, right].map(|cheek| luminous(&cheek));
 }
 
-/// Asks the unbiased path tracer about the chosen aim; `dose` is what the solved room says of it.
-pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, dose: f64) -> Confirmation {
+/// Asks the unbiased path tracer about the chosen aim; `chosen` is what the solved room says of it.
+pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, chosen: &Judged) -> Confirmation {
     let points = &fine.place.points;
     let [x, y, z] = points.along;
     let [dome, x, y, z] = referee(fine, [points.dome, x, y, z], REFEREE_PATHS, scout.seed);
     let weights = scout.job.bag.flash.colour().luminous_weights();
-    let vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
-    let (azimuth_deg, elevation_deg) = angles(vector, scout.survey.stage.sitters[0].facing);
     let error = f64::from(dome.standard_error.dot(&weights));
     let found = f64::from(dome.mean.dot(&weights)).max(1e-12);
+    // The referee traces the flash; the light that is there is the same in both readings.
+    let mut way = chosen.way.clone();
+    way.light.amounts.vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
+    let levels = levels_at(scout, way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &way, &levels);
+    let (azimuth_deg, elevation_deg) = picture.direction(scout.survey.stage.sitters[0].facing);
     Confirmation {
-        difference: Stops((found / dose.max(1e-12)).log2()),
+        difference: Stops((found / chosen.way.light.dose().max(1e-12)).log2()),
         standard_error: (error / found) / std::f64::consts::LN_2,
         azimuth_deg,
         elevation_deg,

@@ -2,27 +2,34 @@
 
 use crate::choose::kind::kind_of;
 use crate::judge::judged::{Judged, judge};
+use crate::place::amounts::{angles, towards};
+use crate::place::flash_places::can_stand;
 use crate::ways::attempts::board_at;
-use crate::ways::compute::{compute, compute_board};
-use crate::ways::light::angles;
+use crate::ways::compute::{compute, compute_board, compute_from};
 use crate::ways::scout::Scout;
-use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
+use crate::ways::way::{Attempt, OFF_THE_GRID, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};
 use glam::Vec3;
+use transport::AimMap;
 
 /// Steps of the compass search over a surface, in metres.
 const STEPS_M: [f32; 3] = [0.15, 0.075, 0.0375];
 /// Steps of the compass search for a board: degrees round and up, metres nearer.
 const BOARD_STEPS: [(f64, f64, f32); 2] = [(7.0, 5.0, 0.1), (3.0, 2.0, 0.05)];
+/// Steps of the compass search for a flash off the camera: degrees round and up, metres further.
+const STAND_STEPS: [(f64, f64, f32); 3] = [(12.0, 10.0, 0.3), (6.0, 5.0, 0.15), (3.0, 2.5, 0.08)];
 /// Moves at one step before the step is halved.
 const MOST_MOVES: usize = 6;
 
 /// Compass search around a way.
 pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let job = scout.job;
+    // So far it was only judged in passing.
+    let start = judge(scout, start.way)?;
     match &start.way.route {
         Route::Bounce { .. } => improve_bounce(scout, start),
         Route::HeldBoard { .. } => improve_board(scout, start),
+        Route::Direct if start.way.place > 0 => improve_stand(scout, start),
         Route::Direct | Route::Standing { .. } | Route::Open => {
             let zooms: Vec<f64> = job.bag.flash.zooms().collect();
             let tried = zooms.iter().map(|&zoom| with_zoom(&start.way, zoom));
@@ -112,6 +119,52 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
         }
     }
     attempts
+}
+
+/// A flash that shines straight at the face from a stand or a hand, moved about the face: round, up and down, nearer and
+/// further, with its whole beam read anew from every place.
+fn improve_stand(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+    let Scout { job, survey, .. } = *scout;
+    let person = &survey.stage.sitters[0];
+    let mut held = start;
+    for (round, up, further) in STAND_STEPS {
+        for _ in 0..MOST_MOVES {
+            let away = held.way.flash - person.face;
+            let (azimuth, elevation) = angles(away, person.facing);
+            let mut best: Option<Judged> = None;
+            for (da, de, dd) in [
+                (round, 0.0, 0.0),
+                (-round, 0.0, 0.0),
+                (0.0, up, 0.0),
+                (0.0, -up, 0.0),
+                (0.0, 0.0, further),
+                (0.0, 0.0, -further),
+            ] {
+                let metres = away.length() + dd;
+                let place = person.face + towards(person.facing, azimuth + da, elevation + de) * metres;
+                if !can_stand(job, place, held.way.dress) {
+                    continue;
+                }
+                let map = AimMap::coarse(&survey.room, &survey.operator, place);
+                let attempt = Attempt {
+                    place: OFF_THE_GRID,
+                    ..with_zoom(&held.way, held.way.zoom_mm)
+                };
+                let Some(way) = compute_from(scout, &map, &attempt) else {
+                    continue;
+                };
+                let judged = judge(scout, way)?;
+                if judged.before(best.as_ref().unwrap_or(&held)) {
+                    best = Some(judged);
+                }
+            }
+            match best {
+                Some(better) => held = better,
+                None => break,
+            }
+        }
+    }
+    Ok(held)
 }
 
 fn improve_board(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {

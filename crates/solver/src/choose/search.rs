@@ -8,7 +8,7 @@
 
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
-use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::judged::{Judged, judge_in_passing, usable};
 use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
@@ -90,13 +90,10 @@ fn board_zooms(job: &Job) -> Vec<f64> {
     zooms
 }
 
-/// Judges everything that was computed.
+/// Judges everything that was computed, in passing.
 pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>, Failure> {
-    swept
-        .ways
-        .par_iter()
-        .map(|(_, way)| judge(scout, way.clone()))
-        .collect()
+    let ways: Vec<&Way> = swept.ways.iter().map(|(_, way)| way).collect();
+    judge_in_passing(scout, &ways)
 }
 
 /// The best way of each kind, improved, the best first.
@@ -183,9 +180,8 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
 mod tests {
     use super::*;
     use crate::trials::made_up;
-    use answer::{Limit, Route, Wish};
+    use answer::{Judgement, Route, Wish};
     use scene::Face;
-    use units::Stops;
 
     fn off(face: Face, corner_with: Option<Face>) -> Way {
         Way {
@@ -234,11 +230,13 @@ mod tests {
     }
 
     #[test]
-    fn a_way_that_meets_the_ask_goes_before_one_with_fewer_points() {
-        let met = made_up::judged(made_up::way(), 5.0);
-        let mut missed = made_up::judged(made_up::way(), 1.0);
-        let in_hand = Wish::InHand { stops: Stops(1.0) };
-        missed.limits = vec![Limit::new(in_hand, 0.0, 0.83)];
-        assert!(met.before(&missed) && !missed.before(&met));
+    fn a_way_that_can_be_had_goes_before_one_with_fewer_points() {
+        let had = made_up::judged(made_up::way(), 5.0);
+        let mut forbidden = made_up::judged(made_up::way(), 1.0);
+        forbidden.wishes = vec![Judgement::new(Wish::Exposed, -1.0, 1.0, 0.34, 1.0).as_must(true)];
+        assert!(had.before(&forbidden) && !forbidden.before(&had));
+        // What is merely missed is weighed by its points alone.
+        forbidden.wishes[0].must = false;
+        assert!(forbidden.before(&had) && !had.before(&forbidden));
     }
 }

@@ -4,7 +4,7 @@ use crate::judge::exposure::{flash_setting, settable_power};
 use crate::judge::judged::{Judged, verdict_of};
 use crate::practice::advantage;
 use crate::ways::way::aim;
-use answer::{Alternative, Carrier, Failure, Job, Preference, Route, Verdict};
+use answer::{Alternative, Carrier, Failure, Job, Preference, Route, Softness, Verdict};
 use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
@@ -49,13 +49,18 @@ fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference>
     };
     let power = judged.power - chosen.power;
     let stops = Stops(power);
-    add(power, advantage::POWER, Preference::MoreInHand { stops });
+    // Stops in hand are worth something only to who has few of them.
+    if chosen.power < job.ask.in_hand.value() + advantage::ENOUGH_IN_HAND {
+        add(power, advantage::POWER, Preference::MoreInHand { stops });
+    }
     let times = new.softness / old.softness.max(1e-3);
-    add(
-        times.log2(),
-        advantage::WIDER.log2(),
-        Preference::Softer { times },
-    );
+    if job.ask.softness == Softness::Soft {
+        add(
+            times.log2(),
+            advantage::WIDER.log2(),
+            Preference::Softer { times },
+        );
+    }
     let cast = old.cast.shift.value().abs() - new.cast.shift.value().abs();
     let less = MiredShift(cast);
     add(cast, advantage::MIRED, Preference::CleanerSkin { less });
@@ -97,7 +102,7 @@ fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alterna
         way: judged.way.id(),
         aim: aim(job, &judged.way),
         settings: judged.settings,
-        flash: flash_setting(&judged.way, judged.power, power),
+        flash: flash_setting(&judged.way, judged.power, power, judged.total()),
         key: judged.key.clone(),
         points: judged.points,
         prefer,

@@ -1,7 +1,7 @@
 //! Why a way of lighting is not the answer: its worst faults as reasons.
 
+use crate::judge::handling::cast_unusable;
 use crate::judge::judged::Judged;
-use crate::judge::score::cast_unusable;
 use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG, STRENGTH_TOLD};
 use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
 use units::Stops;
@@ -62,12 +62,20 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         Fault::Direction => Some(direction(key)),
         Fault::Side => Some(Reason::OtherSide { azimuth_deg }),
         Fault::Height => Some(height(elevation_deg)),
-        Fault::HollowEyes => Some(Reason::HollowEyes { elevation_deg }),
+        Fault::HollowEyes => Some(Reason::HollowEyes { sockets: key.sockets }),
         Fault::Hardness => Some(Reason::SmallAndHard),
         Fault::Softness => Some(Reason::TooSoft),
         Fault::Power => (short > 0.0).then_some(Reason::Short { by: Stops(short) }),
         Fault::Evenness => Some(Reason::Uneven),
-        Fault::NeedsFlag
+        Fault::Exposure
+        | Fault::Ambient
+        | Fault::Zone
+        | Fault::Colour
+        | Fault::SlowShutter
+        | Fault::HighSpeed
+        | Fault::OddAperture
+        | Fault::Filter
+        | Fault::NeedsFlag
         | Fault::Ratio
         | Fault::Background
         | Fault::Recycle
@@ -153,7 +161,7 @@ mod tests {
             &[Reason::Uneven],
         );
         let warm = answer::Cast {
-            shift: MiredShift(60.0),
+            shift: MiredShift(70.0),
             ..cast
         };
         check(

@@ -25,10 +25,10 @@ pub(crate) struct AtMeters<T> {
     pub along: [T; 3],
     /// Cheeks on the camera's left and on the camera's right.
     pub cheeks: [T; 2],
-    /// Forehead.
-    pub forehead: T,
-    /// Eye sockets.
+    /// Eye sockets, on the camera's left and right.
     pub sockets: [T; 2],
+    /// The cheeks below them, as the skin lies.
+    pub below_eyes: [T; 2],
     /// What is seen on either side of the first head.
     pub background: [T; 2],
     /// Dome towards the camera at every other sitter.
@@ -36,13 +36,26 @@ pub(crate) struct AtMeters<T> {
 }
 
 impl<T: Copy> AtMeters<T> {
+    /// The same of something made of each.
+    pub fn map<U>(&self, mut make: impl FnMut(T) -> U) -> AtMeters<U> {
+        AtMeters {
+            dome: make(self.dome),
+            along: self.along.map(&mut make),
+            cheeks: self.cheeks.map(&mut make),
+            sockets: self.sockets.map(&mut make),
+            below_eyes: self.below_eyes.map(&mut make),
+            background: self.background.map(&mut make),
+            others: self.others.iter().copied().map(make).collect(),
+        }
+    }
+
     /// Everything in the order in which an operator holds its meters.
     pub fn in_order(&self) -> Vec<T> {
         let mut all = vec![self.dome];
         all.extend(self.along);
         all.extend(self.cheeks);
-        all.push(self.forehead);
         all.extend(self.sockets);
+        all.extend(self.below_eyes);
         all.extend(self.background);
         all.extend(&self.others);
         all
@@ -57,22 +70,23 @@ impl<T: Copy> AtMeters<T> {
             z,
             left,
             right,
-            forehead,
-            one,
-            other,
+            left_eye,
+            right_eye,
+            below_left,
+            below_right,
             beside,
             beyond,
             ref others @ ..,
         ] = in_order
         else {
-            unreachable!("a survey has eleven meters and more")
+            unreachable!("a survey has twelve meters and more")
         };
         AtMeters {
             dome,
             along: [x, y, z],
             cheeks: [left, right],
-            forehead,
-            sockets: [one, other],
+            sockets: [left_eye, right_eye],
+            below_eyes: [below_left, below_right],
             background: [beside, beyond],
             others: others.to_vec(),
         }
@@ -88,8 +102,10 @@ impl AtMeters<Meter> {
             dome: points.dome,
             along: points.along,
             cheeks: points.cheeks,
-            forehead: points.landmark(LandmarkName::Forehead),
+            // The sitter's own right is the camera's left.
             sockets: [LandmarkName::EyeSocketRight, LandmarkName::EyeSocketLeft]
+                .map(|at| points.landmark(at)),
+            below_eyes: [LandmarkName::CheekUpperRight, LandmarkName::CheekUpperLeft]
                 .map(|at| points.landmark(at)),
             background: background_points(job, stage, room),
             others: others.map(|i| face_points(stage, i, camera).dome).collect(),
@@ -204,9 +220,9 @@ mod tests {
             let order: Vec<usize> = (0..count).collect();
             let at = AtMeters::of(&order);
             assert_eq!(at.in_order(), order);
-            assert_eq!(at.others.len(), count - 11);
+            assert_eq!(at.others.len(), count - 12);
         };
-        check(11);
-        check(13);
+        check(12);
+        check(14);
     }
 }

@@ -81,6 +81,36 @@ fn a_head_that_spills_or_zooms() {
          Ist der Blitzkopf weniger als etwa 70° vom Gesicht weggedreht, decke sein direktes Streulicht zur Person hin mit einer \
          Karte oder der Hand ab.",
     );
+    let stays = |under| Note::AmbientStays {
+        under: Stops(under),
+        shutter: shutter(1.0 / 160.0),
+    };
+    says(
+        stays(1.2),
+        "The light that is there is only 1.2 stops under at 1/160, the fastest clean shutter: dim it, shade it, or stop down.",
+        "Das vorhandene Licht liegt bei 1/160, der kürzesten sauberen Zeit, nur 1,2 Blenden darunter: Dimme es, halte es ab oder \
+         schließe die Blende.",
+    );
+    says(
+        stays(-6.0),
+        "The light that is there is 6 stops brighter than the exposure at 1/160, the fastest clean shutter: dim it, shade it, or \
+         stop down.",
+        "Das vorhandene Licht liegt bei 1/160, der kürzesten sauberen Zeit, 6 Blenden über der Belichtung: Dimme es, halte es ab \
+         oder schließe die Blende.",
+    );
+    // Spill over the bounce is not told with a minus, nor as under it.
+    let over = Note::BlockSpill { under: Stops(-6.0) };
+    check(
+        |voice| {
+            note(voice, &over)
+                .split_once('.')
+                .expect("a full stop")
+                .0
+                .to_owned()
+        },
+        "Block the head on the sitter's side: its direct spill is 6 stops over the bounce",
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt 6 Blenden über dem zurückgeworfenen Licht",
+    );
     says(
         Note::ZoomHardlyMatters { gain: Stops(0.04) },
         "The zoom hardly matters on a wall (0.0 stops from 50 to 105): the wall becomes the lamp. Only a small panel gains from \
