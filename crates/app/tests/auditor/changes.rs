@@ -1,7 +1,7 @@
 //! Every change that is offered, made in the file and answered again.
 
 use crate::findings::Findings;
-use crate::parts::{Change, State, Then};
+use crate::parts::{Change, State, Then, Wish};
 use crate::program::{Language, Written};
 use crate::said::Said;
 use crate::shoot::{FlashPlace, Key, Level, Shoot, Skin, nearest_aperture};
@@ -25,12 +25,13 @@ pub fn check(shoot: &Shoot, said: &Said, most: usize, findings: &mut Findings) {
 
 /// What an offer says against the answer to the changed file.
 fn compare(then: &Then, again: &Said, findings: &mut Findings) {
+    let forbids = |wish: &Wish| wish.must && wish.state != State::Kept;
     let missed: Vec<_> = again
         .wishes()
         .into_iter()
-        .filter(|wish| wish.state == State::Missed)
+        .filter(|wish| wish.state == State::Missed || forbids(wish))
         .collect();
-    findings.holds("change: the ask is not met after it", missed.is_empty(), || {
+    findings.holds("change: something is missed after it", missed.is_empty(), || {
         format!("{missed:?}")
     });
     let now = again.in_short();

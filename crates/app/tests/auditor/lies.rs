@@ -8,10 +8,11 @@ use crate::{answer, drawn, languages};
 use std::collections::BTreeSet;
 
 /// A number of the JSON, by how much it is moved, and the claim that must fail.
-const LIES: [(&str, f64, &str); 17] = [
-    ("/limits/0/found", 1.0, "wish: in hand against the flash line"),
-    ("/limits/0/short", 0.5, "wish: state against what is short"),
-    ("/limits/0/asked/stops", 0.5, "wish: amount against the file"),
+const LIES: [(&str, f64, &str); 18] = [
+    ("/wishes/0/found", 0.5, "wish: exposure against the exposure"),
+    ("/wishes/1/off", 0.5, "wish: off against asked and found"),
+    ("/wishes/1/asked/stops", 0.5, "wish: amount against the file"),
+    ("/wishes/1/tolerance", -1.0, "wish: state against its number"),
     ("/exposure/total_stops", 0.1, "sum: flash and ambient"),
     (
         "/exposure/power_for_flash_alone_stops",

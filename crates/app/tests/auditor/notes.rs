@@ -108,15 +108,15 @@ fn power(shoot: &Shoot, said: &Said, findings: &mut Findings) {
     let Some(wish) = wish else { return };
     let short = in_hand < asked - HALF_A_CLICK - EXACT;
     let state = || format!("asked {asked}, {wish:?}, flash line {in_hand:.3} in hand");
-    let missed = wish.state == State::Missed;
+    let kept = wish.state == State::Kept;
     findings.holds(
         "note: little in hand, but the wish is kept",
-        !short_told || missed,
+        !short_told || !kept,
         state,
     );
     findings.holds(
         "wish: in hand kept, but the flash line has less",
-        !short || missed,
+        !short || !kept,
         state,
     );
 }

@@ -94,20 +94,22 @@ impl Reading {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum State {
     Kept,
+    Nearly,
     Missed,
 }
 
 /// What a wish is about. Where one amount belongs to it, `asked` of the [`Wish`] is that amount.
 #[derive(Clone, Debug, PartialEq)]
 pub enum About {
+    Exposed,
     InHand,
-    LeastPower,
     Recycle,
     SkinCast,
     SkinGreen,
     /// With the side, if it matters, and the tolerance in degrees.
     Direction(Option<String>, f64),
     Height,
+    OpenEyes,
     Soft,
     Hard,
     Ratio,
@@ -127,11 +129,15 @@ pub enum About {
 pub struct Wish {
     pub about: About,
     pub asked: f64,
-    /// In the unit of what was asked; of a ratio the stops between asked and found.
+    /// In the unit of what was asked.
     pub found: f64,
-    /// Beyond its tolerance.
-    pub short: f64,
+    /// How far that is from what was asked; of a ratio in stops, of an edge in doublings of the width.
+    pub off: f64,
+    /// How far off is still kept.
+    pub tolerance: f64,
+    pub points: f64,
     pub state: State,
+    pub must: bool,
 }
 
 /// A line of the stops chart.

@@ -96,13 +96,12 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
     };
     let (told, apart) = (reading.near_cheek - reading.far_cheek, level(lit) - level(shadow));
     findings.same("picture: near and far cheek", "stops", told, apart, CHEEKS);
-    let sockets = 0.5 * (level("eye_socket_left").exp2() + level("eye_socket_right").exp2());
-    let under = sockets.log2() - level("forehead");
+    let side = |side: &str| level(&format!("eye_socket_{side}")) - level(&format!("cheek_upper_{side}"));
     findings.same(
-        "picture: sockets against the forehead",
+        "picture: sockets against the cheeks below them",
         "stops",
         reading.sockets,
-        under,
+        side("left").min(side("right")),
         SOCKETS,
     );
     let warmer = mired(mean(&both, at(shadow))) - mired(mean(&both, at(lit)));

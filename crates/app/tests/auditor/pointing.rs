@@ -38,8 +38,9 @@ pub fn face_of(shoot: &Shoot, said: &Said) -> Point {
 pub fn geometry(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) {
     surface(shoot, face, aim, findings);
     let (axis, to_face) = (minus(aim.target, aim.flash), minus(face, aim.flash));
-    if axis[0].hypot(axis[1]) > OVERHEAD_M && to_face[0].hypot(to_face[1]) > OVERHEAD_M {
-        let turn = wrapped_deg(bearing_deg(axis) - bearing_deg(to_face));
+    let lens = minus(middle_of_faces(shoot, face), shoot.camera.at);
+    if axis[0].hypot(axis[1]) > OVERHEAD_M && lens[0].hypot(lens[1]) > OVERHEAD_M {
+        let turn = wrapped_deg(bearing_deg(axis) - bearing_deg(lens));
         let off = wrapped_deg(aim.turn_deg - turn);
         findings.same("pointing: turn", "degrees off", off, 0.0, DEGREES);
     }
@@ -68,6 +69,15 @@ pub fn geometry(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) 
         let off = wrapped_deg(30.0 * (aim.clock - hour));
         findings.same("pointing: clock", "degrees off", off, 0.0, 1.0);
     }
+}
+
+/// What the lens looks at: the middle of all faces, with the first of them here.
+fn middle_of_faces(shoot: &Shoot, face: Point) -> Point {
+    let (from, count) = (shoot.face(0), shoot.sitters.len() as f64);
+    [0, 1, 2].map(|axis| {
+        let sum: f64 = (0..shoot.sitters.len()).map(|sitter| shoot.face(sitter)[axis]).sum();
+        sum / count + face[axis] - from[axis]
+    })
 }
 
 fn surface(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) {
@@ -136,8 +146,7 @@ fn surface(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) {
             let mut aims: Vec<Point> = (0..shoot.sitters.len())
                 .map(|sitter| shoot.face(sitter))
                 .collect();
-            let share = 1.0 / aims.len() as f64;
-            aims.push([0, 1, 2].map(|axis| share * aims.iter().map(|face| face[axis]).sum::<f64>()));
+            aims.push(middle_of_faces(shoot, face));
             aims.push(face);
             let off = aims
                 .iter()

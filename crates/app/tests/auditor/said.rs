@@ -9,7 +9,7 @@ use crate::shoot::{FACES, Point};
 use serde_json::Value;
 
 /// Whether the answer reads its key in all light, and not in the flash alone.
-pub const READING_IS_OF_ALL_LIGHT: bool = false;
+pub const READING_IS_OF_ALL_LIGHT: bool = true;
 
 /// An answer as JSON.
 pub struct Said(Value);
@@ -148,10 +148,10 @@ fn way(value: &Value) -> String {
 fn wish(value: &Value) -> Wish {
     let asked = &value["asked"];
     let (about, amount) = match asked["wish"].as_str().unwrap_or_default() {
+        "exposed" => (About::Exposed, ""),
         "in_hand" => (About::InHand, "stops"),
-        "least_power" => (About::LeastPower, ""),
         "recycle" => (About::Recycle, "seconds"),
-        "skin_within" => (About::SkinCast, "mired"),
+        "neutral_skin" => (About::SkinCast, ""),
         "no_green_magenta" => (About::SkinGreen, ""),
         "key_from" => {
             let side = asked["side"].as_str().map(str::to_owned);
@@ -161,6 +161,7 @@ fn wish(value: &Value) -> Wish {
             )
         }
         "key_height" => (About::Height, "elevation_deg"),
+        "open_eyes" => (About::OpenEyes, "stops"),
         "soft" => (About::Soft, ""),
         "hard" => (About::Hard, ""),
         "ratio" => (About::Ratio, "ratio"),
@@ -177,12 +178,15 @@ fn wish(value: &Value) -> Wish {
         about,
         asked: number(&asked[amount]),
         found: number(&value["found"]),
-        short: number(&value["short"]),
-        state: if value["met"] == true {
-            State::Kept
-        } else {
-            State::Missed
+        off: number(&value["off"]),
+        tolerance: number(&value["tolerance"]),
+        points: number(&value["points"]),
+        state: match value["state"].as_str() {
+            Some("kept") => State::Kept,
+            Some("nearly") => State::Nearly,
+            _ => State::Missed,
         },
+        must: value["must"] == true,
     }
 }
 
@@ -263,18 +267,21 @@ impl Said {
     }
 
     pub fn wishes(&self) -> Vec<Wish> {
-        items(&self.0["limits"]).map(wish).collect()
+        items(&self.0["wishes"]).map(wish).collect()
     }
 
-    /// The way that is called nearest, where the ask cannot be met.
-    pub fn nearest(&self) -> Option<String> {
-        let nearest = &self.0["shortfall"]["nearest"];
-        (!nearest.is_null()).then(|| way(nearest))
+    /// Whether the picture cannot be had, and what the answer lacks; nothing where it lacks nothing.
+    pub fn shortfall(&self) -> Option<(bool, Vec<Wish>)> {
+        let shortfall = &self.0["shortfall"];
+        let missed = items(&shortfall["missed"]).map(wish).collect();
+        shortfall
+            .is_object()
+            .then(|| (shortfall["impossible"] == true, missed))
     }
 
-    /// What the way that is called nearest misses.
-    pub fn binding(&self) -> Vec<Wish> {
-        items(&self.0["shortfall"]["binding"]).map(wish).collect()
+    /// The sum that the search makes least.
+    pub fn points(&self) -> f64 {
+        number(&self.0["points"])
     }
 
     pub fn offers(&self) -> Vec<Offer> {

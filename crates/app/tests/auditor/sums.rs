@@ -262,9 +262,10 @@ pub fn face(reading: &Reading, findings: &mut Findings) {
         apart >= -0.01 || apart.is_nan(),
         || format!("{:.2} and {:.2} stops", reading.near_cheek, reading.far_cheek),
     );
-    let sockets = [reading.at("eye_socket_left"), reading.at("eye_socket_right")];
-    let mean = (0.5 * (sockets[0].exp2() + sockets[1].exp2())).log2();
-    let against = mean - reading.at("forehead");
+    let side = |side: &str| {
+        reading.at(&format!("eye_socket_{side}")) - reading.at(&format!("cheek_upper_{side}"))
+    };
+    let against = side("left").min(side("right"));
     if against.is_finite() {
         findings.same(
             "face: sockets against the landmarks",
