@@ -59,7 +59,7 @@ pub use step::Step;
 pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange, Loss, Variations};
 pub use verdict::{AgainstLight, Fault, FaultPoints, Reason, SurfaceVerdict, Verdict, Why};
 pub use way::{Aim, BeamMiddle, Carrier, Holder, LightName, Route, WayId};
-pub use wish::{Judgement, Wish, WishKind, WishState};
+pub use wish::{Judgement, Wish, WishKind, WishState, loss};
 
 /// Version of the published shape. A renamed field raises it, stands in the changelog, and needs the schema written
 /// anew.

@@ -189,13 +189,28 @@ pub struct Judgement {
     pub must: bool,
 }
 
+/// What being off by so many tolerances costs, for a weight of one.
+///
+/// It grows with the square up to twice the tolerance, for a small difference hardly shows. Beyond that it comes closer
+/// and closer to eight: missed is missed, and one hopeless wish must not outweigh all others (a bounded loss as in robust
+/// statistics; Hampel 1974, the thought and not the form).
+///
+/// ```
+/// assert_eq!([0.5, 1.0, 2.0].map(answer::loss), [0.25, 1.0, 4.0]);
+/// assert!((answer::loss(10.0) - 8.0).abs() < 0.01);
+/// ```
+pub fn loss(times: f64) -> f64 {
+    match times > 2.0 {
+        true => 8.0 - 4.0 * (2.0 - times).exp(),
+        false => times * times,
+    }
+}
+
 impl Judgement {
     /// What was asked and found, how far that is off, how far it may be, and what it weighs: the points of a wish that is
     /// off by just its tolerance.
     ///
-    /// Points grow with the square up to twice the tolerance, for a small difference hardly shows. Beyond that they come
-    /// closer and closer to eight times the weight: missed is missed, and one hopeless wish must not outweigh all others
-    /// (a redescending loss as in robust statistics; Hampel 1974, the thought and not the form).
+    /// The points are the weight times the [`loss`].
     ///
     /// ```
     /// # use answer::{Judgement, Wish, WishState};
@@ -206,10 +221,7 @@ impl Judgement {
     pub fn new(asked: Wish, found: f64, off: f64, tolerance: f64, weight: f64) -> Self {
         let off = off.max(0.0);
         let times = off / tolerance;
-        let points = match times > 2.0 {
-            true => weight * (8.0 - 4.0 * (2.0 - times).exp()),
-            false => weight * times * times,
-        };
+        let points = weight * loss(times);
         // A reading that stands right on the edge is inside it, rounding forgiven.
         let state = match times {
             times if times <= 1.0 + 1e-9 => WishState::Kept,

@@ -2,7 +2,7 @@
 
 use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
 use crate::practice::{NO_BALANCE_MIRED, UNUSABLE_DUV, wish};
-use answer::{Job, Judgement, Settings, Wish};
+use answer::{Job, Judgement, Settings, Wish, loss};
 use colour::WhiteBalance;
 use units::{Duv, Kelvin};
 
@@ -90,7 +90,7 @@ pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
         [Some(lit), Some(shadow)] => {
             let mired = (lit.mired - shadow.mired) / NO_BALANCE_MIRED;
             let duv = (lit.duv - shadow.duv) / UNUSABLE_DUV;
-            part * (mired * mired + duv * duv)
+            part * loss(mired.hypot(duv))
         }
         _ => 0.0,
     }

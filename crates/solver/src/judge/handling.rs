@@ -52,7 +52,9 @@ pub(crate) fn handling(job: &Job, way: &Way, key: &KeyReading, power: f64) -> Ve
 /// Whether the card that keeps the head's own light off the face also stands in the beam.
 fn flag_is_in_the_beam(job: &Job, way: &Way) -> bool {
     let face = job.sitters[0].face();
-    let away = (way.target - way.flash).angle_between(face - way.flash).to_degrees();
+    let away = (way.target - way.flash)
+        .angle_between(face - way.flash)
+        .to_degrees();
     // The nominal beam covers 18 mm to each side of the axis at its zoom.
     let beam = (18.0 / way.zoom_mm).atan().to_degrees() as f32;
     away - flag_half_angle_deg(way.flash, face) < beam

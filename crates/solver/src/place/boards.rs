@@ -99,7 +99,9 @@ fn flag_size_m(flash: Vec3, face: Vec3) -> f32 {
 
 /// Half the angle that such a flag covers, seen from the head, in degrees.
 pub(crate) fn flag_half_angle_deg(flash: Vec3, face: Vec3) -> f32 {
-    (0.5 * flag_size_m(flash, face) / FLAG_REACH_M).atan().to_degrees()
+    (0.5 * flag_size_m(flash, face) / FLAG_REACH_M)
+        .atan()
+        .to_degrees()
 }
 
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the
