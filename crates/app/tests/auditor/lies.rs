@@ -12,7 +12,7 @@ const LIES: [(&str, f64, &str); 18] = [
     ("/wishes/0/found", 0.5, "wish: exposure against the exposure"),
     ("/wishes/1/off", 0.5, "wish: off against asked and found"),
     ("/wishes/1/asked/stops", 0.5, "wish: amount against the file"),
-    ("/wishes/1/tolerance", -1.0, "wish: state against its number"),
+    ("/wishes/1/points", 0.3, "wish: points of what is not off"),
     ("/exposure/total_stops", 0.1, "sum: flash and ambient"),
     (
         "/exposure/power_for_flash_alone_stops",

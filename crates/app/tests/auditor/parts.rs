@@ -77,7 +77,6 @@ pub struct Reading {
     pub ratio: f64,
     pub sockets: f64,
     pub cast_mired: f64,
-    pub cast_duv: f64,
     pub softness: f64,
     pub landmarks: Vec<(String, f64)>,
 }

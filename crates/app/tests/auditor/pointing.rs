@@ -222,7 +222,9 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
         }
         for (words, sign) in [(" m ahead of the camera", 1.0), (" m behind the camera", -1.0)] {
             if let Some(far) = before(line, words) {
-                let along = aim.target[1] - shoot.camera.at[1];
+                let lens = minus(middle_of_faces(shoot, shoot.face(0)), shoot.camera.at);
+                let level = [lens[0], lens[1], 0.0];
+                let along = dot(minus(aim.target, shoot.camera.at), level) / length(level);
                 findings.same(
                     "line three: distance along from the camera",
                     line,

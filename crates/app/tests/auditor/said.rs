@@ -95,7 +95,6 @@ fn reading(value: &Value) -> Reading {
         ratio: number(&value["ratio"]),
         sockets: number(&value["sockets_stops"]),
         cast_mired: number(&value["cast"]["mired"]),
-        cast_duv: number(&value["cast"]["duv"]),
         softness: number(&value["softness"]),
         landmarks: items(&value["landmarks"])
             .map(|mark| (word(&mark["name"]), number(&mark["stops"])))
@@ -416,6 +415,14 @@ impl Said {
         zones
             .find(|zone| zone["part"]["is"] == part)
             .map_or(f64::NAN, |zone| number(&zone["mired"]))
+    }
+
+    /// Green (+) or magenta (−) of the lit side of the face against the balance, as Duv.
+    pub fn green_of_lit_side(&self) -> f64 {
+        let mut zones = items(&self.0["colour"]["zones"]);
+        zones
+            .find(|zone| zone["part"]["is"] == "lit_side")
+            .map_or(f64::NAN, |zone| number(&zone["duv"]))
     }
 
     /// The gel that the flash wears.

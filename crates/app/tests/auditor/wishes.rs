@@ -174,7 +174,8 @@ fn against_reading(shoot: &Shoot, said: &Said, wish: &Wish, findings: &mut Findi
                 MIRED,
             );
         }
-        About::SkinGreen | About::Background | About::Other(_) => {}
+        About::SkinGreen => same("wish: green against the zones", said.green_of_lit_side(), 0.0005),
+        About::Background | About::Other(_) => {}
     }
 }
 
