@@ -34,7 +34,7 @@ mod wish;
 
 pub use answer::{Alternative, Answer, Confirmation, Preference};
 pub use balance::{Balance, Control, ControlLevel, LaterSettings, LaterWay, Reach, ZoneLevel, ZoneStops};
-pub use change::{Change, Offer, Shortfall, Then};
+pub use change::{Brought, Change, Offer, Shortfall, Then};
 pub use chart::{ChartItem, ChartKind, ChartLine};
 pub use colouring::{
     ColourZone, Colouring, GelWorn, Greenness, PicturePart, SidesCure, SidesVerdict, SourceColour, SourceName,
