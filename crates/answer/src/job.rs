@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::{DaylightHere, MeterFacing, WishKind};
+use crate::{DaylightHere, MeterFacing, Side, WishKind};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
@@ -289,16 +289,6 @@ pub enum AmbientWish {
     Offset(Stops),
     /// Whatever the other settings make of it.
     Any,
-}
-
-/// A side, seen from the camera.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Side {
-    /// The camera's left.
-    Left,
-    /// The camera's right.
-    Right,
 }
 
 /// Where the key should come from, told from the nose.

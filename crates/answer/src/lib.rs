@@ -25,6 +25,7 @@ mod note;
 mod published;
 mod reading;
 mod settings;
+mod side;
 mod step;
 mod variation;
 mod verdict;
@@ -33,7 +34,7 @@ mod wish;
 
 pub use answer::{Alternative, Answer, Confirmation, Preference};
 pub use balance::{Balance, Control, ControlLevel, LaterSettings, LaterWay, Reach, ZoneLevel, ZoneStops};
-pub use change::{Change, Offer, Shortfall, Then};
+pub use change::{Brought, Change, Offer, Shortfall, Then};
 pub use chart::{ChartItem, ChartKind, ChartLine};
 pub use colouring::{
     ColourZone, Colouring, GelWorn, Greenness, PicturePart, SidesCure, SidesVerdict, SourceColour, SourceName,
@@ -43,7 +44,7 @@ pub use doubt::{Assumed, Difference, Guess, Sensitivity, Uncertainty, Uncertaint
 pub use failure::Failure;
 pub use job::{
     Ambient, AmbientFrom, AmbientLevel, AmbientWish, Ask, Bag, Board, CameraBody, ColourWish, FlashStand,
-    GelWish, Job, KeyWish, LampShape, Later, Side, Softness, Zone, ZoneWish,
+    GelWish, Job, KeyWish, LampShape, Later, Softness, Zone, ZoneWish,
 };
 pub use language::Language;
 pub use map::{MapCell, RoomMap};
@@ -55,6 +56,7 @@ pub use reading::{
     SitterLevel,
 };
 pub use settings::{FlashSetting, Settings};
+pub use side::Side;
 pub use step::Step;
 pub use variation::{Adjusted, Between, DistanceChange, DistanceStep, LightChange, Loss, Variations};
 pub use verdict::{AgainstLight, Fault, FaultPoints, Reason, SurfaceVerdict, Verdict, Why};

@@ -493,7 +493,7 @@ fn a_refusal_speaks_the_language_of_its_request() {
     // So does the one that brings the other window's text along.
     let document = served.done("POST", "/api/shoots", &json!({ "name": "one", "text": SMALL }));
     let path = format!("/api/shoots/{}", document["id"].as_str().expect("a name"));
-    let late = json!({ "name": "one", "text": SMALL, "based_on": 0 });
+    let late = json!({ "name": "another", "text": SMALL, "based_on": 0 });
     let [english, german] = refused("PUT", &path, Some(late));
     assert_eq!(
         (&english["code"], &german["code"]),

@@ -241,7 +241,7 @@ fn ask_line(job: &Job, feet: bool) -> Words {
     let (azimuth, elevation) = (ask.key.azimuth_deg, ask.key.elevation_deg);
     // No minus stands before a word that says as much.
     let height = match elevation {
-        level if level == 0.0 => both!("level with the eyes"; "in Augenhöhe"),
+        0.0 => both!("level with the eyes"; "in Augenhöhe"),
         below if below < 0.0 => both!("{}° below the eyes", -below; "{}° unter den Augen"),
         above => both!("{}° up", above; "{}° hoch"),
     };

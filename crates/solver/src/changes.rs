@@ -9,9 +9,10 @@ pub(crate) mod effort;
 pub(crate) mod ladders;
 
 use crate::changes::effort::effort_of;
-use crate::changes::ladders::{Ladder, Reach, ladders};
+use crate::changes::ladders::{Ladder, Reach, ladders, to_bring};
 use crate::choose::kind::{Kind, kind_of};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
+use crate::decide::anew;
 use crate::judge::exposure::{hand_held, settable_power};
 use crate::judge::judged::{Judged, judge_in_passing};
 use crate::place::survey::Survey;
@@ -31,12 +32,17 @@ const OUT_OF_REACH: f64 = 12.0;
 /// Ways of each kind that are looked at again where only settings change, by their look and by their brightness each.
 const LISTED: usize = 40;
 /// No more changes than this are offered.
-const MOST_OFFERED: usize = 4;
+const MOST_OFFERED: usize = 3;
+/// Rungs of a ladder, and pairs, that are answered anew before they are given up.
+const MOST_ANEW: usize = 3;
 /// No more changes than this are told to have been tried in vain.
 const MOST_TRIED: usize = 3;
 
 /// What is there to judge a changed job by.
 pub(crate) struct Ground<'a> {
+    /// The job as it was written.
+    pub asked: &'a Job,
+    /// The place, with the people where they stand and the gel on the flash.
     pub scout: Scout<'a>,
     /// Every way that was computed in the place as it is.
     pub swept: &'a Swept,
@@ -68,19 +74,23 @@ pub(crate) fn shortfall(
         .collect();
     let shortlist = shortlist(ground.judged);
     let ladders = ladders(ground.scout.job, &nearest);
-    let mut changes = Vec::new();
+    let mut hopes = Vec::new();
     let mut tried = Vec::new();
     for ladder in &ladders {
         match climb(ground, &shortlist, ladder, answered)? {
-            Some(offer) => changes.push(offer),
+            Some(rung) => hopes.push(ladder.rungs[rung..].to_vec()),
             None => tried.extend(ladder.rungs.last().cloned()),
         }
     }
+    let mut changes = kept(ground, hopes, answered)?;
     if changes.is_empty() {
-        changes.extend(two_together(ground, &shortlist, &ladders, answered)?);
+        let pairs = pairs(ground, &shortlist, &ladders, answered)?;
+        changes = kept(ground, vec![pairs], answered)?;
+    }
+    if changes.is_empty() {
+        changes = kept(ground, to_bring(ground.scout.job), answered)?;
     }
     changes.sort_by(|a, b| a.effort.total_cmp(&b.effort));
-    changes.truncate(MOST_OFFERED);
     tried.truncate(MOST_TRIED);
     Ok(Shortfall {
         impossible: !answered.possible(),
@@ -126,13 +136,13 @@ fn look_points(judged: &Judged) -> f64 {
     judged.wishes.iter().filter(look).map(|wish| wish.points).sum()
 }
 
-/// The least pair of changes of settings after which nothing is lacking.
-fn two_together(
+/// The least pairs of changes of settings after which, as far as the shortlist says, nothing is lacking.
+fn pairs(
     ground: &Ground<'_>,
     shortlist: &[&Way],
     ladders: &[Ladder],
     answered: &Judged,
-) -> Result<Option<Offer>, Failure> {
+) -> Result<Vec<Change>, Failure> {
     let ladders: Vec<&Ladder> = ladders
         .iter()
         .filter(|ladder| ladder.reach == Reach::Settings)
@@ -153,14 +163,45 @@ fn two_together(
         }
     }
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut hopeful = Vec::new();
     for (_, both) in pairs {
         begin(ground.watch, Step::Changing)?;
         let job = both.apply(ground.scout.job);
-        if let Some(found) = best_listed(&job, ground, shortlist)?.filter(|found| helps(found, answered)) {
-            return Ok(Some(offered(&both, job, &found)?));
+        let found = best_listed(&job, ground, shortlist)?;
+        if found.is_some_and(|found| helps(&found, answered)) {
+            hopeful.push(both);
+        }
+        if hopeful.len() == MOST_ANEW {
+            break;
         }
     }
-    Ok(None)
+    Ok(hopeful)
+}
+
+/// Of each ladder the first of these rungs after which the job, answered as if it had been written so, lacks nothing; the
+/// least first.
+fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> Result<Vec<Offer>, Failure> {
+    hopes.retain(|rungs| !rungs.is_empty());
+    hopes.sort_by(|a, b| effort_of(&a[0]).total_cmp(&effort_of(&b[0])));
+    let mut offers = Vec::new();
+    for rungs in hopes {
+        for change in rungs.into_iter().take(MOST_ANEW) {
+            let job = change.apply(ground.asked);
+            // People who cannot stand there are no change worth offering.
+            let found = match anew(&job, ground.scout.seed, ground.watch) {
+                Err(Failure::Stopped) => return Err(Failure::Stopped),
+                found => found.ok(),
+            };
+            if let Some(found) = found.filter(|found| helps(found, answered)) {
+                offers.push(offered(change, job, &found)?);
+                break;
+            }
+        }
+        if offers.len() == MOST_OFFERED {
+            break;
+        }
+    }
+    Ok(offers)
 }
 
 /// Whether a changed answer lacks nothing, and is no harder to hold still.
@@ -168,23 +209,23 @@ fn helps(found: &Judged, answered: &Judged) -> bool {
     found.met() && (hand_held(found.settings.shutter) || !hand_held(answered.settings.shutter))
 }
 
-fn offered(change: &Change, job: Job, found: &Judged) -> Result<Offer, Failure> {
+fn offered(change: Change, job: Job, found: &Judged) -> Result<Offer, Failure> {
     Ok(Offer {
-        effort: effort_of(change),
+        effort: effort_of(&change),
         then: then(&job, found)?,
-        change: change.clone(),
+        change,
         job: Box::new(job),
     })
 }
 
-/// The first rung after which nothing is lacking.
+/// The first rung after which, as far as what was computed already says, nothing is lacking.
 fn climb(
     ground: &Ground<'_>,
     shortlist: &[&Way],
     ladder: &Ladder,
     answered: &Judged,
-) -> Result<Option<Offer>, Failure> {
-    let met_on = |index: usize| -> Result<Option<Judged>, Failure> {
+) -> Result<Option<usize>, Failure> {
+    let met_on = |index: usize| -> Result<bool, Failure> {
         begin(ground.watch, Step::Changing)?;
         let job = ladder.rungs[index].apply(ground.scout.job);
         let found = match ladder.reach {
@@ -192,36 +233,32 @@ fn climb(
             Reach::Look => best_here(&job, ground)?,
             Reach::Place => best_in_new_place(&job, ground)?,
         };
-        Ok(found.filter(|found| helps(found, answered)))
+        Ok(found.is_some_and(|found| helps(&found, answered)))
     };
-    let mut first: Option<(usize, Judged)> = None;
+    let mut first = None;
     if ladder.nested {
         // The highest rung says whether there is anything to look for.
         let (mut low, mut high) = (0, ladder.rungs.len());
         let mut at = high - 1;
         while low < high {
             match met_on(at)? {
-                Some(found) => {
-                    first = Some((at, found));
+                true => {
+                    first = Some(at);
                     high = at;
                 }
-                None => low = at + 1,
+                false => low = at + 1,
             }
             at = (low + high) / 2;
         }
     } else {
         for index in 0..ladder.rungs.len() {
-            if let Some(found) = met_on(index)? {
-                first = Some((index, found));
+            if met_on(index)? {
+                first = Some(index);
                 break;
             }
         }
     }
-    let Some((index, found)) = first else {
-        return Ok(None);
-    };
-    let change = &ladder.rungs[index];
-    Ok(Some(offered(change, change.apply(ground.scout.job), &found)?))
+    Ok(first)
 }
 
 /// The scout of a changed job in the same place.

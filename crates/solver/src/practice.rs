@@ -226,6 +226,16 @@ pub(crate) mod taste {
     pub const FORBIDDEN: f64 = 100.0;
 }
 
+/// What is offered to be brought along.
+pub(crate) mod brought {
+    /// Filters for the lens, in stops (common practice: sold as 3 and 6, and 10 for water by day).
+    pub const FILTERS: [f64; 2] = [3.0, 6.0];
+    /// Loss in stops and width in metres of a white umbrella (common practice: about 1.7 stops for 1 m).
+    pub const UMBRELLA: (f64, f64) = (1.7, 1.0);
+    /// Width and height of a white card in metres (common practice: foam board that one person holds).
+    pub const CARD: (f32, f32) = (1.0, 1.2);
+}
+
 /// What changes ask of the photographer and the picture, in points (ours).
 pub(crate) mod effort {
     /// For each stop more of speed, and for each of them in which noise shows.
@@ -260,6 +270,8 @@ pub(crate) mod effort {
     pub const HELPER: f64 = 0.7;
     /// For a flash off the camera, and for one that needs a stand brought along.
     pub const OFF_CAMERA: (f64, f64) = (0.5, 0.8);
+    /// For something brought along: a filter, an umbrella on a stand, a card with somebody who holds it.
+    pub const BRING: (f64, f64, f64) = (0.7, 1.4, 1.6);
     /// For people who move at all, and for each metre of it: another background behind the head.
     pub const MOVE: (f64, f64) = (0.5, 0.6);
     /// For each metre, where moving was offered: furniture, marks on the floor, another background.

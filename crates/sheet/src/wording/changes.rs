@@ -4,7 +4,7 @@ use super::lines::{exposing, step};
 use super::nouns::{named, way};
 use super::wishes::{missed, side_words};
 use crate::voice::{Voice, said};
-use answer::{Change, Shortfall, Softness, Then};
+use answer::{Brought, Change, Shortfall, Softness, Then};
 
 /// The one sentence names no more misses than this.
 const MOST_MISSES: usize = 3;
@@ -141,9 +141,36 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
                 "den Blitz anderswo auf ein Stativ stellen",
             )
             .to_owned(),
+        Change::Bring { thing } => bring(voice, *thing),
         Change::MoveSitter { right_m, away_m, .. } => {
             let step = step(voice, f64::from(*right_m), f64::from(*away_m)).unwrap_or_default();
             said!(voice; "move the sitter {step}"; "die Person {step} rücken")
+        }
+    }
+}
+
+fn bring(voice: Voice, thing: Brought) -> String {
+    match thing {
+        Brought::Filter { stops } => {
+            let stops = voice.stops(stops.value());
+            said!(voice; "bring an ND filter of {stops}"; "einen Graufilter von {stops} mitbringen")
+        }
+        Brought::Umbrella { width_m, .. } => {
+            let wide = voice.round(width_m);
+            said!(
+                voice;
+                "bring a white umbrella ({wide} wide) on a stand";
+                "einen weißen Durchlichtschirm ({wide} breit) auf einem Stativ mitbringen"
+            )
+        }
+        Brought::Card { width_m, height_m } => {
+            let [wide, high] =
+                [width_m, height_m].map(|side| voice.round(f64::from((side * 100.0).round()) / 100.0));
+            said!(
+                voice;
+                "bring a white card, {wide} by {high}, and someone to hold it";
+                "eine weiße Platte mitbringen, {wide} mal {high}, und jemanden, der sie hält"
+            )
         }
     }
 }
@@ -233,6 +260,21 @@ pub(crate) fn cost(voice: Voice, change: &Change) -> String {
             "a stand to weigh down, in another place",
             "ein beschwertes Stativ an einem anderen Platz",
         ),
+        Change::Bring { thing } => match thing {
+            Brought::Filter { stops } => more_flash(voice, stops.value()),
+            Brought::Umbrella { loss, .. } => {
+                let loss = voice.stops(loss.value());
+                said!(
+                    voice;
+                    "{loss} of the flash, a trigger, and a stand to weigh down; wind tips it over";
+                    "{loss} vom Blitz, einen Auslöser und ein beschwertes Stativ; bei Wind fällt er um"
+                )
+            }
+            Brought::Card { .. } => fixed(
+                "a pair of hands for as long as it takes",
+                "zwei Hände, so lange es dauert",
+            ),
+        },
         Change::MoveSitter { .. } => fixed(
             "another background behind the head; turn the camera with them",
             "einen anderen Hintergrund hinter dem Kopf; drehe die Kamera mit",
@@ -308,6 +350,47 @@ mod tests {
             |voice| shortfall(voice, &short),
             "This is what comes nearest. Missed: not soft light (0.10 wide for its distance).",
             "Das kommt dem Wunsch am nächsten. Verfehlt: kein weiches Licht (Breite durch Abstand: 0,10).",
+        );
+    }
+
+    #[test]
+    fn things_to_bring_say_what_they_cost() {
+        let bring = |thing: Brought| Change::Bring { thing };
+        offers(
+            bring(Brought::Filter { stops: Stops(3.0) }),
+            ["bring an ND filter of 3 stops", "3 stops more of the flash"],
+            [
+                "einen Graufilter von 3 Blenden mitbringen",
+                "3 Blenden mehr vom Blitz",
+            ],
+        );
+        offers(
+            bring(Brought::Umbrella {
+                loss: Stops(1.7),
+                width_m: 1.0,
+            }),
+            [
+                "bring a white umbrella (1 m wide) on a stand",
+                "1.7 stops of the flash, a trigger, and a stand to weigh down; wind tips it over",
+            ],
+            [
+                "einen weißen Durchlichtschirm (1 m breit) auf einem Stativ mitbringen",
+                "1,7 Blenden vom Blitz, einen Auslöser und ein beschwertes Stativ; bei Wind fällt er um",
+            ],
+        );
+        offers(
+            bring(Brought::Card {
+                width_m: 1.0,
+                height_m: 1.2,
+            }),
+            [
+                "bring a white card, 1 m by 1.2 m, and someone to hold it",
+                "a pair of hands for as long as it takes",
+            ],
+            [
+                "eine weiße Platte mitbringen, 1 m mal 1,2 m, und jemanden, der sie hält",
+                "zwei Hände, so lange es dauert",
+            ],
         );
     }
 

@@ -1,7 +1,7 @@
 //! What a change asks of the photographer and the picture.
 
 use crate::practice::{GRAINY_ISO, effort};
-use answer::Change;
+use answer::{Brought, Change};
 
 /// What a change asks of the photographer and the picture, in points like those of the score.
 pub(crate) fn effort_of(change: &Change) -> f64 {
@@ -33,6 +33,11 @@ pub(crate) fn effort_of(change: &Change) -> f64 {
                 true => effort::OFF_CAMERA.1,
             }
         }
+        Change::Bring { thing } => match thing {
+            Brought::Filter { .. } => effort::BRING.0,
+            Brought::Umbrella { .. } => effort::BRING.1,
+            Brought::Card { .. } => effort::BRING.2,
+        },
         Change::Both { first, second } => effort_of(first) + effort_of(second),
         Change::MoveSitter { by, .. } => effort::MOVE.0 + effort::MOVE.1 * f64::from(by.length()),
     }

@@ -2,8 +2,8 @@
 
 use crate::judge::exposure::sharp;
 use crate::judge::judged::Judged;
-use crate::practice::SMALLEST_OFFERED;
-use answer::{Change, FlashStand, Job, Judgement, Route, Side, Wish, WishKind};
+use crate::practice::{SMALLEST_OFFERED, brought};
+use answer::{Brought, Change, FlashStand, Job, Judgement, Route, Side, Wish, WishKind};
 use light::HeadDress;
 use units::{FNumber, Iso, MiredShift, Ratio, Stops};
 
@@ -99,6 +99,7 @@ pub(crate) fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
     if bright || ambient_bright {
         ladders.push(Ladder::each(narrower(job)).of_settings());
         ladders.push(Ladder::each(slower(job)).of_settings());
+        ladders.push(Ladder::each(filters(job)).of_settings());
     }
     if ambient_bright {
         ladders.push(Ladder::each(dimmer(job)).of_settings());
@@ -134,6 +135,36 @@ pub(crate) fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
     ladders.push(Ladder::elsewhere(moved_sitter(job, chosen)));
     ladders.retain(|ladder| !ladder.rungs.is_empty());
     ladders
+}
+
+/// What can be brought along where neither one change nor two of settings help.
+pub(crate) fn to_bring(job: &Job) -> Vec<Vec<Change>> {
+    let (loss, width_m) = brought::UMBRELLA;
+    let (card_m, high_m) = brought::CARD;
+    let soft = job.bag.dresses.iter().any(|dress| dress.soft_front().is_some());
+    let umbrella = (!soft).then_some(Brought::Umbrella {
+        loss: Stops(loss),
+        width_m,
+    });
+    let card = job.bag.boards.is_empty().then_some(Brought::Card {
+        width_m: card_m,
+        height_m: high_m,
+    });
+    let things = umbrella.into_iter().chain(card);
+    things.map(|thing| vec![Change::Bring { thing }]).collect()
+}
+
+/// Filters for the lens, stronger than any in the bag.
+fn filters(job: &Job) -> Vec<Change> {
+    let strongest = job.bag.nd.iter().map(|nd| nd.value()).fold(0.0, f64::max);
+    let missing = brought::FILTERS
+        .into_iter()
+        .filter(|stops| *stops > strongest + 0.1);
+    missing
+        .map(|stops| Change::Bring {
+            thing: Brought::Filter { stops: Stops(stops) },
+        })
+        .collect()
 }
 
 /// A higher speed: the one insisted on, or the highest that the photographer will use.
@@ -354,10 +385,13 @@ fn off_camera(job: &Job) -> Vec<Change> {
 fn moved_sitter(job: &Job, chosen: &Judged) -> Vec<Change> {
     let face = job.sitters[0].face();
     let towards = (chosen.way.target - face).with_z(0.0).try_normalize();
-    let (false, Some(towards), 1) = (
+    // Where moving was offered, the answer has moved the sitter already.
+    let stays = job.ask.may_move_m <= 0.0;
+    let (false, Some(towards), 1, true) = (
         matches!(chosen.way.route, Route::Direct),
         towards,
         job.sitters.len(),
+        stays,
     ) else {
         return Vec::new();
     };

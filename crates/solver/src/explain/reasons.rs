@@ -12,7 +12,8 @@ const MOST: usize = 3;
 /// Why a way is not the answer, with its light against that of the way that is.
 pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
     let short = job.ask.in_hand.value() - judged.power;
-    let stronger = judged.full - chosen.full;
+    // The light itself: each way has settings of its own.
+    let stronger = 2.0 * (judged.key.full_power_aperture / chosen.key.full_power_aperture).log2();
     Why::Not {
         reasons: reasons(job, judged, short),
         against_answer: (stronger.abs() > STRENGTH_TOLD).then_some(Stops(stronger)),

@@ -82,7 +82,8 @@ fn neutral_skin(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
     ]
 }
 
-/// Points of a shadow side in another colour than the lit one, by its part of the light: what is dark shows little colour.
+/// Points of a shadow side in another colour than the lit one. They go with the square of its part of the light (ours): two
+/// colours side by side spoil a face, but in a shadow two stops down colour is hardly seen.
 pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
     let sides = mix.cheeks();
     let part = sides[1].y / (sides[0].y + sides[1].y).max(1e-12);
@@ -90,7 +91,7 @@ pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
         [Some(lit), Some(shadow)] => {
             let mired = (lit.mired - shadow.mired) / NO_BALANCE_MIRED;
             let duv = (lit.duv - shadow.duv) / UNUSABLE_DUV;
-            part * loss(mired.hypot(duv))
+            2.0 * part * part * loss(mired.hypot(duv))
         }
         _ => 0.0,
     }
