@@ -4,7 +4,7 @@ use crate::findings::Findings;
 use crate::parts::{Change, State, Then, Wish};
 use crate::program::{Language, Written};
 use crate::said::Said;
-use crate::shoot::{FlashPlace, Key, Level, Shoot, Skin, nearest_aperture};
+use crate::shoot::{Board, FlashPlace, Key, Level, Shoot, Skin, nearest_aperture};
 
 /// Answers the shoot again with each of the first offers made, and compares with what the offer says.
 pub fn check(shoot: &Shoot, said: &Said, most: usize, findings: &mut Findings) {
@@ -104,6 +104,21 @@ fn with(shoot: &Shoot, change: &Change) -> Shoot {
             ask.flash = FlashPlace::Anywhere;
             bag.stand |= bring_stand;
         }
+        Change::BringFilter(stops) => bag.nd.push(stops),
+        Change::BringUmbrella => {
+            bag.umbrella = Some("1.7 stops");
+            bag.stand = true;
+            ask.flash = FlashPlace::Anywhere;
+        }
+        Change::BringCard([width, height]) => {
+            bag.board = Some(Board {
+                name: "white card",
+                size: format!("{width:.2} x {height:.2} m"),
+                surface: "white card",
+            });
+            bag.helpers = bag.helpers.max(1);
+        }
+        Change::Both(ref both) => return with(&with(shoot, &both[0]), &both[1]),
         Change::MoveSitters(by) => {
             for sitter in &mut changed.sitters {
                 sitter.stand = [sitter.stand[0] + by[0], sitter.stand[1] + by[1]];

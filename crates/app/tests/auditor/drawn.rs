@@ -226,7 +226,7 @@ fn bag(dice: &mut Dice) -> Bag {
         softbox: dice.perhaps(0.1, &["2 stops"]),
         board: dice.chance(0.25).then(|| Board {
             name: "screen",
-            size: dice.pick(&["0.7 x 1.0 m", "1.0 x 1.2 m"]),
+            size: dice.pick(&["0.7 x 1.0 m", "1.0 x 1.2 m"]).to_owned(),
             surface: "white card",
         }),
         gels,

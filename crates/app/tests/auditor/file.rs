@@ -201,7 +201,7 @@ impl Bag {
         if let Some(board) = &self.board {
             file.part("[[bag.board]]");
             file.line("name", quoted(board.name));
-            file.line("size", quoted(board.size));
+            file.line("size", quoted(&board.size));
             file.line("surface", quoted(board.surface));
         }
     }

@@ -245,6 +245,13 @@ pub enum Change {
     HoldBoard,
     /// Whether a stand is brought along.
     FlashOffCamera(bool),
+    /// A filter of so many stops.
+    BringFilter(f64),
+    BringUmbrella,
+    /// A white card of this width and height, and a helper.
+    BringCard([f64; 2]),
+    /// Two changes, one after the other.
+    Both(Box<[Change; 2]>),
     /// To the camera's right, away from it, up.
     MoveSitters(Point),
     /// A change that the auditor does not know.

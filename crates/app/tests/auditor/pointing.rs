@@ -38,7 +38,7 @@ pub fn face_of(shoot: &Shoot, said: &Said) -> Point {
 pub fn geometry(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) {
     surface(shoot, face, aim, findings);
     let (axis, to_face) = (minus(aim.target, aim.flash), minus(face, aim.flash));
-    let lens = minus(middle_of_faces(shoot, face), shoot.camera.at);
+    let lens = minus(looked_at(shoot, face), shoot.camera.at);
     if axis[0].hypot(axis[1]) > OVERHEAD_M && lens[0].hypot(lens[1]) > OVERHEAD_M {
         let turn = wrapped_deg(bearing_deg(axis) - bearing_deg(lens));
         let off = wrapped_deg(aim.turn_deg - turn);
@@ -71,7 +71,15 @@ pub fn geometry(shoot: &Shoot, face: Point, aim: &Aim, findings: &mut Findings) 
     }
 }
 
-/// What the lens looks at: the middle of all faces, with the first of them here.
+/// What the lens looks at, with the first face here.
+fn looked_at(shoot: &Shoot, face: Point) -> Point {
+    if shoot.camera.on_first_face {
+        return face;
+    }
+    middle_of_faces(shoot, face)
+}
+
+/// The middle of all faces, with the first of them here.
 fn middle_of_faces(shoot: &Shoot, face: Point) -> Point {
     let (from, count) = (shoot.face(0), shoot.sitters.len() as f64);
     [0, 1, 2].map(|axis| {
@@ -222,7 +230,7 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
         }
         for (words, sign) in [(" m ahead of the camera", 1.0), (" m behind the camera", -1.0)] {
             if let Some(far) = before(line, words) {
-                let lens = minus(middle_of_faces(shoot, shoot.face(0)), shoot.camera.at);
+                let lens = minus(looked_at(shoot, shoot.face(0)), shoot.camera.at);
                 let level = [lens[0], lens[1], 0.0];
                 let along = dot(minus(aim.target, shoot.camera.at), level) / length(level);
                 findings.same(

@@ -133,7 +133,17 @@ fn change(value: &Value) -> Change {
         "faces_differ" => Change::FacesDiffer(to("to")),
         "settle_background" => Change::Background(to("to")),
         "hold_board" => Change::HoldBoard,
-        "flash_off_camera" => Change::FlashOffCamera(value["bring_stand"] == true),
+        "bring" => {
+            let thing = &value["thing"];
+            match thing["is"].as_str().unwrap_or_default() {
+                "filter" => Change::BringFilter(number(&thing["stops"])),
+                "umbrella" => Change::BringUmbrella,
+                "card" => Change::BringCard([number(&thing["width_m"]), number(&thing["height_m"])]),
+                other => Change::Other(other.to_owned()),
+            }
+        }
+        "both" => Change::Both(Box::new(["first", "second"].map(|one| change(&value[one])))),
+        "flash_off_camera" | "flash_elsewhere" => Change::FlashOffCamera(value["bring_stand"] == true),
         "move_sitter" => Change::MoveSitters([0, 1, 2].map(|axis| number(&value["by_m"][axis]))),
         other => Change::Other(other.to_owned()),
     }

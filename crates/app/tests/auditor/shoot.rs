@@ -119,7 +119,7 @@ pub enum FlashKind {
 #[derive(Clone, Debug)]
 pub struct Board {
     pub name: &'static str,
-    pub size: &'static str,
+    pub size: String,
     pub surface: &'static str,
 }
 
