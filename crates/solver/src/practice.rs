@@ -270,8 +270,10 @@ pub(crate) mod effort {
     pub const HELPER: f64 = 0.7;
     /// For a flash off the camera, and for one that needs a stand brought along.
     pub const OFF_CAMERA: (f64, f64) = (0.5, 0.8);
-    /// For something brought along: a filter, an umbrella on a stand, a card with somebody who holds it.
-    pub const BRING: (f64, f64, f64) = (0.7, 1.4, 1.6);
+    /// For a filter brought along, and for each stop of it.
+    pub const BRING_FILTER: (f64, f64) = (0.5, 0.05);
+    /// For an umbrella on a stand that is brought along, and for a card with somebody who holds it.
+    pub const BRING: (f64, f64) = (1.4, 1.6);
     /// For people who move at all, and for each metre of it: another background behind the head.
     pub const MOVE: (f64, f64) = (0.5, 0.6);
     /// For each metre, where moving was offered: furniture, marks on the floor, another background.
