@@ -1,10 +1,9 @@
-//! From what is there to the way that is the answer: search, gel, referee, and the reading of the finely solved place.
+//! From what is there to the way that is the answer: search, gel, and the reading of finely solved places.
 
 use crate::choose::confirm::confirmed;
 use crate::choose::gel::{choose_gel, wearing};
 use crate::choose::search::{Searched, first_usable, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
-use crate::explain::finished;
 use crate::judge::judged::Judged;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
@@ -59,11 +58,9 @@ pub(crate) fn decided<T>(
 
     zoom_gains(&scout, &mut found.best);
 
-    // Confirm: let the referee choose among those that are too close to call.
+    // Confirm: let finely solved places choose among those that are too close to call.
     begin(watch, Step::Confirming)?;
-    let (at, fine) = confirmed(&scout, &found.best)?;
-    let chosen = found.best.remove(at);
-    let finished = finished(&scout, &chosen.way, &fine)?;
+    let (finished, fine) = confirmed(&scout, &mut found.best)?;
     then(Decision {
         scout,
         found,

@@ -104,7 +104,7 @@ pub(crate) const SMALL_CHILD_YEARS: f32 = 4.0;
 
 /// A way this many points behind the answer spoils the look (ours: two clear faults and a half).
 pub(crate) const POOR_POINTS: f64 = 2.5;
-/// Ways this close behind the best, in points, are too close to call without the referee (ours: what the coarse room may
+/// Ways this close behind the best, in points, are too close to call in a coarse place (ours: what it may
 /// be wrong by).
 pub(crate) const TOO_CLOSE_POINTS: f64 = 0.4;
 /// A gel that is not in the bag is worth a note when it would spare this many points (ours: a clear fault).
