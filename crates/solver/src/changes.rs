@@ -33,8 +33,10 @@ const OUT_OF_REACH: f64 = 12.0;
 const LISTED: usize = 40;
 /// No more changes than this are offered.
 const MOST_OFFERED: usize = 3;
-/// Rungs of a ladder, and pairs, that are answered anew before they are given up.
-const MOST_ANEW: usize = 3;
+/// Rungs of a ladder that are answered anew before it is given up.
+const MOST_ANEW: usize = 6;
+/// Pairs that are answered anew.
+const MOST_PAIRS: usize = 3;
 /// No more changes than this are told to have been tried in vain.
 const MOST_TRIED: usize = 3;
 
@@ -171,7 +173,7 @@ fn pairs(
         if found.is_some_and(|found| helps(&found, answered)) {
             hopeful.push(both);
         }
-        if hopeful.len() == MOST_ANEW {
+        if hopeful.len() == MOST_PAIRS {
             break;
         }
     }

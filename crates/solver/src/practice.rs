@@ -107,6 +107,8 @@ pub(crate) const POOR_POINTS: f64 = 2.5;
 /// Ways this close behind the best, in points, are too close to call in a coarse place (ours: what it may
 /// be wrong by).
 pub(crate) const TOO_CLOSE_POINTS: f64 = 0.4;
+/// Ways this close to one another, in points, are equally good: so much is noise of the reading (ours).
+pub(crate) const EQUAL_POINTS: f64 = 0.05;
 /// A gel that is not in the bag is worth a note when it would spare this many points (ours: a clear fault).
 pub(crate) const WORTH_BUYING_POINTS: f64 = 1.0;
 /// Faults of fewer points than this are not worth a reason (ours).

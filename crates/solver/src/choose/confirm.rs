@@ -4,11 +4,11 @@ use crate::judge::judged::{Judged, judge, usable};
 use crate::judge::settings::{levels_at, picture_at};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
-use crate::practice::TOO_CLOSE_POINTS;
+use crate::practice::{EQUAL_POINTS, TOO_CLOSE_POINTS};
 use crate::ways::fine::{Fine, fine_in};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, aim};
-use answer::{Confirmation, Failure};
+use answer::{Confirmation, Failure, Judgement, WishKind};
 use glam::Vec3;
 use std::cmp::Ordering;
 use std::sync::Arc;
@@ -18,7 +18,7 @@ use units::Stops;
 /// Paths of the referee for each meter.
 const REFEREE_PATHS: usize = 1 << 14;
 /// Ways that are close to the best are read finely as well, up to so many in all.
-const MOST_CLOSE: usize = 3;
+const MOST_CLOSE: usize = 4;
 /// Ways that the coarse place calls better than the best that was read finely, up to so many in all.
 const MOST_READ: usize = 6;
 
@@ -54,7 +54,10 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
         let fine = fine_in(job, place, &best[next].way, &aim)?;
         best[next] = finished(scout, &best[next].way, &fine)?;
         read[next] = true;
-        if held.as_ref().is_none_or(|(at, _)| best[next].before(&best[*at])) {
+        if held
+            .as_ref()
+            .is_none_or(|(at, _)| preferred(&best[next], &best[*at]))
+        {
             held = Some((next, fine));
         }
     }
@@ -69,6 +72,23 @@ fn worth_reading(hope: &Judged, held: &Judged, count: usize) -> bool {
     let ((hope_class, hope_points), (class, points)) = (hope.rank(), held.rank());
     let close = hope_class == class && hope_points < points + TOO_CLOSE_POINTS;
     hope.before(held) || (close && count < MOST_CLOSE)
+}
+
+/// Whether a way is preferred to another: for fewer points, and of two that are equally good for the key that is nearer to
+/// the one that was asked, for that is what a photographer sees first.
+fn preferred(one: &Judged, other: &Judged) -> bool {
+    let ((class, points), (other_class, other_points)) = (one.rank(), other.rank());
+    match class == other_class && (points - other_points).abs() < EQUAL_POINTS {
+        true => key_points(one) < key_points(other),
+        false => one.before(other),
+    }
+}
+
+/// Points of where the key comes from.
+fn key_points(judged: &Judged) -> f64 {
+    let of_key =
+        |wish: &&Judgement| matches!(wish.kind, WishKind::Direction | WishKind::Height | WishKind::Eyes);
+    judged.wishes.iter().filter(of_key).map(|wish| wish.points).sum()
 }
 
 fn by_rank(a: &Judged, b: &Judged) -> Ordering {
@@ -121,4 +141,30 @@ fn referee<const N: usize>(fine: &Fine, meters: [Meter; N], paths: usize, seed: 
     let radiosity = Some(fine.light.radiosity.as_slice());
     let read = read_meters(room, &fine.source, Some(&guide), radiosity, &meters, paths, seed);
     read.try_into().expect("one reading for each meter")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use answer::Wish;
+
+    fn judged(points: f64, off_deg: f64) -> Judged {
+        let mut judged = made_up::judged(made_up::way(), points);
+        let asked = Wish::KeyHeight { elevation_deg: 30.0 };
+        judged.wishes = vec![Judgement::new(asked, 30.0 + off_deg, off_deg, 15.0, 1.0)];
+        judged
+    }
+
+    #[test]
+    fn of_equally_good_ways_the_one_with_the_better_key_is_preferred() {
+        let check = |one: (f64, f64), other: (f64, f64), expected: bool| {
+            let [one, other] = [one, other].map(|(points, off_deg)| judged(points, off_deg));
+            assert_eq!(preferred(&one, &other), expected, "{one:?} to {other:?}");
+        };
+        check((1.0, 0.0), (2.0, 0.0), true);
+        check((1.02, 2.0), (1.0, 8.0), true);
+        check((1.0, 8.0), (1.02, 2.0), false);
+        check((1.2, 2.0), (1.0, 8.0), false);
+    }
 }

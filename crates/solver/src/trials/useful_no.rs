@@ -120,8 +120,11 @@ fn check(job: &Job) -> bool {
     for (what, smaller) in smaller_changes(job, first) {
         let scout = &Scout::new(&smaller, &survey, &beams, 1);
         let found = best_of(scout, judge_all(scout, &swept).unwrap()).unwrap();
+        // What the coarse place calls enough is answered before it counts.
+        let enough =
+            found.first().is_some_and(Judged::met) && crate::answer(&smaller, 1).unwrap().shortfall.is_none();
         assert!(
-            !found.first().is_some_and(Judged::met),
+            !enough,
             "{title}: \"{what}\" would have done instead of {:?}",
             first.change
         );
