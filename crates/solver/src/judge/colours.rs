@@ -18,7 +18,7 @@ impl Balanced {
     }
 }
 
-/// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
+/// White balance: the photographer's, or what the wish for colour asks, or the light on the lit side of the face when skin
 /// must stay neutral, or the bare flash's.
 pub(crate) fn balanced(job: &Job, mix: &Mix<'_>) -> Balanced {
     let bare = Hue {
@@ -41,17 +41,15 @@ pub(crate) fn balanced(job: &Job, mix: &Mix<'_>) -> Balanced {
     if !job.ask.neutral_skin {
         return Balanced(bare);
     }
-    let white = WhiteBalance::for_light(mix.dome());
+    // Skin is to be neutral where the eye goes to: on the lit side, in the steps of a camera.
     let [lit, _] = mix.cheeks().map(Hue::of);
-    Balanced(white.map_or(bare, |white| {
-        // Green or magenta is taken out where the eye goes to; the steps of a camera are too coarse to serve both.
-        let green = lit.map_or(white.tint, |lit| Duv(lit.duv));
+    Balanced(lit.map_or(bare, |lit| {
         Hue {
-            mired: 1e6 / in_steps(white.kelvin.value()),
+            mired: 1e6 / in_steps(1e6 / lit.mired),
             duv: job
                 .ask
                 .tint
-                .unwrap_or_else(|| WhiteBalance::nearest_tint(green))
+                .unwrap_or_else(|| WhiteBalance::nearest_tint(Duv(lit.duv)))
                 .value(),
         }
     }))
