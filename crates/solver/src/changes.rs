@@ -35,8 +35,10 @@ const LISTED: usize = 40;
 const MOST_OFFERED: usize = 3;
 /// Rungs of a ladder that are answered anew before it is given up.
 const MOST_ANEW: usize = 6;
+/// Pairs that are looked at by what was computed already, the least first.
+const MOST_PAIRS_TRIED: usize = 40;
 /// Pairs that are answered anew.
-const MOST_PAIRS: usize = 3;
+const MOST_PAIRS: usize = 1;
 /// No more changes than this are told to have been tried in vain.
 const MOST_TRIED: usize = 3;
 
@@ -166,7 +168,7 @@ fn pairs(
     }
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut hopeful = Vec::new();
-    for (_, both) in pairs {
+    for (_, both) in pairs.into_iter().take(MOST_PAIRS_TRIED) {
         begin(ground.watch, Step::Changing)?;
         let job = both.apply(ground.scout.job);
         let found = best_listed(&job, ground, shortlist)?;
