@@ -800,6 +800,36 @@ export interface components {
              */
             z: number;
         };
+        /** @description Something cheap that is brought along. */
+        Brought: {
+            /** @constant */
+            is: "filter";
+            /** @description What it takes, in stops. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            is: "umbrella";
+            /** @description What it costs on the axis against the bare head at zoom 35, in stops. */
+            loss_stops: components["schemas"]["Stops"];
+            /**
+             * Format: double
+             * @description Its width in metres.
+             */
+            width_m: number;
+        } | {
+            /**
+             * Format: float
+             * @description Its height in metres.
+             */
+            height_m: number;
+            /** @constant */
+            is: "card";
+            /**
+             * Format: float
+             * @description Its width in metres.
+             */
+            width_m: number;
+        };
         /** @description A surface by what it is: a face of the room, or something with a name. */
         Carrier: {
             /** @description The face. */
@@ -994,6 +1024,11 @@ export interface components {
             bring_stand: boolean;
             /** @constant */
             change: "flash_off_camera";
+        } | {
+            /** @constant */
+            change: "bring";
+            /** @description What it is. */
+            thing: components["schemas"]["Brought"];
         } | {
             /** @constant */
             change: "both";

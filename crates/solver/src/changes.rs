@@ -19,7 +19,7 @@ use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
-use answer::{Change, Failure, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
+use answer::{Brought, Change, Failure, FlashStand, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
 use transport::Fineness;
 use units::Stops;
 
@@ -33,8 +33,12 @@ const OUT_OF_REACH: f64 = 12.0;
 const LISTED: usize = 40;
 /// No more changes than this are offered.
 const MOST_OFFERED: usize = 3;
-/// Rungs of a ladder, and pairs, that are answered anew before they are given up.
-const MOST_ANEW: usize = 3;
+/// Rungs of a ladder that are answered anew before it is given up.
+const MOST_ANEW: usize = 6;
+/// Pairs that are looked at by what was computed already, the least first.
+const MOST_PAIRS_TRIED: usize = 40;
+/// Pairs that are answered anew.
+const MOST_PAIRS: usize = 1;
 /// No more changes than this are told to have been tried in vain.
 const MOST_TRIED: usize = 3;
 
@@ -164,14 +168,14 @@ fn pairs(
     }
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut hopeful = Vec::new();
-    for (_, both) in pairs {
+    for (_, both) in pairs.into_iter().take(MOST_PAIRS_TRIED) {
         begin(ground.watch, Step::Changing)?;
         let job = both.apply(ground.scout.job);
         let found = best_listed(&job, ground, shortlist)?;
         if found.is_some_and(|found| helps(&found, answered)) {
             hopeful.push(both);
         }
-        if hopeful.len() == MOST_ANEW {
+        if hopeful.len() == MOST_PAIRS {
             break;
         }
     }
@@ -188,7 +192,8 @@ fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> 
         for change in rungs.into_iter().take(MOST_ANEW) {
             let job = change.apply(ground.asked);
             // People who cannot stand there are no change worth offering.
-            let found = match anew(&job, ground.scout.seed, ground.watch) {
+            let place = keeps_the_place(ground.asked, &change).then_some(&ground.scout);
+            let found = match anew(&job, place, ground.scout.seed, ground.watch) {
                 Err(Failure::Stopped) => return Err(Failure::Stopped),
                 found => found.ok(),
             };
@@ -207,6 +212,39 @@ fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> 
 /// Whether a changed answer lacks nothing, and is no harder to hold still.
 fn helps(found: &Judged, answered: &Judged) -> bool {
     found.met() && (hand_held(found.settings.shutter) || !hand_held(answered.settings.shutter))
+}
+
+/// Whether a change leaves the place, its light, and where people and flash may be as they were.
+fn keeps_the_place(asked: &Job, change: &Change) -> bool {
+    let keeps = match change {
+        Change::RaiseSpeed { .. }
+        | Change::AllowSpeeds { .. }
+        | Change::LowerSpeed { .. }
+        | Change::OpenUp { .. }
+        | Change::StopDown { .. }
+        | Change::KeepInHand { .. }
+        | Change::WaitLonger { .. }
+        | Change::AllowCast { .. }
+        | Change::AnySkin
+        | Change::AnySoftness { .. }
+        | Change::SettleRatio { .. }
+        | Change::FacesDiffer { .. }
+        | Change::SettleBackground { .. } => true,
+        Change::Bring { thing } => matches!(thing, Brought::Filter { .. }),
+        Change::Both { first, second } => {
+            return keeps_the_place(asked, first) && keeps_the_place(asked, second);
+        }
+        // Another key may send a free flash to other places.
+        Change::AllowAngle { .. } | Change::OtherSide { .. } | Change::KeyHeight { .. } => {
+            asked.ask.stand != FlashStand::Anywhere
+        }
+        Change::DimAmbient { .. }
+        | Change::HoldBoard { .. }
+        | Change::FlashOffCamera { .. }
+        | Change::FlashElsewhere { .. }
+        | Change::MoveSitter { .. } => false,
+    };
+    keeps && asked.ask.may_move_m <= 0.0
 }
 
 fn offered(change: Change, job: Job, found: &Judged) -> Result<Offer, Failure> {

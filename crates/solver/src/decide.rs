@@ -1,10 +1,9 @@
-//! From what is there to the way that is the answer: search, gel, referee, and the reading of the finely solved place.
+//! From what is there to the way that is the answer: search, gel, and the reading of finely solved places.
 
 use crate::choose::confirm::confirmed;
 use crate::choose::gel::{choose_gel, wearing};
 use crate::choose::search::{Searched, first_usable, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
-use crate::explain::finished;
 use crate::judge::judged::Judged;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
@@ -39,18 +38,26 @@ pub(crate) fn decided<T>(
     // Survey the place.
     begin(watch, Step::Solving)?;
     let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
-    let bare = Scout::new(job, &survey, beams, seed);
+    decided_in(&Scout::new(job, &survey, beams, seed), watch, then)
+}
 
+/// The same in a place that was surveyed already.
+fn decided_in<T>(
+    bare: &Scout<'_>,
+    watch: &Watch,
+    then: impl FnOnce(Decision<'_>) -> Result<T, Failure>,
+) -> Result<T, Failure> {
     // Sweep every way of lighting it, judge each, and improve the best of each kind.
+    let job = bare.job;
     begin(watch, Step::Sweeping)?;
-    let mut found = searched(&bare)?;
+    let mut found = searched(bare)?;
 
     // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
-    let gel = choose_gel(&bare, &first_usable(job, &found.best).way)?;
+    let gel = choose_gel(bare, &first_usable(job, &found.best).way)?;
     let gelled = gel.worn.map(|worn| gelled(job, worn)).transpose()?;
     let scout = match &gelled {
-        Some((job, beams)) => Scout { job, beams, ..bare },
-        None => bare,
+        Some((job, beams)) => Scout { job, beams, ..*bare },
+        None => *bare,
     };
     if gelled.is_some() {
         begin(watch, Step::Gelling)?;
@@ -59,11 +66,9 @@ pub(crate) fn decided<T>(
 
     zoom_gains(&scout, &mut found.best);
 
-    // Confirm: let the referee choose among those that are too close to call.
+    // Confirm: let finely solved places choose among those that are too close to call.
     begin(watch, Step::Confirming)?;
-    let (at, fine) = confirmed(&scout, &found.best)?;
-    let chosen = found.best.remove(at);
-    let finished = finished(&scout, &chosen.way, &fine)?;
+    let (finished, fine) = confirmed(&scout, &mut found.best)?;
     then(Decision {
         scout,
         found,
@@ -73,11 +78,25 @@ pub(crate) fn decided<T>(
     })
 }
 
-/// What a changed job comes to, answered as if it had been written so.
-pub(crate) fn anew(job: &Job, seed: u64, watch: &Watch) -> Result<Judged, Failure> {
+/// What a changed job comes to, answered as if it had been written so. `place` is where it was surveyed already, if what has
+/// changed leaves the place, its light and the places of the flash as they were.
+pub(crate) fn anew(
+    job: &Job,
+    place: Option<&Scout<'_>>,
+    seed: u64,
+    watch: &Watch,
+) -> Result<Judged, Failure> {
     let quietly = |_: Step| watch(Step::Changing);
     let bare = wearing(job, None)?;
     let beams = Beams::of(&bare)?;
+    if let Some(place) = place {
+        let scout = Scout {
+            job: &bare,
+            beams: &beams,
+            ..*place
+        };
+        return decided_in(&scout, &quietly, |decision| Ok(decision.finished));
+    }
     let by = where_to_stand(&bare, &beams, seed, &quietly)?;
     decided(&moved(&bare, by), &beams, seed, &quietly, |decision| {
         Ok(decision.finished)

@@ -22,11 +22,10 @@ use crate::explain::notes::{balance_notes, cautions, daylight_note, notes};
 use crate::explain::sensitivity::Moves;
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
-use crate::judge::judged::{Judged, judge};
+use crate::judge::judged::Judged;
 use crate::judge::settings::{levels_at, picture_at};
 use crate::ways::fine::Fine;
 use crate::ways::scout::Scout;
-use crate::ways::way::Way;
 use answer::{Answer, Evenness, Failure, Job, RoomMap, SitterLevel, Uncertainty};
 use units::Stops;
 
@@ -74,22 +73,6 @@ pub(crate) fn explain(
     answer.notes.extend(balance_notes(job, &answer));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
-}
-
-/// A way as its finely solved place reads it, judged there: what is shown comes from this reading and from no other.
-pub(crate) fn finished(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Judged, Failure> {
-    let mut way = way.clone();
-    way.light = fine.face.clone();
-    judge(&in_fine_place(scout, fine), way)
-}
-
-/// The scout among the lights of a finely solved place.
-pub(crate) fn in_fine_place<'a>(scout: &Scout<'a>, fine: &'a Fine) -> Scout<'a> {
-    Scout {
-        lights: &fine.place.ambients,
-        ambient: &fine.place.ambient,
-        ..*scout
-    }
 }
 
 /// How far the first frame may be off.

@@ -104,9 +104,11 @@ pub(crate) const SMALL_CHILD_YEARS: f32 = 4.0;
 
 /// A way this many points behind the answer spoils the look (ours: two clear faults and a half).
 pub(crate) const POOR_POINTS: f64 = 2.5;
-/// Ways this close behind the best, in points, are too close to call without the referee (ours: what the coarse room may
+/// Ways this close behind the best, in points, are too close to call in a coarse place (ours: what it may
 /// be wrong by).
 pub(crate) const TOO_CLOSE_POINTS: f64 = 0.4;
+/// Ways this close to one another, in points, are equally good: so much is noise of the reading (ours).
+pub(crate) const EQUAL_POINTS: f64 = 0.05;
 /// A gel that is not in the bag is worth a note when it would spare this many points (ours: a clear fault).
 pub(crate) const WORTH_BUYING_POINTS: f64 = 1.0;
 /// Faults of fewer points than this are not worth a reason (ours).
@@ -270,8 +272,10 @@ pub(crate) mod effort {
     pub const HELPER: f64 = 0.7;
     /// For a flash off the camera, and for one that needs a stand brought along.
     pub const OFF_CAMERA: (f64, f64) = (0.5, 0.8);
-    /// For something brought along: a filter, an umbrella on a stand, a card with somebody who holds it.
-    pub const BRING: (f64, f64, f64) = (0.7, 1.4, 1.6);
+    /// For a filter brought along, and for each stop of it.
+    pub const BRING_FILTER: (f64, f64) = (0.5, 0.05);
+    /// For an umbrella on a stand that is brought along, and for a card with somebody who holds it.
+    pub const BRING: (f64, f64) = (1.4, 1.6);
     /// For people who move at all, and for each metre of it: another background behind the head.
     pub const MOVE: (f64, f64) = (0.5, 0.6);
     /// For each metre, where moving was offered: furniture, marks on the floor, another background.

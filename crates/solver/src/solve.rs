@@ -1,12 +1,13 @@
 //! From the job to the answer, step by step.
 
 use crate::changes::{Ground, shortfall};
+use crate::choose::confirm::in_fine_place;
 use crate::choose::gel::wearing;
 use crate::choose::stand::{moved, where_to_stand};
 use crate::decide::{Decision, decided};
+use crate::explain::explain;
 use crate::explain::map::map_cells;
 use crate::explain::sensitivity::moves;
-use crate::explain::{explain, in_fine_place};
 use crate::place::fine::FinePlace;
 use crate::watch::{Watch, begin};
 use crate::ways::beams::Beams;

@@ -34,9 +34,9 @@ pub(crate) fn effort_of(change: &Change) -> f64 {
             }
         }
         Change::Bring { thing } => match thing {
-            Brought::Filter { .. } => effort::BRING.0,
-            Brought::Umbrella { .. } => effort::BRING.1,
-            Brought::Card { .. } => effort::BRING.2,
+            Brought::Filter { stops } => effort::BRING_FILTER.0 + effort::BRING_FILTER.1 * stops.value(),
+            Brought::Umbrella { .. } => effort::BRING.0,
+            Brought::Card { .. } => effort::BRING.1,
         },
         Change::Both { first, second } => effort_of(first) + effort_of(second),
         Change::MoveSitter { by, .. } => effort::MOVE.0 + effort::MOVE.1 * f64::from(by.length()),
@@ -80,5 +80,7 @@ mod tests {
         check(Change::KeyHeight { from_deg, to_deg }, 1.0);
         check(Change::FlashOffCamera { bring_stand: true }, 0.8);
         check(Change::FlashElsewhere { bring_stand: true }, 0.8);
+        let thing = Brought::Filter { stops: Stops(3.0) };
+        check(Change::Bring { thing }, 0.65);
     }
 }

@@ -468,6 +468,7 @@ mod tests {
             &[
                 |change| matches!(change, Change::StopDown { .. }),
                 |change| matches!(change, Change::LowerSpeed { .. }),
+                |change| matches!(change, Change::Bring { .. }),
             ],
         );
         check(
@@ -491,6 +492,30 @@ mod tests {
             0.8,
             &[|change| matches!(change, Change::FacesDiffer { .. })],
         );
+    }
+
+    /// What is in the bag already need not be brought.
+    #[test]
+    fn only_what_is_missing_is_brought() {
+        let mut job = made_up::job();
+        job.bag.boards.clear();
+        job.bag.nd = vec![Stops(3.0)];
+        let [umbrella, card] = &to_bring(&job)[..] else {
+            panic!("an umbrella and a card")
+        };
+        let thing = |rungs: &[Change]| match rungs {
+            [Change::Bring { thing }] => *thing,
+            other => panic!("{other:?}"),
+        };
+        assert!(matches!(thing(umbrella), Brought::Umbrella { .. }));
+        assert!(matches!(thing(card), Brought::Card { .. }));
+        let [Change::Bring { thing }] = &filters(&job)[..] else {
+            panic!("one stronger filter")
+        };
+        assert_eq!(*thing, Brought::Filter { stops: Stops(6.0) });
+        let with = umbrella[0].apply(&card[0].apply(&job));
+        assert_eq!((with.bag.helpers, with.bag.stand), (1, true));
+        assert!(to_bring(&with).is_empty());
     }
 
     #[test]

@@ -18,7 +18,7 @@ impl Balanced {
     }
 }
 
-/// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
+/// White balance: the photographer's, or what the wish for colour asks, or the light on the lit side of the face when skin
 /// must stay neutral, or the bare flash's.
 pub(crate) fn balanced(job: &Job, mix: &Mix<'_>) -> Balanced {
     let bare = Hue {
@@ -41,14 +41,15 @@ pub(crate) fn balanced(job: &Job, mix: &Mix<'_>) -> Balanced {
     if !job.ask.neutral_skin {
         return Balanced(bare);
     }
-    let white = WhiteBalance::for_light(mix.dome());
-    Balanced(white.map_or(bare, |white| {
+    // Skin is to be neutral where the eye goes to: on the lit side, in the steps of a camera.
+    let [lit, _] = mix.cheeks().map(Hue::of);
+    Balanced(lit.map_or(bare, |lit| {
         Hue {
-            mired: 1e6 / in_steps(white.kelvin.value()),
+            mired: 1e6 / in_steps(1e6 / lit.mired),
             duv: job
                 .ask
                 .tint
-                .unwrap_or_else(|| WhiteBalance::nearest_tint(white.tint))
+                .unwrap_or_else(|| WhiteBalance::nearest_tint(Duv(lit.duv)))
                 .value(),
         }
     }))
@@ -82,8 +83,9 @@ fn neutral_skin(job: &Job, mix: &Mix<'_>, balance: Hue) -> Vec<Judgement> {
     ]
 }
 
-/// Points of a shadow side in another colour than the lit one. They go with the square of its part of the light (ours): two
-/// colours side by side spoil a face, but in a shadow two stops down colour is hardly seen.
+/// Points of a shadow side in another colour than the lit one. Where both are equally bright they are those of any wish; they
+/// go with the fourth power of the shadow's part of the light, for in a shadow a stop down colour counts a fifth, and two
+/// stops down it is hardly seen (ours).
 pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
     let sides = mix.cheeks();
     let part = sides[1].y / (sides[0].y + sides[1].y).max(1e-12);
@@ -91,7 +93,7 @@ pub(crate) fn sides_apart_points(mix: &Mix<'_>) -> f64 {
         [Some(lit), Some(shadow)] => {
             let mired = (lit.mired - shadow.mired) / NO_BALANCE_MIRED;
             let duv = (lit.duv - shadow.duv) / UNUSABLE_DUV;
-            2.0 * part * part * loss(mired.hypot(duv))
+            (2.0 * part).powi(4) * loss(mired.hypot(duv))
         }
         _ => 0.0,
     }

@@ -57,7 +57,8 @@ fn flag_is_in_the_beam(job: &Job, way: &Way) -> bool {
         .to_degrees();
     // The nominal beam covers 18 mm to each side of the axis at its zoom.
     let beam = (18.0 / way.zoom_mm).atan().to_degrees() as f32;
-    away - flag_half_angle_deg(way.flash, face) < beam
+    let [width, height] = job.bag.flash.window_of(way.dress);
+    away - flag_half_angle_deg(way.flash, face, width.max(height) as f32) < beam
 }
 
 fn holding_a_board(job: &Job, way: &Way) -> Vec<FaultPoints> {

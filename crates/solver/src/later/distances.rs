@@ -253,13 +253,24 @@ fn front_size(dress: HeadDress) -> f32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::place::boards::panels_of;
+    use crate::place::fine::FinePlace;
     use crate::solve::answer;
     use crate::trials::{random_job, surface, white_board};
-    use crate::ways::fine::fine;
+    use crate::ways::fine::{Fine, fine_in};
+    use crate::ways::way::aim;
     use answer::{KeyWish, Softness};
     use light::SoftFront;
+    use std::sync::Arc;
 
     const SEED: u64 = 1;
+
+    /// A way in a finely solved place of its own.
+    fn fine(job: &Job, way: &Way) -> Fine {
+        let aim = aim(job, way);
+        let place = FinePlace::new(job, &panels_of(job, &aim), SEED).expect("a place");
+        fine_in(job, Arc::new(place), way, &aim).expect("solved")
+    }
 
     /// A face lit through an umbrella in a dark room: the whole answer from another place of the flash.
     #[test]
@@ -325,7 +336,7 @@ mod tests {
                 continue;
             }
             let way = way_of(&first);
-            let planned = fine(&job, &way, SEED).expect("solved").face.dose();
+            let planned = fine(&job, &way).face.dose();
             let changes = when_distances_change(&job, &first, SEED).expect("solved");
             let sitters = changes
                 .iter()
@@ -346,7 +357,7 @@ mod tests {
                 }
                 let mut moved = job.clone();
                 moved.sitters[0].stand += away * low;
-                let there = fine(&moved, &way, SEED).expect("solved").face.dose();
+                let there = fine(&moved, &way).face.dose();
                 let found = (there / planned).log2();
                 assert!(
                     (found - step.flash.value()).abs() < 1.0 / 6.0,

@@ -97,9 +97,9 @@ fn flag_size_m(flash: Vec3, face: Vec3) -> f32 {
     cover.clamp(0.08, 0.25)
 }
 
-/// Half the angle that such a flag covers, seen from the head, in degrees.
-pub(crate) fn flag_half_angle_deg(flash: Vec3, face: Vec3) -> f32 {
-    (0.5 * flag_size_m(flash, face) / FLAG_REACH_M)
+/// Half the angle in which such a flag stands before some part of a window this wide, in degrees.
+pub(crate) fn flag_half_angle_deg(flash: Vec3, face: Vec3, window_m: f32) -> f32 {
+    (0.5 * (flag_size_m(flash, face) + window_m) / FLAG_REACH_M)
         .atan()
         .to_degrees()
 }

@@ -55,9 +55,9 @@ fn nothing_better_is_overlooked() {
 fn check(scout: &Scout<'_>, swept: &Swept, rivals: &[Way]) {
     let job = scout.job;
     let all = judge_all(scout, swept).unwrap();
-    let best = best_of(scout, all).unwrap();
-    let (chosen, _) = confirmed(scout, &best).unwrap();
-    let own = &best[chosen].way;
+    let mut best = best_of(scout, all).unwrap();
+    let (chosen, _) = confirmed(scout, &mut best).unwrap();
+    let own = &chosen.way;
     let ours = careful(scout, &with_zoom(own, own.zoom_mm));
     // The rivals' first readings are noisy: the best of them are read again before they may win.
     let mut judged: Vec<Judged> = rivals

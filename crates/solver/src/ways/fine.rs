@@ -2,11 +2,10 @@
 
 use crate::place::ambient::FACE_RAYS;
 use crate::place::amounts::Amounts;
-use crate::place::boards::panels_of;
 use crate::place::fine::{FinePlace, aimed};
 use crate::place::meters::AtMeters;
 use crate::ways::light::{FaceLight, FlashZones};
-use crate::ways::way::{Way, aim};
+use crate::ways::way::Way;
 use answer::{Aim, Failure, Job, Route};
 use colour::Spectrum;
 use std::sync::Arc;
@@ -18,13 +17,6 @@ pub(crate) struct Fine {
     pub source: Source,
     pub light: SolvedLight,
     pub face: FaceLight,
-}
-
-/// A way in a finely solved place of its own.
-pub(crate) fn fine(job: &Job, way: &Way, seed: u64) -> Result<Fine, Failure> {
-    let aim = aim(job, way);
-    let place = FinePlace::new(job, &panels_of(job, &aim), seed)?;
-    fine_in(job, Arc::new(place), way, &aim)
 }
 
 /// A way in a finely solved place that holds all the boards it brings.
