@@ -4,7 +4,7 @@
 use crate::findings::Findings;
 use crate::parts::Camera;
 use crate::program::{Language, Written};
-use crate::said::{READING_IS_OF_ALL_LIGHT, Said};
+use crate::said::Said;
 use crate::shoot::Shoot;
 use exr::prelude::*;
 use serde_json::Value;
@@ -64,15 +64,10 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
     };
     let (reading, [flash, _, total]) = (said.reading(), said.exposure());
     let both = sum(&layers.flash, &layers.ambient);
-    let (read, dome) = if READING_IS_OF_ALL_LIGHT {
-        (&both, total)
-    } else {
-        (&layers.flash, flash)
-    };
-    let level = |name: &str| level(read, at(name));
+    let level = |name: &str| level(&both, at(name));
     let exact = exact_skin(&said.camera());
     for (name, _) in LANDMARKS {
-        let pixels = level(name) - exact - dome;
+        let pixels = level(name) - exact - total;
         findings.same(
             "picture: skin at a landmark",
             name,

@@ -8,9 +8,6 @@ use crate::parts::{
 use crate::shoot::{FACES, Point};
 use serde_json::Value;
 
-/// Whether the answer reads its key in all light, and not in the flash alone.
-pub const READING_IS_OF_ALL_LIGHT: bool = true;
-
 /// An answer as JSON.
 pub struct Said(Value);
 
