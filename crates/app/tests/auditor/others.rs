@@ -108,7 +108,13 @@ fn verdicts(said: &Said, findings: &mut Findings) {
     let [chosen] = chosen[..] else { return };
     let answer = said.reading();
     // Faults too small to list are left out of the way's own.
-    findings.same("ways: points of the answer", "points", said.points(), chosen.points, 0.06);
+    findings.same(
+        "ways: points of the answer",
+        "points",
+        said.points(),
+        chosen.points,
+        0.06,
+    );
     if let Some(reading) = &chosen.reading {
         findings.same(
             "ways: the chosen one's azimuth against the key",

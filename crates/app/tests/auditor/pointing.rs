@@ -83,7 +83,9 @@ fn looked_at(shoot: &Shoot, face: Point) -> Point {
 fn middle_of_faces(shoot: &Shoot, face: Point) -> Point {
     let (from, count) = (shoot.face(0), shoot.sitters.len() as f64);
     [0, 1, 2].map(|axis| {
-        let sum: f64 = (0..shoot.sitters.len()).map(|sitter| shoot.face(sitter)[axis]).sum();
+        let sum: f64 = (0..shoot.sitters.len())
+            .map(|sitter| shoot.face(sitter)[axis])
+            .sum();
         sum / count + face[axis] - from[axis]
     })
 }

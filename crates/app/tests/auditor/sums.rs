@@ -262,9 +262,8 @@ pub fn face(reading: &Reading, findings: &mut Findings) {
         apart >= -0.01 || apart.is_nan(),
         || format!("{:.2} and {:.2} stops", reading.near_cheek, reading.far_cheek),
     );
-    let side = |side: &str| {
-        reading.at(&format!("eye_socket_{side}")) - reading.at(&format!("cheek_upper_{side}"))
-    };
+    let side =
+        |side: &str| reading.at(&format!("eye_socket_{side}")) - reading.at(&format!("cheek_upper_{side}"));
     let against = side("left").min(side("right"));
     if against.is_finite() {
         findings.same(

@@ -78,9 +78,11 @@ fn state(shoot: &Shoot, wish: &Wish, findings: &mut Findings) {
     };
     // Right on an edge, rounding decides.
     let on_edge = [1.0, 2.0].iter().any(|edge| (times - edge).abs() < 1e-6);
-    findings.holds("wish: state against its number", by_number == wish.state || on_edge, || {
-        format!("{wish:?}")
-    });
+    findings.holds(
+        "wish: state against its number",
+        by_number == wish.state || on_edge,
+        || format!("{wish:?}"),
+    );
     let points_say_kept = wish.points <= 0.0;
     findings.holds(
         "wish: points of what is not off",
@@ -241,9 +243,11 @@ fn headline(said: &Said, wishes: &[Wish], findings: &mut Findings) {
         .filter(|wish| wish.state == State::Missed || forbids(wish))
         .collect();
     let Some((impossible, missed)) = said.shortfall() else {
-        findings.holds("headline: something is missed without a word", lacking.is_empty(), || {
-            format!("{lacking:?}")
-        });
+        findings.holds(
+            "headline: something is missed without a word",
+            lacking.is_empty(),
+            || format!("{lacking:?}"),
+        );
         return;
     };
     findings.holds(
