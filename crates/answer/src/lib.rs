@@ -13,6 +13,7 @@ mod balance;
 mod bearings;
 mod change;
 mod chart;
+mod clash;
 mod colouring;
 mod daylight;
 mod doubt;
@@ -36,6 +37,7 @@ pub use answer::{Alternative, Answer, Confirmation, Preference};
 pub use balance::{Balance, Control, ControlLevel, LaterSettings, LaterWay, Reach, ZoneLevel, ZoneStops};
 pub use change::{Brought, Change, Offer, Shortfall, Then};
 pub use chart::{ChartItem, ChartKind, ChartLine};
+pub use clash::{Clash, Exclusion, Yielding};
 pub use colouring::{
     ColourZone, Colouring, GelWorn, Greenness, PicturePart, SidesCure, SidesVerdict, SourceColour, SourceName,
 };

@@ -1,6 +1,6 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::{Cast, Greenness, LightName, SidesCure, SidesVerdict, WayId};
+use crate::{Cast, Clash, Greenness, LightName, Side, SidesCure, SidesVerdict, WayId};
 use schemars::JsonSchema;
 use serde::Serialize;
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
@@ -24,14 +24,35 @@ pub enum LevelTarget {
 #[serde(tag = "note", rename_all = "snake_case")]
 #[schemars(deny_unknown_fields)]
 pub enum Note {
+    /// Two wishes exclude each other.
+    Excluded {
+        /// Which, why, and which gives way.
+        clash: Clash,
+    },
+    /// A light that is there carries the picture, and the flash fills.
+    LightIsKey {
+        /// The strongest of them.
+        light: LightName,
+        /// Part of the light on the face that all of them make, 0 to 1.
+        share: f64,
+        /// How far the flash stays under them, in stops, positive.
+        under: Stops,
+        /// The side that was asked for the key, where they come from the other one.
+        not_from: Option<Side>,
+    },
     /// Full power is too little.
     FallsShort {
-        /// Stops short.
+        /// Stops short, with the light that is there.
         stops: Stops,
     },
     /// The least power is too much.
     LeastPowerTooMuch {
-        /// Stops too much.
+        /// Stops too much, with the light that is there.
+        stops: Stops,
+    },
+    /// The light that is there is too much without any flash.
+    ThereTooMuch {
+        /// Stops too much by itself.
         stops: Stops,
     },
     /// Less in hand than asked.

@@ -56,6 +56,9 @@ pub struct KeyReading {
     /// The darker eye socket against the cheek below it, in stops.
     #[serde(rename = "sockets_stops")]
     pub sockets: Stops,
+    /// The eye socket on the lit side against the cheek below it, in stops.
+    #[serde(rename = "lit_socket_stops")]
+    pub lit_socket: Stops,
     /// The pattern that this light makes on the face.
     pub pattern: PatternRead,
     /// What the flash alone does.

@@ -82,6 +82,8 @@ pub enum Wish {
     OpenEyes {
         /// Sockets against the cheeks below them, at least so much.
         stops: Stops,
+        /// Whether the eye on the lit side decides: a key from far round leaves the other one in the shadow.
+        lit_side: bool,
     },
     /// Soft light.
     Soft,
@@ -210,18 +212,25 @@ impl Judgement {
     /// What was asked and found, how far that is off, how far it may be, and what it weighs: the points of a wish that is
     /// off by just its tolerance.
     ///
-    /// The points are the weight times the [`loss`].
+    /// The points are the weight times the [`loss`]. Those of exposure grow on beyond twice the tolerance, by the weight for
+    /// every tolerance more: of two pictures that cannot be had, the one that lacks less light is nearer (ours).
     ///
     /// ```
     /// # use answer::{Judgement, Wish, WishState};
     /// let height = Wish::KeyHeight { elevation_deg: 30.0 };
     /// let seen = Judgement::new(height, 60.0, 30.0, 15.0, 1.0);
     /// assert_eq!((seen.points, seen.state), (4.0, WishState::Nearly));
+    /// let dark = |stops: f64| Judgement::new(Wish::Exposed, -stops, stops, 0.25, 1.0).points;
+    /// assert!((dark(5.0) - dark(4.0) - 4.0).abs() < 1e-4);
     /// ```
     pub fn new(asked: Wish, found: f64, off: f64, tolerance: f64, weight: f64) -> Self {
         let off = off.max(0.0);
         let times = off / tolerance;
-        let points = weight * loss(times);
+        let more = match asked.kind() {
+            WishKind::Exposure => (times - 2.0).max(0.0),
+            _ => 0.0,
+        };
+        let points = weight * (loss(times) + more);
         // A reading that stands right on the edge is inside it, rounding forgiven.
         let state = match times {
             times if times <= 1.0 + 1e-9 => WishState::Kept,

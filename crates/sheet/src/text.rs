@@ -214,9 +214,9 @@ fn stops_chart(page: &mut Page, answer: &Answer) {
     }
 }
 
-/// A bar of the waterfall in 42 columns: gains solid, losses dotted, results double.
+/// A bar of the waterfall in 40 columns: gains solid, losses dotted, results double.
 fn bar(row: &chart::Row, low: i64, high: i64) -> String {
-    const COLUMNS: f64 = 42.0;
+    const COLUMNS: f64 = 40.0;
     let scale = COLUMNS / (high - low).max(1) as f64;
     let column = |hundredths: i64| ((hundredths - low) as f64 * scale).round() as usize;
     let (from, to) = (

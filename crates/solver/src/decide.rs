@@ -2,7 +2,7 @@
 
 use crate::choose::confirm::confirmed;
 use crate::choose::gel::{choose_gel, wearing};
-use crate::choose::search::{Searched, first_usable, searched, zoom_gains};
+use crate::choose::search::{Searched, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
 use crate::judge::judged::Judged;
 use crate::place::survey::Survey;
@@ -53,7 +53,7 @@ fn decided_in<T>(
     let mut found = searched(bare)?;
 
     // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
-    let gel = choose_gel(bare, &first_usable(job, &found.best).way)?;
+    let gel = choose_gel(bare, &found.best[0].way)?;
     let gelled = gel.worn.map(|worn| gelled(job, worn)).transpose()?;
     let scout = match &gelled {
         Some((job, beams)) => Scout { job, beams, ..*bare },

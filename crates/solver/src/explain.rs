@@ -18,7 +18,7 @@ use crate::explain::alternatives::alternatives;
 use crate::explain::balance::balance;
 use crate::explain::chart::chart;
 use crate::explain::lines::lines;
-use crate::explain::notes::{balance_notes, cautions, daylight_note, notes};
+use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes};
 use crate::explain::sensitivity::Moves;
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
@@ -64,7 +64,7 @@ pub(crate) fn explain(
             room: job.place.room.size,
             cells: Vec::new(),
         },
-        notes: chosen.notes.clone(),
+        notes: excluded(job).chain(chosen.notes.iter().cloned()).collect(),
         cautions: Vec::new(),
     };
     let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);

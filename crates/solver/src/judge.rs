@@ -1,5 +1,6 @@
 //! What a photographer would say of a way of lighting: settings, wishes, colours, and what it takes.
 
+pub(crate) mod clashes;
 pub(crate) mod colours;
 pub(crate) mod exposure;
 pub(crate) mod handling;

@@ -69,6 +69,14 @@ pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
 pub(crate) const STEEP_DEG: f64 = 30.0;
 /// Light from nearer to the nose than this is flat, in degrees (common practice).
 pub(crate) const FLAT_DEG: f64 = 25.0;
+/// Light that keeps nearer to the nose than this has no side (common practice: butterfly and flat light).
+pub(crate) const IN_FRONT_DEG: f64 = 15.0;
+/// Light from at least so far round comes from the side, in degrees (common practice: split light).
+pub(crate) const FROM_THE_SIDE_DEG: f64 = 75.0;
+/// Sides of a face up to this far apart are even: a key and as much fill make 2:1 (ours: no split is seen in it).
+pub(crate) const EVEN_RATIO: f64 = 2.0;
+/// Sides of a face from this far apart are uneven (ours: a stop and a half, which light from the front never makes).
+pub(crate) const UNEVEN_RATIO: f64 = 3.0;
 /// Light from further round than this comes from behind, in degrees (common practice).
 pub(crate) const BEHIND_DEG: f64 = 110.0;
 /// A wall stands where the key is wished within this, in degrees (ours: the tolerance of a plain ask, and a little).
@@ -142,6 +150,9 @@ pub(crate) mod wish {
     /// A light that is asked to come from higher than this leaves the sockets deeper, by a stop for as many degrees more
     /// (ours: at 45 degrees, half a stop).
     pub const EYES_UNDER_STEEP_DEG: f64 = 30.0;
+    /// A key that is asked from so far round, in degrees, leaves the far eye in the shadow (common practice: Rembrandt and
+    /// split light).
+    pub const LIT_EYE_DEG: f64 = 50.0;
     /// A soft source is this wide for its distance; it still is at half of it (in doublings); and the weight.
     pub const SOFT: (f64, f64, f64) = (0.5, 1.0, 0.4);
     /// A hard source is up to this wide for its distance; it still is at 0.35; and the weight.

@@ -117,7 +117,7 @@ fn lines_are_read() {
     assert_eq!(time("f/4 · 0.5 s · ISO 160"), 0.5);
     assert_eq!(hundredths("  power 1/2    −1.00   ░░░"), Some(-100));
     assert_eq!(
-        hundredths("  full flash 1 m away, f/5.6 ISO 400   +7.55   ████"),
+        hundredths("  full flash at 1 m, f/5.6 ISO 400   +7.55   ████"),
         Some(755)
     );
 }

@@ -34,19 +34,14 @@ pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
 /// The numbers of one note.
 fn numbers(shoot: &Shoot, said: &Said, note: &Note, findings: &mut Findings) {
     let (flash, camera, reading) = (said.flash(), said.camera(), said.reading());
-    let [_, ambient, _] = said.exposure();
+    let [_, ambient, total] = said.exposure();
     let asked = shoot.ask.in_hand;
     let what = format!("{note:?}");
     let mut same = |claim, told: f64, is: f64| findings.same(claim, &what, told, is, EXACT);
     match note {
-        Note::FallsShort(stops) => same("note: falls short", *stops, -flash.exact),
-        Note::LeastPowerTooMuch(stops) => {
-            same(
-                "note: least power too much",
-                *stops,
-                flash.exact - f64::from(shoot.bag.least_power),
-            );
-        }
+        Note::FallsShort(stops) => same("note: falls short", *stops, -total),
+        Note::LeastPowerTooMuch(stops) => same("note: least power too much", *stops, total),
+        Note::ThereTooMuch(stops) => same("note: light that is there too much", *stops, ambient),
         Note::LittleInHand { left, fewer } => {
             findings.same("note: left in hand", &what, *left, flash.in_hand, TENTH);
             let missing = asked - flash.in_hand;

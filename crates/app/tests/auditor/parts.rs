@@ -76,6 +76,7 @@ pub struct Reading {
     pub far_cheek: f64,
     pub ratio: f64,
     pub sockets: f64,
+    pub lit_socket: f64,
     pub cast_mired: f64,
     pub softness: f64,
     pub landmarks: Vec<(String, f64)>,
@@ -108,7 +109,8 @@ pub enum About {
     /// With the side, if it matters, and the tolerance in degrees.
     Direction(Option<String>, f64),
     Height,
-    OpenEyes,
+    /// Whether the eye on the lit side decides.
+    OpenEyes(bool),
     Soft,
     Hard,
     Ratio,
@@ -163,6 +165,7 @@ pub struct Faces {
 pub enum Note {
     FallsShort(f64),
     LeastPowerTooMuch(f64),
+    ThereTooMuch(f64),
     LittleInHand { left: f64, fewer: f64 },
     NearFullPower { wait_s: f64, iso: f64 },
     SlowForAPerson(f64),

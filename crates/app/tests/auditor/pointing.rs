@@ -205,7 +205,8 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
     let rounded = 2.6;
     findings.holds(
         "line three: no turn or no tilt",
-        turn.is_some() && tilt.is_some(),
+        (turn.is_some() && tilt.is_some())
+            || matches!(aim.route, Route::Direct) && line.contains("straight at"),
         || line.to_owned(),
     );
     if let (Some(turn), Some(tilt)) = (turn, tilt) {
@@ -246,7 +247,7 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
         }
     }
     if distance(aim.flash, shoot.camera.at) > ON_CAMERA_M {
-        let stands = ["stand", "held at", "in a hand", "flash at", "holds"];
+        let stands = ["stand", "held at", "in a hand", "hand at", "flash at", "holds"];
         findings.holds(
             "line three: not where the flash stands",
             stands.iter().any(|word| line.contains(word)),

@@ -91,6 +91,7 @@ fn reading(value: &Value) -> Reading {
         far_cheek: number(&value["far_cheek_stops"]),
         ratio: number(&value["ratio"]),
         sockets: number(&value["sockets_stops"]),
+        lit_socket: number(&value["lit_socket_stops"]),
         cast_mired: number(&value["cast"]["mired"]),
         softness: number(&value["softness"]),
         landmarks: items(&value["landmarks"])
@@ -167,7 +168,7 @@ fn wish(value: &Value) -> Wish {
             )
         }
         "key_height" => (About::Height, "elevation_deg"),
-        "open_eyes" => (About::OpenEyes, "stops"),
+        "open_eyes" => (About::OpenEyes(asked["lit_side"] == true), "stops"),
         "soft" => (About::Soft, ""),
         "hard" => (About::Hard, ""),
         "ratio" => (About::Ratio, "ratio"),
@@ -201,6 +202,7 @@ fn note(value: &Value) -> Note {
     match value["note"].as_str().unwrap_or_default() {
         "falls_short" => Note::FallsShort(told("stops")),
         "least_power_too_much" => Note::LeastPowerTooMuch(told("stops")),
+        "there_too_much" => Note::ThereTooMuch(told("stops")),
         "little_in_hand" => Note::LittleInHand {
             left: told("left"),
             fewer: told("fewer"),

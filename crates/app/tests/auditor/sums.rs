@@ -273,6 +273,14 @@ pub fn face(reading: &Reading, findings: &mut Findings) {
             against,
             0.05,
         );
+        let either = [side("left"), side("right")];
+        findings.holds(
+            "face: the lit socket is neither of the two",
+            either
+                .iter()
+                .any(|level| (level - reading.lit_socket).abs() < 0.05),
+            || format!("{:.2}, {either:?}", reading.lit_socket),
+        );
     }
 }
 

@@ -42,7 +42,7 @@ fn off(shoot: &Shoot, wish: &Wish) -> f64 {
         | About::SkinColour
         | About::RoomColour => (found - asked).abs(),
         // What is asked is the edge of being kept, a tolerance below what is plainly open.
-        About::OpenEyes => asked + wish.tolerance - found,
+        About::OpenEyes(_) => asked + wish.tolerance - found,
         About::Soft => (0.5 / found).log2(),
         About::Hard => (found / 0.2).log2(),
         About::Ratio => (found / asked).log2().abs(),
@@ -131,7 +131,14 @@ fn against_reading(shoot: &Shoot, said: &Said, wish: &Wish, findings: &mut Findi
             same("wish: recycle against the power", wait, 0.13 * wait);
         }
         About::Exposed => same("wish: exposure against the exposure", said.exposure()[2], EXACT),
-        About::OpenEyes => same("wish: eyes against the reading", reading.sockets, EXACT),
+        About::OpenEyes(lit_side) => {
+            let socket = if *lit_side {
+                reading.lit_socket
+            } else {
+                reading.sockets
+            };
+            same("wish: eyes against the reading", socket, EXACT);
+        }
         About::SkinCast => {
             same("wish: cast against the zones", said.colour_of("lit_side"), MIRED);
         }

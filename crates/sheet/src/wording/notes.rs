@@ -4,18 +4,28 @@ use super::colouring::{SEEN_DUV, shift_of_gel};
 use super::lines::nd;
 use super::nouns::{light, named, way};
 use super::why::cast;
+use super::wishes::side_words;
 use crate::fitting::clean;
 use crate::voice::{Voice, said};
 use answer::{
-    Cast, GelTurn, Greenness, LevelTarget, LightName, Note, SidesCure, SidesVerdict, TemptedLight, WayId,
+    Cast, Clash, Exclusion, GelTurn, Greenness, LevelTarget, LightName, Note, Side, SidesCure, SidesVerdict,
+    TemptedLight, WayId, Yielding,
 };
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
 
 /// A note: one or more whole sentences.
 pub(crate) fn note(voice: Voice, note: &Note) -> String {
     match note {
+        Note::Excluded { clash } => excluded(voice, clash),
+        Note::LightIsKey {
+            light: key,
+            share,
+            under,
+            not_from,
+        } => light_is_key(voice, key, *share, *under, *not_from),
         Note::FallsShort { stops } => falls_short(voice, *stops),
         Note::LeastPowerTooMuch { stops } => least_power_too_much(voice, *stops),
+        Note::ThereTooMuch { stops } => there_too_much(voice, *stops),
         Note::LittleInHand { left, fewer } => little_in_hand(voice, *left, *fewer),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
@@ -68,10 +78,99 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::DepthCannotBeHad { depth_m } => depth_cannot_be_had(voice, *depth_m),
         Note::AmbientStays { under, shutter } => ambient_stays(voice, *under, *shutter),
         Note::AmbientOff { off } => ambient_off(voice, *off),
-        Note::SlowForAPerson { shutter } => slow_for_a_person(voice, *shutter),
+        Note::SlowForAPerson { shutter } => {
+            format!("{} {}", slow_for_a_person(voice, *shutter), ghosts(voice))
+        }
         Note::TooBright { target, off, shutter } => too_bright(voice, target, *off, *shutter),
         Note::TooDark { target, off } => too_dark(voice, target, *off),
     }
+}
+
+/// Two wishes of which one gives way.
+fn excluded(voice: Voice, clash: &Clash) -> String {
+    let why = exclusion(voice, &clash.because);
+    let weaker = giving_way(voice, clash.gives_way);
+    said!(voice; "{why}: {weaker} gives way."; "{why}: Nachgeben muss {weaker}.")
+}
+
+/// Why two wishes exclude each other, without its end.
+fn exclusion(voice: Voice, because: &Exclusion) -> String {
+    match because {
+        Exclusion::EvenFromTheSide { azimuth_deg, ratio } => {
+            let (azimuth, ratio) = (voice.plain(*azimuth_deg, 0), voice.ratio(ratio.value()));
+            said!(
+                voice;
+                "A key from {azimuth}° leaves the far side of the face in shade, and {ratio} wants both sides lit";
+                "Ein Hauptlicht aus {azimuth}° lässt die abgewandte Gesichtsseite im Schatten, und {ratio} will beide Seiten hell"
+            )
+        }
+        Exclusion::UnevenFromTheFront { azimuth_deg, ratio } => {
+            let (azimuth, ratio) = (voice.plain(*azimuth_deg, 0), voice.ratio(ratio.value()));
+            said!(
+                voice;
+                "A key from {azimuth}° lights both sides of the face alike, and {ratio} wants one of them darker";
+                "Ein Hauptlicht aus {azimuth}° macht beide Gesichtsseiten gleich hell, und {ratio} will eine davon dunkler"
+            )
+        }
+        Exclusion::SideOfTheMiddle { side } => {
+            let side = side_words(voice, *side);
+            said!(
+                voice;
+                "A key above the nose comes from no side, so it cannot come from {side}";
+                "Ein Hauptlicht über der Nase kommt von keiner Seite, also auch nicht von {side}"
+            )
+        }
+        Exclusion::DeepGelOnNeutralSkin { gel } => {
+            let gel = clean(gel);
+            said!(
+                voice;
+                "No white balance makes skin neutral under {gel}";
+                "Unter {gel} macht kein Weißabgleich die Haut neutral"
+            )
+        }
+        Exclusion::SoftFromAHead { metres } => {
+            let far = voice.about(*metres);
+            said!(
+                voice;
+                "A small head {far} away is hard light, and there is nothing here to bounce from or to shine through";
+                "Ein kleiner Blitzkopf in {far} Abstand ist hartes Licht, und hier gibt es nichts, worüber oder wodurch er \
+                 leuchten könnte"
+            )
+        }
+    }
+}
+
+/// What gives way.
+fn giving_way(voice: Voice, wish: Yielding) -> &'static str {
+    match wish {
+        Yielding::Ratio => voice.pick("the ratio", "das Verhältnis"),
+        Yielding::Direction => voice.pick("the direction of the key", "die Richtung des Hauptlichts"),
+        Yielding::Side => voice.pick("the side", "die Seite"),
+        Yielding::NeutralSkin => voice.pick("neutral skin", "die neutrale Haut"),
+        Yielding::Softness => voice.pick("softness", "die Weichheit"),
+    }
+}
+
+/// A light that is there as the key, and the flash as what fills.
+fn light_is_key(voice: Voice, key: &LightName, share: f64, under: Stops, not_from: Option<Side>) -> String {
+    let (key, share) = (light(voice, key).bare, voice.plain(100.0 * share, 0));
+    let under = voice.stops(under.value());
+    let mut words = said!(
+        voice;
+        "The key is the light that is there ({key}): it makes {share} % of the light on the face, and the flash fills, {under} \
+         under it.";
+        "Hauptlicht ist, was schon da ist ({key}): Es macht {share} % des Lichts im Gesicht, und der Blitz hellt auf, {under} \
+         darunter."
+    );
+    if let Some(side) = not_from {
+        let side = side_words(voice, side);
+        words.push_str(&said!(
+            voice;
+            " So it does not come from {side}: turn the sitter, or keep that light out.";
+            " Von {side} kommt es also nicht: Dreh die Person oder halte dieses Licht heraus."
+        ));
+    }
+    words
 }
 
 /// A flash that is too weak; a card says the same of a changed light.
@@ -91,6 +190,17 @@ fn least_power_too_much(voice: Voice, stops: Stops) -> String {
         "Even the least power is {stops} too much: stop down, lower the ISO, or move the flash away.";
         "Selbst die kleinste Leistung ist {stops} zu viel: Schließe die Blende, senke die ISO-Zahl oder geh mit dem Blitz \
          weiter weg."
+    )
+}
+
+fn there_too_much(voice: Voice, stops: Stops) -> String {
+    let stops = voice.stops(stops.value());
+    said!(
+        voice;
+        "The light that is there is {stops} too much without any flash: stop down, lower the ISO, put ND on the lens, or \
+         look for shade.";
+        "Das vorhandene Licht ist ohne jeden Blitz {stops} zu viel: Schließe die Blende, senke die ISO-Zahl, nimm einen \
+         Graufilter oder such Schatten."
     )
 }
 
@@ -561,6 +671,16 @@ pub(crate) fn slow_for_a_person(voice: Voice, shutter: ShutterTime) -> String {
         voice;
         "{shutter} is slow for a person: use a support and ask the sitter to hold still.";
         "{shutter} ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten."
+    )
+}
+
+/// What a slow shutter makes of people who move although the flash is short.
+fn ghosts(voice: Voice) -> &'static str {
+    voice.pick(
+        "Whoever moves leaves a ghost in the light that is there beside the sharp flash; second-curtain sync puts it behind \
+         them.",
+        "Wer sich bewegt, zieht im vorhandenen Licht eine Spur neben dem scharfen Blitzbild; mit Blitz auf den zweiten Vorhang \
+         liegt sie dahinter.",
     )
 }
 

@@ -266,11 +266,20 @@ pub(crate) fn softness(voice: Voice, key: &KeyReading) -> String {
 
 /// Whether the light reaches the eyes: a stop and a half under the cheeks below them they go dark (common practice).
 pub(crate) fn sockets(voice: Voice, key: &KeyReading) -> String {
-    let words = match key.sockets.value() < -1.5 {
+    let dark = |socket: Stops| socket.value() < -1.5;
+    let level = voice.signed_stops(key.sockets.value());
+    if dark(key.sockets) && !dark(key.lit_socket) {
+        let lit = voice.signed_stops(key.lit_socket.value());
+        return said!(
+            voice;
+            "{lit} against the cheek below on the lit side, which stays open; {level} on the shadow side, which goes dark";
+            "{lit} gegen die Wange darunter auf der Lichtseite, die hell bleibt; {level} auf der Schattenseite, die dunkel wird"
+        );
+    }
+    let words = match dark(key.sockets) {
         true => voice.pick("they go dark", "sie werden dunkel"),
         false => voice.pick("they stay open", "sie bleiben hell"),
     };
-    let level = voice.signed_stops(key.sockets.value());
     said!(
         voice;
         "{level} against the cheek below, the darker one: {words}";
@@ -465,6 +474,17 @@ mod tests {
             |voice| sockets(voice, &answer.key),
             "−0.6 stop against the cheek below, the darker one: they stay open",
             "−0,6 Blende gegen die Wange darunter, die dunklere: sie bleiben hell",
+        );
+        let of_rembrandt = KeyReading {
+            sockets: Stops(-3.9),
+            ..answer.key.clone()
+        };
+        check(
+            |voice| sockets(voice, &of_rembrandt),
+            "−0.3 stop against the cheek below on the lit side, which stays open; −3.9 stops on the shadow side, which goes \
+             dark",
+            "−0,3 Blende gegen die Wange darunter auf der Lichtseite, die hell bleibt; −3,9 Blenden auf der Schattenseite, die \
+             dunkel wird",
         );
         check(
             |voice| pattern(voice, answer.key.pattern),

@@ -92,6 +92,14 @@ pub(crate) fn side_words(voice: Voice, side: Side) -> &'static str {
     })
 }
 
+/// The eye socket that decides.
+fn socket(voice: Voice, lit_side: bool) -> &'static str {
+    match lit_side {
+        true => voice.pick("the socket on the lit side", "die Augenhöhle der Lichtseite"),
+        false => voice.pick("the darker socket", "die dunklere Augenhöhle"),
+    }
+}
+
 /// "skin neutral", "room warm by 35 mired".
 fn colour(voice: Voice, what: &str, mired: MiredShift) -> String {
     let (amount, shift) = (voice.plain(mired.value().abs(), 0), mired.value());
@@ -123,12 +131,12 @@ pub(crate) fn found(voice: Voice, wish: &Judgement) -> String {
         Wish::NoGreenMagenta => voice.tint(found),
         Wish::KeyFrom { .. } => voice.azimuth(found),
         Wish::KeyHeight { .. } => voice.elevation(found),
-        Wish::OpenEyes { .. } => {
-            let stops = voice.signed_stops(found);
+        Wish::OpenEyes { lit_side, .. } => {
+            let (socket, stops) = (socket(voice, *lit_side), voice.signed_stops(found));
             said!(
                 voice;
-                "the darker socket {stops} against the cheek below it";
-                "die dunklere Augenhöhle {stops} gegen die Wange darunter"
+                "{socket} {stops} against the cheek below it";
+                "{socket} {stops} gegen die Wange darunter"
             )
         }
         Wish::Soft | Wish::Hard => {
@@ -214,12 +222,12 @@ pub(crate) fn missed(voice: Voice, wish: &Judgement) -> String {
             let found = voice.elevation(found);
             said!(voice; "{off}° too {way} ({found})"; "{off}° zu {way} ({found})")
         }
-        Wish::OpenEyes { .. } => {
-            let stops = voice.signed_stops(found);
+        Wish::OpenEyes { lit_side, .. } => {
+            let (socket, stops) = (socket(voice, *lit_side), voice.signed_stops(found));
             said!(
                 voice;
-                "dark eyes (the darker socket {stops} against the cheek below it)";
-                "dunkle Augen (die dunklere Augenhöhle {stops} gegen die Wange darunter)"
+                "dark eyes ({socket} {stops} against the cheek below it)";
+                "dunkle Augen ({socket} {stops} gegen die Wange darunter)"
             )
         }
         Wish::Soft => {
@@ -398,10 +406,22 @@ mod tests {
             "3° unter den Augen",
         );
         gets(
-            Wish::OpenEyes { stops: Stops(-1.5) },
+            Wish::OpenEyes {
+                stops: Stops(-1.5),
+                lit_side: false,
+            },
             -1.2,
             "the darker socket −1.2 stops against the cheek below it",
             "die dunklere Augenhöhle −1,2 Blenden gegen die Wange darunter",
+        );
+        gets(
+            Wish::OpenEyes {
+                stops: Stops(-1.5),
+                lit_side: true,
+            },
+            -0.4,
+            "the socket on the lit side −0.4 stop against the cheek below it",
+            "die Augenhöhle der Lichtseite −0,4 Blende gegen die Wange darunter",
         );
         gets(
             Wish::Soft,

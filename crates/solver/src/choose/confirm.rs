@@ -1,6 +1,6 @@
 //! Which of the best ways is the answer, read in its finely solved place, and what the referee says of it.
 
-use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::judged::{Judged, judge};
 use crate::judge::settings::{levels_at, picture_at};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
@@ -34,7 +34,7 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
     let mut read = vec![false; best.len()];
     let mut held: Option<(usize, Fine)> = None;
     for count in 0..MOST_READ {
-        let unread = (0..best.len()).filter(|&at| !read[at] && usable(job, &best[at]));
+        let unread = (0..best.len()).filter(|&at| !read[at]);
         let hope = unread.min_by(|&a, &b| by_rank(&best[a], &best[b]));
         let next = match (hope, &held) {
             (Some(hope), Some((at, _))) if !worth_reading(&best[hope], &best[*at], count) => break,

@@ -8,7 +8,7 @@
 
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
-use crate::judge::judged::{Judged, judge_in_passing, usable};
+use crate::judge::judged::{Judged, judge_in_passing};
 use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
@@ -145,11 +145,6 @@ pub(crate) fn searched(scout: &Scout<'_>) -> Result<Searched, Failure> {
         });
     }
     Ok(Searched { swept, judged, best })
-}
-
-/// The best way that can be the answer, of a list that is not empty.
-pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
-    best.iter().find(|judged| usable(job, judged)).unwrap_or(&best[0])
 }
 
 /// What zooming from 50 to 105 mm does on each way.

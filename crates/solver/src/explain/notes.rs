@@ -1,19 +1,21 @@
 //! What the photographer should do or know, and what could hurt someone.
 
+use crate::judge::clashes::clashes;
 use crate::practice::{
     AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
-    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT,
-    SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
+    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
+    SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
     Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, LightName, Note, Route, Side,
-    SourceName, SurfaceVerdict, TemptedLight, Verdict, WishKind, WishState,
+    SourceName, SurfaceVerdict, TemptedLight, Verdict, Wish, WishKind, WishState,
 };
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
     let mut notes = Vec::new();
+    notes.extend(light_is_key(answer));
     notes.extend(power_note(job, answer));
     notes.extend(sync_note(job, answer.settings.shutter));
     notes.extend(spill_note(job, &answer.aim, answer.key.spill));
@@ -25,6 +27,11 @@ pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<No
     notes
 }
 
+/// Wishes that exclude each other: they come first, for no place and no bag mends them.
+pub(crate) fn excluded(job: &Job) -> impl Iterator<Item = Note> {
+    clashes(job).into_iter().map(|clash| Note::Excluded { clash })
+}
+
 /// A reading of daylight that lies further from what was computed than such skies do.
 pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<Note> {
     let (outdoors, stops) = (job.outdoors.as_ref()?, off_computed?);
@@ -32,17 +39,53 @@ pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<No
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
 }
 
-/// Short of power, or of the stops asked in hand: in the numbers of the wishes.
-fn short_of_power(wishes: &[Judgement]) -> Option<Note> {
+/// Lights that are there and together bring more to the face than the flash does.
+fn light_is_key(answer: &Answer) -> Option<Note> {
+    let share = 1.0 - answer.key.flash.share;
+    if share <= 0.5 {
+        return None;
+    }
+    let lights = answer
+        .colouring
+        .sources
+        .iter()
+        .filter_map(|source| match &source.source {
+            SourceName::Flash => None,
+            SourceName::Light { light } => Some((light, source.share)),
+        });
+    let (light, _) = lights.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    let key = answer
+        .wishes
+        .iter()
+        .find(|wish| wish.kind == WishKind::Direction)?;
+    let not_from = match &key.asked {
+        Wish::KeyFrom { side, .. } if key.state == WishState::Missed => {
+            side.filter(|side| (*side == Side::Left) == (key.found > 0.0))
+        }
+        _ => None,
+    };
+    Some(Note::LightIsKey {
+        light: light.clone(),
+        share,
+        under: Stops((share / answer.key.flash.share.max(1e-6)).log2()),
+        not_from,
+    })
+}
+
+/// Too little or too much light, or fewer stops in hand than asked: in the numbers of the wishes, with what the light that
+/// is there comes to by itself.
+fn short_of_power(wishes: &[Judgement], ambient: Option<Stops>) -> Option<Note> {
     let mut off = wishes.iter().filter(|wish| wish.state != WishState::Kept);
     off.find_map(|wish| {
-        let stops = Stops(wish.off);
-        match wish.kind {
-            WishKind::Exposure if wish.found < 0.0 => Some(Note::FallsShort { stops }),
-            WishKind::Exposure => Some(Note::LeastPowerTooMuch { stops }),
-            WishKind::Power => Some(Note::LittleInHand {
+        let stops = Stops(wish.found.abs());
+        let ambient = ambient.filter(|ambient| ambient.value() > ROUNDED_AWAY);
+        match (wish.kind, ambient) {
+            (WishKind::Exposure, _) if wish.found < 0.0 => Some(Note::FallsShort { stops }),
+            (WishKind::Exposure, Some(stops)) => Some(Note::ThereTooMuch { stops }),
+            (WishKind::Exposure, None) => Some(Note::LeastPowerTooMuch { stops }),
+            (WishKind::Power, _) => Some(Note::LittleInHand {
                 left: Stops(wish.found),
-                fewer: stops,
+                fewer: Stops(wish.off),
             }),
             _ => None,
         }
@@ -51,7 +94,7 @@ fn short_of_power(wishes: &[Judgement]) -> Option<Note> {
 
 /// What to know of the flash's power.
 fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
-    short_of_power(&answer.wishes).or_else(|| {
+    short_of_power(&answer.wishes, answer.exposure.ambient_alone).or_else(|| {
         let left = answer.flash.exact_stops_below_full;
         near_full_power(job, left, answer.settings.iso, answer.exposure.ambient_alone)
     })
@@ -271,36 +314,34 @@ pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
 mod tests {
     use super::*;
     use crate::trials::made_up;
-    use answer::Wish;
     use glam::Vec3;
 
     #[test]
     fn power_has_a_note_when_there_is_too_little_or_too_much_of_it() {
-        let stops = Stops(1.0);
-        let check = |asked: Wish, found: f64, off: f64, expected: Option<Note>| {
-            let wishes = [Judgement::new(asked, found, off, 0.3, 1.0)];
-            assert_eq!(short_of_power(&wishes), expected);
+        let asked = Wish::InHand { stops: Stops(1.0) };
+        let check = |asked: &Wish, ambient: f64, found: f64, off: f64, expected: Option<Note>| {
+            let wishes = [Judgement::new(asked.clone(), found, off, 0.2, 1.0)];
+            assert_eq!(short_of_power(&wishes, Some(Stops(ambient))), expected);
         };
-        let stops_off = Stops(0.5);
+        let stops = Stops(0.5);
+        // What is told is what the picture comes to, with the half click that is not held against it.
+        check(&Wish::Exposed, -3.0, -0.5, 0.33, Some(Note::FallsShort { stops }));
         check(
-            Wish::Exposed,
-            -0.5,
+            &Wish::Exposed,
+            -3.0,
             0.5,
-            Some(Note::FallsShort { stops: stops_off }),
+            0.33,
+            Some(Note::LeastPowerTooMuch { stops }),
         );
-        check(
-            Wish::Exposed,
-            0.5,
-            0.5,
-            Some(Note::LeastPowerTooMuch { stops: stops_off }),
-        );
+        let there = Note::ThereTooMuch { stops: Stops(0.4) };
+        check(&Wish::Exposed, 0.4, 0.5, 0.33, Some(there));
         let little = Note::LittleInHand {
-            left: Stops(0.5),
-            fewer: stops_off,
+            left: stops,
+            fewer: stops,
         };
-        check(Wish::InHand { stops }, 0.5, 0.5, Some(little));
+        check(&asked, -3.0, 0.5, 0.5, Some(little));
         // What is kept has no note.
-        check(Wish::InHand { stops }, 0.8, 0.2, None);
+        check(&asked, -3.0, 0.8, 0.2, None);
     }
 
     #[test]
@@ -371,7 +412,10 @@ mod tests {
         let check = |elevation_deg: f64, darker: f64, noted: bool| {
             let stops = Stops(-1.5);
             let eyes = [Judgement::new(
-                Wish::OpenEyes { stops },
+                Wish::OpenEyes {
+                    stops,
+                    lit_side: false,
+                },
                 -1.0 - darker,
                 darker,
                 0.5,

@@ -3,7 +3,7 @@
 use crate::judge::handling::cast_unusable;
 use crate::judge::judged::Judged;
 use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG, STRENGTH_TOLD};
-use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
+use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why, WishKind};
 use units::Stops;
 
 /// No more reasons than this are given.
@@ -39,6 +39,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
         // A cast stands first or not at all.
         let found = match fault.fault {
             Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
+            Fault::HollowEyes => Some(hollow_eyes(judged)),
             fault => reason_of(fault, &judged.key, short),
         };
         reasons.extend(found);
@@ -63,7 +64,6 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         Fault::Direction => Some(direction(key)),
         Fault::Side => Some(Reason::OtherSide { azimuth_deg }),
         Fault::Height => Some(height(elevation_deg)),
-        Fault::HollowEyes => Some(Reason::HollowEyes { sockets: key.sockets }),
         Fault::Hardness => Some(Reason::SmallAndHard),
         Fault::Softness => Some(Reason::TooSoft),
         Fault::Power => (short > 0.0).then_some(Reason::Short { by: Stops(short) }),
@@ -84,8 +84,16 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         | Fault::NeedsStand
         | Fault::NeedsHands
         | Fault::TightBeam
-        | Fault::CrowdsSitter => None,
+        | Fault::CrowdsSitter
+        | Fault::HollowEyes => None,
     }
+}
+
+/// The sockets that the wish for open eyes is about.
+fn hollow_eyes(judged: &Judged) -> Reason {
+    let mut eyes = judged.wishes.iter().filter(|wish| wish.kind == WishKind::Eyes);
+    let sockets = eyes.next().map_or(judged.key.sockets, |wish| Stops(wish.found));
+    Reason::HollowEyes { sockets }
 }
 
 fn direction(key: &KeyReading) -> Reason {

@@ -102,6 +102,11 @@ pub(crate) fn judge_in_passing(scout: &Scout<'_>, ways: &[&Way]) -> Result<Vec<J
         .collect()
 }
 
+/// A way that was judged in passing with its colours as well, at the settings that it was judged with.
+pub(crate) fn with_colours(scout: &Scout<'_>, judged: &Judged) -> Result<Judged, Failure> {
+    judge_at(scout, judged.way.clone(), judged.settings, Care::Full)
+}
+
 /// Doses this near to one another get the same settings in passing: a quarter of a click.
 const STEPS_PER_STOP: f64 = 12.0;
 
@@ -202,14 +207,9 @@ fn fault_of(job: &Job, wish: &Judgement) -> FaultPoints {
     }
 }
 
-/// Whether a way can be the answer at all.
-pub(crate) fn usable(job: &Job, judged: &Judged) -> bool {
-    !cast_unusable(job, &judged.key) && judged.full > -HOPELESS_STOPS
-}
-
 /// Whether a way serves beside the answer.
 pub(crate) fn verdict_of(job: &Job, judged: &Judged, chosen: &Judged) -> Verdict {
-    if !usable(job, judged) {
+    if cast_unusable(job, &judged.key) || judged.full <= -HOPELESS_STOPS {
         Verdict::Unusable
     } else if judged.points > chosen.points + POOR_POINTS {
         Verdict::Poor

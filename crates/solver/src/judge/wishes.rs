@@ -3,7 +3,7 @@
 //! There is one judgement. The points of these wishes, with those of what a way takes, are the sum that the search makes
 //! least, and the same numbers say what is kept, nearly kept or missed. Tolerances and weights stand in `practice`.
 
-use crate::judge::exposure::{Levels, total_at};
+use crate::judge::exposure::{Levels, set_power, total_at};
 use crate::judge::zones::zone_wishes;
 use crate::place::amounts::Finished;
 use crate::practice::{HARDLY_THERE, ROUNDED_AWAY, wish};
@@ -64,7 +64,7 @@ fn exposed(job: &Job, levels: &Levels<'_>) -> Judgement {
 
 fn in_hand(job: &Job, power: f64) -> Judgement {
     let stops = job.ask.in_hand;
-    let found = power.clamp(0.0, job.bag.flash.least_power_stops());
+    let found = set_power(job, power);
     let (tolerance, weight) = wish::IN_HAND;
     Judgement::new(
         Wish::InHand { stops },
@@ -114,7 +114,7 @@ pub(crate) fn picture_wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement>
         }),
     );
     all.extend(ask.ratio.map(|ratio| {
-        let found = outcome.picture.ratio(outcome.from.0);
+        let found = outcome.picture.ratio();
         let off = (found / ratio.value()).log2().abs();
         let (tolerance, weight) = wish::RATIO;
         Judgement::new(Wish::Ratio { ratio }, found, off, tolerance, weight)
@@ -144,7 +144,12 @@ fn key_wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement> {
     let (level, dark, eyes) = wish::EYES;
     let steeper = (key.elevation_deg - wish::EYES_UNDER_STEEP_DEG).max(0.0);
     let least = level - steeper / wish::EYES_UNDER_STEEP_DEG;
-    let sockets = outcome.picture.sockets();
+    // Rembrandt and split light leave the far eye in the shadow by what they are.
+    let lit_side = key.azimuth_deg >= wish::LIT_EYE_DEG;
+    let sockets = match lit_side {
+        true => outcome.picture.lit_socket(),
+        false => outcome.picture.sockets(),
+    };
     vec![
         Judgement::new(from, azimuth, off, tolerance, wish::DIRECTION),
         Judgement::new(
@@ -159,6 +164,7 @@ fn key_wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement> {
         Judgement::new(
             Wish::OpenEyes {
                 stops: Stops(least - dark),
+                lit_side,
             },
             sockets,
             least - sockets,

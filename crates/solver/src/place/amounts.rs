@@ -129,28 +129,36 @@ impl Finished<'_> {
         angles(vector, facing)
     }
 
-    /// Near and far cheek for light from this azimuth.
-    pub fn near_and_far(&self, azimuth_deg: f64) -> [f64; 2] {
+    /// The lit cheek, which is the brighter one, and the other: where lights of two sides nearly balance, the light vector
+    /// may lean to the darker of them.
+    pub fn near_and_far(&self) -> [f64; 2] {
         let [left, right] = self.both(self.flash.cheeks, self.ambient.cheeks);
-        if azimuth_deg < 0.0 {
-            [left, right]
-        } else {
-            [right, left]
-        }
+        [left.max(right), left.min(right)]
     }
 
-    /// Near cheek over far cheek for light from this azimuth.
-    pub fn ratio(&self, azimuth_deg: f64) -> f64 {
-        let [near, far] = self.near_and_far(azimuth_deg);
+    /// The lit cheek over the other, 1 or more.
+    pub fn ratio(&self) -> f64 {
+        let [near, far] = self.near_and_far();
         near / far
+    }
+
+    /// The eye sockets on the camera's left and right against the cheeks below them, in stops.
+    fn sockets_against_cheeks(&self) -> [f64; 2] {
+        let sockets = self.both(self.flash.sockets, self.ambient.sockets);
+        let below = self.both(self.flash.below_eyes, self.ambient.below_eyes);
+        [0, 1].map(|side| (sockets[side] / below[side]).log2())
     }
 
     /// The darker eye socket against the cheek below it, in stops.
     pub fn sockets(&self) -> f64 {
-        let sockets = self.both(self.flash.sockets, self.ambient.sockets);
-        let below = self.both(self.flash.below_eyes, self.ambient.below_eyes);
-        let level = |side: usize| (sockets[side] / below[side]).log2();
-        level(0).min(level(1))
+        let [left, right] = self.sockets_against_cheeks();
+        left.min(right)
+    }
+
+    /// The eye socket on the lit side against the cheek below it, in stops.
+    pub fn lit_socket(&self) -> f64 {
+        let [left, right] = self.both(self.flash.cheeks, self.ambient.cheeks);
+        self.sockets_against_cheeks()[usize::from(right > left)]
     }
 
     /// The background against the face, in stops.

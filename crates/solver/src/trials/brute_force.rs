@@ -7,7 +7,7 @@
 use super::{Dice, ROOMS, random_ask, random_job};
 use crate::choose::confirm::confirmed;
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
-use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::judged::{Judged, judge};
 use crate::place::amounts::Amounts;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
@@ -63,7 +63,6 @@ fn check(scout: &Scout<'_>, swept: &Swept, rivals: &[Way]) {
     let mut judged: Vec<Judged> = rivals
         .iter()
         .map(|way| judge(scout, way.clone()).unwrap())
-        .filter(|judged| usable(job, judged))
         .collect();
     judged.sort_by(|a, b| a.points.total_cmp(&b.points));
     let best = judged

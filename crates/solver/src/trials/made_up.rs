@@ -31,6 +31,7 @@ pub(crate) fn key() -> KeyReading {
         far_cheek: Stops(-1.0),
         ratio: 2.0,
         sockets: Stops(-0.3),
+        lit_socket: Stops(-0.2),
         pattern: PatternRead::of(azimuth_deg, elevation_deg),
         flash: FlashReading {
             azimuth_deg,

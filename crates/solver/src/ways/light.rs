@@ -100,7 +100,7 @@ fn flash_reading(picture: &Finished<'_>, facing: Vec3) -> FlashReading {
     FlashReading {
         azimuth_deg,
         elevation_deg,
-        ratio: alone.ratio(azimuth_deg),
+        ratio: alone.ratio(),
         share: picture.flash_share(),
     }
 }
@@ -117,7 +117,7 @@ impl Finished<'_> {
     ) -> KeyReading {
         let dome = self.dome();
         let (azimuth_deg, elevation_deg) = self.direction(facing);
-        let [near, far] = self.near_and_far(azimuth_deg);
+        let [near, far] = self.near_and_far();
         let against = |value: f64| Stops((value / dome).log2());
         let landmarks = self.flash.landmarks.iter().enumerate();
         let there = |at: usize| self.ambient.landmarks.get(at).map_or(0.0, |(_, light)| *light);
@@ -129,6 +129,7 @@ impl Finished<'_> {
             far_cheek: against(far),
             ratio: near / far,
             sockets: Stops(self.sockets()),
+            lit_socket: Stops(self.lit_socket()),
             pattern: PatternRead::of(azimuth_deg, elevation_deg),
             flash: flash_reading(self, facing),
             cast: cast(colour, &light.zones.dome),
