@@ -62,6 +62,25 @@ pub enum Note {
         /// Stops fewer than asked.
         fewer: Stops,
     },
+    /// The shadow side of the face is nearly black, and nobody asked for that.
+    BlackShadow {
+        /// The lit cheek over the other.
+        ratio: f64,
+    },
+    /// The beam does not cover the frame.
+    BeamFallsOff {
+        /// The edges where it is clearly weaker than at the face.
+        falls: Vec<FrameFall>,
+    },
+    /// The shadow of the first sitter shows on what is behind them.
+    CastShadow {
+        /// The side of the head that it shows on; `None` above or around it.
+        side: Option<Side>,
+        /// How much darker than what is around it, in stops, positive.
+        deep: Stops,
+        /// From the face to where it falls, in metres.
+        behind_m: f64,
+    },
     /// Near full power: waiting, and what a stop of speed would do.
     NearFullPower {
         /// Seconds after each frame.
@@ -256,6 +275,31 @@ pub enum Note {
         /// By so much, positive.
         off: Stops,
     },
+}
+
+/// An edge of the frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum FrameEdge {
+    /// On the camera's left.
+    Left,
+    /// On the camera's right.
+    Right,
+    /// The upper edge.
+    Top,
+    /// The lower edge.
+    Bottom,
+}
+
+/// How much weaker the beam is at an edge of the frame than at the face.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct FrameFall {
+    /// The edge, in the plane of the first face.
+    pub edge: FrameEdge,
+    /// In stops, positive.
+    #[serde(rename = "under_stops")]
+    pub under: Stops,
 }
 
 /// What a gel makes of the flash's light.

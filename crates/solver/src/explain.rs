@@ -2,6 +2,7 @@
 
 pub(crate) mod alternatives;
 pub(crate) mod balance;
+pub(crate) mod beyond_face;
 pub(crate) mod chart;
 pub(crate) mod colouring;
 pub(crate) mod following;
@@ -16,6 +17,7 @@ pub(crate) mod verdicts;
 use crate::choose::confirm::confirm;
 use crate::explain::alternatives::alternatives;
 use crate::explain::balance::balance;
+use crate::explain::beyond_face::beyond_the_face;
 use crate::explain::chart::chart;
 use crate::explain::lines::lines;
 use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes};
@@ -40,6 +42,8 @@ pub(crate) fn explain(
 ) -> Result<Answer, Failure> {
     let job = scout.job;
     let lines = lines(scout, chosen, fine)?;
+    let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &chosen.way, &levels);
     let mut answer = Answer {
         wishes: chosen.wishes.clone(),
         points: chosen.points,
@@ -71,6 +75,9 @@ pub(crate) fn explain(
     answer.notes.extend(daylight_note(job, off_computed));
     answer.notes.extend(notes(job, &answer, lines.of_colours));
     answer.notes.extend(balance_notes(job, &answer));
+    answer
+        .notes
+        .extend(beyond_the_face(job, &answer.aim.route, fine, &picture));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }

@@ -107,6 +107,13 @@ pub(crate) const LEAST_HELD_M: f64 = 0.5;
 pub(crate) const DAZZLES_M: f64 = 1.0;
 /// Small children are kept this far from a flash, in metres (common practice).
 pub(crate) const CHILDREN_M: f64 = 1.5;
+/// Sides of a face further apart than this leave the far one without detail (common practice: 8:1 is the most that is lit
+/// on purpose with detail left).
+pub(crate) const BLACK_RATIO: f64 = 8.0;
+/// A beam that is so many stops weaker at an edge of the frame than at the face is told (common practice: a stop shows).
+pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
+/// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).
+pub(crate) const CAST_SHADOW_TOLD: f64 = 0.5;
 /// Up to this age, in years, they are small (ours).
 pub(crate) const SMALL_CHILD_YEARS: f32 = 4.0;
 

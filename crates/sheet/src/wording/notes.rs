@@ -8,8 +8,8 @@ use super::wishes::side_words;
 use crate::fitting::clean;
 use crate::voice::{Voice, said};
 use answer::{
-    Cast, Clash, Exclusion, GelTurn, Greenness, LevelTarget, LightName, Note, Side, SidesCure, SidesVerdict,
-    TemptedLight, WayId, Yielding,
+    Cast, Clash, Exclusion, FrameEdge, FrameFall, GelTurn, Greenness, LevelTarget, LightName, Note, Side,
+    SidesCure, SidesVerdict, TemptedLight, WayId, Yielding,
 };
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
 
@@ -27,6 +27,9 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::LeastPowerTooMuch { stops } => least_power_too_much(voice, *stops),
         Note::ThereTooMuch { stops } => there_too_much(voice, *stops),
         Note::LittleInHand { left, fewer } => little_in_hand(voice, *left, *fewer),
+        Note::BlackShadow { ratio } => black_shadow(voice, *ratio),
+        Note::BeamFallsOff { falls } => beam_falls_off(voice, falls),
+        Note::CastShadow { side, deep, behind_m } => cast_shadow(voice, *side, *deep, *behind_m),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
         Note::FlagHead { away_deg } => flag_head(voice, *away_deg),
@@ -210,6 +213,61 @@ fn little_in_hand(voice: Voice, left: Stops, fewer: Stops) -> String {
         voice;
         "Only {left} left in hand, {fewer} less than asked: recycling will be slow and the flash will get warm.";
         "Nur {left} Reserve, {fewer} weniger als gewünscht: Der Blitz lädt langsam und wird warm."
+    )
+}
+
+/// A shadow side without detail.
+fn black_shadow(voice: Voice, ratio: f64) -> String {
+    let (under, ratio) = (voice.stops(ratio.log2()), voice.ratio(ratio));
+    said!(
+        voice;
+        "The shadow side of the face is {under} under the lit one ({ratio}), nearly black in the picture. A white board close \
+         to that side brings it up; leave it so where that is the look.";
+        "Die Schattenseite des Gesichts liegt {under} unter der Lichtseite ({ratio}), im Bild fast schwarz. Ein weißes Brett \
+         nah an dieser Seite hellt sie auf; lass es so, wenn das der Look ist."
+    )
+}
+
+/// Where the beam does not cover the frame.
+fn beam_falls_off(voice: Voice, falls: &[FrameFall]) -> String {
+    let each = falls.iter().map(|fall| {
+        let (edge, under) = (edge_words(voice, fall.edge), voice.stops(fall.under.value()));
+        said!(voice; "{under} at {edge}"; "{under} {edge}")
+    });
+    let all = voice.list(&each.collect::<Vec<_>>());
+    said!(
+        voice;
+        "The beam does not cover the frame; it is weaker than at the face by {all}. A wider zoom or more distance covers more.";
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen {all}. Eine weitere Zoomstellung oder mehr Abstand deckt \
+         mehr ab."
+    )
+}
+
+fn edge_words(voice: Voice, edge: FrameEdge) -> &'static str {
+    match edge {
+        FrameEdge::Left => voice.pick("the left edge", "am linken Rand"),
+        FrameEdge::Right => voice.pick("the right edge", "am rechten Rand"),
+        FrameEdge::Top => voice.pick("the upper edge", "am oberen Rand"),
+        FrameEdge::Bottom => voice.pick("the lower edge", "am unteren Rand"),
+    }
+}
+
+/// The sitter's shadow on what is behind them.
+fn cast_shadow(voice: Voice, side: Option<Side>, deep: Stops, behind_m: f64) -> String {
+    let (deep, behind) = (voice.stops(deep.value()), voice.about(behind_m));
+    let place = match side {
+        Some(side) => {
+            let side = side_words(voice, side);
+            said!(voice; "{side} of the head"; "{side} vom Kopf")
+        }
+        None => voice.pick("around the head", "um den Kopf").to_owned(),
+    };
+    said!(
+        voice;
+        "The sitter's shadow shows {place}, {behind} behind the face, about {deep} deep. More distance to what is behind, or \
+         the flash higher, takes it out of the picture.";
+        "Der Schatten der Person ist {place} zu sehen, {behind} hinter dem Gesicht, etwa {deep} tief. Mehr Abstand zum \
+         Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild."
     )
 }
 

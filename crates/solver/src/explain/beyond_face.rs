@@ -68,9 +68,14 @@ fn cast_shadow(job: &Job, fine: &Fine, flash: &PlacedFlash, picture: &Finished<'
     let (right, up, _) = job.viewpoint.axes();
     let face = job.sitters[0].face();
     // The middle of the shadow may hide behind the head; its sides are the next that show.
-    let parts = [Vec2::ZERO, Vec2::NEG_X, Vec2::X, Vec2::Y].map(|by| face + (right * by.x + up * by.y) * HALF_A_HEAD_M);
+    let parts = [Vec2::ZERO, Vec2::NEG_X, Vec2::X, Vec2::Y]
+        .map(|by| face + (right * by.x + up * by.y) * HALF_A_HEAD_M);
     let (at, normal) = parts.into_iter().find_map(|part| {
-        let shadowed = behind_people(&fine.place.room, flash.position, (part - flash.position).normalize())?;
+        let shadowed = behind_people(
+            &fine.place.room,
+            flash.position,
+            (part - flash.position).normalize(),
+        )?;
         let behind = shadowed.0.distance(flash.position) > face.distance(flash.position);
         (behind && shows(job, fine, shadowed.0)).then_some(shadowed)
     })?;
@@ -145,7 +150,10 @@ mod tests {
         job.viewpoint.look_at = job.sitters[0].face();
         let beam = job.bag.flash.beam(zoom_mm, HeadDress::Bare).expect("a beam");
         let flash = PlacedFlash::aimed(beam, job.viewpoint.position, job.viewpoint.look_at, [0.07, 0.045]);
-        let edges: Vec<FrameEdge> = frame_falls(&job, &flash).into_iter().map(|fall| fall.edge).collect();
+        let edges: Vec<FrameEdge> = frame_falls(&job, &flash)
+            .into_iter()
+            .map(|fall| fall.edge)
+            .collect();
         assert_eq!(edges, expected, "zoom {zoom_mm} for {focal_mm} mm");
     }
 
@@ -156,7 +164,12 @@ mod tests {
         check(
             200.0,
             35.0,
-            &[FrameEdge::Left, FrameEdge::Right, FrameEdge::Top, FrameEdge::Bottom],
+            &[
+                FrameEdge::Left,
+                FrameEdge::Right,
+                FrameEdge::Top,
+                FrameEdge::Bottom,
+            ],
         );
     }
 }

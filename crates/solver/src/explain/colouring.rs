@@ -201,6 +201,7 @@ mod tests {
     use crate::choose::gel::wearing;
     use crate::judge::colours::balanced;
     use crate::place::meters::AtMeters;
+    use crate::place::meters::SEEN_BEHIND;
     use crate::trials::plain_ask;
     use answer::{ColourWish, GelWish};
     use colour::{LightColour, Spectrum};
@@ -238,7 +239,7 @@ mod tests {
                 cheeks: [Spectrum::ONE; 2],
                 sockets: [Spectrum::ONE; 2],
                 below_eyes: [Spectrum::ONE; 2],
-                background: [Spectrum::ONE; 2],
+                background: [Spectrum::ONE; SEEN_BEHIND],
                 others: Vec::new(),
             },
             landmarks: Vec::new(),

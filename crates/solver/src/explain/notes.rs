@@ -2,7 +2,7 @@
 
 use crate::judge::clashes::clashes;
 use crate::practice::{
-    AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
+    AHEAD_DEG, BALANCE_STEP_K, BLACK_RATIO, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
     LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
     SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
@@ -24,6 +24,7 @@ pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<No
     notes.extend(of_colours);
     notes.extend(tempting_wall_note(job, answer));
     notes.extend(eyes_note(answer.key.elevation_deg, &answer.wishes));
+    notes.extend(black_shadow(job, answer.key.ratio));
     notes
 }
 
@@ -248,6 +249,11 @@ fn stepped(kelvin: f64) -> Option<Kelvin> {
 fn eyes_note(elevation_deg: f64, wishes: &[Judgement]) -> Option<Note> {
     let dark = |wish: &Judgement| wish.kind == WishKind::Eyes && wish.state != WishState::Kept;
     (elevation_deg > DEEP_EYES_DEG || wishes.iter().any(dark)).then_some(Note::DeepSetEyes)
+}
+
+/// A shadow side that prints black where no ratio was asked.
+fn black_shadow(job: &Job, ratio: f64) -> Option<Note> {
+    (job.ask.ratio.is_none() && ratio > BLACK_RATIO).then_some(Note::BlackShadow { ratio })
 }
 
 /// Cautions, short and rare.

@@ -217,6 +217,7 @@ fn evenness(job: &Job, outcome: &Outcome<'_>) -> Option<Judgement> {
 mod tests {
     use super::*;
     use crate::place::amounts::Amounts;
+    use crate::place::meters::SEEN_BEHIND;
     use crate::trials::made_up;
     use answer::{Settings, WishKind, WishState, Zone, ZoneWish};
     use glam::Vec3;
@@ -415,7 +416,7 @@ mod tests {
         check(
             |case| {
                 case.job.ask.background = Some(Stops(-1.0));
-                case.flash.background = 0.25;
+                case.flash.background = [0.25; SEEN_BEHIND];
             },
             Some((WishKind::Background, 1.0, WishState::Nearly)),
         );

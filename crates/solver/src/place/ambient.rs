@@ -50,11 +50,16 @@ impl AmbientThere {
         }
     }
 
-    /// Mean light on either side of the first head.
+    /// Mean light on what is seen behind everyone.
     pub fn background(&self) -> Spectrum {
-        let [left, right] = self.at.background;
-        (left + right) * 0.5
+        mean_of(&self.at.background)
     }
+}
+
+/// The mean of some readings.
+pub(crate) fn mean_of(light: &[Spectrum]) -> Spectrum {
+    let sum = light.iter().fold(Spectrum::ZERO, |sum, light| sum + *light);
+    sum * (1.0 / light.len().max(1) as f32)
 }
 
 /// How much is read of each light.

@@ -1,6 +1,6 @@
 //! What the meters of a place read, as the eye weighs it.
 
-use crate::place::meters::AtMeters;
+use crate::place::meters::{AtMeters, SEEN_BEHIND};
 use colour::Spectrum;
 use glam::Vec3;
 use scene::figure::LandmarkName;
@@ -18,8 +18,8 @@ pub(crate) struct Amounts {
     pub sockets: [f32; 2],
     /// The cheeks below them.
     pub below_eyes: [f32; 2],
-    /// Mean on what is seen on either side of the head.
-    pub background: f32,
+    /// On what is seen behind everyone, an equal part of it each.
+    pub background: [f32; SEEN_BEHIND],
     /// Dome at every other sitter.
     pub others: Vec<f32>,
     /// Landmarks of the first face; only filled for the finished answer.
@@ -40,7 +40,7 @@ impl Amounts {
             cheeks: at.cheeks,
             sockets: at.sockets,
             below_eyes: at.below_eyes,
-            background: 0.5 * (at.background[0] + at.background[1]),
+            background: at.background,
             others: at.others.clone(),
             landmarks: Vec::new(),
         }
@@ -59,17 +59,17 @@ impl Amounts {
 
     /// Adds other light at the same meters, this many times.
     pub fn add(&mut self, other: &Amounts, factor: f32) {
-        let pairs = |ours: &mut [f32; 2], theirs: [f32; 2]| {
+        let pairs = |ours: &mut [f32], theirs: &[f32]| {
             ours.iter_mut()
                 .zip(theirs)
                 .for_each(|(ours, theirs)| *ours += factor * theirs)
         };
         self.dome += factor * other.dome;
         self.vector += factor * other.vector;
-        pairs(&mut self.cheeks, other.cheeks);
-        pairs(&mut self.sockets, other.sockets);
-        pairs(&mut self.below_eyes, other.below_eyes);
-        self.background += factor * other.background;
+        pairs(&mut self.cheeks, &other.cheeks);
+        pairs(&mut self.sockets, &other.sockets);
+        pairs(&mut self.below_eyes, &other.below_eyes);
+        pairs(&mut self.background, &other.background);
         for (ours, theirs) in self.others.iter_mut().zip(&other.others) {
             *ours += factor * theirs;
         }
@@ -161,10 +161,16 @@ impl Finished<'_> {
         self.sockets_against_cheeks()[usize::from(right > left)]
     }
 
-    /// The background against the face, in stops.
+    /// The background against the face, in stops: the level that half of what is seen lies above, so that neither the shadow
+    /// of a sitter nor a pool of light passes for the whole of it.
     pub fn background(&self) -> f64 {
-        let there = f64::from(self.sum(self.flash.background, self.ambient.background));
-        (there.max(1e-9) / self.dome()).log2()
+        let mut there: Vec<f32> = (0..SEEN_BEHIND)
+            .map(|part| self.sum(self.flash.background[part], self.ambient.background[part]))
+            .collect();
+        there.sort_by(f32::total_cmp);
+        let half = SEEN_BEHIND / 2;
+        let middle = 0.5 * (there[half - 1] + there[half]);
+        (f64::from(middle).max(1e-9) / self.dome()).log2()
     }
 
     /// At every other sitter, in lx s.

@@ -3,6 +3,7 @@
 use super::random_job;
 use crate::judge::judged::Judged;
 use crate::place::amounts::Amounts;
+use crate::place::meters::SEEN_BEHIND;
 use crate::ways::light::FaceLight;
 use crate::ways::way::{Way, aim as aim_of};
 use answer::{Aim, Cast, FlashReading, Job, KeyReading, PatternRead, Route, Settings};
@@ -55,7 +56,7 @@ pub(crate) fn amounts() -> Amounts {
         cheeks: [2.0, 1.0],
         sockets: [1.0, 0.5],
         below_eyes: [1.0, 0.5],
-        background: 1.0,
+        background: [1.0; SEEN_BEHIND],
         ..Amounts::default()
     }
 }

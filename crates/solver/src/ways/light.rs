@@ -1,5 +1,6 @@
 //! From light at the meters to what a photographer would say of it.
 
+use crate::place::ambient::mean_of;
 use crate::place::amounts::{Amounts, Finished};
 use crate::place::meters::AtMeters;
 use crate::practice::HARDLY_THERE;
@@ -39,7 +40,7 @@ impl FlashZones {
         FlashZones {
             dome: at.dome,
             cheeks: at.cheeks,
-            background: (at.background[0] + at.background[1]) * 0.5,
+            background: mean_of(&at.background),
         }
     }
 

@@ -100,6 +100,53 @@ fn a_light_that_is_there_as_the_key() {
 }
 
 #[test]
+fn a_shadow_side_without_detail() {
+    says(
+        Note::BlackShadow { ratio: 16.0 },
+        "The shadow side of the face is 4 stops under the lit one (16:1), nearly black in the picture. A white board close to \
+         that side brings it up; leave it so where that is the look.",
+        "Die Schattenseite des Gesichts liegt 4 Blenden unter der Lichtseite (16:1), im Bild fast schwarz. Ein weißes Brett \
+         nah an dieser Seite hellt sie auf; lass es so, wenn das der Look ist.",
+    );
+}
+
+#[test]
+fn what_lies_beyond_the_face() {
+    let fall = |edge, under: f64| FrameFall {
+        edge,
+        under: Stops(under),
+    };
+    says(
+        Note::BeamFallsOff {
+            falls: vec![fall(FrameEdge::Left, 1.2), fall(FrameEdge::Bottom, 2.0)],
+        },
+        "The beam does not cover the frame; it is weaker than at the face by 1.2 stops at the left edge and 2 stops at the \
+         lower edge. A wider zoom or more distance covers more.",
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen 1,2 Blenden am linken Rand und 2 Blenden am unteren \
+         Rand. Eine weitere Zoomstellung oder mehr Abstand deckt mehr ab.",
+    );
+    let shadow = |side| Note::CastShadow {
+        side,
+        deep: Stops(1.3),
+        behind_m: 1.5,
+    };
+    says(
+        shadow(Some(Side::Left)),
+        "The sitter's shadow shows camera left of the head, 1.5 m behind the face, about 1.3 stops deep. More distance to what \
+         is behind, or the flash higher, takes it out of the picture.",
+        "Der Schatten der Person ist kameralinks vom Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Mehr \
+         Abstand zum Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild.",
+    );
+    says(
+        shadow(None),
+        "The sitter's shadow shows around the head, 1.5 m behind the face, about 1.3 stops deep. More distance to what is \
+         behind, or the flash higher, takes it out of the picture.",
+        "Der Schatten der Person ist um den Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Mehr Abstand zum \
+         Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild.",
+    );
+}
+
+#[test]
 fn power_that_does_not_fit() {
     says(
         Note::FallsShort { stops: Stops(1.0) },
