@@ -1151,6 +1151,13 @@ export interface components {
              */
             stops: number;
         };
+        /** @description Two wishes of which one must give way, and which. */
+        Clash: {
+            /** @description Why they exclude each other. */
+            because: components["schemas"]["Exclusion"];
+            /** @description The wish that gives way. */
+            gives_way: components["schemas"]["Yielding"];
+        };
         /** @description What kind of refusal it is, for programs. */
         Code: "bad_request" | "bad_shoot" | "not_found" | "conflict" | "too_large" | "busy" | "not_paired" | "forbidden" | "storage" | "stopped" | "ours";
         /** @description Part of the picture, with its light against the balance. */
@@ -1357,6 +1364,46 @@ export interface components {
             /** @description Brightest minus darkest face, flash alone. */
             spread_stops: components["schemas"]["Stops"];
         };
+        /** @description Why two wishes exclude each other. */
+        Exclusion: {
+            /**
+             * Format: double
+             * @description Degrees from the nose.
+             */
+            azimuth_deg: number;
+            /** @description To one. */
+            ratio: components["schemas"]["Ratio"];
+            /** @constant */
+            why: "even_from_the_side";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees from the nose.
+             */
+            azimuth_deg: number;
+            /** @description To one. */
+            ratio: components["schemas"]["Ratio"];
+            /** @constant */
+            why: "uneven_from_the_front";
+        } | {
+            /** @description The side that was asked for. */
+            side: components["schemas"]["Side"];
+            /** @constant */
+            why: "side_of_the_middle";
+        } | {
+            /** @description The gel's name. */
+            gel: string;
+            /** @constant */
+            why: "deep_gel_on_neutral_skin";
+        } | {
+            /**
+             * Format: double
+             * @description Metres from the flash to the face.
+             */
+            metres: number;
+            /** @constant */
+            why: "soft_from_a_head";
+        };
         /** @description How the exposure at the face adds up, in stops from an exact incident reading. */
         Exposure: {
             /** @description Ambient alone, dome towards the camera; `None` in darkness. */
@@ -1396,7 +1443,7 @@ export interface components {
         /** @description The faces of the room by their published names. */
         FaceName: "left" | "right" | "behind_camera" | "behind_sitter" | "ceiling" | "floor";
         /** @description What a way of lighting can lack against the ask. */
-        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "exposure" | "power" | "evenness" | "ratio" | "background" | "ambient" | "zone" | "colour" | "recycle" | "slow_shutter" | "high_speed" | "odd_aperture" | "filter" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
+        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "exposure" | "power" | "evenness" | "ratio" | "background" | "ambient" | "fill" | "zone" | "colour" | "recycle" | "slow_shutter" | "high_speed" | "odd_aperture" | "filter" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
         /** @description A fault and its points. */
         FaultPoints: {
             /** @description The fault. */
@@ -1448,6 +1495,15 @@ export interface components {
              * @description Zoom of the head in millimetres.
              */
             zoom_mm: number;
+        };
+        /** @description An edge of the frame. */
+        FrameEdge: "left" | "right" | "top" | "bottom";
+        /** @description How much weaker the beam is at an edge of the frame than at the face. */
+        FrameFall: {
+            /** @description The edge, in the plane of the first face. */
+            edge: components["schemas"]["FrameEdge"];
+            /** @description In stops, positive. */
+            under_stops: components["schemas"]["Stops"];
         };
         /** @description A box that stands square to the walls. */
         FurnitureAt: {
@@ -1750,6 +1806,8 @@ export interface components {
             full_power_aperture: number;
             /** @description Every landmark of the first sitter against the dome reading, in stops. */
             landmarks: components["schemas"]["LandmarkLevel"][];
+            /** @description The eye socket on the lit side against the cheek below it, in stops. */
+            lit_socket_stops: components["schemas"]["Stops"];
             /** @description Near cheek against the dome reading, in stops. */
             near_cheek_stops: components["schemas"]["Stops"];
             /** @description The pattern that this light makes on the face. */
@@ -2009,14 +2067,38 @@ export interface components {
         };
         /** @description Something to do or to know. */
         Note: {
+            /** @description Which, why, and which gives way. */
+            clash: components["schemas"]["Clash"];
+            /** @constant */
+            note: "excluded";
+        } | {
+            /** @description The strongest of them. */
+            light: components["schemas"]["LightName"];
+            /** @description The side that was asked for the key, where they come from the other one. */
+            not_from?: components["schemas"]["Side"] | null;
+            /** @constant */
+            note: "light_is_key";
+            /**
+             * Format: double
+             * @description Part of the light on the face that all of them make, 0 to 1.
+             */
+            share: number;
+            /** @description How far the flash stays under them, in stops, positive. */
+            under: components["schemas"]["Stops"];
+        } | {
             /** @constant */
             note: "falls_short";
-            /** @description Stops short. */
+            /** @description Stops short, with the light that is there. */
             stops: components["schemas"]["Stops"];
         } | {
             /** @constant */
             note: "least_power_too_much";
-            /** @description Stops too much. */
+            /** @description Stops too much, with the light that is there. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "there_too_much";
+            /** @description Stops too much by itself. */
             stops: components["schemas"]["Stops"];
         } | {
             /** @description Stops fewer than asked. */
@@ -2025,6 +2107,33 @@ export interface components {
             left: components["schemas"]["Stops"];
             /** @constant */
             note: "little_in_hand";
+        } | {
+            /** @constant */
+            note: "black_shadow";
+            /**
+             * Format: double
+             * @description The lit cheek over the other.
+             */
+            ratio: number;
+        } | {
+            /** @description The edges where it is clearly weaker than at the face. */
+            falls: components["schemas"]["FrameFall"][];
+            /** @description Whether the head can be zoomed wider. */
+            may_zoom: boolean;
+            /** @constant */
+            note: "beam_falls_off";
+        } | {
+            /**
+             * Format: double
+             * @description From the face to where it falls, in metres.
+             */
+            behind_m: number;
+            /** @description How much darker than what is around it, in stops, positive. */
+            deep: components["schemas"]["Stops"];
+            /** @constant */
+            note: "cast_shadow";
+            /** @description The side of the head that it shows on; `None` above or around it. */
+            side?: components["schemas"]["Side"] | null;
         } | {
             /** @description Where that puts the light that is there; `None` in darkness. */
             ambient_stops?: components["schemas"]["Stops"] | null;
@@ -3479,6 +3588,8 @@ export interface components {
             /** @constant */
             wish: "key_height";
         } | {
+            /** @description Whether the eye on the lit side decides: a key from far round leaves the other one in the shadow. */
+            lit_side: boolean;
             /** @description Sockets against the cheeks below them, at least so much. */
             stops: components["schemas"]["Stops"];
             /** @constant */
@@ -3513,6 +3624,11 @@ export interface components {
             /** @constant */
             wish: "ambient_at";
         } | {
+            /** @description So far under the light that is there, positive. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "flash_under";
+        } | {
             /** @description Its name. */
             name: string;
             /** @description Against normal. */
@@ -3533,11 +3649,13 @@ export interface components {
             wish: "room";
         };
         /** @description What a wish is about, which also says the unit of what was found and of how far that is off. */
-        WishKind: "exposure" | "power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "eyes" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
+        WishKind: "exposure" | "power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "eyes" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "fill" | "skin_colour" | "room_colour" | "zone";
         /** @description How near an answer comes to a wish. */
         WishState: "kept" | "nearly" | "missed";
         /** @description What a piece of work makes. */
         WorkKind: "answer" | "proof" | "live";
+        /** @description What gives way to the other wish. */
+        Yielding: "ratio" | "direction" | "side" | "neutral_skin" | "softness";
         /** @description Where a zone comes out. */
         ZoneLevel: {
             /** @description Stops from normal. */

@@ -221,6 +221,8 @@ pub struct Ask {
     pub iso: Option<Iso>,
     /// What should become of the ambient light.
     pub ambient: AmbientWish,
+    /// How far the flash should stay under the light that is there, in stops, 0 or more, when it is asked to fill.
+    pub fill: Option<Stops>,
     /// Where each zone should be.
     pub zones: Vec<ZoneWish>,
     /// Where the key should come from.

@@ -71,6 +71,8 @@ pub enum Note {
     BeamFallsOff {
         /// The edges where it is clearly weaker than at the face.
         falls: Vec<FrameFall>,
+        /// Whether the head can be zoomed wider.
+        may_zoom: bool,
     },
     /// The shadow of the first sitter shows on what is behind them.
     CastShadow {

@@ -55,6 +55,8 @@ pub enum Fault {
     Background,
     /// Another level of the light that is there.
     Ambient,
+    /// The flash fills more or less than asked.
+    Fill,
     /// A zone at another level.
     Zone,
     /// Skin or room in another colour than wished.

@@ -35,6 +35,8 @@ pub enum WishKind {
     Background,
     /// Ambient against an exact exposure, in stops.
     Ambient,
+    /// The flash under the light that is there, in stops.
+    Fill,
     /// Light on skin against the balance, in mired.
     SkinColour,
     /// Light on the background against the balance, in mired.
@@ -111,6 +113,11 @@ pub enum Wish {
         /// Against an exact exposure.
         stops: Stops,
     },
+    /// The flash as a fill.
+    FlashUnder {
+        /// So far under the light that is there, positive.
+        stops: Stops,
+    },
     /// A zone at a level.
     Zone {
         /// Its name.
@@ -149,6 +156,7 @@ impl Wish {
             Wish::FacesWithin { .. } => WishKind::Evenness,
             Wish::Background { .. } => WishKind::Background,
             Wish::AmbientOut | Wish::AmbientAt { .. } => WishKind::Ambient,
+            Wish::FlashUnder { .. } => WishKind::Fill,
             Wish::Zone { .. } => WishKind::Zone,
             Wish::Skin { .. } => WishKind::SkinColour,
             Wish::Room { .. } => WishKind::RoomColour,

@@ -74,6 +74,7 @@ pub(crate) struct AskRead {
     pub ambient: Option<Span>,
     pub in_hand: Option<Said<Stops>>,
     pub evenness: Option<Span>,
+    pub fill: Option<Span>,
     pub recycle: Option<Said<f64>>,
     pub stand: Option<Span>,
 }
@@ -157,6 +158,7 @@ pub(crate) fn read(
         ratio: limits.ratio,
         evenness: limits.evenness.as_ref().map(|said| said.value),
         background: limits.background,
+        fill: limits.fill.as_ref().map(|said| said.value),
         recycle_s: limits.recycle.as_ref().map(|said| said.value),
         may_move_m: limits.may_move_m,
         in_hand: in_hand.as_ref().map_or(Stops(1.0), |said| said.value),
@@ -177,6 +179,7 @@ pub(crate) fn read(
         ambient: ambient.map(|said| said.span),
         in_hand,
         evenness: limits.evenness.map(|said| said.span),
+        fill: limits.fill.map(|said| said.span),
         recycle: limits.recycle,
         stand: stand.map(|said| said.span),
     })

@@ -18,13 +18,22 @@ const KINDS: &[(&str, &[WishKind])] = &[
     ("evenness", &[WishKind::Evenness]),
     ("background", &[WishKind::Background]),
     ("ambient", &[WishKind::Ambient]),
+    ("fill", &[WishKind::Fill]),
     ("zone", &[WishKind::Zone]),
     ("in_hand", &[WishKind::Power]),
     ("recycle", &[WishKind::Recycle]),
 ];
 
 /// Of these the ask must say what is wished before it can be a must.
-const ASKED_FIRST: [&str; 6] = ["ratio", "colour", "background", "ambient", "zone", "recycle"];
+const ASKED_FIRST: [&str; 7] = [
+    "ratio",
+    "colour",
+    "background",
+    "ambient",
+    "fill",
+    "zone",
+    "recycle",
+];
 
 /// `must = ["ratio", "key"]`, or one word.
 pub(crate) fn read(section: &Section<'_>) -> Option<Vec<WishKind>> {

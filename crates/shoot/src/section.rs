@@ -532,6 +532,8 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
     ("lighting ratio", "ratio"),
     ("contrast", "ratio"),
     ("spread", "evenness"),
+    ("fill light", "fill"),
+    ("flash under", "fill"),
     ("backdrop", "behind_sitter"),
     ("backdrop", "background"),
     ("background", "behind_sitter"),

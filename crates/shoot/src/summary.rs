@@ -308,6 +308,12 @@ fn limit_words(ask: &Ask, feet: bool) -> impl Iterator<Item = Words> {
                 both!("background {} against the face", wish; "Hintergrund {} gegen das Gesicht")
             }
         }),
+        ask.fill.map(|under| {
+            both!(
+                "flash as a fill, {} under the light that is there", unsigned(under);
+                "Blitz als Aufhellung, {} unter dem vorhandenen Licht"
+            )
+        }),
         ask.recycle_s.map(|wait| {
             both!(
                 "{} s between frames at most", wait;

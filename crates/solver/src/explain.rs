@@ -77,7 +77,7 @@ pub(crate) fn explain(
     answer.notes.extend(balance_notes(job, &answer));
     answer
         .notes
-        .extend(beyond_the_face(job, &answer.aim.route, fine, &picture));
+        .extend(beyond_the_face(job, &chosen.way, fine, &picture));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }

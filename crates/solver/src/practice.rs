@@ -145,6 +145,8 @@ pub(crate) mod wish {
     pub const OUT: (f64, f64) = (super::WITHIN_A_CLICK, 0.5);
     /// Stops of the light that is there, at a level.
     pub const AMBIENT: (f64, f64) = (0.5, 1.0);
+    /// Stops of the flash under the light that is there.
+    pub const FILL: (f64, f64) = (0.5, 1.0);
     /// Weight of the key's direction; its tolerance is the ask's.
     pub const DIRECTION: f64 = 1.0;
     /// The narrowest tolerance that a direction is measured by, in degrees.

@@ -150,6 +150,7 @@ pub(crate) fn plain_ask() -> Ask {
         ratio: None,
         evenness: None,
         background: None,
+        fill: None,
         in_hand: Stops(1.0),
         recycle_s: None,
         may_move_m: 0.0,

@@ -91,6 +91,8 @@ fn drawn(dice: &mut Dice, place: Where, title: &str) -> Shoot {
             )
         })
         .flatten();
+    let fills = there && shoot.ask.ambient != Some(AmbientWish::Out);
+    shoot.ask.fill = dice.perhaps(0.15, &[0.0, 1.0, 1.5, 2.0]).filter(|_| fills);
     shoot
 }
 
@@ -319,6 +321,7 @@ fn ask(dice: &mut Dice, bag: &Bag, faces: usize) -> Ask {
         shutter: dice.perhaps(0.1, &["1/125", "1/60"]),
         iso: dice.perhaps(0.3, &[200.0, 400.0, 800.0]),
         ambient: None,
+        fill: None,
         zone: None,
         key,
         side: dice.perhaps(0.4, &["left", "right"]),

@@ -58,6 +58,7 @@ impl Shoot {
                 AmbientWish::At(level) => signed_stops(level),
             }),
         );
+        file.perhaps("fill", ask.fill.map(|under| signed_stops(-under)));
         if let (Some(zone), Some(level)) = (self.zones.first(), ask.zone) {
             let (name, at) = (quoted(zone.name), signed_stops(level));
             file.line("zone", format!("{{ name = {name}, at = {at} }}"));

@@ -118,6 +118,7 @@ pub enum About {
     Background,
     AmbientOut,
     AmbientAt,
+    FlashUnder,
     Zone(String),
     SkinColour,
     RoomColour,

@@ -176,6 +176,7 @@ fn wish(value: &Value) -> Wish {
         "background" => (About::Background, "stops"),
         "ambient_out" => (About::AmbientOut, ""),
         "ambient_at" => (About::AmbientAt, "stops"),
+        "flash_under" => (About::FlashUnder, "stops"),
         "zone" => (About::Zone(word(&asked["name"])), "stops"),
         "skin" => (About::SkinColour, "mired"),
         "room" => (About::RoomColour, "mired"),

@@ -152,6 +152,8 @@ pub struct Ask {
     pub shutter: Option<&'static str>,
     pub iso: Option<f64>,
     pub ambient: Option<AmbientWish>,
+    /// How far the flash stays under the light that is there.
+    pub fill: Option<f64>,
     /// Level of the first zone.
     pub zone: Option<f64>,
     pub key: Key,

@@ -38,6 +38,7 @@ fn off(shoot: &Shoot, wish: &Wish) -> f64 {
         About::Height
         | About::Background
         | About::AmbientAt
+        | About::FlashUnder
         | About::Zone(_)
         | About::SkinColour
         | About::RoomColour => (found - asked).abs(),
@@ -157,6 +158,10 @@ fn against_reading(shoot: &Shoot, said: &Said, wish: &Wish, findings: &mut Findi
         About::AmbientOut | About::AmbientAt => {
             same("wish: ambient against the exposure", said.exposure()[1], STOPS);
         }
+        About::FlashUnder => {
+            let [flash, ambient, _] = said.exposure();
+            same("wish: fill against the exposure", ambient - flash, STOPS);
+        }
         About::Zone(name) => {
             let zones = said.zones();
             let level = zones
@@ -235,6 +240,9 @@ fn asked_of_file(shoot: &Shoot, wishes: &[Wish], findings: &mut Findings) {
         Some(AmbientWish::Out) => listed("ambient out", &|about| *about == About::AmbientOut, f64::NAN, 0.0),
         Some(AmbientWish::At(level)) => listed("ambient", &|about| *about == About::AmbientAt, level, 0.01),
         None => {}
+    }
+    if let Some(under) = ask.fill {
+        listed("fill", &|about| *about == About::FlashUnder, under, 0.01);
     }
     if let Some(level) = ask.zone.filter(|_| !shoot.zones.is_empty()) {
         listed("zone", &|about| matches!(about, About::Zone(_)), level, 0.01);

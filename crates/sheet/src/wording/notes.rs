@@ -28,7 +28,7 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::ThereTooMuch { stops } => there_too_much(voice, *stops),
         Note::LittleInHand { left, fewer } => little_in_hand(voice, *left, *fewer),
         Note::BlackShadow { ratio } => black_shadow(voice, *ratio),
-        Note::BeamFallsOff { falls } => beam_falls_off(voice, falls),
+        Note::BeamFallsOff { falls, may_zoom } => beam_falls_off(voice, falls, *may_zoom),
         Note::CastShadow { side, deep, behind_m } => cast_shadow(voice, *side, *deep, *behind_m),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
@@ -229,17 +229,23 @@ fn black_shadow(voice: Voice, ratio: f64) -> String {
 }
 
 /// Where the beam does not cover the frame.
-fn beam_falls_off(voice: Voice, falls: &[FrameFall]) -> String {
+fn beam_falls_off(voice: Voice, falls: &[FrameFall], may_zoom: bool) -> String {
     let each = falls.iter().map(|fall| {
         let (edge, under) = (edge_words(voice, fall.edge), voice.stops(fall.under.value()));
         said!(voice; "{under} at {edge}"; "{under} {edge}")
     });
     let all = voice.list(&each.collect::<Vec<_>>());
+    let cure = match may_zoom {
+        true => voice.pick(
+            "A wider zoom or more distance covers more.",
+            "Eine weitere Zoomstellung oder mehr Abstand deckt mehr ab.",
+        ),
+        false => voice.pick("More distance covers more.", "Mehr Abstand deckt mehr ab."),
+    };
     said!(
         voice;
-        "The beam does not cover the frame; it is weaker than at the face by {all}. A wider zoom or more distance covers more.";
-        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen {all}. Eine weitere Zoomstellung oder mehr Abstand deckt \
-         mehr ab."
+        "The beam does not cover the frame; it is weaker than at the face by {all}. {cure}";
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen {all}. {cure}"
     )
 }
 
@@ -264,10 +270,10 @@ fn cast_shadow(voice: Voice, side: Option<Side>, deep: Stops, behind_m: f64) -> 
     };
     said!(
         voice;
-        "The sitter's shadow shows {place}, {behind} behind the face, about {deep} deep. More distance to what is behind, or \
-         the flash higher, takes it out of the picture.";
-        "Der Schatten der Person ist {place} zu sehen, {behind} hinter dem Gesicht, etwa {deep} tief. Mehr Abstand zum \
-         Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild."
+        "The sitter's shadow shows {place}, {behind} behind the face, about {deep} deep. A higher flash, or more \
+         distance to what is behind, takes it out of the picture.";
+        "Der Schatten der Person ist {place} zu sehen, {behind} hinter dem Gesicht, etwa {deep} tief. Ein höherer Blitz \
+         oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild."
     )
 }
 

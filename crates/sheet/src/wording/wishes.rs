@@ -56,6 +56,14 @@ pub(crate) fn asked(voice: Voice, wish: &Wish) -> String {
             let stops = voice.signed_stops(stops.value());
             said!(voice; "ambient at {stops}"; "vorhandenes Licht bei {stops}")
         }
+        Wish::FlashUnder { stops } => {
+            let stops = voice.stops(stops.value());
+            said!(
+                voice;
+                "flash as a fill, {stops} under the light that is there";
+                "Blitz als Aufhellung, {stops} unter dem vorhandenen Licht"
+            )
+        }
         Wish::Zone { name, stops } => {
             let (name, stops) = (named(voice, name).bare, voice.signed_stops(stops.value()));
             said!(voice; "{name} at {stops}"; "{name} bei {stops}")
@@ -139,6 +147,7 @@ pub(crate) fn found(voice: Voice, wish: &Judgement) -> String {
                 "{socket} {stops} gegen die Wange darunter"
             )
         }
+        Wish::FlashUnder { .. } => voice.stops_under(found),
         Wish::Soft | Wish::Hard => {
             let times = voice.plain(found, 2);
             said!(
@@ -260,6 +269,10 @@ pub(crate) fn missed(voice: Voice, wish: &Judgement) -> String {
         }
         Wish::Background { .. } | Wish::AmbientAt { .. } | Wish::AmbientOut | Wish::Zone { .. } => {
             off_wish(voice, &voice.stops(wish.off), &quoted, found)
+        }
+        Wish::FlashUnder { .. } => {
+            let (off, found) = (voice.stops(wish.off), voice.stops_under(found));
+            said!(voice; "{off} off {quoted} ({found})"; "{off} neben {quoted} ({found})")
         }
         Wish::Skin { .. } | Wish::Room { .. } => {
             let (off, found) = (voice.plain(wish.off, 0), voice.signed(found, 0));
@@ -436,6 +449,9 @@ mod tests {
             "−1,2 Blenden gegen das Gesicht",
         );
         gets(Wish::AmbientOut, -4.3, "−4.3 stops", "−4,3 Blenden");
+        let fill = Wish::FlashUnder { stops: Stops(1.5) };
+        gets(fill.clone(), 1.7, "1.7 stops under", "1,7 Blenden darunter");
+        gets(fill, -0.5, "0.5 stop over", "0,5 Blende darüber");
         gets(
             Wish::NeutralSkin,
             f64::NAN,

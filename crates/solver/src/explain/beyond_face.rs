@@ -5,8 +5,10 @@ use crate::place::amounts::Finished;
 use crate::place::meters::{SKIN_LIFT, behind_people};
 use crate::practice::{BEAM_FALLS_OFF, CAST_SHADOW_TOLD};
 use crate::ways::fine::Fine;
+use crate::ways::way::Way;
 use answer::{FrameEdge, FrameFall, Job, Note, Route, Side};
 use glam::{Vec2, Vec3};
+use light::HeadDress;
 use transport::{Meter, PlacedFlash, Receptor, Source, read_light};
 use units::Stops;
 
@@ -14,14 +16,19 @@ use units::Stops;
 const RAYS: usize = 1024;
 /// Half the width of a head, in metres (common practice: heads are about 15 cm wide).
 const HALF_A_HEAD_M: f32 = 0.075;
+/// A point so far beside the middle of a head still lies well inside it, in metres.
+const INSIDE_A_HEAD_M: f32 = 0.05;
 
 /// Notes on a flash that shines straight at the face, in the finished picture.
-pub(crate) fn beyond_the_face(job: &Job, route: &Route, fine: &Fine, picture: &Finished<'_>) -> Vec<Note> {
-    let (Route::Direct, Source::Flash(flash)) = (route, &fine.source) else {
+pub(crate) fn beyond_the_face(job: &Job, way: &Way, fine: &Fine, picture: &Finished<'_>) -> Vec<Note> {
+    let &Way { zoom_mm, dress, .. } = way;
+    let (Route::Direct, Source::Flash(flash)) = (&way.route, &fine.source) else {
         return Vec::new();
     };
     let falls = frame_falls(job, flash);
-    let falls_off = (!falls.is_empty()).then_some(Note::BeamFallsOff { falls });
+    let widest = job.bag.flash.zooms().fold(f64::MAX, f64::min);
+    let may_zoom = dress == HeadDress::Bare && zoom_mm > widest + 0.5;
+    let falls_off = (!falls.is_empty()).then_some(Note::BeamFallsOff { falls, may_zoom });
     falls_off
         .into_iter()
         .chain(cast_shadow(job, fine, flash, picture))
@@ -69,7 +76,7 @@ fn cast_shadow(job: &Job, fine: &Fine, flash: &PlacedFlash, picture: &Finished<'
     let face = job.sitters[0].face();
     // The middle of the shadow may hide behind the head; its sides are the next that show.
     let parts = [Vec2::ZERO, Vec2::NEG_X, Vec2::X, Vec2::Y]
-        .map(|by| face + (right * by.x + up * by.y) * HALF_A_HEAD_M);
+        .map(|by| face + (right * by.x + up * by.y) * INSIDE_A_HEAD_M);
     let (at, normal) = parts.into_iter().find_map(|part| {
         let shadowed = behind_people(
             &fine.place.room,
@@ -141,7 +148,6 @@ fn mean(levels: &[f32]) -> f32 {
 mod tests {
     use super::*;
     use crate::trials::made_up;
-    use light::HeadDress;
 
     /// The edges at which a flash on the camera, at a zoom, leaves a tall frame 2 m wide dark.
     fn check(zoom_mm: f64, focal_mm: f32, expected: &[FrameEdge]) {

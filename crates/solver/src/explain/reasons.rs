@@ -70,6 +70,7 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         Fault::Evenness => Some(Reason::Uneven),
         Fault::Exposure
         | Fault::Ambient
+        | Fault::Fill
         | Fault::Zone
         | Fault::Colour
         | Fault::SlowShutter

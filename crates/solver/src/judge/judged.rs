@@ -198,6 +198,7 @@ fn fault_of(job: &Job, wish: &Judgement) -> FaultPoints {
         WishKind::Evenness => Fault::Evenness,
         WishKind::Background => Fault::Background,
         WishKind::Ambient => Fault::Ambient,
+        WishKind::Fill => Fault::Fill,
         WishKind::SkinColour | WishKind::RoomColour => Fault::Colour,
         WishKind::Zone => Fault::Zone,
     };

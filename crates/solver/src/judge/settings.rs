@@ -180,8 +180,10 @@ fn filters(job: &Job) -> impl Iterator<Item = Stops> {
 fn aperture_is_free(job: &Job) -> bool {
     let ask = &job.ask;
     let fixed = ask.aperture.is_some() || ask.depth.is_some();
-    let levels =
-        !ask.zones.is_empty() || !job.bag.nd.is_empty() || matches!(ask.ambient, AmbientWish::Offset(_));
+    let levels = !ask.zones.is_empty()
+        || !job.bag.nd.is_empty()
+        || ask.fill.is_some()
+        || matches!(ask.ambient, AmbientWish::Offset(_));
     ask.apertures.is_some() || (!fixed && levels)
 }
 
@@ -214,7 +216,11 @@ fn targets(job: &Job, ambient_lx: f64) -> Vec<f64> {
         AmbientWish::Out => Some(HARDLY_THERE),
         AmbientWish::Offset(wish) => Some(wish.value()),
     };
+    // A face that is exposed right by what is there and a flash so far under it.
+    let filled = job.ask.fill.map(|under| -(1.0 + (-under.value()).exp2()).log2());
     let ambient = level
+        .into_iter()
+        .chain(filled)
         .filter(|_| ambient_lx > 0.0)
         .map(|level| ev_of(Illuminance(ambient_lx)).value() - level);
     let mut targets: Vec<f64> = zones.chain(ambient).collect();

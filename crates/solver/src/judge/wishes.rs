@@ -41,6 +41,13 @@ pub(crate) fn level_wishes(job: &Job, levels: &Levels<'_>) -> Vec<Judgement> {
         Judgement::new(Wish::Recycle { seconds }, found, off, share * seconds, weight)
     }));
     all.extend(ambient(ask.ambient, levels.ambient));
+    all.extend(ask.fill.map(|stops| {
+        let flash = levels.full - set_power(job, levels.power);
+        let found = levels.ambient - flash;
+        let (tolerance, weight) = wish::FILL;
+        let off = (found - stops.value()).abs();
+        Judgement::new(Wish::FlashUnder { stops }, found, off, tolerance, weight)
+    }));
     let (tolerance, weight) = wish::ZONE;
     for (zone, found) in zone_wishes(job, levels.settings) {
         let off = (found - zone.at).value().abs();

@@ -119,11 +119,21 @@ fn what_lies_beyond_the_face() {
     says(
         Note::BeamFallsOff {
             falls: vec![fall(FrameEdge::Left, 1.2), fall(FrameEdge::Bottom, 2.0)],
+            may_zoom: true,
         },
         "The beam does not cover the frame; it is weaker than at the face by 1.2 stops at the left edge and 2 stops at the \
          lower edge. A wider zoom or more distance covers more.",
         "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen 1,2 Blenden am linken Rand und 2 Blenden am unteren \
          Rand. Eine weitere Zoomstellung oder mehr Abstand deckt mehr ab.",
+    );
+    says(
+        Note::BeamFallsOff {
+            falls: vec![fall(FrameEdge::Top, 1.0)],
+            may_zoom: false,
+        },
+        "The beam does not cover the frame; it is weaker than at the face by 1 stop at the upper edge. More distance covers \
+         more.",
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen 1 Blende am oberen Rand. Mehr Abstand deckt mehr ab.",
     );
     let shadow = |side| Note::CastShadow {
         side,
@@ -132,17 +142,17 @@ fn what_lies_beyond_the_face() {
     };
     says(
         shadow(Some(Side::Left)),
-        "The sitter's shadow shows camera left of the head, 1.5 m behind the face, about 1.3 stops deep. More distance to what \
-         is behind, or the flash higher, takes it out of the picture.",
-        "Der Schatten der Person ist kameralinks vom Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Mehr \
-         Abstand zum Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild.",
+        "The sitter's shadow shows camera left of the head, 1.5 m behind the face, about 1.3 stops deep. A higher flash, or \
+         more distance to what is behind, takes it out of the picture.",
+        "Der Schatten der Person ist kameralinks vom Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Ein \
+         höherer Blitz oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild.",
     );
     says(
         shadow(None),
-        "The sitter's shadow shows around the head, 1.5 m behind the face, about 1.3 stops deep. More distance to what is \
-         behind, or the flash higher, takes it out of the picture.",
-        "Der Schatten der Person ist um den Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Mehr Abstand zum \
-         Hintergrund oder ein höherer Blitz nimmt ihn aus dem Bild.",
+        "The sitter's shadow shows around the head, 1.5 m behind the face, about 1.3 stops deep. A higher flash, or more \
+         distance to what is behind, takes it out of the picture.",
+        "Der Schatten der Person ist um den Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Ein höherer Blitz \
+         oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild.",
     );
 }
 
