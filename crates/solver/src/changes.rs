@@ -13,7 +13,7 @@ use crate::changes::ladders::{Ladder, Reach, ladders, to_bring};
 use crate::choose::kind::{Kind, kind_of};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::decide::anew;
-use crate::judge::exposure::{hand_held, settable_power};
+use crate::judge::exposure::{hand_held, set_power, settable_power};
 use crate::judge::judged::{Judged, judge_in_passing};
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
@@ -362,6 +362,6 @@ fn then(job: &Job, found: &Judged) -> Result<Then, Failure> {
         settings: found.settings,
         power: settable_power(job, found.power)?,
         zoom_mm: found.way.zoom_mm,
-        in_hand: Stops(found.power.max(0.0)),
+        in_hand: Stops(set_power(job, found.power)),
     })
 }

@@ -1,6 +1,5 @@
 //! The chosen way as an answer, with its reasons.
 
-pub(crate) mod alternatives;
 pub(crate) mod balance;
 pub(crate) mod beyond_face;
 pub(crate) mod chart;
@@ -14,8 +13,8 @@ pub(crate) mod sensitivity;
 pub(crate) mod uncertainty;
 pub(crate) mod verdicts;
 
+use crate::choose::alternatives::alternatives;
 use crate::choose::confirm::confirm;
-use crate::explain::alternatives::alternatives;
 use crate::explain::balance::balance;
 use crate::explain::beyond_face::beyond_the_face;
 use crate::explain::chart::chart;

@@ -1,7 +1,7 @@
 //! From the job to the answer, step by step.
 
 use crate::changes::{Ground, shortfall};
-use crate::choose::confirm::in_fine_place;
+use crate::choose::confirm::{in_fine_place, with_alternatives};
 use crate::choose::gel::wearing;
 use crate::choose::stand::{moved, where_to_stand};
 use crate::decide::{Decision, decided};
@@ -68,11 +68,12 @@ fn answer_standing(
     decided(job, beams, seed, watch, |decision| {
         let Decision {
             scout,
-            found,
+            mut found,
             finished,
             fine,
             to_buy,
         } = decision;
+        let (finished, fine) = with_alternatives(&scout, (finished, fine), &mut found.best)?;
         let there = in_fine_place(&scout, &fine);
 
         // Doubt: see how the answer moves where the place is a little different.

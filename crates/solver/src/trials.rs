@@ -6,6 +6,7 @@
 mod brute_force;
 mod coverage;
 pub(crate) mod made_up;
+mod placement;
 mod useful_no;
 
 use answer::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, GelWish, Job, KeyWish, Side, Softness};

@@ -25,6 +25,8 @@ use std::f32::consts::FRAC_PI_4;
 const FINEST: usize = 64;
 /// The same for a place that is one of many: 2.8° each, which a beam zoomed in all the way just bears.
 const FINEST_OF_MANY: usize = 32;
+/// The same for a place that is only passed on the way to a better one: 5.6° each.
+const FINEST_IN_PASSING: usize = 16;
 /// Coarser copies are made down to this: 11°.
 const COARSEST: usize = 8;
 /// Rays through each finest cone are a grid of this edge.
@@ -150,6 +152,12 @@ impl AimMap {
     /// A map with a quarter of the cones, for a place that is one of many to be tried.
     pub fn coarse(room: &Room, operator: &Operator, position: Vec3) -> Self {
         AimMap::with_edge(room, operator, position, FINEST_OF_MANY)
+    }
+
+    /// A map with a sixteenth of the cones, for a search that only passes by: what comes straight from the flash is as exact as
+    /// ever, and what the room sends back is rough for a beam that is zoomed in.
+    pub fn in_passing(room: &Room, operator: &Operator, position: Vec3) -> Self {
+        AimMap::with_edge(room, operator, position, FINEST_IN_PASSING)
     }
 
     fn with_edge(room: &Room, operator: &Operator, position: Vec3, edge: usize) -> Self {

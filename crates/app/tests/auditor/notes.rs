@@ -10,8 +10,6 @@ const HALF_A_CLICK: f64 = 0.17;
 /// Less in hand than this is near full power, in stops, as the program's numbers of practice have it.
 const NEAR_FULL_POWER: f64 = 0.75;
 const EXACT: f64 = 0.02;
-/// Notes give what is left in hand to a tenth of a stop.
-const TENTH: f64 = 0.1;
 
 /// Every note and caution that tells a number or a state.
 pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
@@ -43,15 +41,15 @@ fn numbers(shoot: &Shoot, said: &Said, note: &Note, findings: &mut Findings) {
         Note::LeastPowerTooMuch(stops) => same("note: least power too much", *stops, total),
         Note::ThereTooMuch(stops) => same("note: light that is there too much", *stops, ambient),
         Note::LittleInHand { left, fewer } => {
-            findings.same("note: left in hand", &what, *left, flash.in_hand, TENTH);
-            let missing = asked - flash.in_hand;
-            findings.same("note: fewer in hand than asked", &what, *fewer, missing, TENTH);
+            findings.same("note: left in hand", &what, *left, flash.below_full, EXACT);
+            let missing = asked - flash.below_full;
+            findings.same("note: fewer in hand than asked", &what, *fewer, missing, EXACT);
         }
         Note::NearFullPower { wait_s, iso } => {
             same(
                 "note: wait near full power",
                 *wait_s,
-                shoot.bag.recycle_s * (-flash.exact).exp2(),
+                shoot.bag.recycle_s * (-flash.below_full).exp2(),
             );
             same("note: speed near full power", *iso, 2.0 * camera.iso);
         }

@@ -128,17 +128,18 @@ pub fn power(shoot: &Shoot, flash: &Flash, findings: &mut Findings) {
         settable,
         HALF_A_CLICK,
     );
-    let in_hand = if flash.exact < 0.0 {
-        flash.exact
+    // What a weak flash lacks is told as short.
+    let (in_hand, within) = if flash.exact < 0.0 {
+        (flash.exact, HALF_A_CLICK)
     } else {
-        flash.below_full
+        (flash.below_full, EXACT)
     };
     findings.same(
         "power: in hand against the power set",
         "in hand",
         flash.in_hand,
         in_hand,
-        HALF_A_CLICK,
+        within,
     );
 }
 

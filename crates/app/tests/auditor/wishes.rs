@@ -11,8 +11,6 @@ use crate::shoot::{AmbientWish, Shoot, Skin};
 const DEGREES: f64 = 1.0;
 const STOPS: f64 = 0.1;
 const MIRED: f64 = 1.0;
-/// Half a click, rounded up: the power that is set may differ by as much from the exact one.
-const HALF_A_CLICK: f64 = 0.17;
 
 /// A face this far from exact is what rounding the power to a click leaves.
 const ROUNDED_AWAY: f64 = 1.0 / 6.0;
@@ -121,15 +119,10 @@ fn against_reading(shoot: &Shoot, said: &Said, wish: &Wish, findings: &mut Findi
         findings.same(claim, &format!("{:?}", wish.about), wish.found, other, within);
     };
     match &wish.about {
-        About::InHand => same(
-            "wish: in hand against the flash line",
-            flash.in_hand,
-            HALF_A_CLICK,
-        ),
+        About::InHand => same("wish: in hand against the flash line", flash.below_full, EXACT),
         About::Recycle => {
             let wait = shoot.bag.recycle_s * (-flash.below_full).exp2();
-            // The wait goes with the power, which is rounded by half a click.
-            same("wish: recycle against the power", wait, 0.13 * wait);
+            same("wish: recycle against the power", wait, EXACT);
         }
         About::Exposed => same("wish: exposure against the exposure", said.exposure()[2], EXACT),
         About::OpenEyes(lit_side) => {

@@ -1,5 +1,6 @@
 //! Which of the best ways is the answer, read in its finely solved place, and what the referee says of it.
 
+use crate::choose::alternatives::picked;
 use crate::judge::judged::{Judged, judge};
 use crate::judge::settings::{levels_at, picture_at};
 use crate::place::boards::panels_of;
@@ -21,6 +22,8 @@ const REFEREE_PATHS: usize = 1 << 14;
 const MOST_CLOSE: usize = 4;
 /// Ways that the coarse place calls better than the best that was read finely, up to so many in all.
 const MOST_READ: usize = 6;
+/// Other answers that are read finely until those that are told have been.
+const MOST_ALTERNATIVES: usize = 4;
 
 /// A way that was chosen among those that are too close to call, as its finely solved place reads it. It leaves `best`, in
 /// which those that were read finely stand by that reading.
@@ -28,13 +31,10 @@ const MOST_READ: usize = 6;
 /// The coarse place cannot tell close ways apart, so they are judged by what is shown in the end: the finely solved place,
 /// each with its own boards in it.
 pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Judged, Fine), Failure> {
-    let job = scout.job;
-    // Ways that bring nothing into the place are read in one and the same.
     let mut bare: Option<Arc<FinePlace>> = None;
-    let mut read = vec![false; best.len()];
     let mut held: Option<(usize, Fine)> = None;
     for count in 0..MOST_READ {
-        let unread = (0..best.len()).filter(|&at| !read[at]);
+        let unread = (0..best.len()).filter(|&at| !best[at].finely);
         let hope = unread.min_by(|&a, &b| by_rank(&best[a], &best[b]));
         let next = match (hope, &held) {
             (Some(hope), Some((at, _))) if !worth_reading(&best[hope], &best[*at], count) => break,
@@ -42,18 +42,8 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
             (None, Some(_)) => break,
             (None, None) => 0,
         };
-        let aim = aim(job, &best[next].way);
-        let panels = panels_of(job, &aim);
-        let place = match &bare {
-            Some(place) if panels.is_empty() => Arc::clone(place),
-            _ => Arc::new(FinePlace::new(job, &panels, scout.seed)?),
-        };
-        if panels.is_empty() {
-            bare = Some(Arc::clone(&place));
-        }
-        let fine = fine_in(job, place, &best[next].way, &aim)?;
+        let fine = read_finely(scout, &best[next].way, &mut bare)?;
         best[next] = finished(scout, &best[next].way, &fine)?;
-        read[next] = true;
         if held
             .as_ref()
             .is_none_or(|(at, _)| preferred(&best[next], &best[*at]))
@@ -65,6 +55,47 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
     let chosen = best.remove(at);
     best.sort_by(by_rank);
     Ok((chosen, fine))
+}
+
+/// The choice once the other answers are read in their finely solved places as well, so that all that is told of them comes
+/// from there. One that turns out better than what was chosen takes its place.
+pub(crate) fn with_alternatives(
+    scout: &Scout<'_>,
+    chosen: (Judged, Fine),
+    best: &mut Vec<Judged>,
+) -> Result<(Judged, Fine), Failure> {
+    let brings_nothing = panels_of(scout.job, &aim(scout.job, &chosen.0.way)).is_empty();
+    let mut bare = brings_nothing.then(|| Arc::clone(&chosen.1.place));
+    let (mut held, mut held_fine) = chosen;
+    for _ in 0..MOST_ALTERNATIVES {
+        let picked = picked(scout.job, &held, best).into_iter();
+        let Some((at, _)) = picked.into_iter().find(|(at, _)| !best[*at].finely) else {
+            break;
+        };
+        let fine = read_finely(scout, &best[at].way, &mut bare)?;
+        best[at] = finished(scout, &best[at].way, &fine)?;
+        if best[at].before(&held) {
+            std::mem::swap(&mut best[at], &mut held);
+            held_fine = fine;
+        }
+        best.sort_by(by_rank);
+    }
+    Ok((held, held_fine))
+}
+
+/// A way in its finely solved place. Those that bring nothing into it are read in one and the same.
+fn read_finely(scout: &Scout<'_>, way: &Way, bare: &mut Option<Arc<FinePlace>>) -> Result<Fine, Failure> {
+    let job = scout.job;
+    let aim = aim(job, way);
+    let panels = panels_of(job, &aim);
+    let place = match bare {
+        Some(place) if panels.is_empty() => Arc::clone(place),
+        _ => Arc::new(FinePlace::new(job, &panels, scout.seed)?),
+    };
+    if panels.is_empty() {
+        *bare = Some(Arc::clone(&place));
+    }
+    fine_in(job, place, way, &aim)
 }
 
 /// Whether a way may still turn out better than the one that is held.
@@ -100,7 +131,11 @@ fn by_rank(a: &Judged, b: &Judged) -> Ordering {
 fn finished(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Judged, Failure> {
     let mut way = way.clone();
     way.light = fine.face.clone();
-    judge(&in_fine_place(scout, fine), way)
+    let judged = judge(&in_fine_place(scout, fine), way)?;
+    Ok(Judged {
+        finely: true,
+        ..judged
+    })
 }
 
 /// The scout among the lights of a finely solved place.

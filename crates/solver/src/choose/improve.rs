@@ -10,6 +10,7 @@ use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, OFF_THE_GRID, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};
 use glam::Vec3;
+use light::HeadDress;
 use transport::AimMap;
 
 /// Steps of the compass search over a surface, in metres.
@@ -122,40 +123,38 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
 }
 
 /// A flash that shines straight at the face from a stand or a hand, moved about the face: round, up and down, nearer and
-/// further, with its whole beam read anew from every place.
+/// further, at every zoom. On the way only what comes straight from it is exact; where it ends everything is read anew.
 fn improve_stand(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let Scout { job, survey, .. } = *scout;
     let person = &survey.stage.sitters[0];
-    let mut held = start;
+    let zooms: Vec<f64> = match start.way.dress {
+        HeadDress::Bare => job.bag.flash.zooms().collect(),
+        _ => vec![start.way.zoom_mm],
+    };
+    let mut held = start.clone();
     for (round, up, further) in STAND_STEPS {
         for _ in 0..MOST_MOVES {
             let away = held.way.flash - person.face;
             let (azimuth, elevation) = angles(away, person.facing);
-            let mut best: Option<Judged> = None;
-            for (da, de, dd) in [
+            let moves = [
                 (round, 0.0, 0.0),
                 (-round, 0.0, 0.0),
                 (0.0, up, 0.0),
                 (0.0, -up, 0.0),
                 (0.0, 0.0, further),
                 (0.0, 0.0, -further),
-            ] {
+            ];
+            let places = moves.into_iter().map(|(da, de, dd)| {
                 let metres = away.length() + dd;
-                let place = person.face + towards(person.facing, azimuth + da, elevation + de) * metres;
-                if !can_stand(job, place, held.way.dress) {
-                    continue;
-                }
-                let map = AimMap::coarse(&survey.room, &survey.operator, place);
-                let attempt = Attempt {
-                    place: OFF_THE_GRID,
-                    ..with_zoom(&held.way, held.way.zoom_mm)
-                };
-                let Some(way) = compute_from(scout, &map, &attempt) else {
-                    continue;
-                };
-                let judged = judge(scout, way)?;
-                if judged.before(best.as_ref().unwrap_or(&held)) {
-                    best = Some(judged);
+                person.face + towards(person.facing, azimuth + da, elevation + de) * metres
+            });
+            let mut best: Option<Judged> = None;
+            for place in places.filter(|place| can_stand(job, *place, held.way.dress)) {
+                let map = AimMap::in_passing(&survey.room, &survey.operator, place);
+                for judged in from_there(scout, &map, &held.way, &zooms)? {
+                    if judged.before(best.as_ref().unwrap_or(&held)) {
+                        best = Some(judged);
+                    }
                 }
             }
             match best {
@@ -164,7 +163,21 @@ fn improve_stand(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
             }
         }
     }
-    Ok(held)
+    let map = AimMap::coarse(&survey.room, &survey.operator, held.way.flash);
+    let found = from_there(scout, &map, &held.way, &[held.way.zoom_mm])?.pop();
+    Ok(found.filter(|found| found.before(&start)).unwrap_or(start))
+}
+
+/// A flash that keeps its target, from the place of a map and at some zooms.
+fn from_there(scout: &Scout<'_>, map: &AimMap, way: &Way, zooms: &[f64]) -> Result<Vec<Judged>, Failure> {
+    let ways = zooms.iter().filter_map(|&zoom_mm| {
+        let attempt = Attempt {
+            place: OFF_THE_GRID,
+            ..with_zoom(way, zoom_mm)
+        };
+        compute_from(scout, map, &attempt)
+    });
+    ways.map(|way| judge(scout, way)).collect()
 }
 
 fn improve_board(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {

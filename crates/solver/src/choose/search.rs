@@ -15,12 +15,15 @@ use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
-use answer::{Failure, Job};
+use answer::{Failure, Job, Route};
 use light::HeadDress;
 use rayon::prelude::*;
 
 /// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
 const PITCH: f32 = 0.3;
+/// Places of a flash off the camera that a compass search starts from, for each front, and how far they are apart, in metres.
+const MOST_STANDS: usize = 4;
+const STANDS_APART_M: f32 = 1.0;
 /// The same from the other places.
 const COARSE_PITCH: f32 = 0.7;
 
@@ -98,8 +101,11 @@ pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>,
 
 /// The best way of each kind, improved, the best first.
 pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judged>, Failure> {
-    let kinds = best_by_kind(judged);
-    let mut best: Vec<Judged> = kinds
+    let stands = stands(&judged);
+    let mut starts = best_by_kind(judged);
+    starts.retain(|start| !stands_apart(start));
+    starts.extend(stands);
+    let mut best: Vec<Judged> = starts
         .into_par_iter()
         .map(|start| improve(scout, start))
         .collect::<Result<_, _>>()?;
@@ -110,6 +116,31 @@ pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judg
         a.cmp(&b).then(p.total_cmp(&q))
     });
     Ok(best)
+}
+
+/// Whether a flash off the camera shines straight at the face.
+fn stands_apart(judged: &Judged) -> bool {
+    judged.way.place > 0 && matches!(judged.way.route, Route::Direct)
+}
+
+/// The best places of a flash that shines straight at the face from a stand or a hand, well apart from one another: a compass
+/// search from one of them need not find what lies on the other side of the sitter.
+fn stands(judged: &[Judged]) -> Vec<Judged> {
+    let mut all: Vec<&Judged> = judged.iter().filter(|judged| stands_apart(judged)).collect();
+    all.sort_by(|a, b| {
+        let ((a, p), (b, q)) = (a.rank(), b.rank());
+        a.cmp(&b).then(p.total_cmp(&q))
+    });
+    let mut taken: Vec<Judged> = Vec::new();
+    for candidate in all {
+        let alike = |other: &&Judged| other.way.dress == candidate.way.dress;
+        let apart = |other: &Judged| other.way.flash.distance(candidate.way.flash) > STANDS_APART_M;
+        let of_dress: Vec<&Judged> = taken.iter().filter(alike).collect();
+        if of_dress.len() < MOST_STANDS && of_dress.into_iter().all(apart) {
+            taken.push(candidate.clone());
+        }
+    }
+    taken
 }
 
 /// The best way of each kind; a face alone and the corners that it shares are two kinds.

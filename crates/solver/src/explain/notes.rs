@@ -96,7 +96,7 @@ fn short_of_power(wishes: &[Judgement], ambient: Option<Stops>) -> Option<Note> 
 /// What to know of the flash's power.
 fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
     short_of_power(&answer.wishes, answer.exposure.ambient_alone).or_else(|| {
-        let left = answer.flash.exact_stops_below_full;
+        let left = answer.flash.power.stops_below_full();
         near_full_power(job, left, answer.settings.iso, answer.exposure.ambient_alone)
     })
 }

@@ -131,7 +131,7 @@ pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction, total: 
     let in_hand = match exact < 0.0 {
         // What a weak flash lacks is what the face lacks: the light that is there makes up for some of it.
         true => total.min(0.0),
-        false => exact.min(power.stops_below_full()),
+        false => power.stops_below_full(),
     };
     FlashSetting {
         power,

@@ -35,6 +35,8 @@ pub(crate) struct Judged {
     pub points: f64,
     /// What the camera settings could not meet.
     pub notes: Vec<Note>,
+    /// Whether its light was read in a finely solved place.
+    pub finely: bool,
 }
 
 impl Judged {
@@ -159,6 +161,7 @@ fn judge_at(scout: &Scout<'_>, way: Way, mut settings: Settings, care: Care) -> 
         faults,
         notes,
         way,
+        finely: false,
     })
 }
 

@@ -35,7 +35,7 @@ pub(crate) fn level_wishes(job: &Job, levels: &Levels<'_>) -> Vec<Judgement> {
     let ask = &job.ask;
     let mut all = vec![exposed(job, levels), in_hand(job, levels.power)];
     all.extend(ask.recycle_s.map(|seconds| {
-        let found = job.bag.flash.recycle_s(levels.power.max(0.0));
+        let found = job.bag.flash.recycle_s(set_power(job, levels.power));
         let (share, weight) = wish::RECYCLE;
         let off = found - seconds;
         Judgement::new(Wish::Recycle { seconds }, found, off, share * seconds, weight)
@@ -337,8 +337,10 @@ mod tests {
     #[test]
     fn power_and_waits_are_judged_by_what_is_left() {
         let at = |power: f64| move |case: &mut Case| (case.full, case.power) = (power, power);
-        check(at(0.9), Some((WishKind::Power, 0.1, WishState::Kept)));
-        check(at(0.5), Some((WishKind::Power, 0.5, WishState::Missed)));
+        // What counts is the power that is set, to the nearest click.
+        check(at(0.9), None);
+        check(at(0.7), Some((WishKind::Power, 1.0 / 3.0, WishState::Nearly)));
+        check(at(0.3), Some((WishKind::Power, 2.0 / 3.0, WishState::Missed)));
         let wait = made_up::job().bag.flash.recycle_s(2.0);
         check(|case| case.job.ask.recycle_s = Some(wait), None);
         check(
@@ -444,6 +446,18 @@ mod tests {
                 case.job.ask.ambient = AmbientWish::Offset(Stops(-1.0));
             },
             Some((WishKind::Ambient, 1.0, WishState::Nearly)),
+        );
+    }
+
+    #[test]
+    fn a_fill_is_judged_against_the_light_that_is_there() {
+        // A quarter of the light from the flash is log2 3 under the rest.
+        check(
+            |case| {
+                (case.ambient, case.full) = (0.75f64.log2(), 0.0);
+                case.job.ask.fill = Some(Stops(1.0));
+            },
+            Some((WishKind::Fill, 3.0f64.log2() - 1.0, WishState::Nearly)),
         );
     }
 

@@ -108,5 +108,6 @@ pub(crate) fn judged(way: Way, points: f64) -> Judged {
         points,
         wishes: Vec::new(),
         notes: Vec::new(),
+        finely: false,
     }
 }

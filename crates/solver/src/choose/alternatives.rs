@@ -1,6 +1,6 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::judge::exposure::{flash_setting, settable_power};
+use crate::judge::exposure::{flash_setting, set_power, settable_power};
 use crate::judge::judged::{Judged, verdict_of};
 use crate::practice::advantage;
 use crate::ways::way::aim;
@@ -12,23 +12,29 @@ const MOST: usize = 2;
 
 /// The alternatives among the ways that were not chosen, which come best first.
 pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
-    let mut found: Vec<(&Judged, Alternative)> = Vec::new();
-    for judged in rest {
+    let picked = picked(job, chosen, rest).into_iter();
+    picked
+        .map(|(at, prefer)| alternative(job, &rest[at], prefer))
+        .collect()
+}
+
+/// Where the alternatives stand among the ways that were not chosen, each with its reason.
+pub(crate) fn picked(job: &Job, chosen: &Judged, rest: &[Judged]) -> Vec<(usize, Preference)> {
+    let mut found: Vec<(usize, Preference)> = Vec::new();
+    for (at, judged) in rest.iter().enumerate() {
         if found.len() == MOST {
             break;
         }
         let serves = verdict_of(job, judged, chosen) == Verdict::Possible;
         // An answer that misses the ask is no alternative to one that meets it.
         let as_good = judged.met() || !chosen.met();
-        let new = differs(judged, chosen) && found.iter().all(|(other, _)| differs(judged, other));
+        let new = differs(judged, chosen) && found.iter().all(|(other, _)| differs(judged, &rest[*other]));
         if !(serves && as_good && new) {
             continue;
         }
-        if let Some(prefer) = preference(job, judged, chosen) {
-            found.push((judged, alternative(job, judged, prefer)?));
-        }
+        found.extend(preference(job, judged, chosen).map(|prefer| (at, prefer)));
     }
-    Ok(found.into_iter().map(|(_, alternative)| alternative).collect())
+    found
 }
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
@@ -47,7 +53,7 @@ fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference>
             reasons.push((size / unit, prefer));
         }
     };
-    let power = judged.power - chosen.power;
+    let power = set_power(job, judged.power) - set_power(job, chosen.power);
     let stops = Stops(power);
     // Stops in hand are worth something only to who has few of them.
     if chosen.power < job.ask.in_hand.value() + advantage::ENOUGH_IN_HAND {
