@@ -62,7 +62,8 @@ async function pageOf(browser, size = 'desktop', options = {}) {
     ...options,
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  // How long a busy machine takes decides nothing.
+  page.setDefaultTimeout(60_000);
   const faults = [];
   const strangers = [];
   page.on('console', (m) => {
