@@ -148,7 +148,7 @@ test('an ask that cannot be met says what is short, and a change can be taken', 
   );
   await answered(page);
   await page.locator('[data-short]').waitFor();
-  assert.match(await page.locator('[data-short]').innerText(), /short/i);
+  assert.match(await page.locator('[data-short]').innerText(), /what is missed/i);
   await shot(page, 'short', true);
   const take = page.getByRole('button', { name: 'Take this change' }).first();
   if (await take.count()) {

@@ -75,7 +75,7 @@ test('the proof answers its controls at once, says what they mean, and goes back
   assert.deepEqual((await look(page)).pixels, first.pixels);
 
   // Clipped parts are marked by stripes of pure white and black.
-  for (let i = 0; i < 6; i++) await slide(page, 'ISO', 1);
+  for (let i = 0; i < 9; i++) await slide(page, 'ISO', 1);
   await page.getByLabel(/Mark what is clipped/).check();
   await settled(page);
   await shot(page, 'clipped');

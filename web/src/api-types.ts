@@ -38,7 +38,7 @@ export type Job = Omit<Given<Schemas['Job']>, 'error'> & { error: Refusal | null
 export type Report = Given<Schemas['Report']>;
 export type FlashSet = Report['flash'];
 export type Chosen = Report['chosen'];
-export type LimitKind = Report['limits'][number]['kind'];
+export type WishState = Report['wishes'][number]['state'];
 /** A board that a helper holds. */
 export type HeldBoard = Extract<Chosen['route'], { by: 'held_board' }>;
 export type Answer = Given<Schemas['AnswerTold']>;

@@ -572,21 +572,40 @@ export interface components {
             /** @description The way's light minus that light, positive warmer. */
             mired: components["schemas"]["MiredShift"];
         };
-        /** @description Where the flash is and where it points. */
+        /**
+         * @description Where the flash is and where it points.
+         *
+         *     Turn and tilt are those of the flash head against the lens axis. For a camera that looks along y, a head that points
+         *     along (−1, 1, √2) is turned by −45 degrees and tilted by 45.
+         */
         Aim: {
             /** @description The point that the middle of the beam meets. */
             aim_m: components["schemas"]["Point2"];
             /** @description Whether the head is flagged on the sitter's side, with a black card between it and the face. */
             flagged: boolean;
+            /**
+             * Format: double
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, at which the flash is.
+             */
+            flash_at_clock: number;
+            /**
+             * Format: double
+             * @description From the flash's window straight to the metered sitter's face, in metres.
+             */
+            flash_from_face_m: number;
             /** @description Position of the flash's window in the world. */
             flash_m: components["schemas"]["Point2"];
+            /** @description What holds the flash. */
+            holder: components["schemas"]["Holder"];
             /** @description Path from flash to surface and from surface to face, in metres; the second is zero for direct. */
             legs_m: number[];
             /**
              * Format: double
-             * @description Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
+             * @description Clock hour seen from above, metered sitter in the middle and camera at 6, from which the light comes.
              */
             light_from_clock: number;
+            /** @description How the middle of the beam lies to the faces. */
+            middle: components["schemas"]["BeamMiddle"];
             /** @description The route of the light. */
             route: components["schemas"]["Route"];
             /**
@@ -595,13 +614,18 @@ export interface components {
              */
             target_above_eyes_m: number;
             /**
+             * @description How far the target lies to the camera's right, and ahead of the camera along the lens axis, both level and in metres;
+             *     negative to the left and behind.
+             */
+            target_from_camera_m: number[];
+            /**
              * Format: double
-             * @description Tilt of the head above level, in degrees.
+             * @description Tilt of the flash head, in degrees above level; negative below.
              */
             tilt_deg: number;
             /**
              * Format: double
-             * @description Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+             * @description Turn of the flash head, in degrees from the lens axis, both seen from above; positive to the camera's right.
              */
             turn_deg: number;
         };
@@ -613,7 +637,7 @@ export interface components {
             chosen: components["schemas"]["Aim"];
             /** @description Flash line. */
             flash: components["schemas"]["FlashSetting"];
-            /** @description What the light does to the first sitter's face. */
+            /** @description What all the light of the finished picture does to the first sitter's face. */
             key: components["schemas"]["KeyReading"];
             /**
              * Format: double
@@ -730,6 +754,22 @@ export interface components {
             /** @description What each multiplies the sensor's three channels by. */
             multipliers: number[][];
         };
+        /** @description How the middle of the beam lies to the faces. */
+        BeamMiddle: {
+            /** @constant */
+            is: "face";
+        } | {
+            /** @constant */
+            is: "middle_of_faces";
+        } | {
+            /** @constant */
+            is: "past";
+            /**
+             * Format: double
+             * @description Angle at the flash between the beam's middle and the face, or the middle of the faces, in degrees, 0 to 180.
+             */
+            off_deg: number;
+        };
         /** @description A board that stands in the place. */
         BoardAt: {
             /**
@@ -759,6 +799,36 @@ export interface components {
              * @description Its middle from the floor, in metres.
              */
             z: number;
+        };
+        /** @description Something cheap that is brought along. */
+        Brought: {
+            /** @constant */
+            is: "filter";
+            /** @description What it takes, in stops. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            is: "umbrella";
+            /** @description What it costs on the axis against the bare head at zoom 35, in stops. */
+            loss_stops: components["schemas"]["Stops"];
+            /**
+             * Format: double
+             * @description Its width in metres.
+             */
+            width_m: number;
+        } | {
+            /**
+             * Format: float
+             * @description Its height in metres.
+             */
+            height_m: number;
+            /** @constant */
+            is: "card";
+            /**
+             * Format: float
+             * @description Its width in metres.
+             */
+            width_m: number;
         };
         /** @description A surface by what it is: a face of the room, or something with a name. */
         Carrier: {
@@ -810,7 +880,7 @@ export interface components {
             /** @constant */
             caution: "hot_flash";
         };
-        /** @description One change to the ask, the bag or the place. */
+        /** @description A change to the ask, the bag or the place. */
         Change: {
             /** @constant */
             change: "raise_speed";
@@ -955,6 +1025,23 @@ export interface components {
             /** @constant */
             change: "flash_off_camera";
         } | {
+            /** @constant */
+            change: "bring";
+            /** @description What it is. */
+            thing: components["schemas"]["Brought"];
+        } | {
+            /** @constant */
+            change: "both";
+            /** @description One of them. */
+            first: components["schemas"]["Change"];
+            /** @description The other. */
+            second: components["schemas"]["Change"];
+        } | {
+            /** @description Whether a stand must come along, because nobody is there to hold it. */
+            bring_stand: boolean;
+            /** @constant */
+            change: "flash_elsewhere";
+        } | {
             /**
              * Format: float
              * @description Metres further from the camera; negative nearer.
@@ -1063,6 +1150,13 @@ export interface components {
              * @description Stops, not rounded for printing.
              */
             stops: number;
+        };
+        /** @description Two wishes of which one must give way, and which. */
+        Clash: {
+            /** @description Why they exclude each other. */
+            because: components["schemas"]["Exclusion"];
+            /** @description The wish that gives way. */
+            gives_way: components["schemas"]["Yielding"];
         };
         /** @description What kind of refusal it is, for programs. */
         Code: "bad_request" | "bad_shoot" | "not_found" | "conflict" | "too_large" | "busy" | "not_paired" | "forbidden" | "storage" | "stopped" | "ours";
@@ -1270,6 +1364,46 @@ export interface components {
             /** @description Brightest minus darkest face, flash alone. */
             spread_stops: components["schemas"]["Stops"];
         };
+        /** @description Why two wishes exclude each other. */
+        Exclusion: {
+            /**
+             * Format: double
+             * @description Degrees from the nose.
+             */
+            azimuth_deg: number;
+            /** @description To one. */
+            ratio: components["schemas"]["Ratio"];
+            /** @constant */
+            why: "even_from_the_side";
+        } | {
+            /**
+             * Format: double
+             * @description Degrees from the nose.
+             */
+            azimuth_deg: number;
+            /** @description To one. */
+            ratio: components["schemas"]["Ratio"];
+            /** @constant */
+            why: "uneven_from_the_front";
+        } | {
+            /** @description The side that was asked for. */
+            side: components["schemas"]["Side"];
+            /** @constant */
+            why: "side_of_the_middle";
+        } | {
+            /** @description The gel's name. */
+            gel: string;
+            /** @constant */
+            why: "deep_gel_on_neutral_skin";
+        } | {
+            /**
+             * Format: double
+             * @description Metres from the flash to the face.
+             */
+            metres: number;
+            /** @constant */
+            why: "soft_from_a_head";
+        };
         /** @description How the exposure at the face adds up, in stops from an exact incident reading. */
         Exposure: {
             /** @description Ambient alone, dome towards the camera; `None` in darkness. */
@@ -1309,7 +1443,7 @@ export interface components {
         /** @description The faces of the room by their published names. */
         FaceName: "left" | "right" | "behind_camera" | "behind_sitter" | "ceiling" | "floor";
         /** @description What a way of lighting can lack against the ask. */
-        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "power" | "evenness" | "ratio" | "background" | "recycle" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
+        Fault: "direction" | "side" | "height" | "hollow_eyes" | "cast" | "green_magenta" | "hardness" | "softness" | "needs_flag" | "exposure" | "power" | "evenness" | "ratio" | "background" | "ambient" | "fill" | "zone" | "colour" | "recycle" | "slow_shutter" | "high_speed" | "odd_aperture" | "filter" | "needs_hand_for_flash" | "needs_stand" | "needs_hands" | "tight_beam" | "crowds_sitter";
         /** @description A fault and its points. */
         FaultPoints: {
             /** @description The fault. */
@@ -1319,6 +1453,29 @@ export interface components {
              * @description Its points; one is about one clear fault.
              */
             points: number;
+        };
+        /** @description What the flash alone does to a face, without the light that is there. */
+        FlashReading: {
+            /**
+             * Format: double
+             * @description Direction weighted by light, from the nose, in degrees; positive is the camera's right.
+             */
+            azimuth_deg: number;
+            /**
+             * Format: double
+             * @description Height above the eyes, in degrees.
+             */
+            elevation_deg: number;
+            /**
+             * Format: double
+             * @description Near cheek over far cheek.
+             */
+            ratio: number;
+            /**
+             * Format: double
+             * @description Share of the light at the face, 0 to 1.
+             */
+            share: number;
         };
         /** @description Settings of the flash. */
         FlashSetting: {
@@ -1338,6 +1495,15 @@ export interface components {
              * @description Zoom of the head in millimetres.
              */
             zoom_mm: number;
+        };
+        /** @description An edge of the frame. */
+        FrameEdge: "left" | "right" | "top" | "bottom";
+        /** @description How much weaker the beam is at an edge of the frame than at the face. */
+        FrameFall: {
+            /** @description The edge, in the plane of the first face. */
+            edge: components["schemas"]["FrameEdge"];
+            /** @description In stops, positive. */
+            under_stops: components["schemas"]["Stops"];
         };
         /** @description A box that stands square to the walls. */
         FurnitureAt: {
@@ -1535,6 +1701,8 @@ export interface components {
             /** @constant */
             is: "not_described";
         };
+        /** @description What holds the flash. */
+        Holder: "camera" | "stand" | "helper" | "placed";
         /** @description What was taken in. */
         Imported: {
             /** @description Files that were not taken, with the reason. */
@@ -1569,9 +1737,46 @@ export interface components {
             /** @description How far it is. */
             state: components["schemas"]["State"];
         };
+        /**
+         * @description One wish, and what came of it. The sum of the points of all wishes, and of what it takes to carry a way out, is what
+         *     the search makes least.
+         */
+        Judgement: {
+            /** @description What was asked. */
+            asked: components["schemas"]["Wish"];
+            /**
+             * Format: double
+             * @description What was read of the finished picture, in the unit of the kind.
+             */
+            found: number;
+            /** @description What it is about; this says the unit of `found`, `off` and `tolerance`. */
+            kind: components["schemas"]["WishKind"];
+            /** @description Whether nothing but keeping it will do. */
+            must: boolean;
+            /**
+             * Format: double
+             * @description How far that is from what was asked, 0 or more; 0 where at least, or at most, so much was asked and is there.
+             */
+            off: number;
+            /**
+             * Format: double
+             * @description What it adds to the sum that the search makes least.
+             */
+            points: number;
+            /** @description How near it comes. */
+            state: components["schemas"]["WishState"];
+            /**
+             * Format: double
+             * @description How far it may be off and still be kept.
+             */
+            tolerance: number;
+        };
         /** @description Kelvin. */
         Kelvin: number | null;
-        /** @description What the flash's light does to a face. */
+        /**
+         * @description What the light of the finished picture does to a face: the flash at its power and all the light that is there, through
+         *     the same shutter.
+         */
         KeyReading: {
             /**
              * Format: double
@@ -1592,6 +1797,8 @@ export interface components {
              *     light that comes straight from the head.
              */
             first_bounce_cast: components["schemas"]["Cast"];
+            /** @description What the flash alone does. */
+            flash: components["schemas"]["FlashReading"];
             /**
              * Format: double
              * @description Aperture that full power gives at ISO 100, dome towards the camera.
@@ -1599,14 +1806,18 @@ export interface components {
             full_power_aperture: number;
             /** @description Every landmark of the first sitter against the dome reading, in stops. */
             landmarks: components["schemas"]["LandmarkLevel"][];
+            /** @description The eye socket on the lit side against the cheek below it, in stops. */
+            lit_socket_stops: components["schemas"]["Stops"];
             /** @description Near cheek against the dome reading, in stops. */
             near_cheek_stops: components["schemas"]["Stops"];
+            /** @description The pattern that this light makes on the face. */
+            pattern: components["schemas"]["PatternRead"];
             /**
              * Format: double
-             * @description Near cheek over far cheek.
+             * @description Near cheek over far cheek, of all light: (key + fill) : fill.
              */
             ratio: number;
-            /** @description Eye sockets against the forehead, in stops; below −1 they go dark. */
+            /** @description The darker eye socket against the cheek below it, in stops. */
             sockets_stops: components["schemas"]["Stops"];
             /**
              * Format: double
@@ -1731,27 +1942,6 @@ export interface components {
             /** @description The name. */
             name: string;
         };
-        /** @description Something insisted on, and what came of it. */
-        Limit: {
-            /** @description What was asked. */
-            asked: components["schemas"]["Wish"];
-            /**
-             * Format: double
-             * @description What the answer makes of it, in the unit of the kind.
-             */
-            found: number;
-            /** @description What it is about; this says the unit of `found` and `short`. */
-            kind: components["schemas"]["LimitKind"];
-            /** @description Whether it is met. */
-            met: boolean;
-            /**
-             * Format: double
-             * @description By how much it is missed beyond its tolerance, in the unit of the kind; 0 when it is met.
-             */
-            short: number;
-        };
-        /** @description What a limit is about, which also says the unit of what was found and of what is short. */
-        LimitKind: "power" | "least_power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "skin_colour" | "room_colour" | "zone";
         /** @description The answer in three lines, and how sure they are. */
         Lines: {
             /** @description How sure this is, and what to measure to be surer. */
@@ -1877,14 +2067,38 @@ export interface components {
         };
         /** @description Something to do or to know. */
         Note: {
+            /** @description Which, why, and which gives way. */
+            clash: components["schemas"]["Clash"];
+            /** @constant */
+            note: "excluded";
+        } | {
+            /** @description The strongest of them. */
+            light: components["schemas"]["LightName"];
+            /** @description The side that was asked for the key, where they come from the other one. */
+            not_from?: components["schemas"]["Side"] | null;
+            /** @constant */
+            note: "light_is_key";
+            /**
+             * Format: double
+             * @description Part of the light on the face that all of them make, 0 to 1.
+             */
+            share: number;
+            /** @description How far the flash stays under them, in stops, positive. */
+            under: components["schemas"]["Stops"];
+        } | {
             /** @constant */
             note: "falls_short";
-            /** @description Stops short. */
+            /** @description Stops short, with the light that is there. */
             stops: components["schemas"]["Stops"];
         } | {
             /** @constant */
             note: "least_power_too_much";
-            /** @description Stops too much. */
+            /** @description Stops too much, with the light that is there. */
+            stops: components["schemas"]["Stops"];
+        } | {
+            /** @constant */
+            note: "there_too_much";
+            /** @description Stops too much by itself. */
             stops: components["schemas"]["Stops"];
         } | {
             /** @description Stops fewer than asked. */
@@ -1893,6 +2107,33 @@ export interface components {
             left: components["schemas"]["Stops"];
             /** @constant */
             note: "little_in_hand";
+        } | {
+            /** @constant */
+            note: "black_shadow";
+            /**
+             * Format: double
+             * @description The lit cheek over the other.
+             */
+            ratio: number;
+        } | {
+            /** @description The edges where it is clearly weaker than at the face. */
+            falls: components["schemas"]["FrameFall"][];
+            /** @description Whether the head can be zoomed wider. */
+            may_zoom: boolean;
+            /** @constant */
+            note: "beam_falls_off";
+        } | {
+            /**
+             * Format: double
+             * @description From the face to where it falls, in metres.
+             */
+            behind_m: number;
+            /** @description How much darker than what is around it, in stops, positive. */
+            deep: components["schemas"]["Stops"];
+            /** @constant */
+            note: "cast_shadow";
+            /** @description The side of the head that it shows on; `None` above or around it. */
+            side?: components["schemas"]["Side"] | null;
         } | {
             /** @description Where that puts the light that is there; `None` in darkness. */
             ambient_stops?: components["schemas"]["Stops"] | null;
@@ -2103,7 +2344,7 @@ export interface components {
         };
         /** @description A request that says nothing. */
         Nothing: Record<string, never>;
-        /** @description A change that makes the ask possible, with where it leads. */
+        /** @description A change after which nothing is lacking, with where it leads. */
         Offer: {
             /** @description The change. */
             change: components["schemas"]["Change"];
@@ -2174,6 +2415,23 @@ export interface components {
         };
         /** @description A kind of part that is kept by itself. */
         PartWord: "bags" | "places";
+        /**
+         * @description A lighting pattern by the direction of its light from the nose (common practice; where one ends and the next begins
+         *     is ours, halfway between what each is described as).
+         */
+        Pattern: "flat" | "butterfly" | "loop" | "rembrandt" | "split" | "rim" | "under" | "top";
+        /** @description A pattern, and how near the light is to making another one. */
+        PatternRead: {
+            /** @description What it is. */
+            is: components["schemas"]["Pattern"];
+            /** @description What it would be next. */
+            next: components["schemas"]["Pattern"];
+            /**
+             * Format: double
+             * @description How many degrees further round or up that begins.
+             */
+            next_deg: number;
+        };
         /** @description A pattern of the key light. */
         PatternWord: {
             /** @description Degrees round from the nose, from and to. */
@@ -2448,13 +2706,10 @@ export interface components {
             /** @constant */
             reason: "above";
         } | {
-            /**
-             * Format: double
-             * @description Degrees above the eyes.
-             */
-            elevation_deg: number;
             /** @constant */
             reason: "hollow_eyes";
+            /** @description The darker socket against the cheek below it. */
+            sockets: components["schemas"]["Stops"];
         } | {
             /** @constant */
             reason: "small_and_hard";
@@ -2512,21 +2767,24 @@ export interface components {
             exposure: components["schemas"]["Exposure"];
             /** @description Flash line. */
             flash: components["schemas"]["FlashSetting"];
-            /** @description What the light does to the first sitter's face. */
+            /** @description What all the light of the finished picture does to the first sitter's face. */
             key: components["schemas"]["KeyReading"];
-            /** @description What was insisted on, with what the answer makes of it. */
-            limits: components["schemas"]["Limit"][];
             /** @description Every aim at the room's surfaces from the flash's place. */
             map: components["schemas"]["RoomMap"];
             /** @description Where the first sitter must stand instead, when that was allowed and serves better. */
             moved_to_m?: components["schemas"]["Point2"] | null;
             /** @description What the photographer should do or know, the important things first. */
             notes: components["schemas"]["Note"][];
+            /**
+             * Format: double
+             * @description What the wishes and what it takes to carry the answer out add up to: the sum that the search has made least.
+             */
+            points: number;
             /** @description What the referee found for the chosen aim. */
             referee: components["schemas"]["Confirmation"];
             /** @description How the answer moves when the place is a little different from its description. */
             sensitivities: components["schemas"]["Sensitivity"][];
-            /** @description When something insisted on is missed: by how much, and the smallest changes that would help. */
+            /** @description When a wish is missed, or a must is not kept: by how much, and the smallest changes that would help. */
             shortfall?: components["schemas"]["Shortfall"] | null;
             /** @description Every surface, board and the bare flash, with what it would do and why it was not chosen. */
             surfaces: components["schemas"]["SurfaceVerdict"][];
@@ -2541,6 +2799,8 @@ export interface components {
              * @description Version of this shape.
              */
             version: number;
+            /** @description Every wish, with what the answer makes of it. */
+            wishes: components["schemas"]["Judgement"][];
         };
         /** @description A version to be brought back. */
         Restore: {
@@ -2694,14 +2954,14 @@ export interface components {
              */
             near_m: number;
         };
-        /** @description An ask that cannot be met as it stands. */
+        /** @description What an answer lacks against the ask, and what would help. */
         Shortfall: {
-            /** @description The limits that this way misses, the worst first. */
-            binding: components["schemas"]["Limit"][];
-            /** @description The smallest changes of each kind that make the ask possible, each solved again; the least first. */
+            /** @description The smallest changes of each kind after which nothing is lacking, each solved again; the least first. */
             changes: components["schemas"]["Offer"][];
-            /** @description The way that is nearest to meeting it. */
-            nearest: components["schemas"]["WayId"];
+            /** @description Whether a must is not kept, so that the picture cannot be had as it was asked. */
+            impossible: boolean;
+            /** @description The wishes that the answer lacks, those that must be kept before the others, the worst first. */
+            missed: components["schemas"]["Judgement"][];
             /** @description The furthest change of each kind that was tried and does not help. */
             tried: components["schemas"]["Change"][];
         };
@@ -2858,7 +3118,7 @@ export interface components {
             power_for_flash_alone_stops?: number | null;
             /** @description The route. */
             route: components["schemas"]["Route"];
-            /** @description What it lacks, in points; the sum ranks the ways. */
+            /** @description What it lacks and what it takes, in points; the sum ranks the ways. */
             score: components["schemas"]["FaultPoints"][];
             /** @description Whether it serves. */
             verdict: components["schemas"]["Verdict"];
@@ -3018,8 +3278,6 @@ export interface components {
             language: components["schemas"]["Language"];
             /** @description Settings for each later time. */
             later: components["schemas"]["ToldLater"][];
-            /** @description Everything insisted on. */
-            limits: components["schemas"]["ToldLimit"][];
             /** @description The three lines, and how sure they are. */
             lines: components["schemas"]["Lines"];
             /** @description Where the sitters should stand instead; null where they stay. */
@@ -3032,7 +3290,7 @@ export interface components {
             referee: string;
             /** @description What may be a little different. */
             sensitivities: string[];
-            /** @description What is short and what would help; null when all is met. */
+            /** @description What is lacking and what would help; null when nothing is. */
             shortfall?: components["schemas"]["ToldShortfall"] | null;
             /** @description Every way of lighting that was considered. */
             surfaces: components["schemas"]["ToldSurface"][];
@@ -3040,6 +3298,8 @@ export interface components {
             uncertainty: components["schemas"]["ToldGuess"][];
             /** @description What the way of the light is called: "left wall", "white board, held". */
             way: string;
+            /** @description Every wish. */
+            wishes: components["schemas"]["ToldWish"][];
         };
         /** @description Another answer. */
         ToldAlternative: {
@@ -3082,13 +3342,6 @@ export interface components {
             /** @description What is touched, such as "shutter 1/50, all else untouched". */
             then: string;
         };
-        /** @description Something insisted on. */
-        ToldLimit: {
-            /** @description What was asked. */
-            asked: string;
-            /** @description What the answer makes of it. */
-            found: string;
-        };
         /** @description A change that makes the ask possible. */
         ToldOffer: {
             /** @description What it costs the look. */
@@ -3113,6 +3366,15 @@ export interface components {
             name: string;
             /** @description Why, or why not. */
             why: string;
+        };
+        /** @description A wish. */
+        ToldWish: {
+            /** @description What was asked. */
+            asked: string;
+            /** @description What the answer makes of it. */
+            found: string;
+            /** @description How near that comes. */
+            state: string;
         };
         /** @description How far the first frame may be off, and why. */
         Uncertainty: {
@@ -3279,15 +3541,15 @@ export interface components {
             /** @description The reasons. */
             reasons: components["schemas"]["Reason"][];
         };
-        /** @description Something insisted on, with the amount that was asked. */
+        /** @description Something wished, with the amount that was asked. */
         Wish: {
+            /** @constant */
+            wish: "exposed";
+        } | {
             /** @description At least so many. */
             stops: components["schemas"]["Stops"];
             /** @constant */
             wish: "in_hand";
-        } | {
-            /** @constant */
-            wish: "least_power";
         } | {
             /**
              * Format: double
@@ -3297,10 +3559,8 @@ export interface components {
             /** @constant */
             wish: "recycle";
         } | {
-            /** @description The largest cast. */
-            mired: components["schemas"]["MiredShift"];
             /** @constant */
-            wish: "skin_within";
+            wish: "neutral_skin";
         } | {
             /** @constant */
             wish: "no_green_magenta";
@@ -3327,6 +3587,13 @@ export interface components {
             elevation_deg: number;
             /** @constant */
             wish: "key_height";
+        } | {
+            /** @description Whether the eye on the lit side decides: a key from far round leaves the other one in the shadow. */
+            lit_side: boolean;
+            /** @description Sockets against the cheeks below them, at least so much. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "open_eyes";
         } | {
             /** @constant */
             wish: "soft";
@@ -3357,6 +3624,11 @@ export interface components {
             /** @constant */
             wish: "ambient_at";
         } | {
+            /** @description So far under the light that is there, positive. */
+            stops: components["schemas"]["Stops"];
+            /** @constant */
+            wish: "flash_under";
+        } | {
             /** @description Its name. */
             name: string;
             /** @description Against normal. */
@@ -3376,8 +3648,14 @@ export interface components {
             /** @constant */
             wish: "room";
         };
+        /** @description What a wish is about, which also says the unit of what was found and of how far that is off. */
+        WishKind: "exposure" | "power" | "recycle" | "cast" | "green_magenta" | "direction" | "height" | "eyes" | "softness" | "ratio" | "evenness" | "background" | "ambient" | "fill" | "skin_colour" | "room_colour" | "zone";
+        /** @description How near an answer comes to a wish. */
+        WishState: "kept" | "nearly" | "missed";
         /** @description What a piece of work makes. */
         WorkKind: "answer" | "proof" | "live";
+        /** @description What gives way to the other wish. */
+        Yielding: "ratio" | "direction" | "side" | "neutral_skin" | "softness";
         /** @description Where a zone comes out. */
         ZoneLevel: {
             /** @description Stops from normal. */
@@ -3776,6 +4054,7 @@ export interface operations {
         parameters: {
             query?: {
                 name?: string | null;
+                lang?: "en" | "de" | null;
             };
             header?: never;
             path?: never;

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { Alternatives } from './answer.tsx';
-import type { LimitKind, RoomMap } from './api-types.ts';
+import type { RoomMap, WishState } from './api-types.ts';
 import { figure as figureIn, lengthWords, miredWords, offset, signed } from './notation.ts';
 import { Drawing, Fold } from './parts.tsx';
 import { api } from './server.ts';
@@ -12,6 +12,9 @@ import { Term, Words } from './term.tsx';
 
 /** A figure as the language of the page writes it. */
 const figure = (n: number, decimals = 1) => figureIn(n, words.value, decimals);
+
+/** A mark before the word, so that a column is read at a glance. */
+const STATE_MARKS: Record<WishState, string> = { kept: '✓', nearly: '≈', missed: '✕' };
 
 export function Reasons() {
   const S = words.value;
@@ -32,7 +35,7 @@ export function Reasons() {
   const { sharp } = r.balance;
   const flash = r.balance.flash_share * 100;
   const length = (metres: number) => lengthWords(metres, now.feet, S);
-  const missed = r.limits.filter((limit) => !limit.met).length;
+  const missed = r.wishes.filter((wish) => wish.state === 'missed').length;
   return (
     <section class="reasons" aria-labelledby="reasons-title" lang={told.language}>
       <h2 id="reasons-title">{R.title}</h2>
@@ -66,7 +69,7 @@ export function Reasons() {
         </table>
       </Fold>
 
-      <Fold title={R.asked} name="asked" aside={missed ? `✕ ${missed}` : `✓ ${r.limits.length}`} open={missed > 0}>
+      <Fold title={R.asked} name="asked" aside={missed ? `✕ ${missed}` : `✓ ${r.wishes.length}`} open={missed > 0}>
         <div class="scroll" tabIndex={0} role="group" aria-label={R.asked}>
           <table class="figures">
             <thead>
@@ -77,11 +80,13 @@ export function Reasons() {
               </tr>
             </thead>
             <tbody>
-              {r.limits.map((limit, i) => (
+              {r.wishes.map((wish, i) => (
                 <tr>
-                  <th scope="row">{told.limits[i]?.asked}</th>
-                  <td>{told.limits[i]?.found}</td>
-                  <td>{limit.met ? `✓ ${R.table.yes}` : `✕ ${R.table.no(short(limit.kind, limit.short))}`}</td>
+                  <th scope="row">{told.wishes[i]?.asked}</th>
+                  <td>{told.wishes[i]?.found}</td>
+                  <td>
+                    {STATE_MARKS[wish.state]} {told.wishes[i]?.state}
+                  </td>
                 </tr>
               ))}
             </tbody>
@@ -350,33 +355,4 @@ export function Reasons() {
       </Fold>
     </section>
   );
-}
-
-/** By how much a limit is missed, in the unit that its kind has. */
-function short(kind: LimitKind, by: number | null): string {
-  if (by === null) return '–';
-  const S = words.value;
-  switch (kind) {
-    case 'cast':
-    case 'skin_colour':
-    case 'room_colour':
-      return `${figure(by, 0)} ${S.bag.mired}`;
-    case 'green_magenta':
-      return `Duv ${figure(by, 3)}`;
-    case 'direction':
-    case 'height':
-      return `${figure(by, 0)}°`;
-    case 'softness':
-      return figure(by, 2);
-    case 'recycle':
-      return `${figure(by)} s`;
-    case 'power':
-    case 'least_power':
-    case 'ratio':
-    case 'evenness':
-    case 'background':
-    case 'ambient':
-    case 'zone':
-      return S.stops(Math.round(by * 10) / 10);
-  }
 }

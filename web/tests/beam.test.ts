@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { asMoved, axis, cut, end, fan, level, metAt, spread, tiltTo, turnTo } from '../src/aim/beam.ts';
-import type { Geometry, HeldBoard } from '../src/api-types.ts';
+import { asMoved, axis, cut, end, fan, lensOf, level, metAt, spread, tiltTo, toFive, turnTo } from '../src/aim/beam.ts';
+import type { Answer, Geometry, HeldBoard } from '../src/api-types.ts';
 import { halfTurn } from '../src/place/turn.ts';
 
+const answer = JSON.parse(readFileSync(new URL('./answer.json', import.meta.url), 'utf8')) as Answer['report'];
 const g: Geometry = {
   feet: false,
   room: { width: 5.5, length: 7.5, height: 2.4 },
@@ -14,21 +16,36 @@ const g: Geometry = {
   lamps: [],
   flash: null,
 };
-const stand = { flash: { x: 2.3, y: 2.6, z: 1.42 }, sitter: { x: 2.3, y: 4.7 } };
+const stand = { flash: { x: 2.3, y: 2.6, z: 1.42 }, lens: 0 };
 
 describe('turn and tilt', () => {
-  it('turn from the line to the sitter, positive to the right of the camera', () => {
+  it('turn from the lens axis, positive to the right of the camera', () => {
     expect(turnTo(stand, 2.3, 7)).toBeCloseTo(0);
     expect(turnTo(stand, 5, 2.6)).toBeCloseTo(90);
     expect(turnTo(stand, 0, 2.6)).toBeCloseTo(-90);
     expect(Math.abs(turnTo(stand, 2.3, 0)!)).toBeCloseTo(180);
-    // A sitter to the right of the flash takes the nought along.
-    expect(turnTo({ ...stand, sitter: { x: 4.4, y: 4.7 } }, 2.3, 7)).toBeCloseTo(-45);
+    // A lens that looks half right takes the nought along.
+    expect(turnTo({ ...stand, lens: 45 }, 2.3, 7)).toBeCloseTo(-45);
+    // The worked value of the answer's data: ahead, to camera left and up.
+    const at = axis(stand, { azimuth: -45, elevation: 45 });
+    expect([at.x, at.y, at.z].map((v) => v * 2)).toEqual([-1, 1, Math.SQRT2].map((v) => expect.closeTo(v)));
   });
   it('agree with an answer of the server', () => {
     // From tests/answer.json: aim_m, flash_m and the first sitter of the band room.
     expect(turnTo(stand, 1.7163, 3.8664)).toBeCloseTo(-24.746, 1);
     expect(tiltTo(stand, Math.hypot(1.7163 - 2.3, 3.8664 - 2.6), 1.8559)).toBeCloseTo(17.359, 1);
+  });
+  it('are counted from where the lens looked for the answer', () => {
+    // From tests/answer.json again: the camera of the band room looks straight ahead.
+    const { flash_m, aim_m, turn_deg } = answer.chosen;
+    expect(lensOf({ flash_m, aim_m, turn_deg }, g)).toBeCloseTo(0, 1);
+    expect(lensOf({ flash_m, aim_m, turn_deg: turn_deg - 30 }, g)).toBeCloseTo(30, 1);
+    // Straight up there is no turn; then the sitter says where the camera looks.
+    const up = { flash_m, aim_m: { ...flash_m, height: 2.4 }, turn_deg: 0 };
+    expect(lensOf(up, { ...g, sitters: [{ ...g.sitters[0]!, x: 4.4 }] })).toBeCloseTo(45);
+  });
+  it('are told to five degrees', () => {
+    expect([17.4, -24.7, 2.4, -2.4, 92.5, -180].map(toFive)).toEqual([15, -25, 0, 0, 95, -180]);
   });
   it('come back from the points that they lead to', () => {
     for (const azimuth of [-170, -91, -24, 0, 33, 90, 179])

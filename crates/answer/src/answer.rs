@@ -2,8 +2,8 @@
 
 use crate::published::{self, Point};
 use crate::{
-    Aim, Balance, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, Job, KeyReading, Limit,
-    Note, RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty, WayId,
+    Aim, Balance, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, Job, Judgement,
+    KeyReading, Note, RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty, WayId,
 };
 use glam::Vec3;
 use schemars::JsonSchema;
@@ -21,7 +21,7 @@ pub struct Answer {
     /// Where the flash points and what carries the light.
     #[serde(rename = "chosen")]
     pub aim: Aim,
-    /// What the light does to the first sitter's face.
+    /// What all the light of the finished picture does to the first sitter's face.
     pub key: KeyReading,
     /// The gel on the flash, and how the colours of the picture lie against the balance.
     #[serde(rename = "colour")]
@@ -40,9 +40,11 @@ pub struct Answer {
     #[serde(rename = "moved_to_m", serialize_with = "published::optional_point")]
     #[schemars(with = "Option<Point>")]
     pub moved: Option<Vec3>,
-    /// What was insisted on, with what the answer makes of it.
-    pub limits: Vec<Limit>,
-    /// When something insisted on is missed: by how much, and the smallest changes that would help.
+    /// Every wish, with what the answer makes of it.
+    pub wishes: Vec<Judgement>,
+    /// What the wishes and what it takes to carry the answer out add up to: the sum that the search has made least.
+    pub points: f64,
+    /// When a wish is missed, or a must is not kept: by how much, and the smallest changes that would help.
     pub shortfall: Option<Shortfall>,
     /// Other answers that are truly different, at most two, the better first.
     pub alternatives: Vec<Alternative>,
@@ -113,7 +115,7 @@ pub struct Alternative {
     pub settings: Settings,
     /// Flash line.
     pub flash: FlashSetting,
-    /// What the light does to the first sitter's face.
+    /// What all the light of the finished picture does to the first sitter's face.
     pub key: KeyReading,
     /// Points against the ask; the answer's own are the sum of its verdict's score.
     pub points: f64,

@@ -1,27 +1,30 @@
-//! A useful no: what is short, and the changes that would make the ask possible.
+//! A useful no: what an answer lacks, and the changes that would help.
 
 use crate::published;
-use crate::{FlashStand, Job, Limit, Settings, Side, Softness, WayId};
-use glam::Vec3;
+use crate::{Bag, Board, FlashStand, Job, Judgement, Settings, Side, Softness, WayId};
+use colour::surfaces;
+use glam::{Vec2, Vec3};
+use light::{HeadDress, SoftFront};
+use scene::Material;
 use schemars::JsonSchema;
 use serde::Serialize;
 use units::{FNumber, Iso, MiredShift, PowerFraction, Ratio, Stops};
 
-/// An ask that cannot be met as it stands.
+/// What an answer lacks against the ask, and what would help.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct Shortfall {
-    /// The way that is nearest to meeting it.
-    pub nearest: WayId,
-    /// The limits that this way misses, the worst first.
-    pub binding: Vec<Limit>,
-    /// The smallest changes of each kind that make the ask possible, each solved again; the least first.
+    /// Whether a must is not kept, so that the picture cannot be had as it was asked.
+    pub impossible: bool,
+    /// The wishes that the answer lacks, those that must be kept before the others, the worst first.
+    pub missed: Vec<Judgement>,
+    /// The smallest changes of each kind after which nothing is lacking, each solved again; the least first.
     pub changes: Vec<Offer>,
     /// The furthest change of each kind that was tried and does not help.
     pub tried: Vec<Change>,
 }
 
-/// A change that makes the ask possible, with where it leads.
+/// A change after which nothing is lacking, with where it leads.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct Offer {
@@ -55,7 +58,7 @@ pub struct Then {
     pub in_hand: Stops,
 }
 
-/// One change to the ask, the bag or the place.
+/// A change to the ask, the bag or the place.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(tag = "change", rename_all = "snake_case")]
 #[schemars(deny_unknown_fields)]
@@ -179,8 +182,25 @@ pub enum Change {
         /// Name of the board.
         board: String,
     },
-    /// The flash off the camera.
+    /// The flash off the camera, to where it serves best.
     FlashOffCamera {
+        /// Whether a stand must come along, because nobody is there to hold it.
+        bring_stand: bool,
+    },
+    /// Something brought along that is not in the bag.
+    Bring {
+        /// What it is.
+        thing: Brought,
+    },
+    /// Two of these together, where neither is enough alone.
+    Both {
+        /// One of them.
+        first: Box<Change>,
+        /// The other.
+        second: Box<Change>,
+    },
+    /// The flash, which stands off the camera already, to where it serves best.
+    FlashElsewhere {
         /// Whether a stand must come along, because nobody is there to hold it.
         bring_stand: bool,
     },
@@ -195,6 +215,62 @@ pub enum Change {
         /// Metres further from the camera; negative nearer.
         away_m: f32,
     },
+}
+
+/// Something cheap that is brought along.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "is", rename_all = "snake_case")]
+#[schemars(deny_unknown_fields)]
+pub enum Brought {
+    /// A neutral density filter for the lens.
+    Filter {
+        /// What it takes, in stops.
+        stops: Stops,
+    },
+    /// A white umbrella to shine through, and a stand for it.
+    Umbrella {
+        /// What it costs on the axis against the bare head at zoom 35, in stops.
+        #[serde(rename = "loss_stops")]
+        loss: Stops,
+        /// Its width in metres.
+        width_m: f64,
+    },
+    /// A white card that somebody holds.
+    Card {
+        /// Its width in metres.
+        width_m: f32,
+        /// Its height in metres.
+        height_m: f32,
+    },
+}
+
+impl Brought {
+    /// What a white card that is brought along is called in the bag.
+    pub const CARD: &str = "white card";
+
+    /// A bag with the thing in it; a card comes with somebody who holds it.
+    fn put_into(self, bag: &mut Bag) {
+        match self {
+            Brought::Filter { stops } => {
+                bag.nd.push(stops);
+                bag.nd.sort_by(|a, b| a.value().total_cmp(&b.value()));
+            }
+            Brought::Umbrella { loss, width_m } => {
+                let front = SoftFront::new(loss.value(), width_m);
+                bag.dresses.push(HeadDress::Umbrella(front));
+                bag.stand = true;
+            }
+            Brought::Card { width_m, height_m } => {
+                let white = surfaces::named(Brought::CARD);
+                bag.boards.extend(white.map(|white| Board {
+                    name: Brought::CARD.to_owned(),
+                    size: Vec2::new(width_m, height_m),
+                    material: Material::matt(Brought::CARD, *white.spectrum()),
+                }));
+                bag.helpers = bag.helpers.max(1);
+            }
+        }
+    }
 }
 
 impl Change {
@@ -226,10 +302,17 @@ impl Change {
             Change::FacesDiffer { to, .. } => job.ask.evenness = Some(*to),
             Change::SettleBackground { to, .. } => job.ask.background = Some(*to),
             Change::HoldBoard { .. } => job.bag.helpers = job.bag.helpers.max(1),
-            Change::FlashOffCamera { bring_stand } => {
+            Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
                 job.ask.stand = FlashStand::Anywhere;
                 job.bag.stand |= bring_stand;
             }
+            Change::Bring { thing } => {
+                thing.put_into(&mut job.bag);
+                if matches!(thing, Brought::Umbrella { .. }) {
+                    job.ask.stand = FlashStand::Anywhere;
+                }
+            }
+            Change::Both { first, second } => return second.apply(&first.apply(&job)),
             Change::MoveSitter { by, .. } => job.move_everyone(*by),
         }
         job

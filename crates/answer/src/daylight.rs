@@ -3,7 +3,7 @@
 use crate::{LightName, MeterFacing};
 use colour::LightColour;
 use glam::{DVec3, Quat, Vec3};
-use light::{CieSky, Daylight};
+use light::{Daylight, SkyLight};
 use units::{Ev, Illuminance, Kelvin, Stops};
 
 /// Half the angle that the moon fills, in radians: the sun's at the mean distance, 959.63″ (Astronomical Almanac), for
@@ -19,9 +19,9 @@ const FAINT: f64 = 0.001;
 /// The daylight around a place, at one moment.
 #[derive(Clone, Debug)]
 pub struct DaylightHere {
-    /// How the sky's luminance is spread, in the place's own frame: x to the camera's right, y along its line,
-    /// z up.
-    pub pattern: CieSky,
+    /// How the sky's light is spread, in brightness and colour, in the place's own frame: x to the camera's right, y
+    /// along its line, z up.
+    pub pattern: SkyLight,
     /// The sky's light, as the illuminance of open ground.
     pub sky: DaylightPart,
     /// The sun, or the moon at night; `None` when neither is up.
@@ -86,7 +86,7 @@ impl DaylightHere {
             None
         };
         DaylightHere {
-            pattern: CieSky::new(daylight.sky.kind(), sun),
+            pattern: daylight.sky.with_sun(sun),
             sky: part(LightName::Sky, daylight.sky_horizontal, daylight.sky_colour),
             disc,
             reading: None,

@@ -1,6 +1,6 @@
 //! What is asked: place, people, bag, the light that is there, and the look that is wanted.
 
-use crate::{DaylightHere, MeterFacing};
+use crate::{DaylightHere, MeterFacing, Side, WishKind};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use light::{FlashUnit, Gel, GelFamily, HeadDress, LampFacing};
@@ -221,6 +221,8 @@ pub struct Ask {
     pub iso: Option<Iso>,
     /// What should become of the ambient light.
     pub ambient: AmbientWish,
+    /// How far the flash should stay under the light that is there, in stops, 0 or more, when it is asked to fill.
+    pub fill: Option<Stops>,
     /// Where each zone should be.
     pub zones: Vec<ZoneWish>,
     /// Where the key should come from.
@@ -229,7 +231,7 @@ pub struct Ask {
     pub softness: Softness,
     /// Whether skin must stay neutral.
     pub neutral_skin: bool,
-    /// The largest cast that skin bears when it must stay neutral.
+    /// The largest difference from the balance that skin bears when it must stay neutral.
     pub cast_limit: MiredShift,
     /// Near side of the face over the far side, as (key + fill) : fill, when it is asked for.
     pub ratio: Option<Ratio>,
@@ -253,6 +255,8 @@ pub struct Ask {
     pub gel: GelWish,
     /// Where the flash may be.
     pub stand: FlashStand,
+    /// The wishes that must be kept, by what they are about.
+    pub musts: Vec<WishKind>,
 }
 
 /// How warm the picture should look, against neutral.
@@ -287,16 +291,6 @@ pub enum AmbientWish {
     Offset(Stops),
     /// Whatever the other settings make of it.
     Any,
-}
-
-/// A side, seen from the camera.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Side {
-    /// The camera's left.
-    Left,
-    /// The camera's right.
-    Right,
 }
 
 /// Where the key should come from, told from the nose.

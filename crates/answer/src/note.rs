@@ -1,6 +1,6 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::{Cast, Greenness, LightName, SidesCure, SidesVerdict, WayId};
+use crate::{Cast, Clash, Greenness, LightName, Side, SidesCure, SidesVerdict, WayId};
 use schemars::JsonSchema;
 use serde::Serialize;
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
@@ -24,14 +24,35 @@ pub enum LevelTarget {
 #[serde(tag = "note", rename_all = "snake_case")]
 #[schemars(deny_unknown_fields)]
 pub enum Note {
+    /// Two wishes exclude each other.
+    Excluded {
+        /// Which, why, and which gives way.
+        clash: Clash,
+    },
+    /// A light that is there carries the picture, and the flash fills.
+    LightIsKey {
+        /// The strongest of them.
+        light: LightName,
+        /// Part of the light on the face that all of them make, 0 to 1.
+        share: f64,
+        /// How far the flash stays under them, in stops, positive.
+        under: Stops,
+        /// The side that was asked for the key, where they come from the other one.
+        not_from: Option<Side>,
+    },
     /// Full power is too little.
     FallsShort {
-        /// Stops short.
+        /// Stops short, with the light that is there.
         stops: Stops,
     },
     /// The least power is too much.
     LeastPowerTooMuch {
-        /// Stops too much.
+        /// Stops too much, with the light that is there.
+        stops: Stops,
+    },
+    /// The light that is there is too much without any flash.
+    ThereTooMuch {
+        /// Stops too much by itself.
         stops: Stops,
     },
     /// Less in hand than asked.
@@ -40,6 +61,27 @@ pub enum Note {
         left: Stops,
         /// Stops fewer than asked.
         fewer: Stops,
+    },
+    /// The shadow side of the face is nearly black, and nobody asked for that.
+    BlackShadow {
+        /// The lit cheek over the other.
+        ratio: f64,
+    },
+    /// The beam does not cover the frame.
+    BeamFallsOff {
+        /// The edges where it is clearly weaker than at the face.
+        falls: Vec<FrameFall>,
+        /// Whether the head can be zoomed wider.
+        may_zoom: bool,
+    },
+    /// The shadow of the first sitter shows on what is behind them.
+    CastShadow {
+        /// The side of the head that it shows on; `None` above or around it.
+        side: Option<Side>,
+        /// How much darker than what is around it, in stops, positive.
+        deep: Stops,
+        /// From the face to where it falls, in metres.
+        behind_m: f64,
     },
     /// Near full power: waiting, and what a stop of speed would do.
     NearFullPower {
@@ -235,6 +277,31 @@ pub enum Note {
         /// By so much, positive.
         off: Stops,
     },
+}
+
+/// An edge of the frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum FrameEdge {
+    /// On the camera's left.
+    Left,
+    /// On the camera's right.
+    Right,
+    /// The upper edge.
+    Top,
+    /// The lower edge.
+    Bottom,
+}
+
+/// How much weaker the beam is at an edge of the frame than at the face.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct FrameFall {
+    /// The edge, in the plane of the first face.
+    pub edge: FrameEdge,
+    /// In stops, positive.
+    #[serde(rename = "under_stops")]
+    pub under: Stops,
 }
 
 /// What a gel makes of the flash's light.

@@ -34,7 +34,8 @@ pub struct LandmarkLevel {
     pub level: Stops,
 }
 
-/// What the flash's light does to a face.
+/// What the light of the finished picture does to a face: the flash at its power and all the light that is there, through
+/// the same shutter.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct KeyReading {
@@ -50,11 +51,18 @@ pub struct KeyReading {
     /// Far cheek against the dome reading, in stops.
     #[serde(rename = "far_cheek_stops")]
     pub far_cheek: Stops,
-    /// Near cheek over far cheek.
+    /// Near cheek over far cheek, of all light: (key + fill) : fill.
     pub ratio: f64,
-    /// Eye sockets against the forehead, in stops; below −1 they go dark.
+    /// The darker eye socket against the cheek below it, in stops.
     #[serde(rename = "sockets_stops")]
     pub sockets: Stops,
+    /// The eye socket on the lit side against the cheek below it, in stops.
+    #[serde(rename = "lit_socket_stops")]
+    pub lit_socket: Stops,
+    /// The pattern that this light makes on the face.
+    pub pattern: PatternRead,
+    /// What the flash alone does.
+    pub flash: FlashReading,
     /// Cast of all the flash's light at the face, later bounces included.
     pub cast: Cast,
     /// Cast of one bounce off the surface that carries the light, by its own colour alone; no cast for
@@ -67,6 +75,116 @@ pub struct KeyReading {
     pub spill: Option<Stops>,
     /// Every landmark of the first sitter against the dome reading, in stops.
     pub landmarks: Vec<LandmarkLevel>,
+}
+
+/// What the flash alone does to a face, without the light that is there.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct FlashReading {
+    /// Direction weighted by light, from the nose, in degrees; positive is the camera's right.
+    pub azimuth_deg: f64,
+    /// Height above the eyes, in degrees.
+    pub elevation_deg: f64,
+    /// Near cheek over far cheek.
+    pub ratio: f64,
+    /// Share of the light at the face, 0 to 1.
+    pub share: f64,
+}
+
+/// A lighting pattern by the direction of its light from the nose (common practice; where one ends and the next begins
+/// is ours, halfway between what each is described as).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Pattern {
+    /// From along the nose, about level.
+    Flat,
+    /// From above the nose: a shadow straight under it.
+    Butterfly,
+    /// From beside and above: a small shadow beside the nose.
+    Loop,
+    /// From further round and above: the shadow of the nose meets that of the cheek.
+    Rembrandt,
+    /// From the side: half of the face.
+    Split,
+    /// From behind: a bright edge.
+    Rim,
+    /// From below the eyes.
+    Under,
+    /// From overhead.
+    Top,
+}
+
+/// A pattern, and how near the light is to making another one.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct PatternRead {
+    /// What it is.
+    pub is: Pattern,
+    /// What it would be next.
+    pub next: Pattern,
+    /// How many degrees further round or up that begins.
+    pub next_deg: f64,
+}
+
+impl PatternRead {
+    /// The pattern of light from an azimuth (either side) and a height, both in degrees.
+    ///
+    /// ```
+    /// # use answer::{Pattern, PatternRead};
+    /// let read = PatternRead::of(-40.0, 30.0);
+    /// assert_eq!((read.is, read.next, read.next_deg), (Pattern::Loop, Pattern::Rembrandt, 5.0));
+    /// ```
+    pub fn of(azimuth_deg: f64, elevation_deg: f64) -> Self {
+        let (round, up) = (azimuth_deg.abs(), elevation_deg);
+        let is = pattern_at(round, up);
+        // The nearest edge, straight round or straight up.
+        let steps = [
+            |edge: f64, _: f64, up: f64| (edge, up),
+            |edge: f64, round: f64, _: f64| (round, edge),
+        ];
+        let mut next = PatternRead {
+            is,
+            next: is,
+            next_deg: f64::INFINITY,
+        };
+        for (edges, step) in [&ROUND[..], &UP[..]].into_iter().zip(steps) {
+            for &edge in edges {
+                for beyond in [edge - 1e-6, edge + 1e-6] {
+                    let (at_round, at_up) = step(beyond, round, up);
+                    let away = (at_round - round).abs() + (at_up - up).abs();
+                    let found = pattern_at(at_round, at_up);
+                    if found != is && away < next.next_deg {
+                        next.next = found;
+                        next.next_deg = away;
+                    }
+                }
+            }
+        }
+        next.next_deg = (next.next_deg * 1e3).round() / 1e3;
+        next
+    }
+}
+
+/// Where patterns end beside the nose, in degrees.
+const ROUND: [f64; 4] = [15.0, 45.0, 70.0, 110.0];
+/// Where patterns end above the eyes, in degrees.
+const UP: [f64; 3] = [-5.0, 20.0, 65.0];
+
+fn pattern_at(round: f64, up: f64) -> Pattern {
+    let [flat, small, wide, side] = ROUND;
+    let [low, raised, overhead] = UP;
+    match (round, up) {
+        (_, up) if up < low => Pattern::Under,
+        (_, up) if up > overhead => Pattern::Top,
+        (round, up) if round < flat && up < raised => Pattern::Flat,
+        (round, _) if round < flat => Pattern::Butterfly,
+        (round, _) if round < small => Pattern::Loop,
+        // From low down the shadow of the nose passes under that of the cheek.
+        (round, up) if round < wide && up < raised => Pattern::Loop,
+        (round, _) if round < wide => Pattern::Rembrandt,
+        (round, _) if round < side => Pattern::Split,
+        _ => Pattern::Rim,
+    }
 }
 
 /// The level of one of the lights that are there.

@@ -31,7 +31,7 @@ pub enum Fault {
     Side,
     /// The key comes from another height.
     Height,
-    /// The light is so steep that the eyes go dark.
+    /// The light does not reach the eyes.
     HollowEyes,
     /// Warm or cold light on skin that should stay neutral.
     Cast,
@@ -43,6 +43,8 @@ pub enum Fault {
     Softness,
     /// A card must keep the head's own light off the face.
     NeedsFlag,
+    /// The face is too dark at full power, or too bright at the least.
+    Exposure,
     /// Power beyond what is asked in hand.
     Power,
     /// Faces unlike in brightness.
@@ -51,8 +53,24 @@ pub enum Fault {
     Ratio,
     /// Another level of the background.
     Background,
+    /// Another level of the light that is there.
+    Ambient,
+    /// The flash fills more or less than asked.
+    Fill,
+    /// A zone at another level.
+    Zone,
+    /// Skin or room in another colour than wished.
+    Colour,
     /// A longer wait between frames.
     Recycle,
+    /// A shutter too slow to hold, or slower than it need be.
+    SlowShutter,
+    /// A speed at which noise shows, or higher than it need be.
+    HighSpeed,
+    /// An aperture away from the plain one.
+    OddAperture,
+    /// A filter on the lens.
+    Filter,
     /// Hands must hold the flash.
     NeedsHandForFlash,
     /// A stand must hold the flash.
@@ -127,10 +145,10 @@ pub enum Reason {
         /// Degrees above the eyes.
         elevation_deg: f64,
     },
-    /// Light so steep that the eyes are hollow.
+    /// Eyes that the light does not reach.
     HollowEyes {
-        /// Degrees above the eyes.
-        elevation_deg: f64,
+        /// The darker socket against the cheek below it.
+        sockets: Stops,
     },
     /// A small source with a crisp nose shadow.
     SmallAndHard,
@@ -212,6 +230,6 @@ pub struct SurfaceVerdict {
     pub zoom_gain: Option<f64>,
     /// Difference in mired between this light and each ambient light.
     pub against_ambient: Vec<AgainstLight>,
-    /// What it lacks, in points; the sum ranks the ways.
+    /// What it lacks and what it takes, in points; the sum ranks the ways.
     pub score: Vec<FaultPoints>,
 }

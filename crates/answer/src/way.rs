@@ -175,28 +175,72 @@ pub enum LightName {
     },
 }
 
+/// What holds the flash.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Holder {
+    /// The camera's shoe.
+    Camera,
+    /// A light stand.
+    Stand,
+    /// The hand of a helper.
+    Helper,
+    /// Something of the photographer's own, who said where the flash is: the bag has no stand, and no hand is free.
+    Placed,
+}
+
+/// How the middle of the beam lies to the faces.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "is", rename_all = "snake_case")]
+#[schemars(deny_unknown_fields)]
+pub enum BeamMiddle {
+    /// On the one face that there is.
+    Face,
+    /// On the middle of several faces.
+    MiddleOfFaces,
+    /// Elsewhere.
+    Past {
+        /// Angle at the flash between the beam's middle and the face, or the middle of the faces, in degrees, 0 to 180.
+        off_deg: f64,
+    },
+}
+
 /// Where the flash is and where it points.
+///
+/// Turn and tilt are those of the flash head against the lens axis. For a camera that looks along y, a head that points
+/// along (−1, 1, √2) is turned by −45 degrees and tilted by 45.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
 pub struct Aim {
     /// The route of the light.
     pub route: Route,
+    /// What holds the flash.
+    pub holder: Holder,
     /// Position of the flash's window in the world.
     #[serde(rename = "flash_m", serialize_with = "published::point")]
     #[schemars(with = "Point")]
     pub flash: Vec3,
+    /// Clock hour seen from above, metered sitter in the middle and camera at 6, at which the flash is.
+    pub flash_at_clock: f64,
+    /// From the flash's window straight to the metered sitter's face, in metres.
+    pub flash_from_face_m: f64,
     /// The point that the middle of the beam meets.
     #[serde(rename = "aim_m", serialize_with = "published::point")]
     #[schemars(with = "Point")]
     pub target: Vec3,
     /// Height of the target above the metered sitter's eyes, in metres; negative below them.
     pub target_above_eyes_m: f64,
-    /// Clock hour seen from above, sitter in the middle and camera at 6, from which the light comes.
+    /// How far the target lies to the camera's right, and ahead of the camera along the lens axis, both level and in metres;
+    /// negative to the left and behind.
+    pub target_from_camera_m: [f64; 2],
+    /// Clock hour seen from above, metered sitter in the middle and camera at 6, from which the light comes.
     pub light_from_clock: f64,
-    /// Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+    /// Turn of the flash head, in degrees from the lens axis, both seen from above; positive to the camera's right.
     pub turn_deg: f64,
-    /// Tilt of the head above level, in degrees.
+    /// Tilt of the flash head, in degrees above level; negative below.
     pub tilt_deg: f64,
+    /// How the middle of the beam lies to the faces.
+    pub middle: BeamMiddle,
     /// Path from flash to surface and from surface to face, in metres; the second is zero for direct.
     pub legs_m: [f64; 2],
     /// Whether the head is flagged on the sitter's side, with a black card between it and the face.

@@ -3,12 +3,15 @@
 //! Three published models meet here. Above 20° of the sun levels are those of the IES ([`IesDaylight`]). Below 10° sun and
 //! sky together are those of the Explanatory Supplement ([`crate::clear_horizontal_lx`]), and the beam within is
 //! that of the spectrum ([`crate::direct_beam`]), so that its strength and its colour agree. From 10° to 20° one goes
-//! over into the other smoothly, in stops. The joining is ours, and so are the colours of the sky.
+//! over into the other smoothly, in stops. The clear sky's colour on the ground is Bird & Riordan's
+//! ([`crate::scattered_light`]); how it is spread is told by [`SkyLight`]. The joining is ours, and so are the colours of dusk.
 
 use crate::atmosphere::{Haze, air_mass, direct_beam, refraction_deg, smooth_step};
+use crate::scattered::{modelled_horizontal_lx, scattered_light};
+use crate::sky_light::ClearAir;
 use crate::solar::direction;
 use crate::weather::DesignSky;
-use crate::{Air, CieSky, Moon, Shade, SkyKind, Sun, Weather, clear_horizontal_lx};
+use crate::{Air, CieSky, Moon, Shade, SkyKind, SkyLight, Sun, Weather, clear_horizontal_lx};
 use colour::{LightColour, SpectralCurve, Spectrum, Xyz, cct_duv, daylight_curve};
 use glam::{DVec3, Vec3};
 use units::{Degrees, Illuminance, Kelvin, Luminance, Stops};
@@ -98,13 +101,12 @@ pub struct Daylight {
     pub sky_colour: LightColour,
     /// Colour of the moon's beam.
     pub moon_colour: LightColour,
-    /// The sky's pattern.
-    pub sky: CieSky,
+    /// How the sky's light is spread, in brightness and in colour.
+    pub sky: SkyLight,
     /// One standard deviation of a level given here.
     pub spread: Stops,
     /// Unit vector towards the moon as it looks: x east, y north, z up; straight down without a moon.
     pub moon_direction: DVec3,
-    horizontal_over_zenith: f64,
     sun_curve: SpectralCurve,
     sky_curve: SpectralCurve,
 }
@@ -158,12 +160,19 @@ impl Daylight {
         // Where dusk falls below the stars' light the two do not simply add: the fit of dusk contains some of it.
         let unlit_lx = dusk_lx.hypot(floor_lx);
         let sky_curve = mixed(&[
-            (unlit_lx - floor_lx, &sky_curve(sun.elevation_deg, weather)),
+            (unlit_lx - floor_lx, &sky_curve(sun, weather)),
             (floor_lx, &of_kelvin(NIGHT_K)),
             (moonlight.sky_lx, &of_kelvin(MOONLIT_AIR_K)),
         ]);
         let sun_curve = split.beam_curve;
-        let sky = CieSky::new(kind.unwrap_or(weather.usual_sky()), sun.direction().as_vec3());
+        let sky_colour = colour_of(&sky_curve);
+        let pattern = CieSky::new(kind.unwrap_or(weather.usual_sky()), sun.direction().as_vec3());
+        let air = ClearAir {
+            sun_deg: sun.apparent_elevation_deg,
+            haze: haze_at(sun.elevation_deg),
+            // The glow of the sunset is gone by the end of civil twilight, and the blue hour is blue all round (ours).
+            left: blue_by_day(weather) * smooth_step((sun.elevation_deg + 6.0) / 6.0),
+        };
         Self {
             weather,
             sun: *sun,
@@ -171,12 +180,11 @@ impl Daylight {
             sky_horizontal: Illuminance(unlit_lx + moonlight.sky_lx),
             moon_normal: Illuminance(moonlight.normal_lx),
             sun_colour: colour_of(&sun_curve),
-            sky_colour: colour_of(&sky_curve),
+            sky_colour,
             moon_colour: colour_of(&moonlight.curve),
-            sky,
+            sky: SkyLight::coloured(pattern, &sky_colour, &air),
             spread: weather.spread() + Stops(0.3 * smooth_step(-sun.elevation_deg / 12.0)),
             moon_direction: moonlight.direction,
-            horizontal_over_zenith: f64::from(sky.horizontal_over_zenith()),
             sun_curve,
             sky_curve,
         }
@@ -206,24 +214,24 @@ impl Daylight {
 
     /// Luminance of the sky in a direction (x east, y north, z up); nothing below the horizon.
     pub fn sky_luminance(&self, towards: Vec3) -> Luminance {
-        let zenith = self.sky_horizontal.value() / self.horizontal_over_zenith;
-        Luminance(zenith * f64::from(self.sky.relative(towards)))
+        let luminous = self.sky_colour.luminous(&self.sky.radiance(towards));
+        Luminance(self.sky_horizontal.value() * f64::from(luminous))
     }
 
     /// Light on an upright surface that faces a bearing, standing free on ground of a reflectance.
     pub fn upright(&self, facing_deg: f64, ground: &Spectrum) -> Upright {
         let facing = direction(facing_deg, 0.0);
-        let share = f64::from(self.sky.plane_over_zenith(facing.as_vec3())) / self.horizontal_over_zenith;
+        let seen = self.sky_colour.xyz(&self.sky.on_plane(facing.as_vec3()));
         let sun = self.sun_normal * self.sun.direction().dot(facing).max(0.0);
         let moon = self.moon_normal * self.moon_direction.dot(facing).max(0.0);
-        let sky = self.sky_horizontal * share;
+        let sky = self.sky_horizontal * seen.y;
         // An upright surface sees the ground fill half its view: half of what the ground sends back.
         let returned = (self.sun_colour.xyz(ground) * self.sun_horizontal().value()
             + self.sky_colour.xyz(ground) * self.sky_horizontal.value()
             + self.moon_colour.xyz(ground) * self.moon_horizontal().value())
             * 0.5;
         let xyz = self.sun_colour.white() * sun.value()
-            + self.sky_colour.white() * sky.value()
+            + seen * self.sky_horizontal.value()
             + self.moon_colour.white() * moon.value()
             + returned;
         Upright {
@@ -252,6 +260,28 @@ impl Daylight {
     }
 }
 
+/// How far the IES's day has taken over from the low sun.
+fn high_day(elevation_deg: f64) -> f64 {
+    smooth_step((elevation_deg - 10.0) / 10.0)
+}
+
+/// Haze of the IES's clear day: the light of its sky is that of the spectral model with so much (ours: 0.10 by its level at
+/// noon, and a little more for the same colour as ordinary air).
+const HIGH_DAY_HAZE: Haze = Haze {
+    depth_500_nm: 0.15,
+    exponent: 1.14,
+};
+
+/// Haze that gives beam and sky of a height of the sun their colours.
+fn haze_at(elevation_deg: f64) -> Haze {
+    let (low, high, day) = (Haze::default(), HIGH_DAY_HAZE, high_day(elevation_deg));
+    let between = |low: f64, high: f64| low + (high - low) * day;
+    Haze {
+        depth_500_nm: between(low.depth_500_nm, high.depth_500_nm),
+        exponent: between(low.exponent, high.exponent),
+    }
+}
+
 /// The sun's beam and its sky at mean distance.
 struct Split {
     /// On a surface facing the sun, the whole disc over the horizon.
@@ -274,10 +304,10 @@ impl Split {
         let taken = design
             .depth
             .map_or(0.0, |depth| (-(depth - clear_depth) * mass).exp());
-        let beam_curve = direct_beam(mass, Haze::default());
-        let low_beam = beam_curve.luminous_flux() * taken;
-        let low_total = clear_horizontal_lx(elevation_deg) / weather.low_sun_divisor();
-        let day = smooth_step((elevation_deg - 10.0) / 10.0);
+        let beam_curve = direct_beam(apparent_deg, haze_at(elevation_deg));
+        let low_beam = direct_beam(apparent_deg, Haze::default()).luminous_flux() * taken;
+        let low_total = low_total_lx(elevation_deg, apparent_deg) / weather.low_sun_divisor();
+        let day = high_day(elevation_deg);
         if day == 0.0 {
             return Self {
                 beam_lx: low_beam,
@@ -336,20 +366,39 @@ impl Moonlight {
     }
 }
 
-/// Colour temperature of a clear sky's light on the ground by the sun's airless elevation (ours, within common practice:
-/// 9000 to 15 000 K by day, 8000 to 12 000 K in the blue hour, when ozone has taken the orange out of the long low beam).
-const CLEAR_SKY_K: [(f64, f64); 10] = [
+/// Most that the spectral model counts against the Supplement, the height of the sun at which it does, and the heights at
+/// which it no longer counts, in degrees (ours).
+const MODEL_COUNTS: f64 = 0.5;
+const MODEL_COUNTS_DEG: [f64; 3] = [-0.5, 1.0, 4.0];
+
+/// Sun and clear sky on the ground under a low sun, in lux: the Supplement's, and about 1° the mean in stops of it and the
+/// spectral model, which are a stop apart there. The Supplement's single curve knows no haze; the model's flat air is too
+/// dark for a sun on the horizon.
+fn low_total_lx(elevation_deg: f64, apparent_deg: f64) -> f64 {
+    let [from, most, until] = MODEL_COUNTS_DEG;
+    let counts = MODEL_COUNTS
+        * smooth_step((elevation_deg - from) / (most - from))
+        * smooth_step((until - elevation_deg) / (until - most));
+    let published = clear_horizontal_lx(elevation_deg);
+    if counts == 0.0 {
+        return published;
+    }
+    published * (modelled_horizontal_lx(apparent_deg, Haze::default()) / published).powf(counts)
+}
+
+/// Colour temperature of a clear sky's light on the ground by the sun's airless elevation, once the sun is set (ours, within
+/// common practice: 8000 to 12 000 K in the blue hour, when ozone has taken the orange out of the long low beam).
+const CLEAR_DUSK_K: [(f64, f64); 7] = [
     (-18.0, 7000.0),
     (-12.0, 8500.0),
     (-8.0, 10_500.0),
     (-6.0, 11_000.0),
-    (-4.0, 10_000.0),
-    (-2.0, 8500.0),
-    (0.0, 8000.0),
-    (5.0, 9000.0),
-    (20.0, 10_500.0),
-    (40.0, 11_500.0),
+    (-4.0, 10_500.0),
+    (-2.0, 9800.0),
+    (0.0, 9500.0),
 ];
+/// Heights of the sun between which dusk's colour gives way to that of the spectral model, in degrees (ours).
+const DUSK_ENDS_DEG: [f64; 2] = [-0.8, 1.2];
 /// Light through cloud by day: sun and sky mixed and hardly coloured (common practice, 6000 to 7000 K).
 const CLOUD_K: f64 = 6500.0;
 /// Starlight and airglow, which are warmer than the blue hour (ours).
@@ -361,28 +410,44 @@ fn mired_between(a_kelvin: f64, b_kelvin: f64, part: f64) -> f64 {
     1.0 / (1.0 / a_kelvin + (1.0 / b_kelvin - 1.0 / a_kelvin) * part)
 }
 
-fn clear_sky_kelvin(elevation_deg: f64) -> f64 {
-    let after = CLEAR_SKY_K.partition_point(|(edge, _)| *edge <= elevation_deg);
+fn clear_dusk_kelvin(elevation_deg: f64) -> f64 {
+    let after = CLEAR_DUSK_K.partition_point(|(edge, _)| *edge <= elevation_deg);
     if after == 0 {
-        return CLEAR_SKY_K[0].1;
+        return CLEAR_DUSK_K[0].1;
     }
-    let Some(&(right, warm)) = CLEAR_SKY_K.get(after) else {
-        return CLEAR_SKY_K[after - 1].1;
+    let Some(&(right, warm)) = CLEAR_DUSK_K.get(after) else {
+        return CLEAR_DUSK_K[after - 1].1;
     };
-    let (left, cold) = CLEAR_SKY_K[after - 1];
+    let (left, cold) = CLEAR_DUSK_K[after - 1];
     mired_between(cold, warm, (elevation_deg - left) / (right - left))
 }
 
-/// How much of the clear sky's colour is left under cloud: a part by day, most once the sun no longer lights the cloud.
-fn sky_kelvin(elevation_deg: f64, weather: Weather) -> f64 {
-    let by_day = match weather {
+/// How much of the clear sky's colour is left by day.
+fn blue_by_day(weather: Weather) -> f64 {
+    match weather {
         Weather::Clear => 1.0,
         Weather::Hazy | Weather::PartlyCloudy => 0.35,
         Weather::BrightOvercast | Weather::HeavyOvercast => 0.0,
-    };
-    let dusk = smooth_step(-elevation_deg / 6.0);
-    let blue = by_day + (1.0 - by_day) * 0.7 * dusk;
-    mired_between(CLOUD_K, clear_sky_kelvin(elevation_deg), blue)
+    }
+}
+
+/// How much of the clear sky's colour is left under cloud: a part by day, most once the sun no longer lights the cloud.
+fn blue_left(elevation_deg: f64, weather: Weather) -> f64 {
+    let by_day = blue_by_day(weather);
+    by_day + (1.0 - by_day) * 0.7 * smooth_step(-elevation_deg / 6.0)
+}
+
+/// A clear sky's light on the ground.
+fn clear_sky_curve(sun: &Sun) -> SpectralCurve {
+    let [from, until] = DUSK_ENDS_DEG;
+    let day = smooth_step((sun.elevation_deg - from) / (until - from));
+    let dusk = || of_kelvin(clear_dusk_kelvin(sun.elevation_deg));
+    let by_day = || scattered_light(sun.apparent_elevation_deg, haze_at(sun.elevation_deg));
+    match day {
+        0.0 => dusk(),
+        1.0 => by_day(),
+        part => mixed(&[(1.0 - part, &dusk()), (part, &by_day())]),
+    }
 }
 
 fn of_kelvin(kelvin: f64) -> SpectralCurve {
@@ -390,14 +455,15 @@ fn of_kelvin(kelvin: f64) -> SpectralCurve {
     daylight_curve(kelvin).expect("the daylight series reaches this temperature")
 }
 
-fn sky_curve(elevation_deg: f64, weather: Weather) -> SpectralCurve {
-    of_kelvin(sky_kelvin(elevation_deg, weather))
+fn sky_curve(sun: &Sun, weather: Weather) -> SpectralCurve {
+    let blue = blue_left(sun.elevation_deg, weather);
+    mixed(&[(blue, &clear_sky_curve(sun)), (1.0 - blue, &of_kelvin(CLOUD_K))])
 }
 
 /// Moonlight: sunlight off rock that is redder than grey, through the air. Its reflectance rises about as the wavelength
 /// (from memory of lunar albedo spectra, 0.4 to 0.7 µm), which makes a high moon about 4200 K.
 fn moon_curve(apparent_deg: f64) -> SpectralCurve {
-    direct_beam(air_mass(apparent_deg), Haze::default())
+    direct_beam(apparent_deg, haze_at(apparent_deg))
         .map(|nm, power| power * nm / 555.0)
         .expect("a beam is finite")
 }

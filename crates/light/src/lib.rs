@@ -26,12 +26,15 @@ mod gel;
 mod lamp;
 mod moment;
 pub mod moon;
+mod scattered;
+mod sky_light;
 pub mod solar;
 mod twilight;
 mod weather;
 
 pub use atmosphere::{
-    Air, Haze, air_mass, direct_beam, extraterrestrial_beam, rayleigh_optical_depth, refraction_deg,
+    Air, Haze, air_mass, direct_beam, extraterrestrial_beam, ozone_mass, rayleigh_optical_depth,
+    refraction_deg,
 };
 pub use beam::{Beam, HeadDress, SoftFront};
 pub use cie_sky::{CieSky, SkyKind};
@@ -45,6 +48,8 @@ pub use gel::{Gel, GelCurveError, GelCurveFault, GelEffect, GelError, GelFamily}
 pub use lamp::{Lamp, LampColour, LampFacing, UsualLevel};
 pub use moment::{Moment, Site};
 pub use moon::{Moon, MoonPhase};
+pub use scattered::scattered_light;
+pub use sky_light::SkyLight;
 pub use solar::{Sun, SunLevel};
 pub use twilight::clear_horizontal_lx;
 pub use weather::{Shade, Weather};

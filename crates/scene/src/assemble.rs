@@ -2,7 +2,7 @@
 
 use crate::figure::{Figure, Landmark, LandmarkName, Part};
 use crate::{
-    BoxRoom, Face, Geometry, Material, ObjectKind, Opening, Place, SceneError, Sitter, SitterColours,
+    BoxRoom, Face, Geometry, Material, ObjectKind, Opening, Place, Placed, SceneError, Sitter, SitterColours,
 };
 use colour::Spectrum;
 use glam::Vec3;
@@ -67,12 +67,12 @@ pub fn assemble(place: &Place, sitters: &[Sitter]) -> Result<Stage, SceneError> 
 /// People must stand in the room and not inside one another.
 fn check_sitters(place: &Place, sitters: &[Sitter]) -> Result<(), SceneError> {
     for (index, sitter) in sitters.iter().enumerate() {
-        place.inside(&format!("the face of sitter \"{}\"", sitter.name), sitter.face())?;
+        place.inside(|| Placed::SitterFace(sitter.name.clone()), sitter.face())?;
         for other in &sitters[..index] {
             if (sitter.stand - other.stand).truncate().length() < 0.3 {
                 return Err(SceneError::Overlap {
-                    first: format!("sitter \"{}\"", other.name),
-                    second: format!("sitter \"{}\"", sitter.name),
+                    first: other.name.clone(),
+                    second: sitter.name.clone(),
                     least: 0.3,
                 });
             }
@@ -167,9 +167,9 @@ fn add_sitter(geometry: &mut Geometry, sitter: &Sitter, index: usize) -> Result<
     let figure = sitter
         .figure
         .of(&sitter.recipe)
-        .map_err(|error| SceneError::Figure {
+        .map_err(|reason| SceneError::Figure {
             name: sitter.name.clone(),
-            reason: error.to_string(),
+            reason,
         })?;
     let turn = sitter.turn();
     let eyes = 0.5 * (figure.landmarks.eye_left.position + figure.landmarks.eye_right.position);

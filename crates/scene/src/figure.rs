@@ -32,7 +32,7 @@ mod shape;
 mod surface;
 
 pub use parts::{Figure, Landmark, LandmarkName, Landmarks, Part};
-pub use recipe::{FaceShape, FigureError, FigureRecipe, Garment, HairStyle, Posture};
+pub use recipe::{BodyNumber, DataFault, FaceShape, FigureError, FigureRecipe, Garment, HairStyle, Posture};
 
 use draft::Draft;
 use head::Head;

@@ -16,6 +16,7 @@
 
 mod assemble;
 mod error;
+mod face;
 pub mod figure;
 mod geometry;
 mod material;
@@ -27,10 +28,11 @@ mod viewpoint;
 pub mod wind;
 
 pub use assemble::{SitterObject, Stage, assemble};
-pub use error::SceneError;
+pub use error::{Coordinate, OpeningMisfit, Placed, SceneError};
+pub use face::Face;
 pub use geometry::{Geometry, Object, ObjectKind};
 pub use material::{Coat, Material};
-pub use place::{Block, BoxRoom, Face, Opening, OpeningKind, Panel, Passage, Place};
+pub use place::{Block, BoxRoom, Opening, OpeningKind, Panel, Passage, Place};
 pub use sitter::{Sitter, SitterColours};
 pub use surroundings::{Obstacle, Surroundings, bearing_of, direction_of};
 pub use viewpoint::Viewpoint;

@@ -1,66 +1,8 @@
 //! The place: a box room with openings, blocks of furniture and boards.
 
-use crate::{Material, SceneError, Surroundings};
+use crate::{Coordinate, Face, Material, OpeningMisfit, Placed, SceneError, Surroundings};
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
-
-/// A face of the box room, named from the camera.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Face {
-    /// The wall on the camera's left, x = 0.
-    Left,
-    /// The wall on the camera's right.
-    Right,
-    /// The wall behind the camera, y = 0.
-    BehindCamera,
-    /// The wall behind the sitter.
-    BehindSitter,
-    /// The ceiling.
-    Ceiling,
-    /// The floor, z = 0.
-    Floor,
-}
-
-impl Face {
-    /// All faces, in the order in which a room lists them.
-    pub const ALL: [Face; 6] = [
-        Face::Left,
-        Face::Right,
-        Face::BehindCamera,
-        Face::BehindSitter,
-        Face::Ceiling,
-        Face::Floor,
-    ];
-
-    /// Position in [`Face::ALL`].
-    pub fn index(self) -> usize {
-        self as usize
-    }
-
-    /// The photographer's words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Face::Left => "left wall",
-            Face::Right => "right wall",
-            Face::BehindCamera => "wall behind the camera",
-            Face::BehindSitter => "wall behind the sitter",
-            Face::Ceiling => "ceiling",
-            Face::Floor => "floor",
-        }
-    }
-
-    /// Unit normal pointing into the room.
-    pub fn inward(self) -> Vec3 {
-        match self {
-            Face::Left => Vec3::X,
-            Face::Right => -Vec3::X,
-            Face::BehindCamera => Vec3::Y,
-            Face::BehindSitter => -Vec3::Y,
-            Face::Ceiling => -Vec3::Z,
-            Face::Floor => Vec3::Z,
-        }
-    }
-}
 
 /// A box room with a material on every face.
 #[derive(Clone, Debug)]
@@ -228,7 +170,7 @@ impl Opening {
     /// # Errors
     /// An opening in ceiling or floor, of no size, or reaching beyond the wall.
     pub fn check(&self, room: &BoxRoom) -> Result<(), SceneError> {
-        let fail = |reason: String| {
+        let fail = |reason: OpeningMisfit| {
             Err(SceneError::OpeningDoesNotFit {
                 name: self.name.clone(),
                 reason,
@@ -236,23 +178,23 @@ impl Opening {
         };
         let open_ceiling = self.face == Face::Ceiling && self.kind == OpeningKind::Open;
         if matches!(self.face, Face::Ceiling | Face::Floor) && !open_ceiling {
-            return fail(format!("openings are in walls, not in the {}", self.face.words()));
+            return fail(OpeningMisfit::NotInAWall(self.face));
         }
         let (_, along, up) = room.face_frame(self.face);
         let (length, height) = (along.length(), up.length());
         if self.from.x < 0.0 || self.from.x + self.size.x > length + 1e-4 {
-            return fail(format!(
-                "it reaches from {:.2} to {:.2} m along a wall that is {length:.2} m long",
-                self.from.x,
-                self.from.x + self.size.x
-            ));
+            return fail(OpeningMisfit::BeyondTheEnd {
+                from: f64::from(self.from.x),
+                to: f64::from(self.from.x + self.size.x),
+                length: f64::from(length),
+            });
         }
         if self.from.y < 0.0 || self.from.y + self.size.y > height + 1e-4 {
-            return fail(format!(
-                "it reaches from {:.2} to {:.2} m up a wall that is {height:.2} m high",
-                self.from.y,
-                self.from.y + self.size.y
-            ));
+            return fail(OpeningMisfit::BeyondTheTop {
+                from: f64::from(self.from.y),
+                to: f64::from(self.from.y + self.size.y),
+                height: f64::from(height),
+            });
         }
         Ok(())
     }
@@ -360,34 +302,30 @@ impl Place {
             opening.check(&self.room)?;
         }
         for block in &self.blocks {
-            self.inside(&format!("the furniture \"{}\"", block.name), block.min)?;
-            self.inside(&format!("the furniture \"{}\"", block.name), block.max)?;
+            let what = || Placed::Furniture(block.name.clone());
+            self.inside(what, block.min)?;
+            self.inside(what, block.max)?;
         }
         for panel in &self.panels {
             let (corner, a, b) = panel.frame();
             for point in [corner, corner + a, corner + b, corner + a + b] {
-                self.inside(&format!("a corner of the board \"{}\"", panel.name), point)?;
+                self.inside(|| Placed::BoardCorner(panel.name.clone()), point)?;
             }
         }
         Ok(())
     }
 
-    /// Checks one point against the room.
+    /// Checks one point of something against the room.
     ///
     /// # Errors
-    /// The coordinate that is outside, in the photographer's words.
-    pub fn inside(&self, what: &str, point: Vec3) -> Result<(), SceneError> {
-        let names = [
-            "distance from the left wall",
-            "distance from the wall behind the camera",
-            "height",
-        ];
-        for axis in 0..3 {
+    /// The coordinate that is outside.
+    pub fn inside(&self, what: impl Fn() -> Placed, point: Vec3) -> Result<(), SceneError> {
+        for (axis, coordinate) in Coordinate::ALL.into_iter().enumerate() {
             let (value, limit) = (f64::from(point[axis]), f64::from(self.room.size[axis]));
             if !(-1e-4..=limit + 1e-4).contains(&value) {
                 return Err(SceneError::OutsideRoom {
-                    what: what.to_owned(),
-                    coordinate: names[axis],
+                    what: what(),
+                    coordinate,
                     value,
                     limit,
                 });

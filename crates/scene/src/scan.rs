@@ -27,7 +27,7 @@ mod shell;
 mod words;
 
 pub use found::{Scan, ScannedThing};
-pub use refusal::ScanError;
+pub use refusal::{Damage, ScanError};
 pub use shell::Up;
 
 use crate::Face;
@@ -77,12 +77,9 @@ pub fn read_scan_knowing(name: &str, bytes: &[u8], known: Known) -> Result<Scan,
         return Err(ScanError::UnknownKind);
     };
     if mesh.facets.is_empty() {
-        let hint = if mesh.has_points {
-            ", only points or lines"
-        } else {
-            ""
-        };
-        return Err(ScanError::NoSurfaces { hint });
+        return Err(ScanError::NoSurfaces {
+            has_points: mesh.has_points,
+        });
     }
     if mesh.pieces.len() > MOST_PIECES {
         return Err(ScanError::TooManyParts);

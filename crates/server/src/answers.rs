@@ -20,6 +20,7 @@ use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::{Language, Made, Report, Told, Voice};
+use shoot::both;
 use shoot::understand::{Geometry, NAME};
 use std::convert::Infallible;
 use std::sync::Arc;
@@ -262,7 +263,10 @@ pub async fn light_changed(
     if change.stops.is_nan() || change.stops.abs() > MOST_STOPS {
         return Err(Refusal::new(
             Code::BadRequest,
-            format!("Light changes here by {MOST_STOPS} stops at most, either way."),
+            both!(
+                "Light changes here by {} stops at most, either way.", MOST_STOPS;
+                "Das Licht ändert sich hier um höchstens {} Blenden, nach oben wie nach unten."
+            ),
         ));
     }
     let voice = answered.voice(language);
@@ -334,7 +338,12 @@ pub async fn card_pdf(
         let title = answers
             .first()
             .map_or("", |answered| answered.shoot.job.title.as_str());
-        card::on_paper(&cards, title).map_err(|error| Refusal::new(Code::Ours, error.to_string()))
+        card::on_paper(&cards, title).map_err(|error| {
+            Refusal::new(
+                Code::Ours,
+                both!("The card could not be printed: {error}."; "Die Karte ließ sich nicht drucken: {error}."),
+            )
+        })
     })
     .await?;
     let headers = [
@@ -366,5 +375,5 @@ fn cards(answers: &[Arc<Answered>], language: Language, made: &Made) -> Result<V
         .iter()
         .map(|answered| card::SetUpOnCard::of(&answered.shoot, &answered.answer))
         .collect();
-    card::cards(&set_ups, voice, made).map_err(|failure| refusal_of(&failure, voice))
+    card::cards(&set_ups, voice, made).map_err(|failure| refusal_of(&failure, voice.lengths))
 }

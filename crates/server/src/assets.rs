@@ -4,12 +4,13 @@ use super::refusal::Refusal;
 use super::requests::At;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use shoot::both;
 
 /// The page.
 pub async fn page() -> Response {
     match page::file("index.html") {
         Some(file) => ([(header::CONTENT_TYPE, file.kind)], file.bytes).into_response(),
-        None => Refusal::not_found("This program was built without its page.").into_response(),
+        None => Refusal::not_found(both!("This program was built without its page."; "Dieses Programm wurde ohne seine Seite gebaut.")).into_response(),
     }
 }
 
@@ -25,6 +26,7 @@ pub async fn file(At(name): At<String>) -> Response {
             file.bytes,
         )
             .into_response(),
-        None => Refusal::not_found("The page has no such file.").into_response(),
+        None => Refusal::not_found(both!("The page has no such file."; "Die Seite hat keine solche Datei."))
+            .into_response(),
     }
 }

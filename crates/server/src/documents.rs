@@ -2,7 +2,7 @@
 
 use super::house::House;
 use super::refusal::{Code, Refusal, RefusalBody};
-use super::requests::{At, JsonBody, MOST_IMPORTED, Query};
+use super::requests::{At, JsonBody, MOST_IMPORTED, Query, Spoken};
 use crate::moment;
 use axum::Json;
 use axum::body::Bytes;
@@ -12,7 +12,9 @@ use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use sheet::Language;
 use shoot::edit::AsWritten;
+use shoot::{Words, both};
 use std::collections::HashSet;
 use std::io::{Cursor, Read, Write};
 use std::sync::Arc;
@@ -133,23 +135,18 @@ pub struct ConflictBody {
 
 /// Why a document was not saved.
 pub enum NotSaved {
-    /// Another window saved in between.
-    Conflict(Box<ConflictBody>),
+    /// Another window saved in between, and this is what it saved.
+    Conflict(Refusal, Box<Document>),
     /// Anything else.
     Refused(Refusal),
 }
 
 impl From<StoreError> for NotSaved {
     fn from(error: StoreError) -> Self {
-        let words = error.to_string();
+        let refusal = Refusal::from(&error);
         match error {
-            StoreError::Conflict { theirs } => NotSaved::Conflict(Box::new(ConflictBody {
-                refusal: RefusalBody {
-                    error: Refusal::new(Code::Conflict, words),
-                },
-                theirs: theirs.into(),
-            })),
-            other => NotSaved::Refused(other.into()),
+            StoreError::Conflict { theirs } => NotSaved::Conflict(refusal, Box::new(theirs.into())),
+            _ => NotSaved::Refused(refusal),
         }
     }
 }
@@ -163,7 +160,13 @@ impl From<Refusal> for NotSaved {
 impl IntoResponse for NotSaved {
     fn into_response(self) -> Response {
         match self {
-            NotSaved::Conflict(body) => (StatusCode::CONFLICT, Json(*body)).into_response(),
+            NotSaved::Conflict(refusal, theirs) => {
+                let body = ConflictBody {
+                    refusal: RefusalBody::of(&refusal),
+                    theirs: *theirs,
+                };
+                (refusal.status(), Json(body)).into_response()
+            }
             NotSaved::Refused(refusal) => refusal.into_response(),
         }
     }
@@ -174,7 +177,9 @@ fn kind_of(word: &str) -> Result<Kind, Refusal> {
     Kind::ALL
         .into_iter()
         .find(|kind| folder(*kind) == word)
-        .ok_or_else(|| Refusal::not_found("There is nothing at this address."))
+        .ok_or_else(|| {
+            Refusal::not_found(both!("There is nothing at this address."; "Unter dieser Adresse ist nichts."))
+        })
 }
 
 /// The word for all documents of a kind: in addresses, and as a folder of an archive.
@@ -288,7 +293,11 @@ pub async fn restore(
 /// `history/shoots/Name/0001.toml`. Removed documents are in the history alone.
 pub async fn export(State(house): State<Arc<House>>) -> Result<Response, Refusal> {
     let cannot = |error: &dyn std::fmt::Display| {
-        Refusal::new(Code::Ours, format!("The archive could not be written: {error}."))
+        let why = error.to_string();
+        Refusal::new(
+            Code::Ours,
+            both!("The archive could not be written: {why}."; "Das Archiv ließ sich nicht schreiben: {why}."),
+        )
     };
     let mut archive = zip::ZipWriter::new(Cursor::new(Vec::new()));
     let mut names = Names::default();
@@ -430,6 +439,7 @@ pub struct NotTaken {
 /// Takes in an archive, or one file. Histories come back as versions of their documents.
 pub async fn import(
     State(house): State<Arc<House>>,
+    Spoken(language): Spoken,
     Query(query): Query<ImportQuery>,
     body: Result<Bytes, BytesRejection>,
 ) -> Result<Json<Imported>, Refusal> {
@@ -438,13 +448,16 @@ pub async fn import(
     let files = if bytes.starts_with(b"PK") {
         tokio::task::spawn_blocking(move || unpacked(&bytes))
             .await
-            .map_err(|_| Refusal::new(Code::Ours, "The archive could not be read."))??
+            .map_err(|_| {
+                let message = both!("The archive could not be read."; "Das Archiv ließ sich nicht lesen.");
+                Refusal::new(Code::Ours, message)
+            })??
     } else {
         let name = query.name.unwrap_or_else(|| "shoot.toml".to_owned());
         vec![(name, bytes.to_vec())]
     };
-    for document in arranged(files, &mut imported.refused) {
-        take_in(&house, document, &mut imported).await?;
+    for document in arranged(files, language, &mut imported.refused) {
+        take_in(&house, document, language, &mut imported).await?;
     }
     Ok(Json(imported))
 }
@@ -452,14 +465,24 @@ pub async fn import(
 /// The files of an archive, with bounds on what comes out of it.
 fn unpacked(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
     let broken = |error: &dyn std::fmt::Display| {
-        Refusal::new(Code::BadRequest, format!("The archive cannot be read: {error}."))
-            .hint("Take the one that this program made, or put the files into a new one.")
+        let why = error.to_string();
+        Refusal::new(
+            Code::BadRequest,
+            both!("The archive cannot be read: {why}."; "Das Archiv ist nicht zu lesen: {why}."),
+        )
+        .hint(both!(
+            "Take the one that this program made, or put the files into a new one.";
+            "Nimm das, welches dieses Programm gemacht hat, oder pack die Dateien in ein neues."
+        ))
     };
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).map_err(|error| broken(&error))?;
     if archive.len() > MOST_FILES {
         return Err(Refusal::new(
             Code::TooLarge,
-            format!("The archive holds more than {MOST_FILES} files."),
+            both!(
+                "The archive holds more than {} files.", MOST_FILES;
+                "Das Archiv enthält mehr als {} Dateien."
+            ),
         ));
     }
     let mut files = Vec::new();
@@ -480,7 +503,13 @@ fn unpacked(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Refusal> {
         room = room
             .checked_sub(text.len())
             .filter(|&room| room > 0)
-            .ok_or_else(|| Refusal::new(Code::TooLarge, "The archive holds more than is taken here."))?;
+            .ok_or_else(|| {
+                let message = both!(
+                    "The archive holds more than is taken here.";
+                    "Das Archiv enthält mehr, als hier angenommen wird."
+                );
+                Refusal::new(Code::TooLarge, message)
+            })?;
         files.push((name, text));
     }
     Ok(files)
@@ -495,23 +524,29 @@ struct Incoming {
 }
 
 /// Sorts files into documents and their histories.
-fn arranged(files: Vec<(String, Vec<u8>)>, refused: &mut Vec<NotTaken>) -> Vec<Incoming> {
-    let mut refuse = |file: &str, why: &str| {
+fn arranged(files: Vec<(String, Vec<u8>)>, language: Language, refused: &mut Vec<NotTaken>) -> Vec<Incoming> {
+    let mut refuse = |file: &str, why: Words| {
         refused.push(NotTaken {
             file: file.to_owned(),
-            why: why.to_owned(),
+            why: why.in_language(language).to_owned(),
         });
     };
     let mut newest: Vec<Incoming> = Vec::new();
     let mut older: std::collections::BTreeMap<(String, String), Vec<(u64, String)>> = Default::default();
     for (path, bytes) in files {
         let Ok(text) = String::from_utf8(bytes) else {
-            refuse(&path, "It is not plain text (UTF-8).");
+            refuse(
+                &path,
+                both!("It is not plain text (UTF-8)."; "Das ist kein reiner Text (UTF-8)."),
+            );
             continue;
         };
         let parts: Vec<&str> = path.split('/').collect();
         let Some(stem) = parts.last().and_then(|file| file.strip_suffix(".toml")) else {
-            refuse(&path, "Its name does not end in .toml.");
+            refuse(
+                &path,
+                both!("Its name does not end in .toml."; "Der Name endet nicht auf .toml."),
+            );
             continue;
         };
         match parts[..] {
@@ -520,7 +555,10 @@ fn arranged(files: Vec<(String, Vec<u8>)>, refused: &mut Vec<NotTaken>) -> Vec<I
                     .entry((place.to_owned(), name.to_owned()))
                     .or_default()
                     .push((number, text)),
-                Err(_) => refuse(&path, "An earlier version's file is called by its number."),
+                Err(_) => refuse(
+                    &path,
+                    both!("An earlier version's file is called by its number."; "Die Datei einer früheren Fassung heißt nach ihrer Nummer."),
+                ),
             },
             _ => {
                 let place = parts.len().checked_sub(2).map(|index| parts[index]);
@@ -561,7 +599,12 @@ fn arranged(files: Vec<(String, Vec<u8>)>, refused: &mut Vec<NotTaken>) -> Vec<I
 }
 
 /// Keeps a document with its versions. What the store refuses for its content is told, what it cannot do ends it.
-async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> Result<(), Refusal> {
+async fn take_in(
+    house: &House,
+    incoming: Incoming,
+    language: Language,
+    imported: &mut Imported,
+) -> Result<(), Refusal> {
     let Incoming {
         kind,
         file,
@@ -602,7 +645,7 @@ async fn take_in(house: &House, incoming: Incoming, imported: &mut Imported) -> 
                 }
                 imported.refused.push(NotTaken {
                     file: file.clone(),
-                    why: refusal.message,
+                    why: refusal.message.in_language(language).to_owned(),
                 });
             }
         }

@@ -6,11 +6,12 @@
 
 use super::door::Door;
 use super::house::House;
-use super::refusal::{Code, Refusal};
+use super::refusal::{Code, LANGUAGE, Refusal, language_of};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use shoot::{Words, both};
 use std::sync::Arc;
 
 /// The name of the cookie that a phone shows.
@@ -26,21 +27,10 @@ pub async fn guard(
     request: Request,
     next: Next,
 ) -> Response {
-    let allowed = may_pass(
-        &house,
-        door,
-        request.method(),
-        request.uri().path(),
-        request.headers(),
-    );
-    let mut response = match allowed {
-        Ok(()) => {
-            let mut request = request;
-            request.extensions_mut().insert(door);
-            next.run(request).await
-        }
-        Err(refusal) => refusal.into_response(),
-    };
+    let language = language_of(request.uri().query());
+    let mut response = LANGUAGE
+        .scope(language, answered(&house, door, request, next))
+        .await;
     for (name, value) in [
         ("x-content-type-options", "nosniff"),
         ("referrer-policy", "no-referrer"),
@@ -58,6 +48,24 @@ pub async fn guard(
     response
 }
 
+/// The response to a request, or the refusal to let it in.
+async fn answered(house: &House, door: Door, mut request: Request, next: Next) -> Response {
+    let allowed = may_pass(
+        house,
+        door,
+        request.method(),
+        request.uri().path(),
+        request.headers(),
+    );
+    match allowed {
+        Ok(()) => {
+            request.extensions_mut().insert(door);
+            next.run(request).await
+        }
+        Err(refusal) => refusal.into_response(),
+    }
+}
+
 /// Whether a request may pass.
 fn may_pass(
     house: &House,
@@ -66,23 +74,31 @@ fn may_pass(
     path: &str,
     headers: &HeaderMap,
 ) -> Result<(), Refusal> {
-    let foreign = |what: &str| {
-        Err(Refusal::new(
-            Code::Forbidden,
-            format!("This request comes from {what}, which may not ask here."),
+    let foreign = |message: Words| {
+        Err(Refusal::new(Code::Forbidden, message).hint(both!(
+            "Open the page at the address that the program printed.";
+            "Öffne die Seite unter der Adresse, die das Programm ausgegeben hat."
+        )))
+    };
+    let another_site = || {
+        both!(
+            "This request comes from a page of another site, which may not ask here.";
+            "Diese Anfrage kommt von der Seite eines anderen Anbieters, und die darf hier nicht fragen."
         )
-        .hint("Open the page at the address that the program printed."))
     };
     let host = text(headers, header::HOST);
     if !host.is_some_and(|host| door.answers_to(host)) {
-        return foreign("an address that is not ours");
+        return foreign(both!(
+            "This request comes from an address that is not ours, which may not ask here.";
+            "Diese Anfrage kommt von einer fremden Adresse, und von dort darf niemand fragen."
+        ));
     }
     if let Some(origin) = text(headers, header::ORIGIN) {
         let ours = origin
             .strip_prefix("http://")
             .is_some_and(|origin| door.answers_to(origin) && Some(origin) == host);
         if !ours {
-            return foreign("a page of another site");
+            return foreign(another_site());
         }
     }
     let site = headers
@@ -95,7 +111,7 @@ fn may_pass(
         None | Some("same-origin" | "none") => {}
         // Following a link to the page itself is how one arrives.
         Some(_) if top && *method == Method::GET && !path.starts_with("/api") => {}
-        Some(_) => return foreign("a page of another site"),
+        Some(_) => return foreign(another_site()),
     }
     if matches!(door, Door::Phone { .. }) && needs_pairing(path) {
         let shown = headers
@@ -106,10 +122,14 @@ fn may_pass(
             .filter_map(|pair| pair.trim().split_once('='))
             .any(|(name, value)| name == COOKIE && house.phone.knows(value));
         if !shown {
-            return Err(
-                Refusal::new(Code::NotPaired, "This phone has not been let in yet.")
-                    .hint("Scan the code that the page shows on the computer; each code lets one phone in."),
-            );
+            return Err(Refusal::new(
+                Code::NotPaired,
+                both!("This phone has not been let in yet."; "Dieses Telefon ist noch nicht eingelassen."),
+            )
+            .hint(both!(
+                "Scan the code that the page shows on the computer; each code lets one phone in.";
+                "Scanne den Code, den die Seite am Rechner zeigt; jeder Code lässt ein Telefon ein."
+            )));
         }
     }
     Ok(())

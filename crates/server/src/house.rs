@@ -8,6 +8,7 @@ use super::products::{Answered, LiveSession, Product, Proof};
 use super::refusal::Refusal;
 use axum::Router;
 use jiff::ZonedDateTime;
+use shoot::both;
 use shoot::edit::AsWritten;
 use std::sync::Arc;
 use store::{Kind, Store};
@@ -81,7 +82,9 @@ impl House {
     pub fn answered(&self, id: &str) -> Result<Arc<Answered>, Refusal> {
         match self.jobs.found(id)? {
             Product::Answer(answered) => Ok(answered),
-            _ => Err(Refusal::not_found("This is no answer.")),
+            _ => Err(Refusal::not_found(
+                both!("This is no answer."; "Das ist keine Antwort."),
+            )),
         }
     }
 
@@ -92,7 +95,9 @@ impl House {
     pub fn proof(&self, id: &str) -> Result<Arc<Proof>, Refusal> {
         match self.jobs.found(id)? {
             Product::Proof(proof) => Ok(proof),
-            _ => Err(Refusal::not_found("This is no proof.")),
+            _ => Err(Refusal::not_found(
+                both!("This is no proof."; "Das ist kein Probebild."),
+            )),
         }
     }
 
@@ -103,7 +108,9 @@ impl House {
     pub fn live(&self, id: &str) -> Result<Arc<LiveSession>, Refusal> {
         match self.jobs.found(id)? {
             Product::Live(session) => Ok(session),
-            _ => Err(Refusal::not_found("This is not ready for live aiming.")),
+            _ => Err(Refusal::not_found(
+                both!("This is not ready for live aiming."; "Das ist noch nicht bereit zum Zielen von Hand."),
+            )),
         }
     }
 }

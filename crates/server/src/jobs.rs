@@ -5,12 +5,13 @@
 //! is done once. Work without a listener is stopped. What was found is kept while there is room.
 
 use super::products::Product;
-use super::refusal::{Code, Refusal};
+use super::refusal::{Code, Refusal, RefusalTold};
 use super::stage::Stage;
 use super::trouble::Trouble;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::Language;
+use shoot::both;
 use std::collections::{HashMap, VecDeque};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -94,7 +95,7 @@ pub struct Job {
     /// The newest picture, of a proof.
     pub picture: Option<PictureThere>,
     /// Why it failed.
-    pub error: Option<Refusal>,
+    pub error: Option<RefusalTold>,
 }
 
 /// A piece of work as it stands, before anybody has put it into words.
@@ -199,8 +200,11 @@ impl Bench {
 }
 
 fn stopped() -> Refusal {
-    Refusal::new(Code::Stopped, "This was stopped before it was done.")
-        .hint("Ask again if it is still wanted.")
+    Refusal::new(
+        Code::Stopped,
+        both!("This was stopped before it was done."; "Das wurde angehalten, bevor es fertig war."),
+    )
+    .hint(both!("Ask again if it is still wanted."; "Frag noch einmal, wenn du es noch brauchst."))
 }
 
 struct Entry {
@@ -281,10 +285,17 @@ impl Jobs {
         let waiting: usize = queue.lanes.iter().map(|(_, lane)| lane.len()).sum();
         let own = queue.lanes.iter().find(|(name, _)| name == lane);
         if waiting >= MOST_WAITING || own.is_some_and(|(_, lane)| lane.len() >= MOST_IN_A_LANE) {
-            return Err(
-                Refusal::new(Code::Busy, "More is waiting here already than can be done soon.")
-                    .hint("Wait until some of it is done, then ask again."),
-            );
+            return Err(Refusal::new(
+                Code::Busy,
+                both!(
+                    "More is waiting here already than can be done soon.";
+                    "Hier wartet schon mehr, als sich bald erledigen lässt."
+                ),
+            )
+            .hint(both!(
+                "Wait until some of it is done, then ask again.";
+                "Warte, bis einiges davon fertig ist, und frag dann noch einmal."
+            )));
         }
         let job = Standing {
             id: id.clone(),
@@ -346,7 +357,8 @@ impl Jobs {
         queue.touch(id);
         let entry = queue.entries.get(id).ok_or_else(forgotten)?;
         entry.found.clone().ok_or_else(|| {
-            Refusal::not_found("This is not done yet.").hint("Follow it until it is, then ask again.")
+            Refusal::not_found(both!("This is not done yet."; "Das ist noch nicht fertig."))
+                .hint(both!("Follow it until it is, then ask again."; "Warte, bis es so weit ist, und frag dann noch einmal."))
         })
     }
 
@@ -389,7 +401,11 @@ impl Drop for Jobs {
 }
 
 fn forgotten() -> Refusal {
-    Refusal::not_found("This is not known here, or not kept any more.").hint("Ask for it again.")
+    Refusal::not_found(both!(
+        "This is not known here, or not kept any more.";
+        "Das ist hier nicht bekannt, oder nicht mehr da."
+    ))
+    .hint(both!("Ask for it again."; "Lass es noch einmal berechnen."))
 }
 
 /// The name of a piece of work: the same for all who ask for the same.
@@ -573,9 +589,18 @@ fn do_one(shared: &Arc<Shared>, id: &str, work: Work) {
     // A fault of ours in one piece must not end the worker.
     let result =
         std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&bench))).unwrap_or_else(|_| {
-            let refusal = Refusal::new(Code::Ours, "This program made a mistake while working on it.");
+            let refusal = Refusal::new(
+                Code::Ours,
+                both!(
+                    "This program made a mistake while working on it.";
+                    "Dieses Programm hat bei der Arbeit daran einen Fehler gemacht."
+                ),
+            );
             Err(refusal
-                .hint("Please report it together with the shoot file.")
+                .hint(both!(
+                    "Please report it together with the shoot file.";
+                    "Bitte melde ihn zusammen mit der Auftragsdatei."
+                ))
                 .into())
         });
     shared.queue().finish(id, result);

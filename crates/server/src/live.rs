@@ -19,6 +19,7 @@ use camera::RawLayer;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::Language;
+use shoot::both;
 use solver::Aiming;
 use std::sync::Arc;
 use transport::{LiveView, PlacedFlash};
@@ -72,7 +73,7 @@ fn ready(bench: &Bench, answered: Arc<Answered>) -> Result<Product, Trouble> {
 /// An aim of the head.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
 pub struct AimQuery {
-    /// Turn from the line to the sitter, degrees, positive to the camera's right.
+    /// Turn of the head from the lens axis, degrees, positive to the camera's right.
     #[schemars(range(min = -180, max = 180))]
     pub azimuth: f64,
     /// Tilt above level, degrees.
@@ -144,14 +145,21 @@ pub async fn aim(
     if !in_range {
         return Err(Refusal::new(
             Code::BadRequest,
-            "An aim is turned by -180 to 180 degrees and tilted by -90 to 90, with a zoom of 1 to 1000 mm.",
+            both!(
+                "An aim is turned by −180 to 180 degrees and tilted by −90 to 90, with a zoom of 1 to 1000 mm.";
+                "Ein Ziel ist um −180 bis 180 Grad gedreht und um −90 bis 90 geneigt, mit einem Zoom von 1 bis 1000 mm."
+            ),
         ));
     }
     let (told, bytes) = tokio::task::spawn_blocking(move || frame(&session, &query, language))
         .await
-        .map_err(|_| Refusal::new(Code::Ours, "The picture of this aim could not be made."))??;
-    let told = serde_json::to_string(&told)
-        .map_err(|error| Refusal::new(Code::Ours, format!("The aim could not be told: {error}.")))?;
+        .map_err(|_| Refusal::new(Code::Ours, both!("The picture of this aim could not be made."; "Das Bild dieses Ziels ließ sich nicht berechnen.")))??;
+    let told = serde_json::to_string(&told).map_err(|error| {
+        Refusal::new(
+            Code::Ours,
+            both!("The aim could not be told: {error}."; "Das Ziel ließ sich nicht mitteilen: {error}."),
+        )
+    })?;
     let told: String = told
         .chars()
         .map(|c| if c.is_ascii() { c.to_string() } else { escaped(c) })
@@ -177,7 +185,7 @@ fn frame(session: &LiveSession, query: &AimQuery, language: Language) -> Result<
     let voice = session.answered.voice(language);
     let zoom = query.zoom.unwrap_or(answer.flash.zoom_mm);
     let reading = session.aiming.at(query.azimuth, query.elevation, zoom);
-    let reading = reading.map_err(|failure| refusal_of(&failure, voice))?;
+    let reading = reading.map_err(|failure| refusal_of(&failure, voice.lengths))?;
     let [width, height] = session.view.size();
     let colour = session.aiming.job().bag.flash.colour();
     let weights = camera::sensor_weights(colour).map(colour::Spectrum);

@@ -3,6 +3,7 @@
 use super::refusal::{Code, Refusal};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use shoot::both;
 use std::net::SocketAddr;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
@@ -95,9 +96,12 @@ impl Phone {
         let refused = || {
             Refusal::new(
                 Code::NotPaired,
-                "This code does not let a phone in; it may have been used already.",
+                both!(
+                    "This code does not let a phone in; it may have been used already.";
+                    "Dieser Code lässt kein Telefon herein; vielleicht ist er schon benutzt."
+                ),
             )
-            .hint("Have the page on the computer show a new one.")
+            .hint(both!("Have the page on the computer show a new one."; "Lass dir auf der Seite am Rechner einen neuen zeigen."))
         };
         let cookie = chance()?;
         let mut state = self.state();
@@ -146,7 +150,10 @@ fn chance() -> Result<String, Refusal> {
     getrandom::fill(&mut bytes).map_err(|error| {
         Refusal::new(
             Code::Ours,
-            format!("The operating system gave no chance for a secret: {error}."),
+            both!(
+                "The operating system gave no chance for a secret: {error}.";
+                "Das Betriebssystem gab keinen Zufall für ein Geheimnis her: {error}."
+            ),
         )
     })?;
     Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())

@@ -16,6 +16,7 @@ use fast_qr::convert::svg::SvgBuilder;
 use fast_qr::convert::{Builder, Shape};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use shoot::both;
 use std::net::{IpAddr, SocketAddr};
 use std::sync::Arc;
 use tokio::net::TcpListener;
@@ -67,16 +68,23 @@ async fn open_door(house: &Arc<House>) -> Result<SocketAddr, Refusal> {
     let address = local_address().ok_or_else(|| {
         Refusal::new(
             Code::BadRequest,
-            "This machine is in no local network, so no phone can reach it.",
+            both!(
+                "This machine is in no local network, so no phone can reach it.";
+                "Dieser Rechner ist in keinem lokalen Netz, darum kann ihn kein Telefon erreichen."
+            ),
         )
-        .hint(
-            "Join the wireless network that the phone is in, or let the phone share its own, and try again.",
-        )
+        .hint(both!(
+            "Join the wireless network that the phone is in, or let the phone share its own, and try again.";
+            "Geh in das Funknetz, in dem das Telefon ist, oder lass das Telefon seins teilen, und versuch es noch einmal."
+        ))
     })?;
     let cannot = |error: std::io::Error| {
         Refusal::new(
             Code::Ours,
-            format!("The door to the local network could not be opened: {error}."),
+            both!(
+                "The door to the local network could not be opened: {error}.";
+                "Der Zugang zum lokalen Netz ließ sich nicht öffnen: {error}."
+            ),
         )
     };
     let listener = TcpListener::bind(SocketAddr::from((address, 0)))
@@ -106,9 +114,13 @@ fn local_address() -> Option<IpAddr> {
 }
 
 fn code(url: &str) -> Result<String, Refusal> {
-    let code = QRBuilder::new(url)
-        .build()
-        .map_err(|error| Refusal::new(Code::Ours, format!("The code could not be drawn: {error}.")))?;
+    let code = QRBuilder::new(url).build().map_err(|error| {
+        let why = error.to_string();
+        Refusal::new(
+            Code::Ours,
+            both!("The code could not be drawn: {why}."; "Der Code ließ sich nicht zeichnen: {why}."),
+        )
+    })?;
     Ok(SvgBuilder::default().shape(Shape::Square).margin(4).to_str(&code))
 }
 
@@ -130,7 +142,12 @@ pub async fn pair(
     let cookie = house.phone.guess(&request.secret)?;
     let value = format!("{COOKIE}={cookie}; HttpOnly; SameSite=Strict; Path=/");
     let value = HeaderValue::from_str(&value)
-        .map_err(|error| Refusal::new(Code::Ours, format!("The cookie could not be written: {error}.")))?;
+        .map_err(|error| {
+        Refusal::new(
+            Code::Ours,
+            both!("The cookie could not be written: {error}."; "Das Cookie ließ sich nicht schreiben: {error}."),
+        )
+    })?;
     Ok((StatusCode::NO_CONTENT, [(header::SET_COOKIE, value)]).into_response())
 }
 
@@ -140,7 +157,10 @@ fn only_here(door: Door) -> Result<(), Refusal> {
         Door::Here { .. } => Ok(()),
         Door::Phone { .. } => Err(Refusal::new(
             Code::Forbidden,
-            "Only the page on the computer may open or shut the door to the local network.",
+            both!(
+                "Only the page on the computer may open or shut the door to the local network.";
+                "Nur die Seite am Rechner darf den Zugang zum lokalen Netz öffnen oder schließen."
+            ),
         )),
     }
 }

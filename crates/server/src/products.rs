@@ -5,6 +5,7 @@ use super::refusal::Refusal;
 use answer::Answer;
 use sheet::{Language, Voice};
 use shoot::Shoot;
+use shoot::both;
 use solver::Aiming;
 use std::sync::{Arc, PoisonError, RwLock};
 use transport::LiveView;
@@ -85,7 +86,9 @@ impl Proof {
     pub(crate) fn newest(&self) -> Result<(u32, Arc<Planes>), Refusal> {
         let newest = self.newest.read().unwrap_or_else(PoisonError::into_inner);
         newest.clone().ok_or_else(|| {
-            Refusal::not_found("There is no picture yet.").hint("Follow the proof until there is one.")
+            Refusal::not_found(both!("There is no picture yet."; "Es ist noch kein Bild da.")).hint(
+                both!("Follow the proof until there is one."; "Verfolge das Probebild, bis eins da ist."),
+            )
         })
     }
 

@@ -20,6 +20,7 @@ use camera::RawLayer;
 use scene::Viewpoint;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use shoot::both;
 use std::ops::RangeInclusive;
 use std::sync::Arc;
 use transport::{Effort, Glance, Layer, Method, Room, SolvedLight, render};
@@ -62,7 +63,10 @@ pub async fn ask(
     if !WIDTHS.contains(&width) {
         return Err(Refusal::new(
             Code::BadRequest,
-            format!("A proof is {} to {} pixels wide.", WIDTHS.start(), WIDTHS.end()),
+            both!(
+                "A proof is {} to {} pixels wide.", WIDTHS.start(), WIDTHS.end();
+                "Ein Probebild ist {} bis {} Pixel breit."
+            ),
         ));
     }
     let answered = house.answered(&request.answer)?;
@@ -313,7 +317,7 @@ pub async fn picture(
     if !proof.table.has(&choice) {
         return Err(Refusal::new(
             Code::BadRequest,
-            "There is no such setting in this picture's table.",
+            both!("There is no such setting in this picture's table."; "Eine solche Einstellung steht nicht in der Tabelle dieses Bilds."),
         ));
     }
     let png = tokio::task::spawn_blocking(move || {
@@ -323,6 +327,11 @@ pub async fn picture(
     .await
     .ok()
     .flatten()
-    .ok_or_else(|| Refusal::new(Code::Ours, "The picture could not be developed."))?;
+    .ok_or_else(|| {
+        Refusal::new(
+            Code::Ours,
+            both!("The picture could not be developed."; "Das Bild ließ sich nicht entwickeln."),
+        )
+    })?;
     Ok(([(header::CONTENT_TYPE, "image/png")], png).into_response())
 }

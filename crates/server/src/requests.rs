@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 use sheet::Language;
+use shoot::both;
 
 /// What most requests may bring, in bytes (ours): a shoot text of a mebibyte, twice as long when every letter of it is
 /// escaped, and its edits.
@@ -63,9 +64,12 @@ impl<S: Send + Sync> axum::extract::FromRequestParts<S> for Spoken {
             return Ok(Spoken(Language::English));
         };
         Language::of_code(&code).map(Spoken).ok_or_else(|| {
-            let known = Language::ALL.map(Language::code).join(" or ");
-            Refusal::new(Code::BadRequest, "This language is not spoken here.")
-                .hint(format!("Say lang={known}."))
+            let [first, second] = Language::ALL.map(Language::code);
+            Refusal::new(
+                Code::BadRequest,
+                both!("This language is not spoken here."; "Diese Sprache wird hier nicht gesprochen."),
+            )
+            .hint(both!("Say lang={first} or lang={second}."; "Sag lang={first} oder lang={second}."))
         })
     }
 }
@@ -97,7 +101,10 @@ pub fn lane_of(headers: &HeaderMap) -> String {
 pub async fn blocking<T: Send + 'static>(
     work: impl FnOnce() -> Result<T, Refusal> + Send + 'static,
 ) -> Result<T, Refusal> {
-    tokio::task::spawn_blocking(work)
-        .await
-        .unwrap_or_else(|_| Err(Refusal::new(Code::Ours, "This program made a mistake here.")))
+    tokio::task::spawn_blocking(work).await.unwrap_or_else(|_| {
+        Err(Refusal::new(
+            Code::Ours,
+            both!("This program made a mistake here."; "Dieses Programm hat hier einen Fehler gemacht."),
+        ))
+    })
 }

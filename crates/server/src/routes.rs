@@ -14,6 +14,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{MethodRouter, delete, get, post, put};
 use schemars::generate::SchemaGenerator;
 use schemars::{JsonSchema, Schema};
+use shoot::both;
 use std::sync::Arc;
 
 /// Makes the schema of a type.
@@ -190,6 +191,7 @@ fn of_documents() -> Vec<Route> {
             post(import).layer(DefaultBodyLimit::max(MOST_IMPORTED)),
         )
         .query::<ImportQuery>()
+        .speaks()
         .takes_bytes()
         .gives::<Imported>(),
     ]
@@ -419,7 +421,10 @@ pub fn router(house: Arc<House>, door: Door) -> Router {
     for route in all() {
         api = api.route(route.path, route.handler);
     }
-    let nowhere = || async { Refusal::not_found("There is nothing at this address.").into_response() };
+    let nowhere = || async {
+        Refusal::not_found(both!("There is nothing at this address."; "Unter dieser Adresse ist nichts."))
+            .into_response()
+    };
     let api = api
         .fallback(nowhere)
         .method_not_allowed_fallback(not_allowed)
@@ -436,7 +441,7 @@ pub fn router(house: Arc<House>, door: Door) -> Router {
 async fn not_allowed() -> Response {
     let mut response = Refusal::new(
         super::refusal::Code::BadRequest,
-        "This address takes no such request.",
+        both!("This address takes no such request."; "Diese Adresse nimmt keine solche Anfrage."),
     )
     .into_response();
     *response.status_mut() = StatusCode::METHOD_NOT_ALLOWED;

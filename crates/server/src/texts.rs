@@ -8,10 +8,10 @@ use axum::extract::rejection::BytesRejection;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::{Language, Voice};
-use shoot::Shoot;
 use shoot::edit::{self, Edit, EditError, PartKind};
 use shoot::understand as reader;
 use shoot::vocabulary as words;
+use shoot::{Shoot, Words, both, words_of_scan_error};
 
 pub use shoot::understand::{StartForm, Understood};
 pub use shoot::vocabulary::Vocabulary;
@@ -93,6 +93,11 @@ pub struct PartText {
     pub text: String,
 }
 
+/// A clause as a sentence by itself.
+fn sentence(clause: &Words) -> Words {
+    Words::in_each(|language| sheet::refusals::sentence_of(clause.in_language(language)))
+}
+
 impl From<EditError> for Refusal {
     fn from(error: EditError) -> Self {
         let code = match &error {
@@ -101,16 +106,8 @@ impl From<EditError> for Refusal {
             EditError::NotReadable { .. } => Code::BadShoot,
             _ => Code::BadRequest,
         };
-        Refusal::new(code, capital(&error.to_string()) + ".")
+        Refusal::new(code, sentence(&error.words()))
     }
-}
-
-/// A sentence begins with a capital letter.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What is understood of a shoot text, with the place from above and from the side.
@@ -193,12 +190,12 @@ pub async fn scan(
     if query.turned > 3 {
         return Err(Refusal::new(
             Code::BadRequest,
-            "A scan is turned by 0 to 3 quarters.",
+            both!("A scan is turned by 0 to 3 quarters."; "Ein Scan wird um 0 bis 3 Viertel gedreht."),
         ));
     }
     blocking(move || {
         let scan = scene::scan::read_scan(&query.name, &bytes)
-            .map_err(|error| Refusal::new(Code::BadRequest, capital(&error.to_string()) + "."))?
+            .map_err(|error| Refusal::new(Code::BadRequest, sentence(&words_of_scan_error(&error))))?
             .turned(query.turned);
         Ok(Json(ScannedPlace {
             text: shoot::place_text(&scan, &query.name),

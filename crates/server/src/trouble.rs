@@ -1,9 +1,9 @@
 //! Why a piece of work ended without its result, kept as data until a request asks for it in words.
 
-use super::refusal::{Code, Refusal};
+use super::refusal::{Code, Refusal, RefusalTold};
 use answer::Failure;
-use sheet::{Language, Voice};
-use shoot::{Problems, both};
+use sheet::{Language, Lengths, Voice};
+use shoot::{Problems, Words, both};
 
 /// Why a piece of work ended without its result.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,11 +27,11 @@ impl Trouble {
     }
 
     /// The refusal in a language.
-    pub fn told(&self, language: Language) -> Refusal {
+    pub fn told(&self, language: Language) -> RefusalTold {
         match self {
-            Trouble::Refused(refusal) => refusal.clone(),
+            Trouble::Refused(refusal) => refusal.told(language),
             Trouble::BadShoot(problems) => bad_shoot(problems, language),
-            Trouble::Failed(failure) => refusal_of(failure, Voice::new(language, false)),
+            Trouble::Failed(failure) => refusal_of(failure, Lengths::Metres).told(language),
         }
     }
 }
@@ -55,7 +55,7 @@ impl From<Failure> for Trouble {
 }
 
 /// A shoot text that could not be read: its first mistake, and how many there are.
-fn bad_shoot(problems: &Problems, language: Language) -> Refusal {
+fn bad_shoot(problems: &Problems, language: Language) -> RefusalTold {
     let (list, headline) = (problems.list(), problems.headline());
     let first = list.first().map_or(headline.in_language(language), |problem| {
         problem.message(language)
@@ -67,10 +67,11 @@ fn bad_shoot(problems: &Problems, language: Language) -> Refusal {
             "Der Auftrag hat {count} Fehler; der erste: {first}."
         ),
     };
-    let refusal = Refusal::new(Code::BadShoot, message.in_language(language));
-    match list.first().and_then(|problem| problem.remedy(language)) {
-        Some(remedy) => refusal.hint(remedy),
-        None => refusal,
+    let remedy = list.first().and_then(|problem| problem.remedy(language));
+    RefusalTold {
+        code: Code::BadShoot,
+        message: message.in_language(language).to_owned(),
+        hint: remedy.map(str::to_owned),
     }
 }
 
@@ -87,6 +88,7 @@ fn code_of(failure: &Failure) -> Code {
 }
 
 /// A failure as a refusal, in words.
-pub fn refusal_of(failure: &Failure, voice: Voice) -> Refusal {
-    Refusal::new(code_of(failure), sheet::words_of_failure(voice, failure))
+pub fn refusal_of(failure: &Failure, lengths: Lengths) -> Refusal {
+    let told = |language| sheet::words_of_failure(Voice { language, lengths }, failure);
+    Refusal::new(code_of(failure), Words::in_each(told))
 }

@@ -446,7 +446,65 @@ fn everything_is_told_in_the_language_that_is_asked_for() {
     assert_ne!(understood("en")["drawing"], understood("de")["drawing"]);
     let reply = served.ask("GET", &format!("/api/answers/{id}?lang=la"), None);
     assert_eq!(reply.status, 400);
-    assert!(reply.text().contains("lang=en or de"), "{}", reply.text());
+    assert!(reply.text().contains("lang=en or lang=de"), "{}", reply.text());
+}
+
+#[test]
+fn a_refusal_speaks_the_language_of_its_request() {
+    let served = Served::new();
+    let refused = |method: &str, path: &str, body: Option<Value>| -> [Value; 2] {
+        ["en", "de"].map(|lang| {
+            let mark = if path.contains('?') { '&' } else { '?' };
+            let reply = served.ask(method, &format!("{path}{mark}lang={lang}"), body.as_ref());
+            assert!(reply.status >= 400, "{method} {path}: {}", reply.status);
+            reply.json()["error"].clone()
+        })
+    };
+    let edits = json!([{ "path": ["asks"], "value": 1 }]);
+    for (method, path, body) in [
+        ("GET", "/api/nowhere/at/all", None),
+        ("PUT", "/api/about", Some(json!({}))),
+        ("GET", "/api/shoots/none", None),
+        ("POST", "/api/shoots", Some(json!({ "name": " ", "text": "" }))),
+        ("POST", "/api/shoots", Some(json!("no document"))),
+        ("GET", "/api/answers/none", None),
+        (
+            "POST",
+            "/api/edit",
+            Some(json!({ "text": SMALL, "set_up": 0, "edits": edits })),
+        ),
+        ("POST", "/api/scan?name=room.glb", Some(json!("no scan"))),
+    ] {
+        let [english, german] = refused(method, path, body);
+        assert_eq!(english["code"], german["code"], "{path}");
+        assert_ne!(english["message"], german["message"], "{path}");
+        assert_eq!(english["hint"].is_null(), german["hint"].is_null(), "{path}");
+    }
+    let [english, german] = refused("GET", "/api/answers/none", None);
+    assert_eq!(
+        english["message"],
+        "This is not known here, or not kept any more."
+    );
+    assert_eq!(
+        german["message"],
+        "Das ist hier nicht bekannt, oder nicht mehr da."
+    );
+    assert_eq!(german["hint"], "Lass es noch einmal berechnen.");
+    // So does the one that brings the other window's text along.
+    let document = served.done("POST", "/api/shoots", &json!({ "name": "one", "text": SMALL }));
+    let path = format!("/api/shoots/{}", document["id"].as_str().expect("a name"));
+    let late = json!({ "name": "another", "text": SMALL, "based_on": 0 });
+    let [english, german] = refused("PUT", &path, Some(late));
+    assert_eq!(
+        (&english["code"], &german["code"]),
+        (&json!("conflict"), &json!("conflict"))
+    );
+    assert!(
+        german["message"]
+            .as_str()
+            .is_some_and(|said| said.contains("inzwischen anderswo")),
+        "{german}"
+    );
 }
 
 #[test]

@@ -57,7 +57,8 @@ pub use sentences::{
 };
 pub use text::answer_text;
 pub use told::{
-    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldLimit,
-    ToldOffer, ToldShortfall, ToldSurface,
+    Engraved, Lines, Told, ToldAlternative, ToldColour, ToldControl, ToldGuess, ToldLater, ToldOffer,
+    ToldShortfall, ToldSurface, ToldWish,
 };
 pub use voice::{Language, Lengths, Voice};
+pub use wording::refusals;

@@ -7,11 +7,9 @@ use crate::label::{Area, Hand, Labels};
 use crate::path::{LightPath, Surface};
 use crate::svg::{Svg, ink, num};
 use crate::swatch::{self, surface_words};
-use crate::symbols::{
-    BEAM, LIT, OPEN_SIDE, arc, arrow, degrees, dimension, draw_break, draw_flash, scale_bar,
-};
+use crate::symbols::{BEAM, LIT, OPEN_SIDE, arc, arrow, dimension, draw_break, draw_flash, scale_bar};
 use crate::voice::Voice;
-use crate::wording::{nouns, on_drawings};
+use crate::wording::{aim, nouns, on_drawings};
 use answer::{Answer, Job};
 use glam::{Vec2, Vec3};
 use scene::{Face, Panel};
@@ -485,12 +483,14 @@ fn draw_light(
         svg.line(a, b, &[("stroke", &fill), ("stroke-width", "4")]);
         labels.keep_off(a, b);
     }
+    svg.start("g", &[("data-what", "light-beside")]);
     if !matches!(path.surface, Surface::Nothing) {
         svg.line(flash, source, &[("stroke", ink::GLOW), ("stroke-width", "1.8")]);
         labels.keep_off(flash, source);
     }
     let stop = face - (face - source).normalize_or_zero() * (HEAD * view.scale + 3.0);
     arrow(svg, source, stop);
+    svg.end();
     labels.keep_off(source, stop);
     draw_flash(svg, flash);
     labels.take(Area::around(flash, Vec2::splat(18.0)));
@@ -530,8 +530,8 @@ fn draw_angles(
     } else {
         Vec2::X
     };
-    if tilt.abs() >= 3.0 {
-        let words = on_drawings::tilt(voice, &degrees(voice, tilt), tilt < 0.0);
+    if aim::to_five(tilt) >= 5.0 {
+        let words = aim::tilted(voice, tilt);
         angle(flash, heading, beam_way(view, path, 0.0), 58.0, &words);
     }
     let height = answer.key.elevation_deg;

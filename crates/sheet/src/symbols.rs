@@ -94,7 +94,12 @@ pub(crate) fn draw_flash(svg: &mut Svg, at: Vec2) {
     svg.path(
         &points,
         true,
-        &[("fill", ink::GLOW), ("stroke", ink::SHEET), ("stroke-width", "2")],
+        &[
+            ("fill", ink::GLOW),
+            ("stroke", ink::SHEET),
+            ("stroke-width", "2"),
+            ("data-what", "flash"),
+        ],
     );
 }
 

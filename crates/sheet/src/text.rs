@@ -9,12 +9,12 @@ use crate::chart;
 use crate::fitting::{columns, shorten, wrap};
 use crate::told::Lines;
 use crate::voice::Voice;
-use crate::wording::nouns::{light, part, way};
+use crate::wording::nouns::{part, way};
 use crate::wording::printed::{self, Entry, Heading, entry, heading};
 use crate::wording::{
-    alternatives, balance as later_words, cautions, changes, colouring, doubt, limits, lines, notes, why,
+    alternatives, balance as later_words, cautions, changes, colouring, doubt, lines, notes, why, wishes,
 };
-use answer::{Answer, ChartKind, Job, Limit, Offer, Sensitivity, Verdict};
+use answer::{Answer, ChartKind, Job, Offer, Sensitivity, Verdict};
 use page::{Page, pad};
 
 /// Columns of a name in a list of other ways of lighting.
@@ -36,7 +36,7 @@ pub fn answer_text(job: &Job, answer: &Answer, voice: Voice) -> String {
     for later in &answer.balance.later {
         page.paragraph("", &later_words::later(voice, later, answer));
     }
-    missed(&mut page, job, answer);
+    missed(&mut page, answer);
     page.gap();
     page.paragraph("", &lines.about);
     cautions_and_notes(&mut page, answer);
@@ -44,12 +44,12 @@ pub fn answer_text(job: &Job, answer: &Answer, voice: Voice) -> String {
     stops_chart(&mut page, answer);
     face(&mut page, job, answer);
     colour(&mut page, answer);
-    exposure(&mut page, answer);
+    exposure(&mut page, job, answer);
     balance::levels(&mut page, answer);
     balance::controls(&mut page, answer);
     balance::later_in_full(&mut page, answer);
     evenness(&mut page, answer);
-    insisted(&mut page, answer);
+    wished(&mut page, answer);
     why_not(&mut page, answer);
     uncertainty(&mut page, answer);
     sensitivities(&mut page, answer);
@@ -62,24 +62,14 @@ pub fn answer_text(job: &Job, answer: &Answer, voice: Voice) -> String {
     page.into_text()
 }
 
-/// What was insisted on and is not there, and what would help.
-fn missed(page: &mut Page, job: &Job, answer: &Answer) {
+/// What the answer lacks, and what would help.
+fn missed(page: &mut Page, answer: &Answer) {
     let voice = page.voice;
-    if let Some(shortfall) = &answer.shortfall {
-        page.gap();
-        page.paragraph("", &changes::shortfall(voice, job, shortfall));
-    }
-    let missed: Vec<&Limit> = answer.limits.iter().filter(|limit| !limit.met).collect();
-    if !missed.is_empty() {
-        page.heading(heading(voice, Heading::Missed));
-        for limit in missed {
-            let (asked, found) = (limits::asked(voice, &limit.asked), limits::found(voice, limit));
-            page.paragraph("  - ", &format!("{asked}: {found}"));
-        }
-    }
     let Some(shortfall) = &answer.shortfall else {
         return;
     };
+    page.gap();
+    page.paragraph("", &changes::shortfall(voice, shortfall));
     if !shortfall.changes.is_empty() {
         page.heading(heading(voice, Heading::WouldHelp));
         for (index, offer) in shortfall.changes.iter().enumerate() {
@@ -113,16 +103,16 @@ fn help(page: &mut Page, index: usize, offer: &Offer) {
     }
 }
 
-/// Everything insisted on, met or not.
-fn insisted(page: &mut Page, answer: &Answer) {
-    if answer.limits.is_empty() {
+/// Every wish, and how near the answer comes to it.
+fn wished(page: &mut Page, answer: &Answer) {
+    if answer.wishes.is_empty() {
         return;
     }
     let voice = page.voice;
     page.heading(heading(voice, Heading::Asked));
-    for limit in &answer.limits {
-        let (met, found) = (limits::met(voice, limit.met), limits::found(voice, limit));
-        page.item(&limits::asked(voice, &limit.asked), &format!("{met}: {found}"));
+    for wish in &answer.wishes {
+        let (state, found) = (wishes::state(voice, wish), wishes::found(voice, wish));
+        page.item(&wishes::asked(voice, &wish.asked), &format!("{state}: {found}"));
     }
 }
 
@@ -224,9 +214,9 @@ fn stops_chart(page: &mut Page, answer: &Answer) {
     }
 }
 
-/// A bar of the waterfall in 42 columns: gains solid, losses dotted, results double.
+/// A bar of the waterfall in 40 columns: gains solid, losses dotted, results double.
 fn bar(row: &chart::Row, low: i64, high: i64) -> String {
-    const COLUMNS: f64 = 42.0;
+    const COLUMNS: f64 = 40.0;
     let scale = COLUMNS / (high - low).max(1) as f64;
     let column = |hundredths: i64| ((hundredths - low) as f64 * scale).round() as usize;
     let (from, to) = (
@@ -254,9 +244,17 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
         entry(voice, Entry::Key),
         &printed::key_from(voice, key, &answer.aim),
     );
+    page.item(
+        entry(voice, Entry::Pattern),
+        &printed::pattern(voice, key.pattern),
+    );
     page.item(entry(voice, Entry::Cheeks), &printed::cheeks(voice, key));
     page.item(entry(voice, Entry::Softness), &printed::softness(voice, key));
     page.item(entry(voice, Entry::EyeSockets), &printed::sockets(voice, key));
+    if answer.exposure.ambient_alone.is_some() {
+        let flash = printed::flash_by_itself(voice, &key.flash);
+        page.item(entry(voice, Entry::FlashAlone), &flash);
+    }
     if let Some(spill) = printed::spill(voice, answer) {
         page.item(entry(voice, Entry::Spill), &spill);
     }
@@ -303,7 +301,7 @@ fn colour(page: &mut Page, answer: &Answer) {
     );
 }
 
-fn exposure(page: &mut Page, answer: &Answer) {
+fn exposure(page: &mut Page, job: &Job, answer: &Answer) {
     let (voice, exposure) = (page.voice, &answer.exposure);
     page.heading(heading(voice, Heading::Exposure));
     let stops = |value: units::Stops| voice.signed(value.value(), 2);
@@ -317,8 +315,10 @@ fn exposure(page: &mut Page, answer: &Answer) {
     page.figure(entry(voice, Entry::AmbientAlone), &ambient);
     page.figure(entry(voice, Entry::Together), &stops(exposure.total));
     for metered in &exposure.ambient_as_metered {
-        let name = shorten(&light(voice, &metered.light).bare, 20);
-        page.figure(&printed::as_metered(voice, &name), &stops(metered.level));
+        page.figure(
+            &printed::as_known(voice, job, &metered.light),
+            &stops(metered.level),
+        );
     }
     page.item(
         entry(voice, Entry::PowerForFlash),

@@ -5,7 +5,7 @@
 use crate::voice::{Language, Voice};
 use crate::wording::nouns::{light, part, source, way};
 use crate::wording::{
-    aim, alternatives, balance, cautions, changes, chart, doubt, limits, lines, notes, why,
+    aim, alternatives, balance, cautions, changes, chart, doubt, lines, notes, why, wishes,
 };
 use answer::{Alternative, Answer, ControlLevel, Job, LaterSettings, Shortfall, SurfaceVerdict};
 use colour::WhiteBalance;
@@ -26,10 +26,10 @@ pub struct Told {
     pub way: String,
     /// Where the sitters should stand instead; null where they stay.
     pub moved: Option<String>,
-    /// What is short and what would help; null when all is met.
+    /// What is lacking and what would help; null when nothing is.
     pub shortfall: Option<ToldShortfall>,
-    /// Everything insisted on.
-    pub limits: Vec<ToldLimit>,
+    /// Every wish.
+    pub wishes: Vec<ToldWish>,
     /// Other answers that are truly different.
     pub alternatives: Vec<ToldAlternative>,
     /// What to do or to know, the important things first.
@@ -110,14 +110,16 @@ pub struct ToldOffer {
     pub then: String,
 }
 
-/// Something insisted on.
+/// A wish.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]
-pub struct ToldLimit {
+pub struct ToldWish {
     /// What was asked.
     pub asked: String,
     /// What the answer makes of it.
     pub found: String,
+    /// How near that comes.
+    pub state: String,
 }
 
 /// Another answer.
@@ -213,10 +215,11 @@ impl Told {
             shortfall: answer
                 .shortfall
                 .as_ref()
-                .map(|short| ToldShortfall::new(job, short, voice)),
-            limits: each(&answer.limits, |limit| ToldLimit {
-                asked: limits::asked(voice, &limit.asked),
-                found: limits::found(voice, limit),
+                .map(|short| ToldShortfall::new(short, voice)),
+            wishes: each(&answer.wishes, |wish| ToldWish {
+                asked: wishes::asked(voice, &wish.asked),
+                found: wishes::found(voice, wish),
+                state: wishes::state(voice, wish).to_owned(),
             }),
             alternatives: each(&answer.alternatives, |other| {
                 ToldAlternative::new(answer, other, voice)
@@ -279,9 +282,9 @@ impl Engraved {
 }
 
 impl ToldShortfall {
-    fn new(job: &Job, shortfall: &Shortfall, voice: Voice) -> Self {
+    fn new(shortfall: &Shortfall, voice: Voice) -> Self {
         ToldShortfall {
-            words: changes::shortfall(voice, job, shortfall),
+            words: changes::shortfall(voice, shortfall),
             changes: each(&shortfall.changes, |offer| ToldOffer {
                 what: changes::what(voice, &offer.change),
                 cost: changes::cost(voice, &offer.change),

@@ -70,6 +70,11 @@ impl Voice {
         }
     }
 
+    /// A number as it was written: with all its decimals and no more, and with a real minus sign.
+    pub(crate) fn written(self, value: impl std::fmt::Display) -> String {
+        self.decimals(value.to_string().replace('-', "−"))
+    }
+
     /// A signed number with a real minus sign, never "−0.00".
     pub(crate) fn signed(self, value: f64, decimals: usize) -> String {
         if !value.is_finite() {
@@ -114,6 +119,15 @@ impl Voice {
         match one {
             true => self.pick("stop", "Blende"),
             false => self.pick("stops", "Blenden"),
+        }
+    }
+
+    /// How far light is under other light: "3.2 stops under", "6 stops over", never with a sign.
+    pub(crate) fn stops_under(self, under: f64) -> String {
+        let stops = self.stops(under);
+        match under < -0.05 {
+            true => said!(self; "{stops} over"; "{stops} darüber"),
+            false => said!(self; "{stops} under"; "{stops} darunter"),
         }
     }
 
@@ -240,6 +254,17 @@ impl Voice {
             said!(self; "half past {whole}"; "halb {next}")
         } else {
             said!(self; "{whole} o'clock"; "{whole} Uhr")
+        }
+    }
+
+    /// The camera's side on which a clock hour lies, to the half hour; `None` for 6 and 12, which lie on neither.
+    pub(crate) fn side_of_clock(self, hour: f64) -> Option<&'static str> {
+        let halves = (hour.rem_euclid(12.0) * 2.0).round() as u64 % 24;
+        match halves {
+            _ if !hour.is_finite() => None,
+            0 | 12 => None,
+            1..12 => Some(self.side(1.0)),
+            _ => Some(self.side(-1.0)),
         }
     }
 

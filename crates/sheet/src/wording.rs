@@ -14,7 +14,6 @@ pub(crate) mod colouring;
 pub(crate) mod doubt;
 pub(crate) mod failures;
 pub(crate) mod for_assistant;
-pub(crate) mod limits;
 pub(crate) mod lines;
 pub(crate) mod notes;
 pub(crate) mod nouns;
@@ -23,9 +22,11 @@ pub(crate) mod on_day;
 pub(crate) mod on_drawings;
 pub(crate) mod on_map;
 pub(crate) mod printed;
+pub mod refusals;
 pub(crate) mod steps;
 pub(crate) mod variations;
 pub(crate) mod why;
 
 #[cfg(test)]
 pub(crate) mod tests;
+pub(crate) mod wishes;

@@ -5,6 +5,7 @@ use super::bag::BagRead;
 use super::camera::inner;
 use super::differences::difference;
 use super::limits;
+use super::musts;
 use super::nearest::{nearest, plain};
 use super::parts::KEY;
 use super::place::inline_point;
@@ -73,6 +74,7 @@ pub(crate) struct AskRead {
     pub ambient: Option<Span>,
     pub in_hand: Option<Said<Stops>>,
     pub evenness: Option<Span>,
+    pub fill: Option<Span>,
     pub recycle: Option<Said<f64>>,
     pub stand: Option<Span>,
 }
@@ -111,6 +113,7 @@ pub(crate) fn read(
             .map(|said| said.value)
     });
     let limits = limits::read(section);
+    let musts = musts::read(section);
     let in_hand = section.entry("in_hand").map(|entry| in_hand(&entry));
     let white_balance = section.entry("white_balance").map(|entry| white_balance(&entry));
     let coloured = ask_colour::asked(section, bag, other_light);
@@ -134,7 +137,7 @@ pub(crate) fn read(
     }
     let (aperture, depth, shutter, iso) = (inner(aperture)?, inner(depth)?, inner(shutter)?, inner(iso)?);
     let (ambient, in_hand, stand) = (inner(ambient)?, inner(in_hand)?, inner(stand)?);
-    let (limits, coloured) = (limits?, coloured?);
+    let (limits, coloured, musts) = (limits?, coloured?, musts?);
     let (apertures, zone_wishes) = (inner(apertures)?, inner(zone_wishes)?.unwrap_or_default());
     let ask = Ask {
         aperture: aperture.as_ref().map(|said| said.value),
@@ -155,6 +158,7 @@ pub(crate) fn read(
         ratio: limits.ratio,
         evenness: limits.evenness.as_ref().map(|said| said.value),
         background: limits.background,
+        fill: limits.fill.as_ref().map(|said| said.value),
         recycle_s: limits.recycle.as_ref().map(|said| said.value),
         may_move_m: limits.may_move_m,
         in_hand: in_hand.as_ref().map_or(Stops(1.0), |said| said.value),
@@ -163,6 +167,7 @@ pub(crate) fn read(
         colour: coloured.colour,
         gel: coloured.gel,
         stand: stand.as_ref().map_or(FlashStand::OnCamera, |said| said.value),
+        musts,
     };
     Some(AskRead {
         ask,
@@ -174,6 +179,7 @@ pub(crate) fn read(
         ambient: ambient.map(|said| said.span),
         in_hand,
         evenness: limits.evenness.map(|said| said.span),
+        fill: limits.fill.map(|said| said.span),
         recycle: limits.recycle,
         stand: stand.map(|said| said.span),
     })

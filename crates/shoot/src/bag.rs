@@ -271,29 +271,27 @@ fn refuse_flash(
     error: &LightError,
 ) {
     let span = place.map_or(section.span.clone(), |entry| entry.span.clone());
+    let (fault, remedy) = lower_errors::light(error);
     let problem = match error {
         LightError::TotalDoesNotFit { .. } => {
             let span = total.map_or(span, |said| said.span.clone());
-            Problem::new(lower_errors::light(error))
+            Problem::new(fault)
                 .at(span, both!("too little or too much light"; "zu wenig oder zu viel Licht"))
                 .help(both!(
                     "Leave total_light out; it is then worked out from the widest zoom. Or check the guide numbers.";
                     "total_light weglassen; es wird dann aus der weitesten Zoomstellung berechnet. Oder die Leitzahlen prüfen."
                 ))
         }
-        LightError::RepeatedZoom { .. } => Problem::new(lower_errors::light(error))
+        LightError::RepeatedZoom { .. } => Problem::new(fault)
             .at(span, both!("two of one zoom"; "zwei für einen Zoom"))
-            .help(both!("Keep one of them."; "Eine davon behalten.")),
-        LightError::FallingGuideNumber { .. } => Problem::new(lower_errors::light(error))
+            .help(remedy),
+        LightError::FallingGuideNumber { .. } => Problem::new(fault)
             .at(
                 span,
-                both!("zooming in makes a beam stronger"; "Zoomen macht einen Strahl stärker"),
+                both!("less at the longer zoom"; "weniger bei längerem Zoom"),
             )
-            .help(both!(
-                "One of the two is mistyped; check them against the table in the flash's manual.";
-                "Eine der beiden ist vertippt; mit der Tabelle in der Anleitung des Blitzes vergleichen."
-            )),
-        other => Problem::new(lower_errors::light(other))
+            .help(remedy),
+        _ => Problem::new(fault)
             .at(span, both!("here"; "hier"))
             .help(both!("Check the figures of the flash."; "Die Angaben zum Blitz prüfen.")),
     };

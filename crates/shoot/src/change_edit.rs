@@ -2,10 +2,10 @@
 
 use super::edit::{self, Edit, Step};
 use super::reading::parse_set_up;
-use answer::{AmbientLevel, Change, Job, KeyWish, Side, Softness};
+use answer::{AmbientLevel, Brought, Change, Job, KeyWish, Side, Softness};
 use glam::Vec3;
 use serde_json::{Value, json};
-use units::{Iso, METRES_PER_FOOT};
+use units::{Iso, METRES_PER_FOOT, Stops};
 
 /// The text with a change made, as set-up number `set_up` sees it; `job` is what that set-up asks, and `feet` says how the
 /// file writes lengths. `None` where the photographer makes the change by hand, or where the text with it could not be read.
@@ -61,9 +61,16 @@ fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
             Edit::set(["bag", "helpers"], 1),
             Edit::remove(["bag", "assistant"]),
         ],
-        Change::FlashOffCamera { bring_stand } => {
+        Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
             let stand = (*bring_stand && !job.bag.stand).then(|| Edit::set(["bag", "stand"], true));
             [ask("flash", "anywhere")].into_iter().chain(stand).collect()
+        }
+        Change::Bring { thing } => brought(*thing, job),
+        Change::Both { first, second } => {
+            let then = first.apply(job);
+            let mut both = edits(first, job, feet)?;
+            both.extend(edits(second, &then, feet)?);
+            both
         }
         Change::MoveSitter { by, .. } => moved(job, *by, feet),
     };
@@ -72,6 +79,37 @@ fn edits(change: &Change, job: &Job, feet: bool) -> Option<Vec<Edit>> {
 
 fn ask(key: &str, value: impl Into<Value>) -> Edit {
     Edit::set(["ask", key], value)
+}
+
+/// What is brought along, in the bag.
+fn brought(thing: Brought, job: &Job) -> Vec<Edit> {
+    let stops = |stops: Stops| format!("{:.1} stops", stops.value());
+    match thing {
+        Brought::Filter { stops: more } => {
+            let filters: Vec<String> = job.bag.nd.iter().copied().chain([more]).map(stops).collect();
+            vec![Edit::set(["bag", "nd"], filters)]
+        }
+        Brought::Umbrella { loss, width_m } => vec![
+            Edit::set(
+                ["bag", "flash", "umbrella"],
+                json!({ "loss": stops(loss), "size": format!("{width_m:.2} m") }),
+            ),
+            Edit::set(["bag", "stand"], true),
+            ask("flash", "anywhere"),
+        ],
+        Brought::Card { width_m, height_m } => {
+            let card = json!([{ "name": Brought::CARD, "size": format!("{width_m:.2} x {height_m:.2} m") }]);
+            let holder = [
+                Edit::set(["bag", "helpers"], 1),
+                Edit::remove(["bag", "assistant"]),
+            ];
+            let alone = job.bag.helpers == 0;
+            [Edit::set(["bag", "board"], card)]
+                .into_iter()
+                .chain(holder.into_iter().filter(|_| alone))
+                .collect()
+        }
+    }
 }
 
 /// The speeds that the camera's owner would use, up to a higher one.
@@ -150,7 +188,7 @@ fn length(metres: f64, feet: bool) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use units::{FNumber, MiredShift, Ratio, Stops};
+    use units::{FNumber, MiredShift, Ratio};
 
     const TEXT: &str = r#"
 [place]
@@ -203,8 +241,17 @@ evenness = "1/3 stop"
                 .map(|sitter| (sitter.stand * 100.0).round())
                 .collect();
             let levels: Vec<AmbientLevel> = job.ambients.iter().map(|ambient| ambient.reading).collect();
-            let hands = (job.bag.helpers, job.bag.stand);
-            format!("{:?} {:?} {stands:?} {levels:?} {hands:?}", job.ask, job.body)
+            let bag = &job.bag;
+            let hands = (bag.helpers, bag.stand);
+            let boards: Vec<_> = bag
+                .boards
+                .iter()
+                .map(|board| (&board.name, board.size, board.material.reflectance))
+                .collect();
+            format!(
+                "{:?} {:?} {stands:?} {levels:?} {hands:?} {:?} {:?} {boards:?}",
+                job.ask, job.body, bag.nd, bag.dresses
+            )
         };
         assert_eq!(shown(&written), shown(&expected), "{change:?}");
         assert_ne!(shown(&written), shown(&before), "{change:?}");
@@ -286,6 +333,22 @@ evenness = "1/3 stop"
                 board: "white board".to_owned(),
             },
             Change::FlashOffCamera { bring_stand: true },
+            Change::FlashElsewhere { bring_stand: true },
+            Change::Bring {
+                thing: Brought::Filter { stops: Stops(3.0) },
+            },
+            Change::Bring {
+                thing: Brought::Umbrella {
+                    loss: Stops(1.7),
+                    width_m: 1.0,
+                },
+            },
+            Change::Bring {
+                thing: Brought::Card {
+                    width_m: 1.0,
+                    height_m: 1.2,
+                },
+            },
             Change::MoveSitter {
                 by: Vec3::new(0.2, -0.3, 0.0),
                 right_m: 0.2,

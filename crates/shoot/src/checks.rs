@@ -5,7 +5,7 @@ use super::bag::BagRead;
 use super::camera::CameraRead;
 use super::nearest::plain;
 use super::place::PlaceRead;
-use super::problem::Problem;
+use super::problem::{Problem, Span};
 use super::section::{Log, Said};
 use super::sitters::SitterRead;
 use super::words::{Words, fixed, stops_to_tenths};
@@ -282,9 +282,40 @@ fn crosses_panel(panel: &Panel, from: Vec3, to: Vec3) -> bool {
     within(a) && within(b)
 }
 
+/// A flash that is asked to fill needs light that it fills.
+fn check_fill(log: &Log, ask: &AskRead, span: &Span, dark: bool) {
+    let problem = |words| Problem::new(words).at(span.clone(), both!("asked for here"; "hier verlangt"));
+    if dark {
+        log.problem(
+            problem(both!(
+                "the flash is to fill, but no light that is there is described";
+                "der Blitz soll aufhellen, aber kein vorhandenes Licht ist beschrieben"
+            ))
+            .help(both!(
+                "Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out.";
+                "Einen Teil [[ambient]] mit Messwert hinzufügen, etwa reading = \"EV 5\", oder diese Zeile weglassen."
+            )),
+        );
+    } else if ask.ask.ambient == AmbientWish::Out {
+        log.problem(
+            problem(both!(
+                "the flash cannot fill light that is kept out of the picture";
+                "der Blitz kann kein Licht aufhellen, das nicht im Bild sein soll"
+            ))
+            .help(both!(
+                "Leave out fill, or  ambient = \"out\".";
+                "fill weglassen, oder  ambient = \"out\"."
+            )),
+        );
+    }
+}
+
 /// Wishes that contradict the light that is there. How strong daylight is shows only when it is computed, so
 /// under it only what is too bright without it is a contradiction.
 pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], daylight: bool, filters: bool) {
+    if let Some(span) = &ask.fill {
+        check_fill(log, ask, span, ambients.is_empty() && !daylight);
+    }
     let Some(span) = &ask.ambient else { return };
     if ambients.is_empty() {
         if daylight {

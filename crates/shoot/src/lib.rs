@@ -40,6 +40,7 @@ mod fronts;
 mod gels;
 mod limits;
 mod lower_errors;
+mod musts;
 mod nearest;
 mod outdoors;
 pub mod parts;
@@ -47,6 +48,7 @@ mod place;
 mod problem;
 mod quoting;
 mod reading;
+mod scan_words;
 mod scanned;
 mod section;
 mod set_ups;
@@ -71,6 +73,7 @@ pub use problem::{Problem, Problems, Span};
 pub use reading::{
     Shoot, ShootFile, parse, parse_beside, parse_called, parse_file, parse_part, parse_set_up,
 };
+pub use scan_words::words_of_scan_error;
 pub use scanned::place_text;
 pub use set_ups::{MOST_SET_UPS, Wanted};
 pub use sky::{Obstacle, SkyRead};

@@ -23,6 +23,8 @@ const RATIOS: (f64, f64) = (1.0, 32.0);
 const SPREADS: (f64, f64) = (0.1, 3.0);
 /// Stops of the background against the face that can be asked for (ours: black below, white above).
 const BACKGROUNDS: (f64, f64) = (-6.0, 3.0);
+/// Where a flash that fills can lie against the light that is there, in stops (ours).
+const FILLS: (f64, f64) = (-5.0, 0.0);
 /// Waits between two frames that can be asked for, in seconds (ours: 20 frames a second to a slow group).
 const WAITS: (f64, f64) = (0.05, 30.0);
 /// Farther than this a sitter is not moved but set up anew, in metres (ours).
@@ -35,6 +37,7 @@ pub(crate) struct Limits {
     pub ratio: Option<Ratio>,
     pub evenness: Option<Said<Stops>>,
     pub background: Option<Stops>,
+    pub fill: Option<Said<Stops>>,
     pub recycle: Option<Said<f64>>,
     pub may_move_m: f32,
 }
@@ -47,6 +50,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<Limits> {
     let ratio = section.entry("ratio").map(|entry| ratio(&entry));
     let evenness = section.entry("evenness").map(|entry| evenness(&entry));
     let background = section.entry("background").map(|entry| background(&entry));
+    let fill = section.entry("fill").map(|entry| fill(&entry));
     let recycle = section.entry("recycle").map(|entry| wait(&entry));
     let may_move = section.entry("sitter_may_move").map(|entry| may_move(&entry));
     let (neutral_skin, cast) = skin?;
@@ -56,6 +60,7 @@ pub(crate) fn read(section: &Section<'_>) -> Option<Limits> {
         ratio: inner(ratio)?,
         evenness: inner(evenness)?,
         background: inner(background)?,
+        fill: inner(fill)?,
         recycle: inner(recycle)?,
         may_move_m: inner(may_move)?.unwrap_or(0.0),
     })
@@ -218,6 +223,38 @@ fn background(entry: &Entry<'_>) -> Option<Stops> {
         return None;
     }
     Some(stops)
+}
+
+/// `"1.5 stops down"`: how far the flash stays under the light that is there.
+fn fill(entry: &Entry<'_>) -> Option<Said<Stops>> {
+    let words = ["same", "-1 stop", "1 stop down", "-2 stops"];
+    let stops = match entry.value.as_str().map(plain).as_deref() {
+        Some("same") => Stops(0.0),
+        _ => difference(
+            entry,
+            Noun::ein("a wish for the fill", "Wunsch für die Aufhellung"),
+            &both!("the light that is there"; "das vorhandene Licht"),
+            &words,
+        )?,
+    };
+    if !(FILLS.0..=FILLS.1).contains(&stops.value()) {
+        entry.refuse(
+            both!("a flash at {} against the light that is there does not fill", stops; "ein Blitz bei {} gegen das vorhandene Licht hellt nicht auf"),
+            both!(
+                "from {} stops to 0 stops can be used", FILLS.0;
+                "möglich: von {} bis 0 Blenden"
+            ),
+            both!(
+                "A stop and a half down is a usual fill, \"same\" is as bright as what is there; leave the line out if the flash is the key.";
+                "Anderthalb Blenden darunter ist eine übliche Aufhellung, \"same\" so hell wie das, was da ist; die Zeile weglassen, wenn der Blitz das Hauptlicht ist."
+            ),
+        );
+        return None;
+    }
+    Some(Said {
+        value: Stops(-stops.value()),
+        span: entry.span.clone(),
+    })
 }
 
 /// The longest wait between two frames, in seconds.

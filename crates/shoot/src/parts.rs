@@ -72,7 +72,8 @@ parts! {
     LATER: "[[later]]" ["name", "ambient"];
     ASK: "[ask]" [
         "aperture", "depth", "shutter", "iso", "ambient", "zone", "key", "from", "softness", "ratio", "skin", "evenness",
-        "background", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
+        "background", "fill", "in_hand", "recycle", "white_balance", "tint", "colour", "gel", "flash", "sitter_may_move",
+        "must",
     ];
     ZONE_WISH: "a wish for a zone" / "ein Wunsch für eine Zone" ["name", "at"];
     SKY: "[sky]" [

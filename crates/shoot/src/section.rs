@@ -532,6 +532,8 @@ const EVERYDAY_NAMES: &[(&str, &str)] = &[
     ("lighting ratio", "ratio"),
     ("contrast", "ratio"),
     ("spread", "evenness"),
+    ("fill light", "fill"),
+    ("flash under", "fill"),
     ("backdrop", "behind_sitter"),
     ("backdrop", "background"),
     ("background", "behind_sitter"),
@@ -641,7 +643,7 @@ impl<'a> Entry<'a> {
                 return None;
             }
             _ => {
-                let what = lower_errors::quantity(T::LIMIT.quantity).one();
+                let what = lower_errors::quantity(T::LIMIT.quantity);
                 self.text(
                     both!("{} in quotes", what; "{} in Anführungszeichen"),
                     &format!("\"{}\"", T::EXAMPLE),
@@ -662,7 +664,7 @@ impl<'a> Entry<'a> {
     }
 
     fn refuse_bare_number(&self, quantity: Quantity, example: Examples, with_unit: fn(&str) -> String) {
-        let quantity = lower_errors::quantity(quantity).one();
+        let quantity = lower_errors::quantity(quantity);
         let example = lower_errors::examples(example);
         let number = match self.value {
             DeValue::Integer(number) => number.to_string(),
@@ -705,8 +707,7 @@ impl<'a> Entry<'a> {
                     let example = lower_errors::examples(*example);
                     both!("Write it like {}.", example; "So schreiben: {}.")
                 };
-                let noun = lower_errors::quantity(*quantity).none();
-                let message = both!("{} is not {}", shown(text), noun; "{} ist {}");
+                let message = lower_errors::not_understood(&shown(text), *quantity);
                 let reason = lower_errors::reason(reason);
                 if reason.longest() <= SHORT_REASON {
                     self.refuse(message, reason, help);
@@ -727,13 +728,9 @@ impl<'a> Entry<'a> {
                 example,
                 ..
             } => {
-                let noun = lower_errors::quantity(*quantity);
                 let unit = lower_errors::unit(*quantity, unit);
                 self.refuse(
-                    both!(
-                        "{} is not possible as {}", shown(text), noun.one();
-                        "{} geht nicht: hierher gehört {}"
-                    ),
+                    lower_errors::not_possible(&shown(text), *quantity),
                     both!(
                         "from {}{} to {}{} can be used", lowest, unit, highest, unit;
                         "möglich: von {}{} bis {}{}"
@@ -747,7 +744,7 @@ impl<'a> Entry<'a> {
             UnitError::NotFinite {
                 quantity, example, ..
             } => {
-                let noun = lower_errors::quantity(*quantity).none();
+                let noun = lower_errors::no_quantity(*quantity);
                 self.refuse(
                     both!(
                         "{} is not an ordinary number, so it cannot be {}", shown(text), noun;

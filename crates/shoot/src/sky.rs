@@ -569,7 +569,7 @@ fn moment(section: &Section<'_>, local: DateTime, rules: &TimeZone) -> Option<Mo
         Ok(moment) => Some(moment),
         Err(error) => {
             entry.refuse(
-                lower_errors::light(&error),
+                lower_errors::light(&error).0,
                 both!("outside"; "außerhalb"),
                 both!("Take a date nearer to ours."; "Ein näheres Datum wählen."),
             );

@@ -239,10 +239,16 @@ fn ask_line(job: &Job, feet: bool) -> Words {
         AmbientWish::Any => both!("ambient as it comes"; "vorhandenes Licht, wie es kommt"),
     };
     let (azimuth, elevation) = (ask.key.azimuth_deg, ask.key.elevation_deg);
+    // No minus stands before a word that says as much.
+    let height = match elevation {
+        0.0 => both!("level with the eyes"; "in Augenhöhe"),
+        below if below < 0.0 => both!("{}° below the eyes", -below; "{}° unter den Augen"),
+        above => both!("{}° up", above; "{}° hoch"),
+    };
     let mut line = both!(
-        "Ask       key from {}, {}° from the nose and {}° up, {}; {}; {} in hand",
-        side, azimuth, elevation, softness, ambient, unsigned(ask.in_hand);
-        "Wunsch    Hauptlicht von {}, {}° von der Nase und {}° hoch, {}; {}; {} Reserve"
+        "Ask       key from {}, {}° from the nose and {}, {}; {}; {} in hand",
+        side, azimuth, height, softness, ambient, unsigned(ask.in_hand);
+        "Wunsch    Hauptlicht von {}, {}° von der Nase und {}, {}; {}; {} Reserve"
     );
     let settings = [
         ask.aperture.map(|aperture| both!("{}", aperture; "{}")),
@@ -301,6 +307,12 @@ fn limit_words(ask: &Ask, feet: bool) -> impl Iterator<Item = Words> {
             } else {
                 both!("background {} against the face", wish; "Hintergrund {} gegen das Gesicht")
             }
+        }),
+        ask.fill.map(|under| {
+            both!(
+                "flash as a fill, {} under the light that is there", unsigned(under);
+                "Blitz als Aufhellung, {} unter dem vorhandenen Licht"
+            )
         }),
         ask.recycle_s.map(|wait| {
             both!(

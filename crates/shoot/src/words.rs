@@ -44,6 +44,11 @@ impl Words {
         Words { english, german }
     }
 
+    /// What is said in each language.
+    pub fn in_each(say: impl Fn(Language) -> String) -> Self {
+        Words::of(say(Language::English), say(Language::German))
+    }
+
     /// What is the same in every language: a name, a quotation, the notation of the file.
     pub fn same(text: impl Into<String>) -> Self {
         let english = text.into();

@@ -417,6 +417,37 @@ fn a_move_in_feet_is_a_move_in_feet() {
 }
 
 #[test]
+fn a_key_from_below_is_told_without_a_minus() {
+    let said = |elevation: &str| {
+        let key =
+            format!("key = {{ from = \"left\", azimuth = \"40 deg\", elevation = \"{elevation} deg\" }}");
+        let shoot = good_with("key = \"loop\"", &key);
+        Language::ALL.map(|language| shoot::summary::summary(&shoot, language))
+    };
+    for (elevation, english, german) in [
+        (
+            "-20",
+            "40° from the nose and 20° below the eyes,",
+            "40° von der Nase und 20° unter den Augen,",
+        ),
+        (
+            "0",
+            "40° from the nose and level with the eyes,",
+            "40° von der Nase und in Augenhöhe,",
+        ),
+        (
+            "25",
+            "40° from the nose and 25° up,",
+            "40° von der Nase und 25° hoch,",
+        ),
+    ] {
+        let [in_english, in_german] = said(elevation);
+        assert!(in_english.contains(english), "{in_english}");
+        assert!(in_german.contains(german), "{in_german}");
+    }
+}
+
+#[test]
 fn a_flash_may_stand_anywhere_where_something_holds_it() {
     for holder in ["assistant = true", "helpers = 2", "stand = true"] {
         let text = GOOD.replacen("assistant = true", holder, 1).replacen(

@@ -1,7 +1,7 @@
 //! The chosen way as an answer, with its reasons.
 
-pub(crate) mod alternatives;
 pub(crate) mod balance;
+pub(crate) mod beyond_face;
 pub(crate) mod chart;
 pub(crate) mod colouring;
 pub(crate) mod following;
@@ -13,24 +13,25 @@ pub(crate) mod sensitivity;
 pub(crate) mod uncertainty;
 pub(crate) mod verdicts;
 
+use crate::choose::alternatives::alternatives;
 use crate::choose::confirm::confirm;
-use crate::explain::alternatives::alternatives;
 use crate::explain::balance::balance;
+use crate::explain::beyond_face::beyond_the_face;
 use crate::explain::chart::chart;
 use crate::explain::lines::lines;
-use crate::explain::notes::{balance_notes, cautions, daylight_note, notes};
+use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes};
 use crate::explain::sensitivity::Moves;
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
 use crate::judge::judged::Judged;
+use crate::judge::settings::{levels_at, picture_at};
 use crate::ways::fine::Fine;
-use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use answer::{Answer, Evenness, Failure, Job, RoomMap, SitterLevel, Uncertainty};
 use units::Stops;
 
 /// Turns the chosen way into the answer; `rest` are the other ways, the best first. Cells of the map and what would help
-/// against a shortfall are not part of it yet.
+/// are not part of it yet.
 pub(crate) fn explain(
     scout: &Scout<'_>,
     chosen: &Judged,
@@ -39,21 +40,23 @@ pub(crate) fn explain(
     moves: Moves,
 ) -> Result<Answer, Failure> {
     let job = scout.job;
-    let lines = lines(scout, &chosen.way, fine)?;
-    let limits = chosen.limits.iter().chain(&lines.colour_limits);
+    let lines = lines(scout, chosen, fine)?;
+    let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &chosen.way, &levels);
     let mut answer = Answer {
-        limits: limits.cloned().collect(),
-        balance: balance(job, &lines.aim, &lines.flash, &lines.settings, &lines.exposure),
-        chart: chart(job, fine, &lines),
-        evenness: evenness(job, &fine.face, lines.dose),
-        uncertainty: doubts(job, chosen, fine, &moves, lines.dose, lines.aim.legs_m),
-        surfaces: verdicts(scout, chosen, &lines.key, rest, &lines.settings),
-        referee: confirm(scout, fine, lines.dose),
+        wishes: chosen.wishes.clone(),
+        points: chosen.points,
+        balance: balance(job, &lines.aim, &lines.flash, &chosen.settings, &lines.exposure),
+        chart: chart(job, fine, chosen, &lines),
+        evenness: evenness(scout, chosen),
+        uncertainty: doubts(job, chosen, fine, &moves, lines.aim.legs_m),
+        surfaces: verdicts(scout, chosen, rest),
+        referee: confirm(scout, fine, chosen),
         alternatives: alternatives(job, chosen, rest)?,
-        settings: lines.settings,
+        settings: chosen.settings,
         flash: lines.flash,
         aim: lines.aim,
-        key: lines.key,
+        key: chosen.key.clone(),
         colouring: lines.colouring,
         exposure: lines.exposure,
         moved: None,
@@ -64,45 +67,45 @@ pub(crate) fn explain(
             room: job.place.room.size,
             cells: Vec::new(),
         },
-        notes: lines.not_met,
+        notes: excluded(job).chain(chosen.notes.iter().cloned()).collect(),
         cautions: Vec::new(),
     };
     let off_computed = fine.place.ambients.iter().find_map(|there| there.off_computed);
     answer.notes.extend(daylight_note(job, off_computed));
     answer.notes.extend(notes(job, &answer, lines.of_colours));
     answer.notes.extend(balance_notes(job, &answer));
+    answer
+        .notes
+        .extend(beyond_the_face(job, &chosen.way, fine, &picture));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }
 
 /// How far the first frame may be off.
-fn doubts(
-    job: &Job,
-    chosen: &Judged,
-    fine: &Fine,
-    moves: &Moves,
-    dose: f64,
-    legs_m: [f64; 2],
-) -> Uncertainty {
-    let place = &fine.place;
+fn doubts(job: &Job, chosen: &Judged, fine: &Fine, moves: &Moves, legs_m: [f64; 2]) -> Uncertainty {
+    let (place, dose) = (&fine.place, chosen.way.light.dose());
     let colour = job.bag.flash.colour();
     let shares = paint_shares(&place.room, &fine.light, &place.points.dome, colour, dose);
     uncertainty(job, &chosen.way.route, &shares, moves.per_size, legs_m)
 }
 
 /// Every sitter against the first; `None` for one sitter alone.
-fn evenness(job: &Job, face: &FaceLight, dose: f64) -> Option<Evenness> {
-    if face.others.is_empty() {
+fn evenness(scout: &Scout<'_>, chosen: &Judged) -> Option<Evenness> {
+    if chosen.way.light.amounts.others.is_empty() {
         return None;
     }
-    let doses = std::iter::once(dose).chain(face.others.iter().map(|&other| f64::from(other)));
-    let each: Vec<SitterLevel> = job
+    let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &chosen.way, &levels);
+    let dome = picture.dome();
+    let all = std::iter::once(dome).chain(picture.others());
+    let each: Vec<SitterLevel> = scout
+        .job
         .sitters
         .iter()
-        .zip(doses)
+        .zip(all)
         .map(|(sitter, there)| SitterLevel {
             name: sitter.name.clone(),
-            level: Stops((there.max(1e-12) / dose.max(1e-12)).log2()),
+            level: Stops((there / dome).log2()),
         })
         .collect();
     let by_level = |a: &&SitterLevel, b: &&SitterLevel| a.level.value().total_cmp(&b.level.value());

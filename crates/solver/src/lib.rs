@@ -6,6 +6,7 @@
 
 mod changes;
 mod choose;
+mod decide;
 mod explain;
 mod judge;
 mod later;

@@ -63,24 +63,26 @@ pub(crate) const GREENISH_DUV: f64 = 0.005;
 /// Green or magenta that begins to show on skin, in Duv (common practice: good below, usable to twice).
 pub(crate) const SEEN_DUV: f64 = 0.002;
 
-/// A light steeper than this leaves deep-set eyes dark, in degrees (common practice).
-pub(crate) const HOLLOW_EYES_DEG: f64 = 50.0;
 /// From this height on a chin up or a card at the chest is worth a note, in degrees (ours: a little before that).
 pub(crate) const DEEP_EYES_DEG: f64 = 45.0;
-/// Sockets this far under the forehead go dark, in stops (ours).
-pub(crate) const DARK_SOCKETS: f64 = -1.0;
 /// Light steeper than this shades the eye sockets, in degrees (common practice).
 pub(crate) const STEEP_DEG: f64 = 30.0;
 /// Light from nearer to the nose than this is flat, in degrees (common practice).
 pub(crate) const FLAT_DEG: f64 = 25.0;
+/// Light that keeps nearer to the nose than this has no side (common practice: butterfly and flat light).
+pub(crate) const IN_FRONT_DEG: f64 = 15.0;
+/// Light from at least so far round comes from the side, in degrees (common practice: split light).
+pub(crate) const FROM_THE_SIDE_DEG: f64 = 75.0;
+/// Sides of a face up to this far apart are even: a key and as much fill make 2:1 (ours: no split is seen in it).
+pub(crate) const EVEN_RATIO: f64 = 2.0;
+/// Sides of a face from this far apart are uneven (ours: a stop and a half, which light from the front never makes).
+pub(crate) const UNEVEN_RATIO: f64 = 3.0;
 /// Light from further round than this comes from behind, in degrees (common practice).
 pub(crate) const BEHIND_DEG: f64 = 110.0;
 /// A wall stands where the key is wished within this, in degrees (ours: the tolerance of a plain ask, and a little).
 pub(crate) const TEMPTING_DEG: f64 = 25.0;
 /// The sun is ahead of the lens within this of the camera's line, in degrees (ours: a portrait lens sees about 30).
 pub(crate) const AHEAD_DEG: f32 = 25.0;
-/// A key that is wished within this of the nose has no side, in degrees (ours).
-pub(crate) const NO_SIDE_DEG: f64 = 12.0;
 
 /// Balances that cameras can be set to, in kelvin (common practice).
 pub(crate) const BALANCES_K: (f64, f64) = (2500.0, 10_000.0);
@@ -93,92 +95,113 @@ pub(crate) const COMPARED_ZOOMS_MM: [f64; 2] = [50.0, 105.0];
 pub(crate) const SHOE_HEIGHT_M: f32 = 0.12;
 /// Nearer than this a board held by an assistant crowds sitter and frame, in metres (common practice: 1.0 to 1.4 m).
 pub(crate) const COMFORTABLE_BOARD_M: f64 = 1.2;
+/// How high a stand from the bag, or an arm, holds a flash, in metres (common practice: compact stands reach 2 to 2.6 m).
+pub(crate) const HIGHEST_STAND_M: f32 = 2.6;
+/// How high an assistant's arm holds a flash, in metres (ours: a hand above the head).
+pub(crate) const HIGHEST_HAND_M: f32 = 2.2;
+/// A flash is not set down lower than this, in metres (ours).
+pub(crate) const LOWEST_STAND_M: f32 = 0.3;
 /// Nothing is held nearer to a face than this, in metres (common practice: bare flash 1 m, large fronts nearer).
 pub(crate) const LEAST_HELD_M: f64 = 0.5;
 /// A bare flash nearer than this to open eyes dazzles, in metres (common practice).
 pub(crate) const DAZZLES_M: f64 = 1.0;
 /// Small children are kept this far from a flash, in metres (common practice).
 pub(crate) const CHILDREN_M: f64 = 1.5;
+/// Sides of a face further apart than this leave the far one without detail (common practice: 8:1 is the most that is lit
+/// on purpose with detail left).
+pub(crate) const BLACK_RATIO: f64 = 8.0;
+/// A beam that is so many stops weaker at an edge of the frame than at the face is told (common practice: a stop shows).
+pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
+/// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).
+pub(crate) const CAST_SHADOW_TOLD: f64 = 0.5;
 /// Up to this age, in years, they are small (ours).
 pub(crate) const SMALL_CHILD_YEARS: f32 = 4.0;
 
 /// A way this many points behind the answer spoils the look (ours: two clear faults and a half).
 pub(crate) const POOR_POINTS: f64 = 2.5;
-/// Ways this close behind the best, in points, are too close to call without the referee (ours: what the coarse room may
+/// Ways this close behind the best, in points, are too close to call in a coarse place (ours: what it may
 /// be wrong by).
 pub(crate) const TOO_CLOSE_POINTS: f64 = 0.4;
+/// Ways this close to one another, in points, are equally good: so much is noise of the reading (ours).
+pub(crate) const EQUAL_POINTS: f64 = 0.05;
 /// A gel that is not in the bag is worth a note when it would spare this many points (ours: a clear fault).
 pub(crate) const WORTH_BUYING_POINTS: f64 = 1.0;
 /// Faults of fewer points than this are not worth a reason (ours).
 pub(crate) const REASON_POINTS: f64 = 0.25;
 
-/// Tolerances of what is insisted on: a look has soft edges, so a limit is missed only beyond what a photographer would
-/// call off the ask (ours, where no source is named).
-pub(crate) mod tolerance {
-    /// Height of the key against the wish before it is another look, in degrees.
-    pub const HEIGHT_DEG: f64 = 25.0;
-    /// A source narrower than this, over its distance, is not soft.
-    pub const LEAST_SOFT: f64 = 0.25;
-    /// A source wider than this, over its distance, is not hard.
-    pub const MOST_HARD: f64 = 0.35;
-    /// Ratio, background and ambient may be this far from the wish, in stops.
-    pub const LEVEL: f64 = 0.5;
-    /// Faces may be this much further apart than asked, in stops: what a meter cannot tell.
-    pub const EVENNESS: f64 = 0.05;
-    /// A wait may be longer by this share of it.
-    pub const RECYCLE: f64 = 0.02;
+/// What is wished: how far it may be off and still be kept, in its own unit, and the points of being just so far off. A
+/// point is about what a careful photographer would call a clear fault. Twice the tolerance is missed. Tolerances are
+/// common practice where that is said, all else is ours.
+pub(crate) mod wish {
+    /// Stops of exposure beyond the half click that rounding leaves (common practice: a click in all).
+    pub const EXPOSURE: (f64, f64) = (super::WITHIN_A_CLICK - super::ROUNDED_AWAY, 0.5);
+    /// Stops in hand: power that is rounded to a click misses nothing.
+    pub const IN_HAND: (f64, f64) = (super::ROUNDED_AWAY, 0.25);
+    /// The wait, as a share of what was asked.
+    pub const RECYCLE: (f64, f64) = (0.1, 0.15);
+    /// Stops of a zone (common practice: one click).
+    pub const ZONE: (f64, f64) = (super::WITHIN_A_CLICK, 0.5);
+    /// Stops of the light that is there, out of the picture (common practice: one click).
+    pub const OUT: (f64, f64) = (super::WITHIN_A_CLICK, 0.5);
+    /// Stops of the light that is there, at a level.
+    pub const AMBIENT: (f64, f64) = (0.5, 1.0);
+    /// Stops of the flash under the light that is there.
+    pub const FILL: (f64, f64) = (0.5, 1.0);
+    /// Weight of the key's direction; its tolerance is the ask's.
+    pub const DIRECTION: f64 = 1.0;
+    /// The narrowest tolerance that a direction is measured by, in degrees.
+    pub const NARROWEST_DEG: f64 = 5.0;
+    /// Degrees of the key's height.
+    pub const HEIGHT: (f64, f64) = (15.0, 0.8);
+    /// Sockets down to this under the cheeks below them are open eyes, in stops; how much further they still are
+    /// (common practice: about a stop and a half); and the weight.
+    pub const EYES: (f64, f64, f64) = (-1.0, 0.5, 1.0);
+    /// A light that is asked to come from higher than this leaves the sockets deeper, by a stop for as many degrees more
+    /// (ours: at 45 degrees, half a stop).
+    pub const EYES_UNDER_STEEP_DEG: f64 = 30.0;
+    /// A key that is asked from so far round, in degrees, leaves the far eye in the shadow (common practice: Rembrandt and
+    /// split light).
+    pub const LIT_EYE_DEG: f64 = 50.0;
+    /// A soft source is this wide for its distance; it still is at half of it (in doublings); and the weight.
+    pub const SOFT: (f64, f64, f64) = (0.5, 1.0, 0.4);
+    /// A hard source is up to this wide for its distance; it still is at 0.35; and the weight.
+    pub const HARD: (f64, f64, f64) = (0.2, 0.8, 0.4);
+    /// Stops of ratio.
+    pub const RATIO: (f64, f64) = (0.5, 1.0);
+    /// Stops between faces beyond what was asked: a tenth is what a meter tells.
+    pub const EVENNESS: (f64, f64) = (0.1, 0.5);
+    /// Stops between faces where nothing was asked.
+    pub const EVENNESS_UNASKED: (f64, f64) = (0.5, 1.0);
+    /// Stops of background against the face.
+    pub const BACKGROUND: (f64, f64) = (0.5, 0.5);
+    /// Weight of skin that should be neutral; its tolerance is half of what skin bears.
+    pub const CAST: f64 = 1.0;
+    /// The finest tolerance of a colour, in mired: less is not seen.
+    pub const FINEST_MIRED: f64 = 5.0;
+    /// Light without a colour temperature counts as this far off, in mired.
+    pub const LOST_MIRED: f64 = 400.0;
+    /// Duv of skin that should be neutral (common practice: unusable at twice this).
+    pub const GREEN: (f64, f64) = (0.5 * super::UNUSABLE_DUV, 1.0);
+    /// Mired of skin against a wished tone.
+    pub const SKIN: (f64, f64) = (super::SIDES_SHARE_MIRED, 1.0);
+    /// Mired of the background against a wished tone.
+    pub const ROOM: (f64, f64) = (30.0, 1.0);
 }
 
-/// How much of what is missed makes a point (ours), so that the worst miss comes first.
-pub(crate) mod miss {
-    /// Stops of power, or of the ratio.
-    pub const POWER: f64 = 0.7;
-    /// Stops of evenness, background, ambient or a zone.
-    pub const LEVEL: f64 = 0.5;
-    /// Seconds of waiting.
-    pub const WAIT_S: f64 = 1.0;
-    /// Mired of cast or colour.
-    pub const MIRED: f64 = 30.0;
-    /// Degrees of direction or height.
-    pub const DEG: f64 = 15.0;
-    /// Width of the light over its distance.
-    pub const WIDTH: f64 = 0.2;
-}
+/// A surface that turns the flash's light by more than this cannot be cured by a balance, in mired: what is behind the
+/// sitter goes as far the other way (ours; up to 40 is common practice without any cure).
+pub(crate) const BEYOND_BALANCE_MIRED: f64 = 60.0;
 
-/// Weights of the faults (ours), set so that a point is about a clear fault.
+/// What it takes to carry a way out, in points (ours).
 pub(crate) mod fault {
     /// Fewer points than this are no fault.
     pub const NONE: f64 = 0.004;
-    /// The narrowest tolerance that a direction is measured by, in degrees.
-    pub const NARROWEST_DEG: f64 = 5.0;
-    /// Points for light on the wrong side.
-    pub const WRONG_SIDE: f64 = 4.0;
-    /// Degrees of height, and the weight of their square.
-    pub const HEIGHT: (f64, f64) = (12.0, 0.5);
-    /// Degrees over which the eyes get hollow, up to a point.
-    pub const HOLLOW_DEG: f64 = 8.0;
-    /// Sockets this far under the forehead begin to look hollow, in stops.
-    pub const SOCKETS: f64 = -0.8;
-    /// Mired of cast on neutral skin.
-    pub const CAST_MIRED: f64 = 30.0;
-    /// A soft source is about this wide for its distance; one without width has this many points.
-    pub const SOFT: (f64, f64) = (0.5, 2.0);
-    /// A hard source is up to this wide for its distance; points for each width beyond.
-    pub const HARD: (f64, f64) = (0.2, 3.0);
     /// A flag beside the head.
     pub const FLAG: f64 = 0.2;
-    /// For each stop that is missing in hand.
-    pub const SHORT: f64 = 1.5;
+    /// A flag that also cuts into the beam: what is lit gets an edge, and less light than was reckoned with.
+    pub const FLAG_IN_BEAM: f64 = 0.4;
     /// For each stop used of the upper six: a cooler flash is the better of two.
     pub const USED: (f64, f64) = (6.0, 0.08);
-    /// Unasked, half a stop between faces is a clear fault; asked, no finer than a tenth is measured.
-    pub const EVENNESS: (f64, f64) = (0.1, 0.5);
-    /// Stops of ratio.
-    pub const RATIO: f64 = 0.5;
-    /// Stops of background.
-    pub const BACKGROUND: f64 = 0.7;
-    /// For each doubling of the wait.
-    pub const RECYCLE: f64 = 1.5;
     /// A pair of hands, for flash or board.
     pub const HANDS: f64 = 0.35;
     /// A stand.
@@ -205,29 +228,34 @@ pub(crate) mod colour_fault {
     pub const PER_STOP_LOST: f64 = 0.1;
     /// For each gel to put on.
     pub const PER_GEL: f64 = 0.08;
-    /// For each stop that is missing in hand behind a gel.
-    pub const SHORT: f64 = 1.5;
 }
 
-/// Costs of settings in points, all ours, from the worst to the least: a wish that is missed by more than a click, too
-/// little or too much flash, a shutter that shows movement, and then the taste for the plain setting.
-pub(crate) mod cost {
-    /// For each stop by which a wish is missed beyond a click.
-    pub const MISSED: f64 = 20.0;
-    /// For each stop by which it is off at all.
-    pub const OFF: f64 = 3.0;
-    /// For a flash that leaves less in hand than asked, and for each stop of it.
-    pub const SHORT: (f64, f64) = (2.0, 6.0);
+/// What settings away from the plain ones cost, in points (ours).
+pub(crate) mod taste {
     /// For a shutter too slow to hold, and for each stop of it.
-    pub const SHAKY: (f64, f64) = (2.0, 5.0);
-    /// For each stop of aperture away from the plain one, where it is free.
-    pub const APERTURE: f64 = 1.2;
-    /// For each stop of speed above the lowest.
-    pub const SPEED: f64 = 1.0;
+    pub const SHAKY: (f64, f64) = (0.5, 1.0);
     /// For each stop of shutter slower than sync: the fastest gives the flash the most say.
-    pub const SLOWER: f64 = 0.6;
+    pub const SLOWER: f64 = 0.1;
+    /// For each stop of speed above the lowest.
+    pub const SPEED: f64 = 0.15;
+    /// For each of them in which noise shows.
+    pub const GRAIN: f64 = 0.5;
+    /// For each stop of aperture away from the plain one, where it is free.
+    pub const APERTURE: f64 = 0.15;
     /// For a filter on the lens.
-    pub const FILTER: f64 = 1.5;
+    pub const FILTER: f64 = 0.15;
+    /// For settings at which a must is not kept: any others are better.
+    pub const FORBIDDEN: f64 = 100.0;
+}
+
+/// What is offered to be brought along.
+pub(crate) mod brought {
+    /// Filters for the lens, in stops (common practice: sold as 3 and 6, and 10 for water by day).
+    pub const FILTERS: [f64; 2] = [3.0, 6.0];
+    /// Loss in stops and width in metres of a white umbrella (common practice: about 1.7 stops for 1 m).
+    pub const UMBRELLA: (f64, f64) = (1.7, 1.0);
+    /// Width and height of a white card in metres (common practice: foam board that one person holds).
+    pub const CARD: (f32, f32) = (1.0, 1.2);
 }
 
 /// What changes ask of the photographer and the picture, in points (ours).
@@ -264,6 +292,10 @@ pub(crate) mod effort {
     pub const HELPER: f64 = 0.7;
     /// For a flash off the camera, and for one that needs a stand brought along.
     pub const OFF_CAMERA: (f64, f64) = (0.5, 0.8);
+    /// For a filter brought along, and for each stop of it.
+    pub const BRING_FILTER: (f64, f64) = (0.5, 0.05);
+    /// For an umbrella on a stand that is brought along, and for a card with somebody who holds it.
+    pub const BRING: (f64, f64) = (1.4, 1.6);
     /// For people who move at all, and for each metre of it: another background behind the head.
     pub const MOVE: (f64, f64) = (0.5, 0.6);
     /// For each metre, where moving was offered: furniture, marks on the floor, another background.
@@ -274,6 +306,8 @@ pub(crate) mod effort {
 pub(crate) mod advantage {
     /// Stops in hand.
     pub const POWER: f64 = 0.67;
+    /// With so many stops more than were asked in hand, more of them are no advantage.
+    pub const ENOUGH_IN_HAND: f64 = 1.5;
     /// Width of the light, as a factor.
     pub const WIDER: f64 = 1.35;
     /// Mired of cast.

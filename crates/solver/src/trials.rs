@@ -6,6 +6,7 @@
 mod brute_force;
 mod coverage;
 pub(crate) mod made_up;
+mod placement;
 mod useful_no;
 
 use answer::{AmbientWish, Ask, Bag, Board, CameraBody, FlashStand, GelWish, Job, KeyWish, Side, Softness};
@@ -150,6 +151,7 @@ pub(crate) fn plain_ask() -> Ask {
         ratio: None,
         evenness: None,
         background: None,
+        fill: None,
         in_hand: Stops(1.0),
         recycle_s: None,
         may_move_m: 0.0,
@@ -158,6 +160,7 @@ pub(crate) fn plain_ask() -> Ask {
         colour: None,
         gel: GelWish::Any,
         stand: FlashStand::OnCamera,
+        musts: Vec::new(),
     }
 }
 

@@ -146,6 +146,15 @@ pub enum StoreError {
         detail: String,
     },
 
+    /// The disk failed at reading or at writing.
+    #[error("{place} could not be used: the disk failed ({detail}). Copy it to another disk.")]
+    DiskFailed {
+        /// Where the documents are kept.
+        place: String,
+        /// What the system said.
+        detail: String,
+    },
+
     /// Something that this program does not know better than its words.
     #[error("{place} could not be used: {detail}.")]
     Other {
@@ -233,10 +242,7 @@ fn of_sqlite(place: &str, code: i32, detail: String) -> StoreError {
         (13, _) | (_, IOERR_WRITE | IOERR_SHMSIZE) => StoreError::Full { place },
         (11 | 26, _) | (_, IOERR_SHORT_READ) => StoreError::Damaged { place, detail },
         (14, _) => StoreError::Unreachable { place, detail },
-        (10, _) => StoreError::Other {
-            place,
-            detail: format!("the disk failed ({detail}); copy it to another disk"),
-        },
+        (10, _) => StoreError::DiskFailed { place, detail },
         _ => StoreError::Other { place, detail },
     }
 }

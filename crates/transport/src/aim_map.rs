@@ -25,6 +25,8 @@ use std::f32::consts::FRAC_PI_4;
 const FINEST: usize = 64;
 /// The same for a place that is one of many: 2.8° each, which a beam zoomed in all the way just bears.
 const FINEST_OF_MANY: usize = 32;
+/// The same for a place that is only passed on the way to a better one: 5.6° each.
+const FINEST_IN_PASSING: usize = 16;
 /// Coarser copies are made down to this: 11°.
 const COARSEST: usize = 8;
 /// Rays through each finest cone are a grid of this edge.
@@ -152,6 +154,12 @@ impl AimMap {
         AimMap::with_edge(room, operator, position, FINEST_OF_MANY)
     }
 
+    /// A map with a sixteenth of the cones, for a search that only passes by: what comes straight from the flash is as exact as
+    /// ever, and what the room sends back is rough for a beam that is zoomed in.
+    pub fn in_passing(room: &Room, operator: &Operator, position: Vec3) -> Self {
+        AimMap::with_edge(room, operator, position, FINEST_IN_PASSING)
+    }
+
     fn with_edge(room: &Room, operator: &Operator, position: Vec3, edge: usize) -> Self {
         let meters = operator.meters().len();
         let cones: Vec<Cone> = (0..6 * edge * edge)
@@ -197,16 +205,24 @@ impl AimMap {
         let mut sums = vec![0.0f32; width];
         let mut carried = vec![(0.0f32, 0.0f32); self.objects];
         let brightness = (self.meters + 1) * COMPONENTS;
-        self.over_flash(flash, |level, cone, intensity| {
-            if board.is_some_and(|b| b.shades(self.position, level.directions[cone], level.reach[cone])) {
-                return;
-            }
-            level
-                .rows
-                .add_to(cone * width..(cone + 1) * width, intensity, &mut sums);
-            let there = &mut carried[level.object[cone] as usize];
-            there.0 += intensity * level.solid[cone];
-            there.1 += intensity * level.rows.get(cone * width + brightness);
+        let add =
+            |sums: &mut [f32], carried: &mut [(f32, f32)], level: &Level, cone: usize, intensity: f32| {
+                if board.is_some_and(|b| b.shades(self.position, level.directions[cone], level.reach[cone])) {
+                    return;
+                }
+                level
+                    .rows
+                    .add_to(cone * width..(cone + 1) * width, intensity, sums);
+                let there = &mut carried[level.object[cone] as usize];
+                there.0 += intensity * level.solid[cone];
+                there.1 += intensity * level.rows.get(cone * width + brightness);
+            };
+        self.over_beam(flash, |level, cone, intensity| {
+            add(&mut sums, &mut carried, level, cone, intensity);
+        });
+        let of_beam = sums[self.meters * COMPONENTS..][..EXTRA].to_vec();
+        self.over_scattered(flash, |level, cone, intensity| {
+            add(&mut sums, &mut carried, level, cone, intensity);
         });
         let basis = operator.basis();
         let (by_meter, extra) = sums.split_at(self.meters * COMPONENTS);
@@ -231,7 +247,7 @@ impl AimMap {
             meters,
             direct,
             first_bounce: basis.expand(&extra[..COMPONENTS]),
-            arrival: arrival(extra[COMPONENTS], Vec3::from_slice(&extra[COMPONENTS + 1..EXTRA])),
+            arrival: arrival_of(&of_beam, extra),
             carried,
         }
     }
@@ -242,11 +258,13 @@ impl AimMap {
         let width = width_of(self.meters);
         let used = (self.meters * COMPONENTS).next_multiple_of(LANES);
         let mut sums = vec![0.0f32; used];
-        self.over_flash(flash, |level, cone, intensity| {
+        let mut add = |level: &Level, cone: usize, intensity: f32| {
             level
                 .rows
                 .add_to(cone * width..cone * width + used, intensity, &mut sums);
-        });
+        };
+        self.over_beam(flash, &mut add);
+        self.over_scattered(flash, add);
         for ((reading, coordinates), &(direction, factor)) in readings
             .iter_mut()
             .zip(sums.chunks_exact(COMPONENTS))
@@ -259,19 +277,27 @@ impl AimMap {
         }
     }
 
-    /// Visits the cones that a flash shines into, with the level that they belong to and the intensity: its
-    /// beam on a map that is fine enough for it, what a dome or card scatters on the coarsest.
+    /// Visits the cones that the beam of a flash shines into, on a map that is fine enough for it, with their level and the
+    /// intensity.
     #[inline]
-    fn over_flash(&self, flash: &PlacedFlash, mut visit: impl FnMut(&Level, usize, f32)) {
+    fn over_beam(&self, flash: &PlacedFlash, mut visit: impl FnMut(&Level, usize, f32)) {
         if flash.beam.gathers() {
             let level = self.level_for(flash);
             level.over_beam(flash, |cone, intensity| visit(level, cone, intensity));
         }
+    }
+
+    /// Visits the cones of the coarsest map with what the flash scatters into them.
+    #[inline]
+    fn over_scattered(&self, flash: &PlacedFlash, mut visit: impl FnMut(&Level, usize, f32)) {
         if flash.beam.scatters() {
             let level = &self.levels[self.levels.len() - 1];
             let head_from_world = flash.world_from_head.transpose();
             for (cone, &direction) in level.directions.iter().enumerate() {
-                visit(level, cone, flash.beam.scattered(head_from_world * direction));
+                let intensity = flash.beam.scattered(head_from_world * direction);
+                if intensity > 0.0 {
+                    visit(level, cone, intensity);
+                }
             }
         }
     }
@@ -289,6 +315,19 @@ impl AimMap {
             .unwrap_or(0);
         &self.levels[chosen]
     }
+}
+
+/// How the first bounce arrives, from the sums of the beam alone and from those of all light.
+///
+/// The beam makes the edge of a shadow where most of the light is its own. The faint skirt that a window scatters all round
+/// lifts the shadow and must not count as width: it is a twelfth of the light, a radian away, and would make the spot of a
+/// zoomed head look ten times as wide.
+fn arrival_of(of_beam: &[f32], of_all: &[f32]) -> Option<Arrival> {
+    let sums = match of_beam[COMPONENTS] > 0.5 * of_all[COMPONENTS] {
+        true => of_beam,
+        false => of_all,
+    };
+    arrival(sums[COMPONENTS], Vec3::from_slice(&sums[COMPONENTS + 1..EXTRA]))
 }
 
 /// Mean direction and spread from the sums of weights and of weighted unit directions.
@@ -713,5 +752,24 @@ mod tests {
         let found = arrival(2.0, sum).unwrap();
         assert!((found.spread_rad - 0.1).abs() < 1e-3, "{}", found.spread_rad);
         assert!(found.direction.dot(Vec3::Z) > 0.999_99);
+    }
+
+    /// A narrow beam with a skirt is as wide as the beam; a dome, which has none, as all of its light.
+    #[test]
+    fn a_skirt_is_no_width() {
+        let sums = |parts: &[(f32, Vec3)]| {
+            let mut sums = vec![0.0; EXTRA];
+            for (weight, direction) in parts {
+                sums[COMPONENTS] += weight;
+                for (sum, part) in sums[COMPONENTS + 1..EXTRA].iter_mut().zip(direction.to_array()) {
+                    *sum += weight * part;
+                }
+            }
+            sums
+        };
+        let (beam, skirt) = ((0.9, Vec3::Z), (0.1, Vec3::X));
+        let spread = |of_beam: &[f32], of_all: &[f32]| arrival_of(of_beam, of_all).unwrap().spread_rad;
+        assert!(spread(&sums(&[beam]), &sums(&[beam, skirt])) < 1e-3);
+        assert!(spread(&sums(&[]), &sums(&[beam, skirt])) > 0.3);
     }
 }

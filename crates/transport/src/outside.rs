@@ -8,7 +8,7 @@ use crate::leg::Straight;
 use crate::tracer::Tracer;
 use colour::Spectrum;
 use glam::Vec3;
-use light::CieSky;
+use light::SkyLight;
 use scene::{Geometry, ObjectKind, Place, Surroundings};
 use std::f32::consts::{FRAC_1_PI, PI, TAU};
 
@@ -36,8 +36,8 @@ struct Portal {
 /// Radiance of the outdoors by direction.
 #[derive(Clone, Debug)]
 struct Dome {
-    /// The sky's pattern and the factor that makes its horizontal illuminance 1 lx; `None` for a sun.
-    sky: Option<(CieSky, f32)>,
+    /// The sky, as bright as gives open ground 1 lx; `None` for a sun.
+    sky: Option<SkyLight>,
     ground: Spectrum,
     around: Surroundings,
     /// Radiance of the obstacles' faces, in the order of the skyline.
@@ -62,11 +62,11 @@ pub const SUN_HALF_ANGLE: f32 = 0.004_652;
 fn lit_surroundings(
     around: &Surroundings,
     horizontal: f32,
-    upright: impl Fn(Vec3) -> f32,
+    upright: impl Fn(Vec3) -> Spectrum,
 ) -> (Spectrum, Vec<Spectrum>) {
     let ground = around.ground.reflectance * (horizontal * FRAC_1_PI);
     // Half of what an upright face sees is ground.
-    let from_ground = 0.5 * PI * ground.mean();
+    let from_ground = ground * (0.5 * PI);
     let faces = around
         .skyline
         .iter()
@@ -86,11 +86,11 @@ impl Outside {
     ///
     /// What stands on the horizon is taken as upright faces that see half the sky and half the ground, which
     /// is lit as open ground (ours: their own shadows are left out).
-    pub fn sky(pattern: CieSky, around: &Surroundings, place: &Place, geometry: &Geometry) -> Self {
-        let factor = 1.0 / pattern.horizontal_over_zenith();
-        let (ground, faces) = lit_surroundings(around, 1.0, |out| pattern.plane_over_zenith(out) * factor);
+    pub fn sky(sky: impl Into<SkyLight>, around: &Surroundings, place: &Place, geometry: &Geometry) -> Self {
+        let sky = sky.into();
+        let (ground, faces) = lit_surroundings(around, 1.0, |out| sky.on_plane(out));
         let dome = Dome {
-            sky: Some((pattern, factor)),
+            sky: Some(sky),
             ground,
             around: around.clone(),
             faces,
@@ -104,7 +104,9 @@ impl Outside {
         if beam.towards.z <= 0.0 || around.hiding(beam.towards).is_some() {
             return None;
         }
-        let (ground, faces) = lit_surroundings(around, beam.towards.z, |out| beam.towards.dot(out).max(0.0));
+        let (ground, faces) = lit_surroundings(around, beam.towards.z, |out| {
+            Spectrum::splat(beam.towards.dot(out).max(0.0))
+        });
         let dome = Dome {
             sky: None,
             ground,
@@ -238,7 +240,7 @@ impl Dome {
             return self.faces[obstacle];
         }
         match &self.sky {
-            Some((pattern, factor)) => Spectrum::splat(pattern.relative(towards) * factor),
+            Some(sky) => sky.radiance(towards),
             None => Spectrum::ZERO,
         }
     }

@@ -6,7 +6,7 @@
 
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
-use light::{CieSky, SkyKind};
+use light::{CieSky, Daylight, SkyKind, Sun, Weather};
 use scene::{
     Block, BoxRoom, Face, Material, Obstacle, Opening, OpeningKind, Place, Surroundings, assemble,
     direction_of,
@@ -138,6 +138,35 @@ fn every_sky_gives_open_ground_one_lux() {
         let lit = under(&meadow(0.1), sky(kind));
         close("face up", lit.solved(MIDDLE, Vec3::Z), 1.0, 0.015);
     }
+}
+
+/// The glow about a low sun reaches a face band by band as the sky itself says, in the solved place and in the referee's.
+#[test]
+fn a_low_sun_s_sky_is_warm_before_it_and_blue_behind_it() {
+    let ground = 0.1;
+    let day = Daylight::new(&Sun::somewhere(0.0, 4.0), None, Weather::Clear, None);
+    let sky = day.sky.with_sun(direction_of(0.0, 0.07));
+    let lit = under(&meadow(ground), |place, geometry| {
+        Outside::sky(sky, place.surroundings.as_ref().unwrap(), place, geometry)
+    });
+    let light = lit.room.solve(&lit.source);
+    let towards = direction_of(0.0, 0.0);
+    for normal in [towards, -towards] {
+        let expected = sky.on_plane(normal) + Spectrum::splat(0.5 * ground);
+        let meter = Meter {
+            position: MIDDLE,
+            receptor: Receptor::Flat(normal),
+        };
+        let solved = read_light(&lit.room, &lit.source, &light, &meter, 16_384);
+        let referee = read_meters(&lit.room, &lit.source, None, None, &[meter], 1 << 16, 9)[0];
+        for band in [0, 7, 15] {
+            close("solved", solved.0[band], expected.0[band], 0.02);
+            let allowed = 0.02 + 3.0 * referee.standard_error.0[band] / expected.0[band];
+            close("referee", referee.mean.0[band], expected.0[band], allowed);
+        }
+    }
+    let redness = |normal: Vec3| sky.on_plane(normal).0[15] / sky.on_plane(normal).0[0];
+    assert!(redness(towards) > 3.0 * redness(-towards));
 }
 
 #[test]

@@ -187,7 +187,7 @@ impl fmt::Display for MiredShift {
     }
 }
 
-/// Distance from the Planckian locus in CIE 1960 uv: positive is greener, negative pinker.
+/// Distance from the Planckian locus in CIE 1960 uv: positive is greener, negative is more magenta.
 ///
 /// ```
 /// use units::Duv;

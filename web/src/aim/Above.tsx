@@ -4,7 +4,7 @@ import type { Geometry, HeldBoard } from '../api-types.ts';
 import { aroundOf, Floor, numberOf, Shape, useMetresPerPixel } from '../place/drawn.tsx';
 import { type Side, type Thing, thingsOf } from '../place/plan.ts';
 import { words } from '../strings/index.ts';
-import { fan, type Point, type Stand, type Turned, turnTo } from './beam.ts';
+import { axis, fan, end as meets, type Point, type Stand, type Turned, turnTo } from './beam.ts';
 import { Handle, pathOf, Turner } from './Turner.tsx';
 
 export function Above(props: {
@@ -34,7 +34,7 @@ export function Above(props: {
   const pixel = useMetresPerPixel(svg, box.width, box.height);
   const unit = Math.max(Math.max(W, L) / 100, pixel * 3.9);
   const up = (y: number) => L - y;
-  const { flash, sitter } = stand;
+  const { flash } = stand;
   const apart = Math.hypot(g.camera.x - flash.x, g.camera.y - flash.y);
   const together = apart < unit * 4;
   const things = useMemo(
@@ -59,6 +59,8 @@ export function Above(props: {
   const from = inRoom(flash);
   const rays = fan(g, stand, turned, half, 'across', props.most).map(inRoom);
   const tip = inRoom(end);
+  // Turns are counted from where the lens looks.
+  const nought = inRoom(meets(g, flash, axis(stand, { azimuth: 0, elevation: 0 })));
   return (
     <Turner
       svg={svg}
@@ -77,7 +79,7 @@ export function Above(props: {
       set={props.turn}
     >
       <Floor of={g} margin={margin} open={props.open} />
-      <path d={pathOf([from, { x: sitter.x, y: up(sitter.y) }])} class="plan-between" />
+      <path d={pathOf([from, nought])} class="plan-between" />
       <path d={`${pathOf([from, ...rays])}Z`} class="beam-wedge" />
       {things.map((thing) => (
         <g key={thing.id} class={`thing ${thing.what}`}>

@@ -14,7 +14,19 @@ import { asError, understood } from '../shoot.ts';
 import type { Strings } from '../strings/index.ts';
 import { language, words } from '../strings/index.ts';
 import { Above } from './Above.tsx';
-import { asMoved, axis, end, type Met, metAt, type Point, type Stand, spread, type Turned } from './beam.ts';
+import {
+  asMoved,
+  axis,
+  end,
+  lensOf,
+  type Met,
+  metAt,
+  type Point,
+  type Stand,
+  spread,
+  type Turned,
+  toFive,
+} from './beam.ts';
 import { Side } from './Side.tsx';
 
 type Wanted = Turned & { zoom: number };
@@ -23,13 +35,11 @@ const sameAim = (a: Wanted, b: Wanted) => a.azimuth === b.azimuth && a.elevation
 const SIGNS = { chosen: '●', possible: '○', poor: '∕', unusable: '✕' };
 const ZOOMS = [24, 28, 35, 50, 70, 85, 105, 135, 200];
 
-/** The answer's flash and first sitter in their place. */
+/** The answer's flash in its place, and where the lens looks. */
 function standOf(of: Answer, g: Geometry): Stand {
-  const { from_left, from_behind, height } = of.report.chosen.flash_m;
-  return {
-    flash: { x: from_left, y: from_behind, z: height },
-    sitter: g.sitters[0] ?? { x: g.room.width / 2, y: g.room.length },
-  };
+  const { chosen } = of.report;
+  const { from_left, from_behind, height } = chosen.flash_m;
+  return { flash: { x: from_left, y: from_behind, z: height }, lens: lensOf(chosen, g) };
 }
 
 /** What is met, by name; empty where that is not known. */
@@ -87,7 +97,7 @@ function Drawings(props: {
         <Above
           {...same}
           half={half.across}
-          {...value(S.aim.turnValue(turned.azimuth))}
+          {...value(S.aim.turnValue(toFive(turned.azimuth)))}
           turn={(azimuth) => props.go({ azimuth })}
         />
         <Numbers of={place} />
@@ -95,7 +105,7 @@ function Drawings(props: {
           {...same}
           half={half.up}
           say={say}
-          {...value(S.aim.tiltValue(turned.elevation))}
+          {...value(S.aim.tiltValue(toFive(turned.elevation)))}
           tilt={(elevation) => props.go({ elevation })}
         />
       </div>
@@ -221,7 +231,7 @@ export function Aim({ of, back }: { of: Answer; back: () => void }) {
           </div>
         ) : null}
         <p class="soft" id="aim-help">
-          {S.aim.help} {S.aim.edge} {S.aim.lead}
+          {S.aim.help} {S.aim.fives} {S.aim.edge} {S.aim.lead}
         </p>
         <label class="dial">
           <span class="dial-name">{S.aim.zoom}</span>

@@ -4,10 +4,10 @@ import type { Side } from '../place/plan.ts';
 import { halfTurn } from '../place/turn.ts';
 
 export type Point = { x: number; y: number; z: number };
-/** Turn from the line flash to sitter, positive to the camera's right, and tilt above level. */
+/** Turn from the lens axis, seen from above and positive to the camera's right, and tilt above level. */
 export type Turned = { azimuth: number; elevation: number };
-/** From where and against whom a head is turned. */
-export type Stand = { flash: Point; sitter: { x: number; y: number } };
+/** From where a head is turned, and against which bearing: that of the lens axis, clockwise from the wall behind the sitter. */
+export type Stand = { flash: Point; lens: number };
 export type Dress = 'bare' | 'dome' | 'bounce_card' | 'umbrella' | 'softbox';
 
 /** What the middle of a beam meets: a side of the room, a thing or a person in it, or nothing that is known. */
@@ -17,15 +17,32 @@ export type Met =
   | { is: 'open' }
   | { is: 'unknown' };
 
+type At = { from_left: number; from_behind: number };
+
+/** Less than this over the floor, in metres, is straight up or down: the answer's lengths are told to a tenth of a millimetre. */
+const STEEP = 0.02;
+
 const rad = (deg: number) => (deg * Math.PI) / 180;
 const deg = (radians: number) => (radians * 180) / Math.PI;
 /** Clockwise seen from above, 0 straight away from the wall behind the camera. */
 const bearing = (x: number, y: number) => (Math.hypot(x, y) < 1e-6 ? 0 : deg(Math.atan2(x, y)));
-const home = ({ flash, sitter }: Stand) => bearing(sitter.x - flash.x, sitter.y - flash.y);
+
+/** Bearing of the lens axis: the answer says how far its own aim is turned from it. */
+export function lensOf(aim: { flash_m: At; aim_m: At; turn_deg: number }, g: Geometry): number {
+  const [dx, dy] = [aim.aim_m.from_left - aim.flash_m.from_left, aim.aim_m.from_behind - aim.flash_m.from_behind];
+  if (Math.hypot(dx, dy) > STEEP) return halfTurn(bearing(dx, dy) - aim.turn_deg);
+  // A head that points straight up or down has no turn; the camera looks at the sitter.
+  const { camera } = g;
+  const sitter = g.sitters[0] ?? { x: camera.x, y: g.room.length };
+  return bearing(sitter.x - camera.x, sitter.y - camera.y);
+}
+
+/** A turn or tilt as the third line says it: to five degrees, as well as a hand can set it. */
+export const toFive = (degrees: number) => Math.sign(degrees) * Math.round(Math.abs(degrees) / 5) * 5 || 0;
 
 /** Level unit vector in which a head looks that is turned so. */
 export function level(stand: Stand, azimuth: number): { x: number; y: number } {
-  const at = rad(home(stand) + azimuth);
+  const at = rad(stand.lens + azimuth);
   return { x: Math.sin(at), y: Math.cos(at) };
 }
 
@@ -39,7 +56,7 @@ export function axis(stand: Stand, { azimuth, elevation }: Turned): Point {
 /** The turn that looks at a point seen from above; null on the flash itself, where every turn would do. */
 export function turnTo(stand: Stand, x: number, y: number): number | null {
   const [dx, dy] = [x - stand.flash.x, y - stand.flash.y];
-  return Math.hypot(dx, dy) < 0.03 ? null : halfTurn(bearing(dx, dy) - home(stand));
+  return Math.hypot(dx, dy) < 0.03 ? null : halfTurn(bearing(dx, dy) - stand.lens);
 }
 
 /** The tilt that looks at a point so far out and so high; what lies behind the flash counts as straight above or below. */

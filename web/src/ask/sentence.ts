@@ -28,6 +28,7 @@ export const MORE = [
   'colour',
   'evenness',
   'background',
+  'fill',
   'recycle',
   'sitter_may_move',
   'zone',
@@ -181,6 +182,8 @@ export function choices(wish: Wish, form: Form, vocabulary: Vocabulary | null, S
     case 'evenness':
       return fixed(['1/3 stop', '1/2 stop'], S);
     case 'background':
+      return fixed(['same', '-1 stop', '-2 stops'], S);
+    case 'fill':
       return fixed(['same', '-1 stop', '-2 stops'], S);
     case 'recycle':
       return fixed(['0.5 s', '1 s', '2 s'], S);

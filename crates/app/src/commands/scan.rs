@@ -4,7 +4,7 @@ use super::failure::Failure;
 use crate::cli::ScanArgs;
 use crate::output;
 use scene::scan::{Known, MOST_BYTES, Scan, ScanError, read_scan_knowing};
-use shoot::place_text;
+use shoot::{Language, place_text, words_of_scan_error};
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
 use std::path::Path;
@@ -31,11 +31,21 @@ pub fn run(args: &ScanArgs) -> Result<(), Failure> {
         up: args.up.map(Into::into),
     };
     let scan = read_scan_knowing(&name, &bytes, known)
-        .map_err(|error| Failure::BadScan(format!("{}: {error}", args.scan.display())))?
+        .map_err(|error| refused(&args.scan, &error))?
         .turned(args.turn);
     output::write_file(&args.out, place_text(&scan, &name).as_bytes())?;
     output::print(&summary(&scan, &args.out))?;
     Ok(())
+}
+
+/// Why a scan is not read.
+fn refused(path: &Path, error: &ScanError) -> Failure {
+    let why = words_of_scan_error(error);
+    Failure::BadScan(format!(
+        "{}: {}",
+        path.display(),
+        why.in_language(Language::English)
+    ))
 }
 
 /// The bytes of a file, at most one more than are taken.
@@ -51,11 +61,7 @@ fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     };
     let size = fs::metadata(path).map_err(fail)?.len();
     if size > MOST_BYTES as u64 {
-        return Err(Failure::BadScan(format!(
-            "{}: {}",
-            path.display(),
-            ScanError::TooLarge
-        )));
+        return Err(refused(path, &ScanError::TooLarge));
     }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(fail)?;

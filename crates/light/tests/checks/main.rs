@@ -4,6 +4,7 @@ mod cases;
 mod cie_sky;
 mod daylight;
 mod eye;
+mod low_sun;
 mod solar;
 mod sunspec;
 mod twilight;

@@ -45,7 +45,13 @@ fn spectra() {
                     depth_500_nm: 0.084,
                     exponent: 1.0,
                 };
-                let beam = direct_beam(1.5, haze);
+                let height_deg = 41.744;
+                assert!(
+                    (air_mass(height_deg) - 1.5).abs() < 1e-4,
+                    "{}",
+                    air_mass(height_deg)
+                );
+                let beam = direct_beam(height_deg, haze);
                 let (x, y, kelvin) = colour_of(&beam);
                 case.check_within("illuminance_lx", beam.luminous_flux(), 97_142.0 * 0.02);
                 case.check_within("x", x, 0.0025);

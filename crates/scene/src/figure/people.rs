@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use glam::Vec3;
 
-use super::recipe::FigureError;
+use super::recipe::{DataFault, FigureError};
 
 static PACKED: &[u8] = include_bytes!(concat!(env!("CARGO_MANIFEST_DIR"), "/data/people/people.bin"));
 
@@ -138,7 +138,7 @@ impl<'a> Reader<'a> {
 
     fn bytes(&mut self, count: usize) -> Result<&'a [u8], FigureError> {
         if self.rest.len() < count {
-            return Err(FigureError::Data("the people data ends too early"));
+            return Err(FigureError::Data(DataFault::EndsEarly));
         }
         let (now, rest) = self.rest.split_at(count);
         self.rest = rest;
@@ -202,14 +202,14 @@ impl People {
         let stream = packed
             .strip_prefix(b"RLPEOPL1".as_slice())
             .and_then(|rest| rest.get(4..))
-            .ok_or(FigureError::Data("not a people data file"))?;
+            .ok_or(FigureError::Data(DataFault::AnotherKind))?;
         let unpacked = miniz_oxide::inflate::decompress_to_vec_zlib(stream)
-            .map_err(|_| FigureError::Data("the people data does not unpack"))?;
+            .map_err(|_| FigureError::Data(DataFault::Packing))?;
         let mut reader = Reader { rest: &unpacked };
         let (mid, left, quads) = (reader.count()?, reader.count()?, reader.count()?);
         let (joints, morphs) = (reader.count()?, reader.count()?);
         if joints != JOINTS {
-            return Err(FigureError::Data("unexpected number of joints"));
+            return Err(FigureError::Data(DataFault::Joints));
         }
         let half = reader.points(mid + left)?;
         let joints = reader.points(joints)?;
@@ -263,7 +263,7 @@ impl People {
     fn add_quads(&mut self, quads: &[[u32; 4]], groups: &[Group]) -> Result<(), FigureError> {
         for (quad, group) in quads.iter().zip(groups) {
             if quad.iter().any(|&v| v as usize >= self.mid + self.left) {
-                return Err(FigureError::Data("a face names a vertex that is not there"));
+                return Err(FigureError::Data(DataFault::NoSuchVertex));
             }
             self.quads.push(*quad);
             self.groups.push(*group);
@@ -359,6 +359,6 @@ fn group(number: u8) -> Result<Group, FigureError> {
         6 => Group::LowerLash,
         7 => Group::Suit,
         8 => Group::Eye,
-        _ => return Err(FigureError::Data("a face of an unknown group")),
+        _ => return Err(FigureError::Data(DataFault::NoSuchGroup)),
     })
 }

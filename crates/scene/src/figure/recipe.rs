@@ -6,16 +6,16 @@ use super::noise::hash;
 #[derive(Debug, Clone, thiserror::Error, PartialEq)]
 pub enum FigureError {
     /// The stored people data is damaged.
-    #[error("{0}")]
-    Data(&'static str),
+    #[error("the people data is damaged: {0:?}")]
+    Data(DataFault),
     /// A face slider that does not exist; [`face_sliders`](super::face_sliders) lists those that do.
     #[error("there is no face slider named \"{0}\"")]
     UnknownSlider(String),
     /// A number outside what bodies can be.
-    #[error("{what} must lie between {low} and {high}, not {value}")]
+    #[error("{what:?} must lie between {low} and {high}, not {value}")]
     OutOfRange {
         /// What the number is for.
-        what: &'static str,
+        what: BodyNumber,
         /// The number given.
         value: f32,
         /// Lowest allowed.
@@ -23,6 +23,48 @@ pub enum FigureError {
         /// Highest allowed.
         high: f32,
     },
+}
+
+/// What is damaged in the stored people data.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DataFault {
+    /// It ends too early.
+    EndsEarly,
+    /// It does not begin like people data.
+    AnotherKind,
+    /// It does not unpack.
+    Packing,
+    /// It has another number of joints than a body.
+    Joints,
+    /// A face of the surface names a vertex that is not there.
+    NoSuchVertex,
+    /// A face of the surface belongs to no known part of the body.
+    NoSuchGroup,
+}
+
+/// A number of a recipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BodyNumber {
+    /// [`FigureRecipe::age_years`].
+    Age,
+    /// [`FigureRecipe::masculinity`].
+    Masculinity,
+    /// [`FigureRecipe::build`].
+    Build,
+    /// [`FigureRecipe::stature_m`].
+    Stature,
+    /// [`FigureRecipe::head_turn_deg`].
+    HeadTurn,
+    /// [`FigureRecipe::head_tilt_deg`].
+    HeadTilt,
+    /// [`FigureRecipe::head_nod_deg`].
+    HeadNod,
+    /// One of [`FigureRecipe::ancestry`].
+    AncestryWeight,
+    /// The sum of [`FigureRecipe::ancestry`].
+    AncestrySum,
+    /// An amount of [`FaceShape::sliders`].
+    FaceSlider,
 }
 
 /// How a face differs from the mean of its age, sex and ancestry.
@@ -175,18 +217,18 @@ impl FigureRecipe {
                 })
             }
         };
-        within("age in years", self.age_years, 3.0, 90.0)?;
-        within("masculinity", self.masculinity, 0.0, 1.0)?;
-        within("build", self.build, -1.0, 1.0)?;
-        within("stature in metres", self.stature_m.unwrap_or(1.0), 0.7, 2.3)?;
-        within("head turn in degrees", self.head_turn_deg, -60.0, 60.0)?;
-        within("head tilt in degrees", self.head_tilt_deg, -30.0, 30.0)?;
-        within("head nod in degrees", self.head_nod_deg, -30.0, 30.0)?;
+        within(BodyNumber::Age, self.age_years, 3.0, 90.0)?;
+        within(BodyNumber::Masculinity, self.masculinity, 0.0, 1.0)?;
+        within(BodyNumber::Build, self.build, -1.0, 1.0)?;
+        within(BodyNumber::Stature, self.stature_m.unwrap_or(1.0), 0.7, 2.3)?;
+        within(BodyNumber::HeadTurn, self.head_turn_deg, -60.0, 60.0)?;
+        within(BodyNumber::HeadTilt, self.head_tilt_deg, -30.0, 30.0)?;
+        within(BodyNumber::HeadNod, self.head_nod_deg, -30.0, 30.0)?;
         for weight in self.ancestry {
-            within("ancestry weight", weight, 0.0, f32::MAX)?;
+            within(BodyNumber::AncestryWeight, weight, 0.0, f32::MAX)?;
         }
         within(
-            "sum of ancestry weights",
+            BodyNumber::AncestrySum,
             self.ancestry.iter().sum(),
             1e-6,
             f32::MAX,

@@ -4,7 +4,7 @@ use glam::{Quat, Vec3};
 
 use super::noise::step;
 use super::people::{Joint, People, Shape};
-use super::recipe::{FigureError, FigureRecipe};
+use super::recipe::{BodyNumber, FigureError, FigureRecipe};
 
 /// Morph names and amounts of a recipe.
 fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>, FigureError> {
@@ -41,7 +41,7 @@ fn amounts(recipe: &FigureRecipe, people: &People) -> Result<Vec<(String, f32)>,
         }
         if !(-1.0..=1.0).contains(amount) {
             return Err(FigureError::OutOfRange {
-                what: "face slider",
+                what: BodyNumber::FaceSlider,
                 value: *amount,
                 low: -1.0,
                 high: 1.0,

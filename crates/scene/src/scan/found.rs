@@ -1,6 +1,7 @@
 //! What a scan holds: the room, its openings and its furniture.
 
-use crate::place::{Face, Opening};
+use crate::Face;
+use crate::place::Opening;
 use glam::Vec3;
 
 /// A thing in the room, as a box that stands square to the walls.

@@ -4,7 +4,7 @@
 //! are read here, because every offset, count and index in them is a stranger's.
 
 use super::mesh::{Facet, Mesh, Piece};
-use super::refusal::ScanError;
+use super::refusal::{Damage, ScanError};
 use base64::Engine as _;
 use base64::engine::{DecodePaddingMode, GeneralPurpose, GeneralPurposeConfig};
 use glam::{Mat4, Quat, Vec3};
@@ -36,10 +36,6 @@ pub(super) fn looks_like(bytes: &[u8]) -> bool {
     }
 }
 
-fn damaged(why: impl Into<String>) -> ScanError {
-    ScanError::Damaged { why: why.into() }
-}
-
 /// Reads a file in which up is y.
 ///
 /// # Errors
@@ -55,7 +51,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
         return Err(ScanError::TooManyParts);
     }
     let root: Root = deserialize::from_slice(text)
-        .map_err(|error| damaged(format!("its description cannot be read: {error}")))?;
+        .map_err(|error| ScanError::Damaged(Damage::Unreadable(error.to_string())))?;
     if !root.asset.version.starts_with("2.") {
         return Err(ScanError::WrongVersion);
     }
@@ -82,7 +78,7 @@ fn word(bytes: &[u8], at: usize) -> Option<u32> {
 
 /// The JSON and the binary chunk of a .glb; chunks of other kinds are passed over.
 fn chunks(bytes: &[u8]) -> Result<(&[u8], Option<&[u8]>), ScanError> {
-    let short = || damaged("it ends too early; was it copied whole?");
+    let short = || ScanError::Damaged(Damage::EndsEarly);
     if word(bytes, 4).ok_or_else(short)? != 2 {
         return Err(ScanError::WrongVersion);
     }
@@ -113,11 +109,11 @@ fn buffers<'a>(root: &'a Root, binary: Option<&'a [u8]>) -> Result<Vec<Option<Co
             return Ok(None);
         };
         if !kind.ends_with(";base64") {
-            return Err(damaged("its embedded data is not written in base64"));
+            return Err(ScanError::Damaged(Damage::NotBase64));
         }
         let bytes = base64
             .decode(data)
-            .map_err(|error| damaged(format!("its embedded data is broken: {error}")))?;
+            .map_err(|error| ScanError::Damaged(Damage::BrokenBase64(error.to_string())))?;
         Ok(Some(Cow::Owned(bytes)))
     };
     root.buffers.iter().enumerate().map(decode).collect()
@@ -250,7 +246,7 @@ impl Reader<'_> {
             let node = self
                 .root
                 .get(visit.node)
-                .ok_or_else(|| damaged("it refers to a node that is not there"))?;
+                .ok_or(ScanError::Damaged(Damage::NoSuchNode))?;
             if std::mem::replace(&mut seen[visit.node.value()], true) {
                 continue;
             }
@@ -308,7 +304,7 @@ impl Reader<'_> {
         let shape = self
             .root
             .get(index)
-            .ok_or_else(|| damaged("it refers to a mesh that is not there"))?;
+            .ok_or(ScanError::Damaged(Damage::NoSuchMesh))?;
         let mut names = names.to_vec();
         // A mesh's name says what it is, but a person named the node above it last.
         if let Some(name) = shape.name.as_ref().filter(|name| !name.trim().is_empty()) {
@@ -334,7 +330,7 @@ impl Reader<'_> {
                 mesh.has_points = true;
                 return Ok(());
             }
-            Checked::Invalid => return Err(damaged("it has shapes of a kind that does not exist")),
+            Checked::Invalid => return Err(ScanError::Damaged(Damage::NoSuchShape)),
         };
         let Some(positions) = primitive.attributes.get(&Checked::Valid(Semantic::Positions)) else {
             return Ok(());
@@ -387,7 +383,7 @@ impl Reader<'_> {
     fn accessor(&self, index: Index<Accessor>) -> Result<&Accessor, ScanError> {
         self.root
             .get(index)
-            .ok_or_else(|| damaged("it refers to numbers that are not there"))
+            .ok_or(ScanError::Damaged(Damage::NoSuchNumbers))
     }
 
     /// The elements of an accessor or of its sparse part, checked against the bytes that there are.
@@ -398,7 +394,7 @@ impl Reader<'_> {
         count: u64,
         size: usize,
     ) -> Result<Elements<'_>, ScanError> {
-        let missing = || damaged("some of its numbers lie beyond the end of its data");
+        let missing = || ScanError::Damaged(Damage::BeyondItsData);
         let view = self.root.get(view).ok_or_else(missing)?;
         let buffer = self.buffers.get(view.buffer.value()).ok_or_else(missing)?;
         let buffer = buffer.as_deref().ok_or_else(|| self.elsewhere(view.buffer))?;
@@ -430,7 +426,7 @@ impl Reader<'_> {
             Some(uri) if !uri.starts_with("data:") => ScanError::OtherFile {
                 file: uri.chars().take(60).collect(),
             },
-            _ => damaged("its binary part is missing; was it copied whole?"),
+            _ => ScanError::Damaged(Damage::NoBinaryPart),
         }
     }
 
@@ -438,15 +434,15 @@ impl Reader<'_> {
     fn vectors(&self, index: Index<Accessor>, components: usize) -> Result<Vec<[f32; 4]>, ScanError> {
         let accessor = self.accessor(index)?;
         let (Checked::Valid(kind), Checked::Valid(shape)) = (accessor.component_type, accessor.type_) else {
-            return Err(damaged("some of its numbers are of a kind that does not exist"));
+            return Err(ScanError::Damaged(Damage::NoSuchKindOfNumber));
         };
         let length = match shape {
             Type::Vec3 => 3,
             Type::Vec4 => 4,
-            _ => return Err(damaged("its points do not have three coordinates")),
+            _ => return Err(ScanError::Damaged(Damage::NotThreeCoordinates)),
         };
         if length < components {
-            return Err(damaged("its points do not have three coordinates"));
+            return Err(ScanError::Damaged(Damage::NotThreeCoordinates));
         }
         let form = VectorForm {
             kind: kind.0,
@@ -484,7 +480,7 @@ impl Reader<'_> {
         form: &VectorForm,
     ) -> Result<(), ScanError> {
         let Checked::Valid(index_kind) = sparse.indices.component_type else {
-            return Err(damaged("some of its numbers are of a kind that does not exist"));
+            return Err(ScanError::Damaged(Damage::NoSuchKindOfNumber));
         };
         let index_kind = index_kind.0;
         let places = self.elements(
@@ -502,8 +498,7 @@ impl Reader<'_> {
         for number in 0..places.count {
             let place = whole(places.at(number), index_kind).map(|place| place as usize);
             let slot = place.and_then(|place| vectors.get_mut(place));
-            *slot.ok_or_else(|| damaged("it changes a point that is not there"))? =
-                form.read(values.at(number));
+            *slot.ok_or(ScanError::Damaged(Damage::ChangesNoPoint))? = form.read(values.at(number));
         }
         Ok(())
     }
@@ -518,7 +513,7 @@ impl Reader<'_> {
         {
             ScanError::Compressed
         } else {
-            damaged("some of its points are missing")
+            ScanError::Damaged(Damage::PointsMissing)
         }
     }
 
@@ -526,7 +521,7 @@ impl Reader<'_> {
     fn indices(&self, index: Index<Accessor>, points: usize) -> Result<Vec<u32>, ScanError> {
         let accessor = self.accessor(index)?;
         let Checked::Valid(kind) = accessor.component_type else {
-            return Err(damaged("some of its numbers are of a kind that does not exist"));
+            return Err(ScanError::Damaged(Damage::NoSuchKindOfNumber));
         };
         let kind = kind.0;
         let view = accessor.buffer_view.ok_or_else(|| self.without_numbers())?;
@@ -540,7 +535,7 @@ impl Reader<'_> {
             .map(|number| {
                 whole(elements.at(number), kind)
                     .filter(|corner| (*corner as usize) < points)
-                    .ok_or_else(|| damaged("a triangle refers to a point that is not there"))
+                    .ok_or(ScanError::Damaged(Damage::TriangleWithoutPoint))
             })
             .collect()
     }

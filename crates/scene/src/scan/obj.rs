@@ -1,7 +1,7 @@
 //! Reading OBJ text. Materials are known by their names alone: their file is another one.
 
 use super::mesh::{Facet, MOST_TRIANGLES, Mesh, Piece};
-use super::refusal::ScanError;
+use super::refusal::{Damage, ScanError};
 use glam::Vec3;
 use std::borrow::Cow;
 use std::cell::Cell;
@@ -11,10 +11,6 @@ use tobj::LoadOptions;
 
 /// More materials than a scan has (ours).
 const MOST_MATERIALS: usize = 10_000;
-
-fn damaged(why: impl Into<String>) -> ScanError {
-    ScanError::Damaged { why: why.into() }
-}
 
 /// Whether some bytes look like OBJ: one of the first lines places a point or names a thing.
 pub(super) fn looks_like(bytes: &[u8]) -> bool {
@@ -88,7 +84,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
         });
         Ok((materials.collect(), known.clone().into_iter().collect()))
     })
-    .map_err(|error| damaged(reason(&error)))?;
+    .map_err(|error| ScanError::Damaged(reason(&error)))?;
     let mut mesh = Mesh::default();
     for model in models {
         let shape = &model.mesh;
@@ -108,7 +104,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Mesh, ScanError> {
         for corners in shape.indices.chunks_exact(3) {
             let [a, b, c] = [corners[0], corners[1], corners[2]];
             let Some(places) = all([a, b, c].map(|corner| point(&shape.positions, corner))) else {
-                return Err(damaged("a face refers to a point that is not there"));
+                return Err(ScanError::Damaged(Damage::FaceWithoutPoint));
             };
             let colours = all([a, b, c].map(|corner| point(&shape.vertex_color, corner)));
             mesh.add(Facet {
@@ -136,17 +132,17 @@ fn mean_colour(corners: [Vec3; 3]) -> Option<Vec3> {
 }
 
 /// What is wrong, in a sentence.
-fn reason(error: &tobj::LoadError) -> &'static str {
+fn reason(error: &tobj::LoadError) -> Damage {
     use tobj::LoadError as E;
     match error {
-        E::PositionParseError => "a point (a line that begins with v) is not three numbers",
-        E::NormalParseError => "a normal (a line that begins with vn) is not three numbers",
-        E::TexcoordParseError => "a line that begins with vt is not two numbers",
-        E::FaceParseError => "a face (a line that begins with f) cannot be read",
+        E::PositionParseError => Damage::NotAPoint,
+        E::NormalParseError => Damage::NotANormal,
+        E::TexcoordParseError => Damage::NotAPlaceInAPicture,
+        E::FaceParseError => Damage::NotAFace,
         E::FaceVertexOutOfBounds
         | E::FaceTexCoordOutOfBounds
         | E::FaceNormalOutOfBounds
-        | E::FaceColorOutOfBounds => "a face refers to a point that is not there",
-        _ => "its text cannot be read",
+        | E::FaceColorOutOfBounds => Damage::FaceWithoutPoint,
+        _ => Damage::NotItsText,
     }
 }

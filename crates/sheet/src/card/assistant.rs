@@ -2,24 +2,18 @@
 
 use crate::voice::Voice;
 use crate::wording::for_assistant::{self, Duty, Line, Spot, Work};
-use answer::{Answer, Job, Route};
+use answer::{Answer, Holder, Job, Route};
 use glam::Vec3;
 
 /// The five lines for the assistant.
 pub(super) fn lines(job: &Job, answer: &Answer, voice: Voice) -> [Line; 5] {
-    let aim = &answer.aim;
     let work = Work {
         duty: duty(job, answer),
         sitters: &job.sitters,
-        route: &aim.route,
-        aim_up_m: f64::from(aim.target.z),
-        first_leg_m: aim.legs_m[0],
-        turn_deg: aim.turn_deg,
-        tilt_deg: aim.tilt_deg,
+        aim: &answer.aim,
         zoom_mm: answer.flash.zoom_mm,
         dress: answer.flash.dress,
         gel: answer.colouring.gel.as_ref().map(|worn| worn.gel.name()),
-        flagged: aim.flagged,
     };
     for_assistant::lines(voice, &work)
 }
@@ -41,10 +35,12 @@ fn duty(job: &Job, answer: &Answer) -> Duty {
                 .map(|board| board.size.to_array().map(f64::from)),
             to_face_m,
         },
-        _ if job.is_on_camera(aim.flash) => Duty::Way,
-        _ => Duty::Flash {
-            at: spot(job, answer, aim.flash),
-            on_stand: job.bag.stand,
+        _ => match aim.holder {
+            Holder::Camera => Duty::Way,
+            Holder::Stand | Holder::Helper | Holder::Placed => Duty::Flash {
+                at: spot(job, answer, aim.flash),
+                holder: aim.holder,
+            },
         },
     }
 }
@@ -52,12 +48,9 @@ fn duty(job: &Job, answer: &Answer) -> Duty {
 /// A place as told from the first sitter's face.
 fn spot(job: &Job, answer: &Answer, point: Vec3) -> Spot {
     let face = job.sitters.first().map_or(answer.aim.target, scene::Sitter::face);
-    let from_face = (point - face).with_z(0.0);
-    let bearing = |v: Vec3| f64::from(v.x).atan2(f64::from(v.y)).to_degrees();
-    let turn = bearing(from_face) - bearing(job.viewpoint.position - face);
     Spot {
-        hour: (6.0 + turn / 30.0).rem_euclid(12.0),
-        far_m: f64::from(from_face.length()),
+        hour: job.hour_of(point),
+        far_m: f64::from((point - face).with_z(0.0).length()),
         up_m: f64::from(point.z),
         above_eyes_m: f64::from(point.z - face.z),
     }

@@ -27,7 +27,7 @@ pub struct Card {
     pub(super) made: Option<String>,
     /// Third line, without its arrow.
     pub(super) aim: String,
-    /// Turn of the head from the line to the sitter, in degrees, positive to the camera's right.
+    /// Turn of the head from the lens axis, in degrees, positive to the camera's right.
     pub(super) turn_deg: f64,
     /// What does not change with the power: zoom, dress, gel.
     pub(super) wear: Vec<String>,
@@ -259,7 +259,7 @@ fn first(voice: Voice, job: &Job, answer: &Answer) -> Vec<String> {
     let short = answer
         .shortfall
         .as_ref()
-        .map(|short| changes::shortfall(voice, job, short));
+        .map(|short| changes::shortfall(voice, short));
     moved.into_iter().chain(short).collect()
 }
 

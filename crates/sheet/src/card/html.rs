@@ -151,7 +151,7 @@ fn marked(words: &str) -> Markup {
     }
 }
 
-/// An arrow seen from above: up is towards the sitter.
+/// An arrow seen from above: up is where the lens looks.
 fn arrow(turn_deg: f64) -> Markup {
     let turn = format!("rotate({turn_deg:.0})");
     html! {

@@ -545,7 +545,10 @@ impl<'a> Pages<'a> {
         }
     }
 
+    /// How sure the answer is; its rows stay together, so that none is left alone on a page.
     fn about(&mut self) {
+        let rows = self.rows(&self.card.about, SMALL, Self::right() - MARGIN).len();
+        self.room_for(6.0 + rows as f32 * SMALL.row());
         self.y += 6.0;
         self.paragraph(MARGIN, &self.card.about, SMALL);
     }

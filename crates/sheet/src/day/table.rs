@@ -79,11 +79,14 @@ pub fn day_text(day: &DayTable, voice: Voice) -> String {
 }
 
 fn row(look: &DayLook, voice: Voice) -> String {
-    let number = |value: f64, decimals| voice.plain(without_sign_of_zero(value, decimals), decimals);
+    let number = |value: f64, decimals| {
+        let number = voice.plain(without_sign_of_zero(value, decimals), decimals);
+        number.replace('-', "−")
+    };
     // To the nearest 50 K, which is finer than anyone sees (ours); a light without a temperature has a nought.
     let kelvin = |kelvin: Option<f64>| number(kelvin.map_or(0.0, |k| (k / 50.0).round() * 50.0), 0);
     let fall = number(look.fall_stops, 1);
-    let fall = if fall.starts_with('-') {
+    let fall = if fall.starts_with('−') {
         fall
     } else {
         format!("+{fall}")

@@ -73,6 +73,7 @@ pub(super) fn draw_patch(svg: &mut Svg, view: &View, job: &Job, path: &LightPath
 pub(super) fn draw_path(svg: &mut Svg, view: &View, path: &LightPath, labels: &mut Labels) {
     let (flash, face) = (view.at(path.flash), view.at(path.face));
     let short = (face - view.at(path.source())).normalize_or_zero() * (body_radius(view) + 3.0);
+    svg.start("g", &[("data-what", "light")]);
     match path.surface {
         Surface::Nothing => {
             arrow(svg, flash, face - short);
@@ -86,6 +87,7 @@ pub(super) fn draw_path(svg: &mut Svg, view: &View, path: &LightPath, labels: &m
             labels.keep_off(target, face);
         }
     }
+    svg.end();
 }
 
 /// The flash, with a flag before it where there is one.

@@ -6,7 +6,7 @@ use crate::label::{Area, Hand, Labels};
 use crate::svg::{Svg, ink};
 use crate::symbols::{clock_face, hour_direction};
 use answer::Job;
-use glam::{Vec2, Vec3};
+use glam::Vec2;
 use scene::Sitter;
 
 /// More than three sitters get numbers, and their names stand below.
@@ -14,34 +14,14 @@ pub(crate) fn numbered(job: &Job) -> bool {
     job.sitters.len() > 3
 }
 
-/// Middle and radius of the clock: around a small group, else around the first sitter.
-fn clock_place(view: &View, job: &Job) -> Option<(Vec2, f32)> {
-    let first = job.sitters.first()?.stand;
-    let low = job
-        .sitters
-        .iter()
-        .map(|sitter| sitter.stand)
-        .fold(first, Vec3::min);
-    let high = job
-        .sitters
-        .iter()
-        .map(|sitter| sitter.stand)
-        .fold(first, Vec3::max);
-    let reach = 0.5 * (high - low).truncate().length();
-    let (middle, metres) = if reach < 2.2 {
-        (0.5 * (low + high), reach + 0.62)
-    } else {
-        (first, 0.62)
-    };
-    Some((
-        view.at(middle),
-        (metres * view.scale).max(body_radius(view) + 14.0),
-    ))
-}
+/// Radius of the clock in metres (ours: just outside the shoulders).
+const CLOCK_M: f32 = 0.62;
 
-/// Middle and radius of the clock, and the direction of its six.
+/// Middle and radius of the clock, and the direction of its six. In a group as well its middle is the first sitter, from whom
+/// the hours of an answer are told.
 fn clock(view: &View, job: &Job) -> Option<(Vec2, f32, Vec2)> {
-    let (centre, radius) = clock_place(view, job)?;
+    let centre = view.at(job.sitters.first()?.stand);
+    let radius = (CLOCK_M * view.scale).max(body_radius(view) + 14.0);
     Some((
         centre,
         radius,
@@ -53,7 +33,7 @@ pub(super) fn draw_clock(svg: &mut Svg, view: &View, job: &Job) {
     let Some((centre, radius, to_camera)) = clock(view, job) else {
         return;
     };
-    svg.start("g", &[("clip-path", "url(#room)")]);
+    svg.start("g", &[("clip-path", "url(#room)"), ("data-what", "clock")]);
     clock_face(svg, centre, radius, to_camera);
     svg.end();
 }
@@ -123,7 +103,9 @@ fn draw_sitter(svg: &mut Svg, view: &View, sitter: &Sitter, index: usize, number
         true,
         &[("fill", ink::SOFT)],
     );
+    svg.start("g", &[("data-what", if first { "metered" } else { "sitter" })]);
     svg.path(&oval(0.5, 0.42), true, &head);
+    svg.end();
     if numbered {
         let fill = if first { ink::SHEET } else { ink::INK };
         let at = centre + Vec2::new(0.0, 4.2);
@@ -168,6 +150,8 @@ pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut La
         at + across * 6.5 + ahead * 8.0,
         at - across * 6.5 + ahead * 8.0,
     ];
+    // From the body's front to that of the lens is the lens axis.
+    svg.start("g", &[("data-what", "camera")]);
     for shape in [body, lens] {
         svg.path(
             &shape,
@@ -175,6 +159,7 @@ pub(crate) fn draw_camera(svg: &mut Svg, view: &View, job: &Job, labels: &mut La
             &[("fill", ink::INK), ("stroke", ink::SHEET), ("stroke-width", "1")],
         );
     }
+    svg.end();
     labels.take(Area::around(at - ahead * 3.0, Vec2::new(28.0, 26.0)));
 }
 

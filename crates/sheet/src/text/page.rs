@@ -8,7 +8,7 @@ pub(super) const WIDTH: usize = 100;
 /// Columns of the first column in lists.
 const NAME: usize = 30;
 /// Columns of what a figure is of, and of the figure.
-const FIGURE: (usize, usize) = (44, 7);
+const FIGURE: (usize, usize) = (47, 7);
 
 /// Text that is being set, in one voice.
 pub(super) struct Page {

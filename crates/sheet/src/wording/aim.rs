@@ -1,29 +1,56 @@
-//! Where to point the flash: the third line of an answer.
+//! Where the flash stands and where to point it: the third line of an answer.
 
 use super::nouns::{face, named};
 use crate::voice::{Language, Voice, said};
-use answer::{Aim, Route};
+use answer::{Aim, BeamMiddle, Holder, Route};
 use scene::Face;
 
-/// The third line: an arrow, what the flash is pointed at, and how the head is turned.
+/// Nearer than this to the camera is beside it or above it, in metres (ours).
+const LEVEL_M: f64 = 0.15;
+
+/// The third line: an arrow, where a flash off the camera is, what it is pointed at, and how the head is turned.
 pub(crate) fn line(voice: Voice, aim: &Aim) -> String {
     format!("{} {}", arrow(aim.turn_deg, aim.tilt_deg), words(voice, aim))
 }
 
 /// The third line without its arrow.
 pub(crate) fn words(voice: Voice, aim: &Aim) -> String {
-    let head = head(voice, aim);
+    let place = place(voice, aim).map_or_else(String::new, |place| place + "; ");
     let flag = if aim.flagged {
         voice.pick("; flag the head", "; decke ihn zur Person hin ab")
     } else {
         ""
     };
-    let line = match &aim.route {
-        Route::Direct => said!(
-            voice;
-            "straight at the face, {head}";
-            "gerade auf das Gesicht, Blitzkopf {head}"
-        ),
+    format!("{place}{}{flag}", pointed(voice, aim))
+}
+
+/// Where a flash off the camera is and what holds it: "on a stand at half past 7 (camera left), 1.4 m from the face, 2.1 m
+/// high". `None` for one on the camera.
+fn place(voice: Voice, aim: &Aim) -> Option<String> {
+    let held = match aim.holder {
+        Holder::Camera => return None,
+        Holder::Stand => voice.pick("on a stand", "auf einem Stativ"),
+        Holder::Helper => voice.pick("in the assistant's hand", "in der Hand der Assistenz"),
+        Holder::Placed => voice.pick("flash", "Blitz"),
+    };
+    let clock = voice.clock(aim.flash_at_clock);
+    let side = voice
+        .side_of_clock(aim.flash_at_clock)
+        .map_or_else(String::new, |side| format!(" ({side})"));
+    let far = voice.about(aim.flash_from_face_m);
+    let high = voice.about(f64::from(aim.flash.z));
+    Some(said!(
+        voice;
+        "{held} at {clock}{side}, {far} from the face, {high} high";
+        "{held} auf {clock}{side}, {far} vom Gesicht, {high} hoch"
+    ))
+}
+
+/// What the flash is pointed at, and how its head is turned.
+fn pointed(voice: Voice, aim: &Aim) -> String {
+    let head = head(voice, aim);
+    match &aim.route {
+        Route::Direct => straight(voice, aim),
         Route::Open => said!(voice; "into the open, {head}"; "ins Freie, Blitzkopf {head}"),
         Route::Standing { name } => {
             let name = named(voice, name).bare;
@@ -43,8 +70,35 @@ pub(crate) fn words(voice: Voice, aim: &Aim) -> String {
             let spot = spot(voice, aim, *face, *corner_with);
             said!(voice; "bounce {spot}: head {head}"; "über {spot}: Blitzkopf {head}")
         }
+    }
+}
+
+/// A head that lights the faces itself. What stands off the camera finds the face without any turn.
+fn straight(voice: Voice, aim: &Aim) -> String {
+    let head = match (aim.holder, aim.middle) {
+        (Holder::Camera, _) | (_, BeamMiddle::Past { .. }) => head(voice, aim),
+        _ => tilted(voice, aim.tilt_deg),
     };
-    line + flag
+    match aim.middle {
+        BeamMiddle::Face => said!(
+            voice;
+            "straight at the face, {head}";
+            "gerade auf das Gesicht, Blitzkopf {head}"
+        ),
+        BeamMiddle::MiddleOfFaces => said!(
+            voice;
+            "straight at the middle of the faces, {head}";
+            "gerade auf die Mitte der Gesichter, Blitzkopf {head}"
+        ),
+        BeamMiddle::Past { off_deg } => {
+            let off = voice.plain(to_five(off_deg), 0);
+            said!(
+                voice;
+                "{off}° past the face, {head}";
+                "{off}° am Gesicht vorbei, Blitzkopf {head}"
+            )
+        }
+    }
 }
 
 /// Where on the room the light is thrown: "LEFT WALL where it meets the ceiling 2.3 m up, level with the camera".
@@ -75,26 +129,55 @@ fn spot(voice: Voice, aim: &Aim, of: Face, corner_with: Option<Face>) -> String 
     format!("{name}{corner}{high}{}", beside(voice, aim, of))
 }
 
-/// How far along a side wall or the ceiling, seen from the camera.
-fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
-    /// Nearer than this to the camera's line across the room is beside it, in metres (ours).
-    const LEVEL_M: f64 = 0.15;
-    let along = f64::from(aim.target.y - aim.flash.y);
-    let far = voice.about(along.abs());
+/// How far along a surface, seen from the camera. A head on the camera says by its turn how far aside; for one that stands
+/// elsewhere the words must.
+pub(crate) fn beside(voice: Voice, aim: &Aim, of: Face) -> String {
+    let [right, ahead] = aim.target_from_camera_m;
+    let along = match of {
+        Face::BehindCamera | Face::BehindSitter => None,
+        Face::Floor if aim.holder == Holder::Camera => None,
+        _ => along(voice, ahead),
+    };
+    let aside = match of {
+        Face::Left | Face::Right => None,
+        // "Above the camera" must not stand for a spot that is far aside.
+        Face::Ceiling if along.is_none() => aside(voice, right),
+        _ if aim.holder == Holder::Camera => None,
+        _ => aside(voice, right),
+    };
+    let parts = match (along, aside) {
+        (None, None) => [at_the_camera(voice, of).map(str::to_owned), None],
+        (along, aside) => [along, aside],
+    };
+    parts
+        .into_iter()
+        .flatten()
+        .map(|part| format!(", {part}"))
+        .collect()
+}
+
+/// "0.9 m behind the camera"; `None` where it is beside it.
+fn along(voice: Voice, ahead_m: f64) -> Option<String> {
+    let far = voice.about(ahead_m.abs());
+    match ahead_m {
+        level if level.abs() < LEVEL_M => None,
+        behind if behind < 0.0 => Some(said!(voice; "{far} behind the camera"; "{far} hinter der Kamera")),
+        _ => Some(said!(voice; "{far} ahead of the camera"; "{far} vor der Kamera")),
+    }
+}
+
+/// "1.2 m to camera left"; `None` where it is in the camera's line.
+fn aside(voice: Voice, right_m: f64) -> Option<String> {
+    let (far, side) = (voice.about(right_m.abs()), voice.side(right_m));
+    (right_m.abs() >= LEVEL_M).then(|| said!(voice; "{far} to {side}"; "{far} nach {side}"))
+}
+
+/// A spot that lies neither ahead nor aside of the camera; `None` where nothing need be said.
+fn at_the_camera(voice: Voice, of: Face) -> Option<&'static str> {
     match of {
-        Face::BehindCamera | Face::BehindSitter | Face::Floor => String::new(),
-        Face::Ceiling if along.abs() < LEVEL_M => {
-            said!(voice; ", above the camera"; ", über der Kamera")
-        }
-        Face::Left | Face::Right if along.abs() < LEVEL_M => {
-            said!(voice; ", level with the camera"; ", neben der Kamera")
-        }
-        Face::Left | Face::Right | Face::Ceiling if along < 0.0 => {
-            said!(voice; ", {far} behind the camera"; ", {far} hinter der Kamera")
-        }
-        Face::Left | Face::Right | Face::Ceiling => {
-            said!(voice; ", {far} ahead of the camera"; ", {far} vor der Kamera")
-        }
+        Face::Ceiling => Some(voice.pick("above the camera", "über der Kamera")),
+        Face::Left | Face::Right => Some(voice.pick("level with the camera", "neben der Kamera")),
+        Face::BehindCamera | Face::BehindSitter | Face::Floor => None,
     }
 }
 
@@ -111,9 +194,17 @@ fn arrow(turn_deg: f64, tilt_deg: f64) -> &'static str {
     }
 }
 
-/// How the head is turned and tilted: "turned 90° left, tilt 15 up".
+/// How the head is turned and tilted: "turned 90° left, tilt 15 up". A head that points straight up or down has no turn.
 fn head(voice: Voice, aim: &Aim) -> String {
-    format!("{}, {}", turned(voice, aim.turn_deg), tilted(voice, aim.tilt_deg))
+    let tilt = tilted(voice, aim.tilt_deg);
+    if to_five(aim.tilt_deg) >= 90.0 {
+        return tilt;
+    }
+    let turn = match aim.holder {
+        Holder::Camera => turned(voice, aim.turn_deg),
+        Holder::Stand | Holder::Helper | Holder::Placed => turned_from_lens(voice, aim.turn_deg),
+    };
+    format!("{turn}, {tilt}")
 }
 
 /// Angles of a head are set to the nearest five degrees, as well as a hand can.
@@ -121,6 +212,7 @@ pub(crate) fn to_five(degrees: f64) -> f64 {
     (degrees.abs() / 5.0).round() * 5.0
 }
 
+/// The turn of a head on the camera, where the photographer sees it against the lens.
 fn turned(voice: Voice, turn_deg: f64) -> String {
     let about = to_five(turn_deg);
     let degrees = voice.plain(about, 0);
@@ -135,15 +227,35 @@ fn turned(voice: Voice, turn_deg: f64) -> String {
     }
 }
 
-fn tilted(voice: Voice, tilt_deg: f64) -> String {
-    let about = to_five(tilt_deg);
+/// The same turn of a head that stands elsewhere, which has to name what it is measured from.
+fn turned_from_lens(voice: Voice, turn_deg: f64) -> String {
+    let about = to_five(turn_deg);
     let degrees = voice.plain(about, 0);
     if about < 5.0 {
-        voice.pick("level", "waagerecht").to_owned()
-    } else if tilt_deg > 0.0 {
-        said!(voice; "tilt {degrees} up"; "{degrees}° nach oben")
+        voice
+            .pick("along the lens axis", "längs der Objektivachse")
+            .to_owned()
+    } else if about > 172.0 {
+        voice
+            .pick("against the lens axis", "gegen die Objektivachse")
+            .to_owned()
+    } else if turn_deg < 0.0 {
+        said!(voice; "turned {degrees}° left of the lens axis"; "{degrees}° links der Objektivachse")
     } else {
-        said!(voice; "tilt {degrees} down"; "{degrees}° nach unten")
+        said!(voice; "turned {degrees}° right of the lens axis"; "{degrees}° rechts der Objektivachse")
+    }
+}
+
+/// The tilt of a head: "tilt 15 up", "level", "straight up".
+pub(crate) fn tilted(voice: Voice, tilt_deg: f64) -> String {
+    let about = to_five(tilt_deg);
+    let degrees = voice.plain(about, 0);
+    match (about, tilt_deg > 0.0) {
+        (level, _) if level < 5.0 => voice.pick("level", "waagerecht").to_owned(),
+        (steep, true) if steep >= 90.0 => voice.pick("straight up", "senkrecht nach oben").to_owned(),
+        (steep, false) if steep >= 90.0 => voice.pick("straight down", "senkrecht nach unten").to_owned(),
+        (_, true) => said!(voice; "tilt {degrees} up"; "{degrees}° nach oben"),
+        (_, false) => said!(voice; "tilt {degrees} down"; "{degrees}° nach unten"),
     }
 }
 
@@ -170,14 +282,30 @@ mod tests {
     fn aim(route: Route) -> Aim {
         Aim {
             route,
+            holder: Holder::Camera,
             flash: Vec3::new(2.0, 2.0, 1.77),
+            flash_at_clock: 6.0,
+            flash_from_face_m: 2.0,
             target: Vec3::new(0.0, 2.05, 2.25),
             target_above_eyes_m: 0.4,
+            target_from_camera_m: [-2.0, 0.05],
             light_from_clock: 7.6,
             turn_deg: -88.0,
             tilt_deg: 14.0,
+            middle: BeamMiddle::Face,
             legs_m: [2.0, 2.8],
             flagged: false,
+        }
+    }
+
+    /// The same from beside the sitter: at half past seven, 1.4 m away and 2.1 m high.
+    fn beside_the_sitter(route: Route, holder: Holder) -> Aim {
+        Aim {
+            holder,
+            flash: Vec3::new(1.0, 3.0, 2.1),
+            flash_at_clock: 7.4,
+            flash_from_face_m: 1.42,
+            ..aim(route)
         }
     }
 
@@ -200,6 +328,7 @@ mod tests {
         );
         let ceiling = Aim {
             target: Vec3::new(2.0, 1.1, 2.6),
+            target_from_camera_m: [0.0, -0.9],
             turn_deg: 2.0,
             tilt_deg: 70.0,
             ..aim(Route::Bounce {
@@ -224,6 +353,93 @@ mod tests {
             |voice| line(voice, &back),
             "↓ bounce WALL BEHIND THE CAMERA 2.2 m up: head turned right round, level",
             "↓ über die WAND HINTER DER KAMERA, 2,2 m hoch: Blitzkopf ganz herumgedreht, waagerecht",
+        );
+        // Straight up there is no turn, and a spot far aside is not above the camera.
+        let up = Aim {
+            target_from_camera_m: [-1.2, 0.05],
+            turn_deg: -88.0,
+            tilt_deg: 88.0,
+            ..ceiling
+        };
+        check(
+            |voice| words(voice, &up),
+            "bounce CEILING, 1.2 m to camera left: head straight up",
+            "über die DECKE, 1,2 m nach kameralinks: Blitzkopf senkrecht nach oben",
+        );
+    }
+
+    #[test]
+    fn a_flash_off_the_camera_is_told_by_its_place() {
+        let direct = Aim {
+            turn_deg: 46.0,
+            tilt_deg: -24.0,
+            ..beside_the_sitter(Route::Direct, Holder::Stand)
+        };
+        check(
+            |voice| line(voice, &direct),
+            "→ on a stand at half past 7 (camera left), 1.4 m from the face, 2.1 m high; straight at the face, tilt 25 down",
+            "→ auf einem Stativ auf halb 8 (kameralinks), 1,4 m vom Gesicht, 2,1 m hoch; gerade auf das Gesicht, Blitzkopf 25° \
+             nach unten",
+        );
+        check_in_feet(
+            |voice| line(voice, &direct),
+            &["4 ft 8 in", "6 ft 11 in"],
+            &[" m ", " cm "],
+        );
+        let helper = Aim {
+            holder: Holder::Helper,
+            flash_at_clock: 4.0,
+            middle: BeamMiddle::MiddleOfFaces,
+            ..direct.clone()
+        };
+        check(
+            |voice| words(voice, &helper),
+            "in the assistant's hand at 4 o'clock (camera right), 1.4 m from the face, 2.1 m high; straight at the middle of \
+             the faces, tilt 25 down",
+            "in der Hand der Assistenz auf 4 Uhr (kamerarechts), 1,4 m vom Gesicht, 2,1 m hoch; gerade auf die Mitte der \
+             Gesichter, Blitzkopf 25° nach unten",
+        );
+        // Behind the sitter is neither left nor right; what is not pointed at the face needs its turn.
+        let feathered = Aim {
+            holder: Holder::Placed,
+            flash_at_clock: 11.9,
+            middle: BeamMiddle::Past { off_deg: 16.0 },
+            ..direct
+        };
+        check(
+            |voice| words(voice, &feathered),
+            "flash at 12 o'clock, 1.4 m from the face, 2.1 m high; 15° past the face, turned 45° right of the lens axis, tilt \
+             25 down",
+            "Blitz auf 12 Uhr, 1,4 m vom Gesicht, 2,1 m hoch; 15° am Gesicht vorbei, Blitzkopf 45° rechts der Objektivachse, \
+             25° nach unten",
+        );
+    }
+
+    #[test]
+    fn a_bounce_from_off_the_camera_says_what_is_pointed_at() {
+        let bounce = |face, from_camera, turn_deg| {
+            let corner_with = None;
+            Aim {
+                target_from_camera_m: from_camera,
+                turn_deg,
+                ..beside_the_sitter(Route::Bounce { face, corner_with }, Holder::Stand)
+            }
+        };
+        check(
+            |voice| pointed(voice, &bounce(Face::Left, [-1.5, 1.2], -88.0)),
+            "bounce LEFT WALL 2.2 m up, 1.2 m ahead of the camera: head turned 90° left of the lens axis, tilt 15 up",
+            "über die LINKE WAND, 2,2 m hoch, 1,2 m vor der Kamera: Blitzkopf 90° links der Objektivachse, 15° nach oben",
+        );
+        check(
+            |voice| pointed(voice, &bounce(Face::Ceiling, [-1.5, 1.2], 2.0)),
+            "bounce CEILING, 1.2 m ahead of the camera, 1.5 m to camera left: head along the lens axis, tilt 15 up",
+            "über die DECKE, 1,2 m vor der Kamera, 1,5 m nach kameralinks: Blitzkopf längs der Objektivachse, 15° nach oben",
+        );
+        check(
+            |voice| pointed(voice, &bounce(Face::BehindCamera, [0.8, -1.0], 176.0)),
+            "bounce WALL BEHIND THE CAMERA 2.2 m up, 0.8 m to camera right: head against the lens axis, tilt 15 up",
+            "über die WAND HINTER DER KAMERA, 2,2 m hoch, 0,8 m nach kamerarechts: Blitzkopf gegen die Objektivachse, 15° nach \
+             oben",
         );
     }
 

@@ -1,34 +1,44 @@
 //! A useful no: what is short, and the changes that would make the ask possible.
 
-use super::limits::{missed, side_words};
 use super::lines::{exposing, step};
 use super::nouns::{named, way};
+use super::wishes::{missed, side_words};
 use crate::voice::{Voice, said};
-use answer::{Change, Job, Shortfall, Softness, Then};
+use answer::{Brought, Change, Shortfall, Softness, Then};
 
 /// The one sentence names no more misses than this.
-const MOST_MISSES: usize = 2;
+const MOST_MISSES: usize = 3;
 
-/// What is short and by how much, in one sentence.
-pub(crate) fn shortfall(voice: Voice, job: &Job, shortfall: &Shortfall) -> String {
-    let nearest = way(voice, &shortfall.nearest).the;
-    let misses: Vec<String> = shortfall
-        .binding
+/// What is lacking and by how much, in one sentence.
+pub(crate) fn shortfall(voice: Voice, shortfall: &Shortfall) -> String {
+    let missed: Vec<String> = shortfall
+        .missed
         .iter()
         .take(MOST_MISSES)
-        .map(|limit| missed(voice, job, limit))
+        .map(|wish| missed(voice, wish))
         .collect();
-    let misses = misses.join(voice.pick(", and ", " und "));
-    said!(
-        voice;
-        "This ask cannot be met as it stands. Nearest to it: {nearest}, {misses}.";
-        "So, wie er da steht, lässt sich der Wunsch nicht erfüllen. Am nächsten kommt ihm {nearest}: {misses}."
-    )
+    let missed = missed.join("; ");
+    match shortfall.impossible {
+        true => said!(
+            voice;
+            "This picture cannot be had as it was asked: {missed}.";
+            "So, wie du es wünschst, geht dieses Bild nicht: {missed}."
+        ),
+        false => said!(
+            voice;
+            "This is what comes nearest. Missed: {missed}.";
+            "Das kommt dem Wunsch am nächsten. Verfehlt: {missed}."
+        ),
+    }
 }
 
 /// What to change.
 pub(crate) fn what(voice: Voice, change: &Change) -> String {
     match change {
+        Change::Both { first, second } => {
+            let (first, second) = (what(voice, first), what(voice, second));
+            said!(voice; "{first}, and {second}"; "{first} und {second}")
+        }
         Change::RaiseSpeed { to, .. } => said!(voice; "raise the speed to {to}"; "auf {to} erhöhen"),
         Change::AllowSpeeds { to, .. } => said!(voice; "allow speeds up to {to}"; "bis {to} zulassen"),
         Change::LowerSpeed { to, .. } => said!(voice; "lower the speed to {to}"; "auf {to} senken"),
@@ -68,8 +78,8 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
             let degrees = voice.plain(*to_deg, 0);
             said!(
                 voice;
-                "let the key be up to {degrees}° off its angle";
-                "das Hauptlicht bis zu {degrees}° neben seinem Winkel zulassen"
+                "let the key come from up to {degrees}° beside the angle asked for";
+                "das Hauptlicht bis zu {degrees}° neben dem gewünschten Winkel zulassen"
             )
         }
         Change::OtherSide { side } => {
@@ -122,9 +132,45 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
                 "den Blitz auf ein Stativ stellen, weg von der Kamera",
             )
             .to_owned(),
+        Change::FlashElsewhere { bring_stand: false } => voice
+            .pick("let the flash stand elsewhere", "den Blitz anderswo aufstellen")
+            .to_owned(),
+        Change::FlashElsewhere { bring_stand: true } => voice
+            .pick(
+                "put the flash on a stand, elsewhere",
+                "den Blitz anderswo auf ein Stativ stellen",
+            )
+            .to_owned(),
+        Change::Bring { thing } => bring(voice, *thing),
         Change::MoveSitter { right_m, away_m, .. } => {
             let step = step(voice, f64::from(*right_m), f64::from(*away_m)).unwrap_or_default();
             said!(voice; "move the sitter {step}"; "die Person {step} rücken")
+        }
+    }
+}
+
+fn bring(voice: Voice, thing: Brought) -> String {
+    match thing {
+        Brought::Filter { stops } => {
+            let stops = voice.stops(stops.value());
+            said!(voice; "bring an ND filter of {stops}"; "einen Graufilter von {stops} mitbringen")
+        }
+        Brought::Umbrella { width_m, .. } => {
+            let wide = voice.round(width_m);
+            said!(
+                voice;
+                "bring a white umbrella ({wide} wide) on a stand";
+                "einen weißen Durchlichtschirm ({wide} breit) auf einem Stativ mitbringen"
+            )
+        }
+        Brought::Card { width_m, height_m } => {
+            let [wide, high] =
+                [width_m, height_m].map(|side| voice.round(f64::from((side * 100.0).round()) / 100.0));
+            said!(
+                voice;
+                "bring a white card, {wide} by {high}, and someone to hold it";
+                "eine weiße Platte mitbringen, {wide} mal {high}, und jemanden, der sie hält"
+            )
         }
     }
 }
@@ -133,6 +179,7 @@ pub(crate) fn what(voice: Voice, change: &Change) -> String {
 pub(crate) fn cost(voice: Voice, change: &Change) -> String {
     let fixed = |english: &str, german: &str| voice.pick(english, german).to_owned();
     match change {
+        Change::Both { first, second } => format!("{}; {}", cost(voice, first), cost(voice, second)),
         Change::RaiseSpeed { from, to } | Change::AllowSpeeds { from, to } => {
             let stops = voice.stops(to.stops_faster_than(*from).value());
             said!(
@@ -205,6 +252,29 @@ pub(crate) fn cost(voice: Voice, change: &Change) -> String {
             "a trigger, and a stand to weigh down or a hand to hold it",
             "einen Auslöser und ein beschwertes Stativ oder eine Hand, die den Blitz hält",
         ),
+        Change::FlashElsewhere { bring_stand: false } => fixed(
+            "another place for what holds it, the stand or the hand",
+            "einen anderen Platz für das Stativ oder die Hand, die den Blitz hält",
+        ),
+        Change::FlashElsewhere { bring_stand: true } => fixed(
+            "a stand to weigh down, in another place",
+            "ein beschwertes Stativ an einem anderen Platz",
+        ),
+        Change::Bring { thing } => match thing {
+            Brought::Filter { stops } => more_flash(voice, stops.value()),
+            Brought::Umbrella { loss, .. } => {
+                let loss = voice.stops(loss.value());
+                said!(
+                    voice;
+                    "{loss} of the flash, a trigger, and a stand to weigh down; wind tips it over";
+                    "{loss} vom Blitz, einen Auslöser und ein beschwertes Stativ; bei Wind fällt er um"
+                )
+            }
+            Brought::Card { .. } => fixed(
+                "a pair of hands for as long as it takes",
+                "zwei Hände, so lange es dauert",
+            ),
+        },
         Change::MoveSitter { .. } => fixed(
             "another background behind the head; turn the camera with them",
             "einen anderen Hintergrund hinter dem Kopf; drehe die Kamera mit",
@@ -246,8 +316,8 @@ pub(crate) fn then(voice: Voice, then: &Then) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wording::tests::{check, check_in_feet, job};
-    use answer::{Limit, Settings, Side, WayId, Wish};
+    use crate::wording::tests::{check, check_in_feet};
+    use answer::{Judgement, Settings, Side, WayId, Wish};
     use glam::Vec3;
     use units::{Duv, Kelvin, MiredShift, PowerFraction, Ratio, ShutterTime, Stops};
 
@@ -257,26 +327,70 @@ mod tests {
     }
 
     #[test]
-    fn a_shortfall_names_the_nearest_way_and_what_it_misses() {
-        let short = Shortfall {
-            nearest: WayId::HeldBoard {
-                name: "white board".to_owned(),
-            },
-            binding: vec![
-                Limit::new(Wish::InHand { stops: Stops(1.0) }, -0.62, 1.45),
-                Limit::new(Wish::Recycle { seconds: 2.0 }, 4.8, 2.7),
-                Limit::new(Wish::Soft, 0.1, 0.2),
+    fn a_shortfall_says_what_is_lacking() {
+        let mut short = Shortfall {
+            impossible: true,
+            missed: vec![
+                Judgement::new(Wish::Exposed, -1.6, 1.6, 0.34, 1.0).as_must(true),
+                Judgement::new(Wish::Recycle { seconds: 2.0 }, 4.8, 2.8, 0.2, 1.0),
             ],
             changes: vec![],
             tried: vec![],
         };
-        let job = job();
         check(
-            |voice| shortfall(voice, &job, &short),
-            "This ask cannot be met as it stands. Nearest to it: the white board, 1.6 stops of flash short of 1 stop in hand, \
-             and 2.8 s too slow for 2.0 s between frames (4.8 s).",
-            "So, wie er da steht, lässt sich der Wunsch nicht erfüllen. Am nächsten kommt ihm „white board“: 1,6 Blenden zu \
-             wenig Blitz für „1 Blende Reserve“ und 2,8 s zu langsam für „2,0 s von Bild zu Bild“ (4,8 s).",
+            |voice| shortfall(voice, &short),
+            "This picture cannot be had as it was asked: the face comes out 1.6 stops too dark even at full power; 2.8 s too \
+             slow for 2.0 s between frames (4.8 s).",
+            "So, wie du es wünschst, geht dieses Bild nicht: das Gesicht wird selbst bei voller Leistung 1,6 Blenden zu \
+             dunkel; 2,8 s zu langsam für „2,0 s von Bild zu Bild“ (4,8 s).",
+        );
+        short.impossible = false;
+        short.missed = vec![Judgement::new(Wish::Soft, 0.1, 2.3, 1.0, 1.0)];
+        check(
+            |voice| shortfall(voice, &short),
+            "This is what comes nearest. Missed: not soft light (0.10 wide for its distance).",
+            "Das kommt dem Wunsch am nächsten. Verfehlt: kein weiches Licht (Breite durch Abstand: 0,10).",
+        );
+    }
+
+    #[test]
+    fn things_to_bring_say_what_they_cost() {
+        let bring = |thing: Brought| Change::Bring { thing };
+        offers(
+            bring(Brought::Filter { stops: Stops(3.0) }),
+            ["bring an ND filter of 3 stops", "3 stops more of the flash"],
+            [
+                "einen Graufilter von 3 Blenden mitbringen",
+                "3 Blenden mehr vom Blitz",
+            ],
+        );
+        offers(
+            bring(Brought::Umbrella {
+                loss: Stops(1.7),
+                width_m: 1.0,
+            }),
+            [
+                "bring a white umbrella (1 m wide) on a stand",
+                "1.7 stops of the flash, a trigger, and a stand to weigh down; wind tips it over",
+            ],
+            [
+                "einen weißen Durchlichtschirm (1 m breit) auf einem Stativ mitbringen",
+                "1,7 Blenden vom Blitz, einen Auslöser und ein beschwertes Stativ; bei Wind fällt er um",
+            ],
+        );
+        offers(
+            bring(Brought::Card {
+                width_m: 1.0,
+                height_m: 1.2,
+            }),
+            [
+                "bring a white card, 1 m by 1.2 m, and someone to hold it",
+                "a pair of hands for as long as it takes",
+            ],
+            [
+                "eine weiße Platte mitbringen, 1 m mal 1,2 m, und jemanden, der sie hält",
+                "zwei Hände, so lange es dauert",
+            ],
         );
     }
 
@@ -466,6 +580,29 @@ mod tests {
             [
                 "den Blitz auf ein Stativ stellen, weg von der Kamera",
                 "einen Auslöser und ein beschwertes Stativ oder eine Hand, die den Blitz hält",
+            ],
+        );
+        // A flash that stands off the camera is not taken off it.
+        offers(
+            Change::FlashElsewhere { bring_stand: false },
+            [
+                "let the flash stand elsewhere",
+                "another place for what holds it, the stand or the hand",
+            ],
+            [
+                "den Blitz anderswo aufstellen",
+                "einen anderen Platz für das Stativ oder die Hand, die den Blitz hält",
+            ],
+        );
+        offers(
+            Change::FlashElsewhere { bring_stand: true },
+            [
+                "put the flash on a stand, elsewhere",
+                "a stand to weigh down, in another place",
+            ],
+            [
+                "den Blitz anderswo auf ein Stativ stellen",
+                "ein beschwertes Stativ an einem anderen Platz",
             ],
         );
     }

@@ -18,7 +18,7 @@ pub(crate) fn label(voice: Voice, item: &ChartItem) -> String {
             let (one_metre, zoom) = (voice.round(1.0), voice.plain(*zoom_mm, 0));
             said!(
                 voice;
-                "full flash {one_metre} away, zoom {zoom}, {aperture} {iso}";
+                "full flash at {one_metre}, zoom {zoom}, {aperture} {iso}";
                 "voller Blitz auf {one_metre}, Zoom {zoom}, {aperture} {iso}"
             )
         }
@@ -114,7 +114,7 @@ mod tests {
         check_in_feet(|voice| label(voice, &full), &["3 ft 3"], &[" m "]);
         says(
             full,
-            "full flash 1 m away, zoom 50, f/4 ISO 400",
+            "full flash at 1 m, zoom 50, f/4 ISO 400",
             "voller Blitz auf 1 m, Zoom 50, f/4 ISO 400",
         );
         says(ChartItem::Front { way: WayId::Umbrella }, "umbrella", "Schirm");

@@ -1,10 +1,10 @@
 //! Five lines for the person who helps: where to stand, how high, where to point, what to hold, what to watch.
 
-use super::aim::to_five;
+use super::aim::{beside, to_five};
 use super::nouns;
 use crate::fitting::{capitalised, clean, shorten};
 use crate::voice::{Language, Voice, said};
-use answer::Route;
+use answer::{Aim, Holder, Route};
 use light::HeadDress;
 use scene::Face;
 
@@ -29,24 +29,14 @@ pub(crate) struct Work<'a> {
     pub duty: Duty,
     /// Names of the sitters, the metered one first.
     pub sitters: &'a [scene::Sitter],
-    /// What the light goes by.
-    pub route: &'a Route,
-    /// Height of the aim over the floor.
-    pub aim_up_m: f64,
-    /// From the flash to what it lights first.
-    pub first_leg_m: f64,
-    /// Turn of the head, positive to the camera's right.
-    pub turn_deg: f64,
-    /// Tilt of the head, positive up.
-    pub tilt_deg: f64,
+    /// Where the flash stands and points.
+    pub aim: &'a Aim,
     /// Zoom of the head.
     pub zoom_mm: f64,
     /// What sits on the head.
     pub dress: HeadDress,
     /// Name of the gel that the flash wears.
     pub gel: Option<&'a str>,
-    /// Whether a black card keeps the head's own light off the face.
-    pub flagged: bool,
 }
 
 /// What the assistant looks after.
@@ -61,12 +51,12 @@ pub(crate) enum Duty {
         /// From the board to the face.
         to_face_m: f64,
     },
-    /// The flash, in their hands or on a stand.
+    /// The flash off the camera.
     Flash {
         /// Where it is.
         at: Spot,
-        /// Whether a stand holds it.
-        on_stand: bool,
+        /// What holds it.
+        holder: Holder,
     },
     /// Nothing to hold: the flash is on the camera.
     Way,
@@ -93,7 +83,7 @@ pub(crate) fn lines(voice: Voice, work: &Work) -> [Line; 5] {
             size_m,
             to_face_m,
         } => with_a_board(voice, work, at, size_m, to_face_m),
-        Duty::Flash { at, on_stand } => with_the_flash(voice, work, at, on_stand),
+        Duty::Flash { at, holder } => with_the_flash(voice, work, at, holder),
         Duty::Way => beside_the_camera(voice, work),
     };
     let heads = match voice.language {
@@ -120,7 +110,7 @@ fn with_a_board(
         height(voice, work, at),
         voice.about(to_face_m),
     );
-    let name = surface_name(voice, work.route);
+    let name = surface_name(voice, &work.aim.route);
     let size = size_m.map_or_else(String::new, |size| {
         let [wide, high] = size.map(|side| voice.about(side));
         said!(voice; ", {wide} wide and {high} high"; ", {wide} breit und {high} hoch")
@@ -149,31 +139,37 @@ fn with_a_board(
     ]
 }
 
-fn with_the_flash(voice: Voice, work: &Work, at: Spot, on_stand: bool) -> [String; 5] {
+fn with_the_flash(voice: Voice, work: &Work, at: Spot, holder: Holder) -> [String; 5] {
     let (spot, height, lit) = (spot(voice, work, at), height(voice, work, at), lit(voice, work));
     let (dress, zoom) = (dress(voice, work), voice.plain(work.zoom_mm, 0));
-    let direct = matches!(work.route, Route::Direct);
-    let away = voice.about(work.first_leg_m);
+    let direct = matches!(work.aim.route, Route::Direct);
+    let away = voice.about(work.aim.legs_m[0]);
     [
-        match on_stand {
-            true => said!(voice; "The light stand is {spot}."; "Das Stativ steht {spot}."),
-            false => said!(voice; "You stand {spot}."; "Du stehst {spot}."),
+        match holder {
+            Holder::Stand => said!(voice; "The light stand is {spot}."; "Das Stativ steht {spot}."),
+            Holder::Helper => said!(voice; "You stand {spot}."; "Du stehst {spot}."),
+            Holder::Camera | Holder::Placed => said!(voice; "The flash is {spot}."; "Der Blitz ist {spot}."),
         },
         said!(voice; "Flash {height}."; "Blitz {height}."),
         match direct {
             true => said!(voice; "At {lit}, {away} away."; "Auf {lit}, {away} entfernt."),
             false => said!(voice; "At {lit}; never at a face."; "Auf {lit}; nie auf ein Gesicht."),
         },
-        match on_stand {
-            true => said!(
+        match holder {
+            Holder::Stand => said!(
                 voice;
                 "The flash on its stand{dress}, zoom {zoom}.";
                 "Der Blitz auf dem Stativ{dress}, Zoom {zoom}."
             ),
-            false => said!(
+            Holder::Helper => said!(
                 voice;
                 "The flash in your hand{dress}, zoom {zoom}.";
                 "Den Blitz in der Hand{dress}, Zoom {zoom}."
+            ),
+            Holder::Camera | Holder::Placed => said!(
+                voice;
+                "The flash where it is{dress}, zoom {zoom}.";
+                "Der Blitz bleibt, wo er ist{dress}, Zoom {zoom}."
             ),
         },
         match direct {
@@ -202,7 +198,7 @@ fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
         "The flash on the camera{dress} goes to {lit}.";
         "Der Blitz auf der Kamera{dress} zielt auf {lit}."
     );
-    let hold = match work.flagged {
+    let hold = match work.aim.flagged {
         true => voice.pick(
             "A black card beside the head of the flash, on the sitter’s side.",
             "Eine schwarze Karte neben dem Blitzkopf, auf der Seite der Person.",
@@ -212,7 +208,7 @@ fn beside_the_camera(voice: Voice, work: &Work) -> [String; 5] {
             "Weißes Papier vor dem Gesicht beim ersten Bild, danach weg.",
         ),
     };
-    let [stand, height, otherwise] = match work.route {
+    let [stand, height, otherwise] = match work.aim.route {
         Route::Direct => behind_the_lens(voice),
         _ => out_of_the_beam(voice, work),
     };
@@ -246,24 +242,53 @@ fn behind_the_lens(voice: Voice) -> [String; 3] {
 
 /// The same beside a flash that shines at something else.
 fn out_of_the_beam(voice: Voice, work: &Work) -> [String; 3] {
-    let side = match work.turn_deg < 0.0 {
+    [
+        clear_of_the_beam(voice, work.aim.turn_deg),
+        match to_five(work.aim.tilt_deg) {
+            level if level < 5.0 => voice
+                .pick(
+                    "The beam is level: keep head and arms out of it.",
+                    "Der Strahl geht waagerecht: Kopf und Arme bleiben draußen.",
+                )
+                .to_owned(),
+            degrees => {
+                let (degrees, up) = (voice.plain(degrees, 0), work.aim.tilt_deg > 0.0);
+                let way = match up {
+                    true => voice.pick("up", "oben"),
+                    false => voice.pick("down", "unten"),
+                };
+                said!(
+                    voice;
+                    "The beam goes {degrees}° {way}: keep head and arms out of it.";
+                    "Der Strahl geht {degrees}° nach {way}: Kopf und Arme bleiben draußen."
+                )
+            }
+        },
+        nobody_between(voice).to_owned(),
+    ]
+}
+
+/// Where to stand beside a camera whose flash is turned so: on the side from which the beam is turned away, and beside the
+/// photographer where it goes straight on or straight back.
+fn clear_of_the_beam(voice: Voice, turn_deg: f64) -> String {
+    let about = to_five(turn_deg);
+    if !(5.0..=172.0).contains(&about) {
+        return voice
+            .pick(
+                "Beside the photographer, clear of the beam.",
+                "Neben der Kamera, außerhalb des Strahls.",
+            )
+            .to_owned();
+    }
+    let side = match turn_deg < 0.0 {
         true => voice.pick("right", "rechten"),
         false => voice.pick("left", "linken"),
     };
-    let tilt = tilt(voice, work.tilt_deg);
-    [
-        said!(
-            voice;
-            "Behind the photographer’s {side} shoulder: the flash goes the other way.";
-            "Hinter der Kamera, auf ihrer {side} Seite: Der Blitz zielt zur anderen."
-        ),
-        said!(
-            voice;
-            "The beam goes {tilt}: keep head and arms out of it.";
-            "Der Strahl geht {tilt}: Kopf und Arme bleiben draußen."
-        ),
-        nobody_between(voice).to_owned(),
-    ]
+    said!(
+        voice;
+        "Behind the photographer’s {side} shoulder: the flash goes the other way.";
+        "Hinter der Kamera, auf ihrer {side} Seite: Der Blitz zielt zur anderen."
+    )
 }
 
 fn nobody_between(voice: Voice) -> &'static str {
@@ -275,7 +300,7 @@ fn nobody_between(voice: Voice) -> &'static str {
 
 /// What goes wrong first: spill on the face, where there is a flag against it.
 fn watch(voice: Voice, work: &Work, otherwise: &str) -> String {
-    match work.flagged {
+    match work.aim.flagged {
         true => voice.pick(
             "No light straight from the flash on the face: the black card stays between them.",
             "Kein Licht geradewegs vom Blitz ins Gesicht: Die schwarze Karte bleibt dazwischen.",
@@ -328,8 +353,8 @@ fn height(voice: Voice, work: &Work, at: Spot) -> String {
 
 /// What the flash points at: "the left wall, 1.9 m up".
 fn lit(voice: Voice, work: &Work) -> String {
-    let up = voice.about(work.aim_up_m);
-    match work.route {
+    let up = voice.about(f64::from(work.aim.target.z));
+    match &work.aim.route {
         Route::Bounce { face, corner_with } => {
             let wall = nouns::face(voice, *face).acc;
             let corner = corner_with.map_or_else(String::new, |other| {
@@ -337,12 +362,19 @@ fn lit(voice: Voice, work: &Work) -> String {
                 let (the, to) = (other.the, other.to);
                 said!(voice; " where it meets {the}"; " an der Kante {to}")
             });
+            // Beside the camera the head shows where it points; a head in the hand must be told.
+            let beside = match work.aim.holder {
+                Holder::Camera => String::new(),
+                Holder::Stand | Holder::Helper | Holder::Placed => beside(voice, work.aim, *face),
+            };
             match face {
-                Face::Ceiling | Face::Floor => format!("{wall}{corner}"),
-                _ => said!(voice; "{wall}{corner}, {up} up"; "{wall}{corner}, {up} hoch"),
+                Face::Ceiling | Face::Floor => format!("{wall}{corner}{beside}"),
+                _ => said!(voice; "{wall}{corner}, {up} up{beside}"; "{wall}{corner}, {up} hoch{beside}"),
             }
         }
-        Route::Standing { .. } | Route::HeldBoard { .. } | Route::Open => surface_name(voice, work.route),
+        Route::Standing { .. } | Route::HeldBoard { .. } | Route::Open => {
+            surface_name(voice, &work.aim.route)
+        }
         Route::Direct if work.sitters.len() > 1 => voice
             .pick("the middle of the faces", "die Mitte der Gesichter")
             .to_owned(),
@@ -381,14 +413,6 @@ fn dress(voice: Voice, work: &Work) -> String {
     match parts.is_empty() {
         true => String::new(),
         false => format!(", {}", voice.list(&parts)),
-    }
-}
-
-fn tilt(voice: Voice, tilt_deg: f64) -> String {
-    match to_five(tilt_deg) {
-        a if a < 5.0 => voice.pick("level", "waagerecht").to_owned(),
-        a if tilt_deg < 0.0 => said!(voice; "{a:.0}° down"; "{a:.0}° nach unten"),
-        a => said!(voice; "{a:.0}° up"; "{a:.0}° nach oben"),
     }
 }
 

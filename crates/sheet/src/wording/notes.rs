@@ -4,19 +4,32 @@ use super::colouring::{SEEN_DUV, shift_of_gel};
 use super::lines::nd;
 use super::nouns::{light, named, way};
 use super::why::cast;
+use super::wishes::side_words;
 use crate::fitting::clean;
 use crate::voice::{Voice, said};
 use answer::{
-    Cast, GelTurn, Greenness, LevelTarget, LightName, Note, SidesCure, SidesVerdict, TemptedLight, WayId,
+    Cast, Clash, Exclusion, FrameEdge, FrameFall, GelTurn, Greenness, LevelTarget, LightName, Note, Side,
+    SidesCure, SidesVerdict, TemptedLight, WayId, Yielding,
 };
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
 
 /// A note: one or more whole sentences.
 pub(crate) fn note(voice: Voice, note: &Note) -> String {
     match note {
+        Note::Excluded { clash } => excluded(voice, clash),
+        Note::LightIsKey {
+            light: key,
+            share,
+            under,
+            not_from,
+        } => light_is_key(voice, key, *share, *under, *not_from),
         Note::FallsShort { stops } => falls_short(voice, *stops),
         Note::LeastPowerTooMuch { stops } => least_power_too_much(voice, *stops),
+        Note::ThereTooMuch { stops } => there_too_much(voice, *stops),
         Note::LittleInHand { left, fewer } => little_in_hand(voice, *left, *fewer),
+        Note::BlackShadow { ratio } => black_shadow(voice, *ratio),
+        Note::BeamFallsOff { falls, may_zoom } => beam_falls_off(voice, falls, *may_zoom),
+        Note::CastShadow { side, deep, behind_m } => cast_shadow(voice, *side, *deep, *behind_m),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
         Note::FlagHead { away_deg } => flag_head(voice, *away_deg),
@@ -68,10 +81,99 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::DepthCannotBeHad { depth_m } => depth_cannot_be_had(voice, *depth_m),
         Note::AmbientStays { under, shutter } => ambient_stays(voice, *under, *shutter),
         Note::AmbientOff { off } => ambient_off(voice, *off),
-        Note::SlowForAPerson { shutter } => slow_for_a_person(voice, *shutter),
+        Note::SlowForAPerson { shutter } => {
+            format!("{} {}", slow_for_a_person(voice, *shutter), ghosts(voice))
+        }
         Note::TooBright { target, off, shutter } => too_bright(voice, target, *off, *shutter),
         Note::TooDark { target, off } => too_dark(voice, target, *off),
     }
+}
+
+/// Two wishes of which one gives way.
+fn excluded(voice: Voice, clash: &Clash) -> String {
+    let why = exclusion(voice, &clash.because);
+    let weaker = giving_way(voice, clash.gives_way);
+    said!(voice; "{why}: {weaker} gives way."; "{why}: Nachgeben muss {weaker}.")
+}
+
+/// Why two wishes exclude each other, without its end.
+fn exclusion(voice: Voice, because: &Exclusion) -> String {
+    match because {
+        Exclusion::EvenFromTheSide { azimuth_deg, ratio } => {
+            let (azimuth, ratio) = (voice.plain(*azimuth_deg, 0), voice.ratio(ratio.value()));
+            said!(
+                voice;
+                "A key from {azimuth}° leaves the far side of the face in shade, and {ratio} wants both sides lit";
+                "Ein Hauptlicht aus {azimuth}° lässt die abgewandte Gesichtsseite im Schatten, und {ratio} will beide Seiten hell"
+            )
+        }
+        Exclusion::UnevenFromTheFront { azimuth_deg, ratio } => {
+            let (azimuth, ratio) = (voice.plain(*azimuth_deg, 0), voice.ratio(ratio.value()));
+            said!(
+                voice;
+                "A key from {azimuth}° lights both sides of the face alike, and {ratio} wants one of them darker";
+                "Ein Hauptlicht aus {azimuth}° macht beide Gesichtsseiten gleich hell, und {ratio} will eine davon dunkler"
+            )
+        }
+        Exclusion::SideOfTheMiddle { side } => {
+            let side = side_words(voice, *side);
+            said!(
+                voice;
+                "A key above the nose comes from no side, so it cannot come from {side}";
+                "Ein Hauptlicht über der Nase kommt von keiner Seite, also auch nicht von {side}"
+            )
+        }
+        Exclusion::DeepGelOnNeutralSkin { gel } => {
+            let gel = clean(gel);
+            said!(
+                voice;
+                "No white balance makes skin neutral under {gel}";
+                "Unter {gel} macht kein Weißabgleich die Haut neutral"
+            )
+        }
+        Exclusion::SoftFromAHead { metres } => {
+            let far = voice.about(*metres);
+            said!(
+                voice;
+                "A small head {far} away is hard light, and there is nothing here to bounce from or to shine through";
+                "Ein kleiner Blitzkopf in {far} Abstand ist hartes Licht, und hier gibt es nichts, worüber oder wodurch er \
+                 leuchten könnte"
+            )
+        }
+    }
+}
+
+/// What gives way.
+fn giving_way(voice: Voice, wish: Yielding) -> &'static str {
+    match wish {
+        Yielding::Ratio => voice.pick("the ratio", "das Verhältnis"),
+        Yielding::Direction => voice.pick("the direction of the key", "die Richtung des Hauptlichts"),
+        Yielding::Side => voice.pick("the side", "die Seite"),
+        Yielding::NeutralSkin => voice.pick("neutral skin", "die neutrale Haut"),
+        Yielding::Softness => voice.pick("softness", "die Weichheit"),
+    }
+}
+
+/// A light that is there as the key, and the flash as what fills.
+fn light_is_key(voice: Voice, key: &LightName, share: f64, under: Stops, not_from: Option<Side>) -> String {
+    let (key, share) = (light(voice, key).bare, voice.plain(100.0 * share, 0));
+    let under = voice.stops(under.value());
+    let mut words = said!(
+        voice;
+        "The key is the light that is there ({key}): it makes {share} % of the light on the face, and the flash fills, {under} \
+         under it.";
+        "Hauptlicht ist, was schon da ist ({key}): Es macht {share} % des Lichts im Gesicht, und der Blitz hellt auf, {under} \
+         darunter."
+    );
+    if let Some(side) = not_from {
+        let side = side_words(voice, side);
+        words.push_str(&said!(
+            voice;
+            " So it does not come from {side}: turn the sitter, or keep that light out.";
+            " Von {side} kommt es also nicht: Dreh die Person oder halte dieses Licht heraus."
+        ));
+    }
+    words
 }
 
 /// A flash that is too weak; a card says the same of a changed light.
@@ -94,12 +196,84 @@ fn least_power_too_much(voice: Voice, stops: Stops) -> String {
     )
 }
 
+fn there_too_much(voice: Voice, stops: Stops) -> String {
+    let stops = voice.stops(stops.value());
+    said!(
+        voice;
+        "The light that is there is {stops} too much without any flash: stop down, lower the ISO, put ND on the lens, or \
+         look for shade.";
+        "Das vorhandene Licht ist ohne jeden Blitz {stops} zu viel: Schließe die Blende, senke die ISO-Zahl, nimm einen \
+         Graufilter oder such Schatten."
+    )
+}
+
 fn little_in_hand(voice: Voice, left: Stops, fewer: Stops) -> String {
     let (left, fewer) = (voice.stops(left.value()), voice.stops(fewer.value()));
     said!(
         voice;
         "Only {left} left in hand, {fewer} less than asked: recycling will be slow and the flash will get warm.";
         "Nur {left} Reserve, {fewer} weniger als gewünscht: Der Blitz lädt langsam und wird warm."
+    )
+}
+
+/// A shadow side without detail.
+fn black_shadow(voice: Voice, ratio: f64) -> String {
+    let (under, ratio) = (voice.stops(ratio.log2()), voice.ratio(ratio));
+    said!(
+        voice;
+        "The shadow side of the face is {under} under the lit one ({ratio}), nearly black in the picture. A white board close \
+         to that side brings it up; leave it so where that is the look.";
+        "Die Schattenseite des Gesichts liegt {under} unter der Lichtseite ({ratio}), im Bild fast schwarz. Ein weißes Brett \
+         nah an dieser Seite hellt sie auf; lass es so, wenn das der Look ist."
+    )
+}
+
+/// Where the beam does not cover the frame.
+fn beam_falls_off(voice: Voice, falls: &[FrameFall], may_zoom: bool) -> String {
+    let each = falls.iter().map(|fall| {
+        let (edge, under) = (edge_words(voice, fall.edge), voice.stops(fall.under.value()));
+        said!(voice; "{under} at {edge}"; "{under} {edge}")
+    });
+    let all = voice.list(&each.collect::<Vec<_>>());
+    let cure = match may_zoom {
+        true => voice.pick(
+            "A wider zoom or more distance covers more.",
+            "Eine weitere Zoomstellung oder mehr Abstand deckt mehr ab.",
+        ),
+        false => voice.pick("More distance covers more.", "Mehr Abstand deckt mehr ab."),
+    };
+    said!(
+        voice;
+        "The beam does not cover the frame; it is weaker than at the face by {all}. {cure}";
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen {all}. {cure}"
+    )
+}
+
+fn edge_words(voice: Voice, edge: FrameEdge) -> &'static str {
+    match edge {
+        FrameEdge::Left => voice.pick("the left edge", "am linken Rand"),
+        FrameEdge::Right => voice.pick("the right edge", "am rechten Rand"),
+        FrameEdge::Top => voice.pick("the upper edge", "am oberen Rand"),
+        FrameEdge::Bottom => voice.pick("the lower edge", "am unteren Rand"),
+    }
+}
+
+/// The sitter's shadow on what is behind them.
+fn cast_shadow(voice: Voice, side: Option<Side>, deep: Stops, behind_m: f64) -> String {
+    let (deep, behind) = (voice.stops(deep.value()), voice.about(behind_m));
+    let place = match side {
+        Some(side) => {
+            let side = side_words(voice, side);
+            said!(voice; "{side} of the head"; "{side} vom Kopf")
+        }
+        None => voice.pick("around the head", "um den Kopf").to_owned(),
+    };
+    said!(
+        voice;
+        "The sitter's shadow shows {place}, {behind} behind the face, about {deep} deep. A higher flash, or more \
+         distance to what is behind, takes it out of the picture.";
+        "Der Schatten der Person ist {place} zu sehen, {behind} hinter dem Gesicht, etwa {deep} tief. Ein höherer Blitz \
+         oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild."
     )
 }
 
@@ -152,12 +326,23 @@ fn flag_head(voice: Voice, away_deg: f64) -> String {
 }
 
 fn block_spill(voice: Voice, under: Stops) -> String {
-    let (under, rule) = (voice.stops(under.value()), spill_rule(voice));
+    let (stops, rule) = (voice.stops(under.value()), spill_rule(voice));
+    let level = match under.value() < -0.05 {
+        true => said!(
+            voice;
+            "is {stops} over the bounce";
+            "liegt {stops} über dem zurückgeworfenen Licht"
+        ),
+        false => said!(
+            voice;
+            "is only {stops} under the bounce";
+            "liegt nur {stops} unter dem zurückgeworfenen Licht"
+        ),
+    };
     said!(
         voice;
-        "Block the head on the sitter's side: its direct spill is only {under} under the bounce. {rule}.";
-        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt nur {under} unter dem zurückgeworfenen Licht. \
-         {rule}."
+        "Block the head on the sitter's side: its direct spill {level}. {rule}.";
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht {level}. {rule}."
     )
 }
 
@@ -339,14 +524,14 @@ fn green_lamps(
     (warmer, greener): (MiredShift, Duv),
 ) -> String {
     let lamps: Vec<String> = lamps.iter().map(|lamp| light(voice, lamp).dat).collect();
-    let (lamps, under) = (voice.list(&lamps), voice.stops(under.value()));
+    let (lamps, under) = (voice.list(&lamps), voice.stops_under(under.value()));
     let share = voice.plain(100.0 * share, 0);
     let (warmer, greener) = (voice.signed(warmer.value(), 0), voice.signed(greener.value(), 4));
     said!(
         voice;
-        "Greenish light from {lamps}, {under} under: {share} % of the light on the face, which moves its colour by {warmer} \
+        "Greenish light from {lamps}, {under}: {share} % of the light on the face, which moves its colour by {warmer} \
          mired and Duv {greener}";
-        "Grünliches Licht von {lamps}, {under} darunter: {share} % des Lichts im Gesicht; das verschiebt seine Farbe um \
+        "Grünliches Licht von {lamps}, {under}: {share} % des Lichts im Gesicht; das verschiebt seine Farbe um \
          {warmer} Mired und Duv {greener}"
     )
 }
@@ -512,13 +697,16 @@ fn depth_cannot_be_had(voice: Voice, depth: Metres) -> String {
 }
 
 fn ambient_stays(voice: Voice, under: Stops, shutter: ShutterTime) -> String {
-    let (under, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
+    let (stops, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
+    let level = match under.value() < -0.05 {
+        true => said!(voice; "{stops} brighter than the exposure"; "{stops} über der Belichtung"),
+        false => said!(voice; "only {stops} under"; "nur {stops} darunter"),
+    };
     said!(
         voice;
-        "The room's own light is only {under} under at {shutter}, the fastest clean shutter: dim it, close the curtains, or \
-         stop down.";
-        "Das Licht des Raums liegt bei {shutter}, der kürzesten sauberen Zeit, nur {under} darunter: Dimme es, zieh die \
-         Vorhänge zu oder schließe die Blende."
+        "The light that is there is {level} at {shutter}, the fastest clean shutter: dim it, shade it, or stop down.";
+        "Das vorhandene Licht liegt bei {shutter}, der kürzesten sauberen Zeit, {level}: Dimme es, halte es ab oder schließe \
+         die Blende."
     )
 }
 
@@ -547,6 +735,16 @@ pub(crate) fn slow_for_a_person(voice: Voice, shutter: ShutterTime) -> String {
         voice;
         "{shutter} is slow for a person: use a support and ask the sitter to hold still.";
         "{shutter} ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten."
+    )
+}
+
+/// What a slow shutter makes of people who move although the flash is short.
+fn ghosts(voice: Voice) -> &'static str {
+    voice.pick(
+        "Whoever moves leaves a ghost in the light that is there beside the sharp flash; second-curtain sync puts it behind \
+         them.",
+        "Wer sich bewegt, zieht im vorhandenen Licht eine Spur neben dem scharfen Blitzbild; mit Blitz auf den zweiten Vorhang \
+         liegt sie dahinter.",
     )
 }
 

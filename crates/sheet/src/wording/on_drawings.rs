@@ -78,9 +78,9 @@ pub(crate) fn camera(voice: Voice, height_m: f32, with_flash: bool) -> String {
     said!(voice; "camera, {up} up"; "Kamera, {up} hoch")
 }
 
-/// The flash with its height.
+/// The flash with its height, as the third line says it.
 pub(crate) fn flash(voice: Voice, height_m: f32) -> String {
-    let up = voice.exact(f64::from(height_m));
+    let up = voice.about(f64::from(height_m));
     said!(voice; "flash, {up} up"; "Blitz, {up} hoch")
 }
 
@@ -122,15 +122,6 @@ pub(crate) fn tall(voice: Voice, name: &str, height_m: f32) -> String {
 pub(crate) fn in_the_sky(voice: Voice, light: &answer::LightName, degrees: &str) -> String {
     let name = nouns::light(voice, light).bare;
     said!(voice; "{name}, {degrees} up"; "{name}, {degrees} hoch")
-}
-
-/// Tilt of the head beside its arc.
-pub(crate) fn tilt(voice: Voice, degrees: &str, down: bool) -> String {
-    if down {
-        said!(voice; "tilt {degrees} down"; "{degrees} nach unten")
-    } else {
-        said!(voice; "tilt {degrees} up"; "{degrees} nach oben")
-    }
 }
 
 /// Height of the eyes, with and without the sitter's name.

@@ -229,7 +229,7 @@ pub(crate) fn not_named(voice: Voice, names: &str) -> String {
 pub(crate) fn camera(voice: Voice, flash_height_m: Option<f32>) -> Vec<String> {
     let alone = voice.pick("camera", "Kamera").to_owned();
     let with_flash = flash_height_m.map(|height| {
-        let up = voice.exact(f64::from(height));
+        let up = voice.about(f64::from(height));
         said!(voice; "camera, flash {up} up"; "Kamera, Blitz {up} hoch")
     });
     with_flash.into_iter().chain([alone]).collect()
@@ -237,7 +237,7 @@ pub(crate) fn camera(voice: Voice, flash_height_m: Option<f32>) -> Vec<String> {
 
 /// A flash on the floor, the longer words first.
 pub(crate) fn flash(voice: Voice, height_m: f32, of_the_answer: bool) -> [String; 2] {
-    let up = voice.exact(f64::from(height_m));
+    let up = voice.about(f64::from(height_m));
     let name = if of_the_answer {
         voice.pick("the answer's flash", "Blitz der Antwort")
     } else {

@@ -1,15 +1,18 @@
 //! Headings, names of rows and short remarks of the printed answer.
 
-use super::nouns::{landmark, named};
+use super::nouns::{self, landmark, named};
 use super::{on_card, on_drawings};
+use crate::fitting::shorten;
 use crate::voice::{Voice, said};
-use answer::{Aim, Answer, Evenness, KeyReading, LandmarkLevel, Route};
+use answer::{
+    Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName,
+    Pattern, PatternRead, Route,
+};
 use units::{PowerFraction, Stops};
 
 /// A part of the printed answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Heading {
-    Missed,
     WouldHelp,
     /// What was tried in vain; the flag says whether something else helps.
     WouldNotHelp {
@@ -37,7 +40,6 @@ pub(crate) enum Heading {
 /// The words over a part.
 pub(crate) fn heading(voice: Voice, heading: Heading) -> &'static str {
     match heading {
-        Heading::Missed => voice.pick("What is missed", "Was fehlt"),
         Heading::WouldHelp => voice.pick(
             "What would help, the least first",
             "Was helfen würde, das Kleinste zuerst",
@@ -106,6 +108,8 @@ pub(crate) enum Entry {
     Key,
     Cheeks,
     Softness,
+    Pattern,
+    FlashAlone,
     EyeSockets,
     Spill,
     PointByPoint,
@@ -130,6 +134,8 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
         Entry::Key => voice.pick("key", "Hauptlicht"),
         Entry::Cheeks => voice.pick("near cheek : far cheek", "nahe : ferne Wange"),
         Entry::Softness => voice.pick("softness", "Weichheit"),
+        Entry::Pattern => voice.pick("pattern", "Muster"),
+        Entry::FlashAlone => voice.pick("flash alone", "Blitz allein"),
         Entry::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
         Entry::Spill => voice.pick("spill", "Streulicht"),
         Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
@@ -158,9 +164,28 @@ pub(crate) fn flash_alone(voice: Voice, power: PowerFraction) -> String {
     said!(voice; "flash alone at {power}"; "Blitz allein bei {power}")
 }
 
-/// "lamps, as you metered it".
-pub(crate) fn as_metered(voice: Voice, light: &str) -> String {
-    said!(voice; "{light}, as you metered it"; "{light}, wie du es gemessen hast")
+/// A light that is there and how its level is known: "lamps, as you metered it", "sun, as computed".
+pub(crate) fn as_known(voice: Voice, job: &Job, light: &LightName) -> String {
+    let name = shorten(&nouns::light(voice, light).bare, 20);
+    let metered = |given: &str| {
+        let by_meter = |ambient: &Ambient| matches!(ambient.reading, AmbientLevel::Reading(_));
+        job.ambients
+            .iter()
+            .any(|ambient| ambient.name == given && by_meter(ambient))
+    };
+    let scaled = job
+        .outdoors
+        .as_ref()
+        .is_some_and(|outdoors| outdoors.reading.is_some());
+    match light {
+        LightName::Given { name: given } if metered(given) => {
+            said!(voice; "{name}, as you metered it"; "{name}, wie du es gemessen hast")
+        }
+        LightName::Sky | LightName::Sun | LightName::Moon if scaled => {
+            said!(voice; "{name}, scaled to your reading"; "{name}, deiner Messung angepasst")
+        }
+        _ => said!(voice; "{name}, as computed"; "{name}, wie berechnet"),
+    }
 }
 
 /// No light at all.
@@ -179,6 +204,37 @@ pub(crate) fn key_from(voice: Voice, key: &KeyReading, aim: &Aim) -> String {
         voice;
         "{from}; seen from above it comes from about {hour}, with the camera at 6";
         "{from}; von oben gesehen kommt es von etwa {hour}, mit der Kamera auf 6"
+    )
+}
+
+/// "loop; 5° further it would be Rembrandt".
+pub(crate) fn pattern(voice: Voice, read: PatternRead) -> String {
+    let (is, next) = (pattern_name(voice, read.is), pattern_name(voice, read.next));
+    let degrees = voice.plain(read.next_deg, 0);
+    said!(voice; "{is}; {degrees}° further it would be {next}"; "{is}; {degrees}° weiter wäre es {next}")
+}
+
+fn pattern_name(voice: Voice, pattern: Pattern) -> &'static str {
+    match pattern {
+        Pattern::Flat => voice.pick("flat light", "flaches Licht"),
+        Pattern::Butterfly => voice.pick("butterfly", "Schmetterlingslicht"),
+        Pattern::Loop => voice.pick("loop", "Loop-Licht"),
+        Pattern::Rembrandt => voice.pick("Rembrandt", "Rembrandtlicht"),
+        Pattern::Split => voice.pick("split", "Seitenlicht"),
+        Pattern::Rim => voice.pick("rim light", "Kantenlicht"),
+        Pattern::Under => voice.pick("light from below", "Licht von unten"),
+        Pattern::Top => voice.pick("light from overhead", "Licht von oben"),
+    }
+}
+
+/// What the flash alone does, where light that is there does the rest.
+pub(crate) fn flash_by_itself(voice: Voice, flash: &FlashReading) -> String {
+    let from = voice.told_from_nose(flash.azimuth_deg, flash.elevation_deg);
+    let (ratio, share) = (voice.ratio(flash.ratio), voice.plain(100.0 * flash.share, 0));
+    said!(
+        voice;
+        "{from}, cheeks {ratio}; it makes {share} % of the light on the face";
+        "{from}, Wangen {ratio}; er macht {share} % des Lichts auf dem Gesicht"
     )
 }
 
@@ -208,14 +264,27 @@ pub(crate) fn softness(voice: Voice, key: &KeyReading) -> String {
     )
 }
 
-/// Whether the eye sockets stay open: below one stop under the forehead they go dark.
+/// Whether the light reaches the eyes: a stop and a half under the cheeks below them they go dark (common practice).
 pub(crate) fn sockets(voice: Voice, key: &KeyReading) -> String {
-    let words = match key.sockets.value() < -1.0 {
+    let dark = |socket: Stops| socket.value() < -1.5;
+    let level = voice.signed_stops(key.sockets.value());
+    if dark(key.sockets) && !dark(key.lit_socket) {
+        let lit = voice.signed_stops(key.lit_socket.value());
+        return said!(
+            voice;
+            "{lit} against the cheek below on the lit side, which stays open; {level} on the shadow side, which goes dark";
+            "{lit} gegen die Wange darunter auf der Lichtseite, die hell bleibt; {level} auf der Schattenseite, die dunkel wird"
+        );
+    }
+    let words = match dark(key.sockets) {
         true => voice.pick("they go dark", "sie werden dunkel"),
         false => voice.pick("they stay open", "sie bleiben hell"),
     };
-    let level = voice.signed_stops(key.sockets.value());
-    said!(voice; "{level} against the forehead: {words}"; "{level} gegen die Stirn: {words}")
+    said!(
+        voice;
+        "{level} against the cheek below, the darker one: {words}";
+        "{level} gegen die Wange darunter, die dunklere: {words}"
+    )
 }
 
 /// What the bare head sends to the face past its bounce; `None` for light that is meant to come straight from the head.
@@ -359,6 +428,30 @@ mod tests {
     use scene::figure::LandmarkName;
 
     #[test]
+    fn only_what_was_metered_is_told_as_metered() {
+        let mut job = crate::fixture::bounce_left().job;
+        let lamps = LightName::Given {
+            name: "lamps".to_owned(),
+        };
+        check(
+            |voice| as_known(voice, &job, &lamps),
+            "lamps, as you metered it",
+            "„lamps“, wie du es gemessen hast",
+        );
+        check(
+            |voice| as_known(voice, &job, &LightName::Sun),
+            "sun, as computed",
+            "Sonne, wie berechnet",
+        );
+        job.ambients[0].reading = AmbientLevel::Lumens(800.0);
+        check(
+            |voice| as_known(voice, &job, &lamps),
+            "lamps, as computed",
+            "„lamps“, wie berechnet",
+        );
+    }
+
+    #[test]
     fn the_face_is_told_by_its_reading() {
         let answer = answer();
         check(
@@ -379,8 +472,29 @@ mod tests {
         );
         check(
             |voice| sockets(voice, &answer.key),
-            "−0.6 stop against the forehead: they stay open",
-            "−0,6 Blende gegen die Stirn: sie bleiben hell",
+            "−0.6 stop against the cheek below, the darker one: they stay open",
+            "−0,6 Blende gegen die Wange darunter, die dunklere: sie bleiben hell",
+        );
+        let of_rembrandt = KeyReading {
+            sockets: Stops(-3.9),
+            ..answer.key.clone()
+        };
+        check(
+            |voice| sockets(voice, &of_rembrandt),
+            "−0.3 stop against the cheek below on the lit side, which stays open; −3.9 stops on the shadow side, which goes \
+             dark",
+            "−0,3 Blende gegen die Wange darunter auf der Lichtseite, die hell bleibt; −3,9 Blenden auf der Schattenseite, die \
+             dunkel wird",
+        );
+        check(
+            |voice| pattern(voice, answer.key.pattern),
+            "loop; 3° further it would be Rembrandt",
+            "Loop-Licht; 3° weiter wäre es Rembrandtlicht",
+        );
+        check(
+            |voice| flash_by_itself(voice, &answer.key.flash),
+            "46° camera left of the nose, 17° above the eyes, cheeks 5.6:1; it makes 95 % of the light on the face",
+            "46° kameralinks von der Nase, 17° über den Augen, Wangen 5,6:1; er macht 95 % des Lichts auf dem Gesicht",
         );
         check(
             |voice| spill(voice, &answer).expect("a bounce"),

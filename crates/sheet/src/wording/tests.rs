@@ -1,51 +1,9 @@
 //! How the tests of the words check a sentence: in both languages at once, and neither with a word of the other.
 
 use crate::fixture;
+use crate::fixture::languages::{ENGLISH, GERMAN, leaked, without_names};
 use crate::voice::{Language, Voice};
-use answer::{Answer, Job, KeyReading};
-
-/// Words that give a language away. None is a word of the other, nor of the fixture's names for gels.
-const ENGLISH: [&str; 34] = [
-    "the", "of", "and", "is", "are", "stop", "stops", "with", "from", "than", "light", "flash", "face",
-    "wall", "camera", "sitter", "asked", "it", "to", "at", "by", "for", "power", "shutter", "mired", "cast",
-    "skin", "key", "cheeks", "not", "brighter", "hand", "board", "ambient",
-];
-const GERMAN: [&str; 34] = [
-    "der",
-    "das",
-    "den",
-    "dem",
-    "und",
-    "ist",
-    "sind",
-    "Blende",
-    "Blenden",
-    "mit",
-    "von",
-    "als",
-    "Licht",
-    "Blitz",
-    "Gesicht",
-    "Wand",
-    "Kamera",
-    "Person",
-    "gewünscht",
-    "es",
-    "zu",
-    "bei",
-    "für",
-    "Leistung",
-    "Verschlusszeit",
-    "Mired",
-    "Farbstich",
-    "Haut",
-    "Hauptlicht",
-    "Wangen",
-    "nicht",
-    "Tafel",
-    "Folie",
-    "vorhandenes",
-];
+use answer::{Answer, KeyReading};
 
 /// The same words in English and in German, in metres.
 pub(crate) fn both(say: impl Fn(Voice) -> String) -> [String; 2] {
@@ -58,9 +16,9 @@ pub(crate) fn check(say: impl Fn(Voice) -> String, english: &str, german: &str) 
     let [said_english, said_german] = both(say);
     assert_eq!(said_english, english);
     assert_eq!(said_german, german);
-    assert_eq!(leaked(&said_english, &GERMAN), None, "{said_english}");
+    assert_eq!(leaked(&said_english, GERMAN), None, "{said_english}");
     assert_eq!(
-        leaked(&without_names(&said_german), &ENGLISH),
+        leaked(&without_names(&said_german), ENGLISH),
         None,
         "{said_german}"
     );
@@ -81,30 +39,6 @@ pub(crate) fn check_in_feet(say: impl Fn(Voice) -> String, has: &[&str], has_not
             assert!(!said.contains(part), "{part} in {said}");
         }
     }
-}
-
-/// A word of another language.
-fn leaked<'a>(text: &'a str, words: &[&str]) -> Option<&'a str> {
-    text.split(|c: char| !c.is_alphanumeric())
-        .find(|word| words.contains(word))
-}
-
-/// German words without the names that the photographer has given, which stand in quotation marks.
-fn without_names(text: &str) -> String {
-    let mut depth = 0;
-    text.chars()
-        .filter(|c| {
-            depth += i32::from(*c == '„');
-            let plain = depth == 0;
-            depth -= i32::from(*c == '“');
-            plain
-        })
-        .collect()
-}
-
-/// An invented job: a band room by lamplight.
-pub(crate) fn job() -> Job {
-    fixture::bounce_left().job
 }
 
 /// An invented reading of a face.

@@ -109,9 +109,13 @@ fn reason(voice: Voice, reason: &Reason) -> String {
             let height = voice.elevation(*elevation_deg);
             said!(voice; "comes {height}"; "kommt aus {height}")
         }
-        Reason::HollowEyes { elevation_deg } => {
-            let down = degrees(*elevation_deg);
-            said!(voice; "comes {down}° down: hollow eyes"; "kommt {down}° von oben: dunkle Augenhöhlen")
+        Reason::HollowEyes { sockets } => {
+            let level = voice.signed_stops(sockets.value());
+            said!(
+                voice;
+                "leaves the eyes dark ({level} against the cheek below)";
+                "lässt die Augen dunkel ({level} gegen die Wange darunter)"
+            )
         }
         Reason::SmallAndHard => voice
             .pick(
@@ -300,9 +304,9 @@ mod tests {
             "kommt in Augenhöhe",
         );
         said(
-            Reason::HollowEyes { elevation_deg: 61.0 },
-            "comes 61° down: hollow eyes",
-            "kommt 61° von oben: dunkle Augenhöhlen",
+            Reason::HollowEyes { sockets: Stops(-2.1) },
+            "leaves the eyes dark (−2.1 stops against the cheek below)",
+            "lässt die Augen dunkel (−2,1 Blenden gegen die Wange darunter)",
         );
         said(
             Reason::Short { by: Stops(1.0) },

@@ -1,9 +1,13 @@
 //! One change to a shoot file, and why it could not be made.
 
+use crate::both;
 use crate::text::LONGEST_LINE;
+use crate::words::Words;
+use answer::Language;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::Value as Json;
+use std::fmt;
 
 /// More changes than this at once are no longer somebody's hand (ours).
 pub const MOST_EDITS: usize = 200;
@@ -61,30 +65,25 @@ impl Edit {
 }
 
 /// Why a text was not changed. None of the edits is then made.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum EditError {
     /// The text is larger than a shoot file can be, before or after the change.
-    #[error("this would be larger than 1 MB, and a shoot file is a short text of a few kilobytes")]
     TooLarge,
     /// A line would become too long to be read.
-    #[error("a line of the text would be longer than {LONGEST_LINE} letters; write less into one line")]
     LongLine,
     /// Too many changes at once.
-    #[error("{count} changes at once are too many; send at most {MOST_EDITS}")]
     TooMany {
         /// How many were sent.
         count: usize,
     },
     /// The text is not TOML, so nothing can be changed in it but by hand.
-    #[error("the text has a mistake that must be put right by hand first: {message}{}", at_line(*.line))]
     NotReadable {
         /// What is wrong.
-        message: String,
+        message: Words,
         /// In which line, from 1.
         line: Option<usize>,
     },
     /// There is no set-up of this number.
-    #[error("there is no set-up {number}; this file has {count}")]
     NoSetUp {
         /// The number from 1.
         number: usize,
@@ -92,32 +91,81 @@ pub enum EditError {
         count: usize,
     },
     /// The path leads nowhere.
-    #[error("\"{path}\" cannot be changed: {why}")]
     BadPath {
-        /// The path in words.
+        /// The path as it is written.
         path: String,
         /// What is in the way.
-        why: String,
+        why: Words,
     },
     /// The value cannot be written in a shoot file.
-    #[error("this cannot be written at \"{path}\": {why}")]
     BadValue {
-        /// The path in words.
+        /// The path as it is written.
         path: String,
         /// What is wrong with it.
-        why: String,
+        why: Words,
     },
     /// The part is not there.
-    #[error("this text has no part {title}; add a line that says {title}, and its keys below it")]
     NoPart {
         /// Its heading.
         title: String,
     },
-    /// A fault of this program.
-    #[error("the change could not be written, and that is a fault of this program: {0}. Please report it")]
+    /// A fault of this program, with what the writer of the file says.
     Ours(String),
 }
 
-fn at_line(line: Option<usize>) -> String {
-    line.map_or_else(String::new, |line| format!(" (line {line})"))
+impl EditError {
+    /// Why, in every language: a clause without a mark at its end.
+    pub fn words(&self) -> Words {
+        match self {
+            EditError::TooLarge => both!(
+                "this would be larger than 1 MB, and a shoot file is a short text of a few kilobytes";
+                "das würde größer als 1 MB, und eine Auftragsdatei ist ein kurzer Text von ein paar Kilobyte"
+            ),
+            EditError::LongLine => both!(
+                "a line of the text would be longer than {} letters; write less into one line", LONGEST_LINE;
+                "eine Zeile des Texts würde länger als {} Zeichen; schreib weniger in eine Zeile"
+            ),
+            EditError::TooMany { count } => both!(
+                "{} changes at once are too many; send at most {}", count, MOST_EDITS;
+                "{} Änderungen auf einmal sind zu viele; schick höchstens {}"
+            ),
+            EditError::NotReadable { message, line } => {
+                let line =
+                    line.map_or_else(Words::default, |line| both!(" (line {line})"; " (Zeile {line})"));
+                both!(
+                    "the text has a mistake that must be put right by hand first: {}{}", message, line;
+                    "im Text ist ein Fehler, der zuerst von Hand zu berichtigen ist: {}{}"
+                )
+            }
+            EditError::NoSetUp { number, count } => both!(
+                "there is no set-up {number}; this file has {count}";
+                "ein Set-up {number} gibt es nicht; diese Datei hat {count}"
+            ),
+            EditError::BadPath { path, why } => both!(
+                "\"{path}\" cannot be changed: {}", why;
+                "\"{path}\" lässt sich nicht ändern: {}"
+            ),
+            EditError::BadValue { path, why } => both!(
+                "this cannot be written at \"{path}\": {}", why;
+                "das lässt sich unter \"{path}\" nicht schreiben: {}"
+            ),
+            EditError::NoPart { title } => both!(
+                "this text has no part {title}; add a line that says {title}, and its keys below it";
+                "dieser Text hat keinen Teil {title}; füge eine Zeile {title} ein, und darunter die Schlüssel"
+            ),
+            EditError::Ours(why) => both!(
+                "the change could not be written, and that is a fault of this program: {why}. Please report it";
+                "die Änderung ließ sich nicht schreiben, und das ist ein Fehler dieses Programms: {why}. Bitte melde ihn"
+            ),
+        }
+    }
 }
+
+/// In English, for programs and logs; [`EditError::words`] speaks to people.
+impl fmt::Display for EditError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.words().in_language(Language::English))
+    }
+}
+
+impl std::error::Error for EditError {}

@@ -2,10 +2,11 @@
 
 use super::change::{Edit, EditError, MOST_DEPTH, Step};
 use super::{places, write};
+use crate::both;
 use crate::parts;
 use crate::quoting::{presentable, shorten};
 use crate::text::{self, LONGEST_LINE, MOST_BYTES};
-use answer::Language;
+use crate::words::Words;
 use std::fmt::Write as _;
 use toml_edit::{DocumentMut, Item, Table, TableLike, Value};
 
@@ -207,26 +208,31 @@ impl<'e> Path<'e> {
             Step::Key(key) => Some(key),
             Step::At(_) => None,
         });
-        let refuse = |why: String| {
+        let refuse = |why: Words| {
             Err(EditError::BadPath {
                 path: words.clone(),
                 why,
             })
         };
         if edit.path.len() > MOST_DEPTH {
-            return refuse(format!(
-                "more than {MOST_DEPTH} steps lead to nothing in a shoot file"
+            return refuse(both!(
+                "more than {} steps lead to nothing in a shoot file", MOST_DEPTH;
+                "mehr als {} Schritte führen in einer Auftragsdatei ins Leere"
             ));
         }
         if keys.any(|key| key.chars().count() > 60 || key.chars().any(text::is_refused)) {
-            return refuse("no key of a shoot file is like this".to_owned());
+            return refuse(
+                both!("no key of a shoot file is like this"; "so heißt kein Schlüssel einer Auftragsdatei"),
+            );
         }
         match edit.path.first() {
             Some(Step::Key(first)) => Ok(Path { first, words }),
-            Some(Step::At(_)) => refuse("a path begins with the name of a part, such as \"ask\"".to_owned()),
-            None => {
-                refuse("the path is empty; it begins with the name of a part, such as \"ask\"".to_owned())
-            }
+            Some(Step::At(_)) => refuse(
+                both!("a path begins with the name of a part, such as \"ask\""; "ein Pfad beginnt mit dem Namen eines Teils, etwa \"ask\""),
+            ),
+            None => refuse(
+                both!("the path is empty; it begins with the name of a part, such as \"ask\""; "der Pfad ist leer; er beginnt mit dem Namen eines Teils, etwa \"ask\""),
+            ),
         }
     }
 }
@@ -242,9 +248,13 @@ pub(super) fn known_part(part: &str) -> Result<(), EditError> {
     if known.contains(&part) {
         return Ok(());
     }
+    let known = known.join(", ");
     Err(EditError::BadPath {
         path: presentable(&shorten(part)),
-        why: format!("it is no part of a shoot file; there are {}", known.join(", ")),
+        why: both!(
+            "it is no part of a shoot file; there are {}", known;
+            "das ist kein Teil einer Auftragsdatei; es gibt {}"
+        ),
     })
 }
 
@@ -254,13 +264,13 @@ fn not_readable(text: &str, error: &toml_edit::TomlError) -> EditError {
         && let Some(problem) = problems.list().first()
     {
         return EditError::NotReadable {
-            message: problem.message(Language::English).to_owned(),
+            message: Words::in_each(|language| problem.message(language).to_owned()),
             line: problem.place().map(|(line, _)| line),
         };
     }
     let line = error.span().and_then(|span| text.get(..span.start));
     EditError::NotReadable {
-        message: presentable(error.message()),
+        message: Words::same(presentable(error.message())),
         line: line.map(|before| 1 + before.matches('\n').count()),
     }
 }

@@ -2,8 +2,10 @@
 
 use super::change::{EditError, MOST_DEPTH, Step};
 use super::places::{Layout, layout_of, part_at};
+use crate::both;
 use crate::parts::{self, Part};
 use crate::text::{MOST_BYTES, is_refused};
+use crate::words::Words;
 use serde_json::{Map, Value as Json};
 use toml_edit::{Array, ArrayOfTables, InlineTable, Item, Table, TableLike, Value};
 
@@ -13,22 +15,28 @@ pub(super) fn check(value: &Json, path: &str) -> Result<(), EditError> {
     check_at(value, 1, &mut bytes).map_err(|why| match why {
         Some(why) => EditError::BadValue {
             path: path.to_owned(),
-            why: why.to_owned(),
+            why,
         },
         None => EditError::TooLarge,
     })
 }
 
 /// What is wrong; nothing to say of it when it is too large.
-fn check_at(value: &Json, depth: usize, bytes: &mut u64) -> Result<(), Option<&'static str>> {
+fn check_at(value: &Json, depth: usize, bytes: &mut u64) -> Result<(), Option<Words>> {
     if depth > MOST_DEPTH {
-        return Err(Some("it has lists within lists, deeper than any shoot file"));
+        return Err(Some(
+            both!("it has lists within lists, deeper than any shoot file"; "darin sind Listen in Listen, tiefer als in jeder Auftragsdatei"),
+        ));
     }
     *bytes += 1;
     match value {
-        Json::Null => return Err(Some("a list has a null in it; leave the item out")),
+        Json::Null => {
+            return Err(Some(
+                both!("a list has a null in it; leave the item out"; "in einer Liste steht null; lass den Eintrag weg"),
+            ));
+        }
         Json::Number(number) if number.as_i64().is_none() && !number.as_f64().is_some_and(is_written) => {
-            return Err(Some("this number is too large"));
+            return Err(Some(both!("this number is too large"; "diese Zahl ist zu groß")));
         }
         Json::String(text) => {
             check_text(text)?;
@@ -50,14 +58,16 @@ fn check_at(value: &Json, depth: usize, bytes: &mut u64) -> Result<(), Option<&'
 }
 
 /// What the reader would refuse with the whole text is refused here already.
-fn check_text(text: &str) -> Result<(), Option<&'static str>> {
+fn check_text(text: &str) -> Result<(), Option<Words>> {
     if text.chars().any(is_refused) {
         return Err(Some(
-            "it has a line break or an invisible control character in it",
+            both!("it has a line break or an invisible control character in it"; "darin ist ein Zeilenumbruch oder ein unsichtbares Steuerzeichen"),
         ));
     }
     if text.chars().count() > LONGEST_TEXT {
-        return Err(Some("it is longer than 400 letters"));
+        return Err(Some(
+            both!("it is longer than {} letters", LONGEST_TEXT; "es ist länger als {} Zeichen"),
+        ));
     }
     Ok(())
 }
@@ -70,10 +80,10 @@ fn is_written(number: f64) -> bool {
     number.is_finite() && number.abs() < 1e18
 }
 
-fn bad(path: &str, why: impl Into<String>) -> EditError {
+fn bad(path: &str, why: Words) -> EditError {
     EditError::BadPath {
         path: path.to_owned(),
-        why: why.into(),
+        why,
     }
 }
 
@@ -105,14 +115,17 @@ fn set_in_table<'t>(
         let Json::Object(wanted) = value else {
             return Err(bad(
                 trail.path,
-                "a whole part is written here, with keys of its own",
+                both!("a whole part is written here, with keys of its own"; "hier wird ein ganzer Teil geschrieben, mit eigenen Schlüsseln"),
             ));
         };
         merge(table, wanted, trail);
         return Ok(());
     };
     let Step::Key(key) = step else {
-        return Err(bad(trail.path, "this is a part with keys, not a list"));
+        return Err(bad(
+            trail.path,
+            both!("this is a part with keys, not a list"; "das ist ein Teil mit Schlüsseln, keine Liste"),
+        ));
     };
     trail.names.push(key);
     if let Some(item) = table.get_mut(key) {
@@ -150,7 +163,10 @@ fn set_in_item<'t>(
                 return set_in_table(table, rest, value, trail);
             }
             let Json::Object(keys) = wrapped(rest, value, trail)? else {
-                return Err(bad(trail.path, "only a part with keys can be added here"));
+                return Err(bad(
+                    trail.path,
+                    both!("only a part with keys can be added here"; "hier lässt sich nur ein Teil mit Schlüsseln anfügen"),
+                ));
             };
             list.push(table_of(&keys, trail));
             Ok(())
@@ -162,7 +178,7 @@ fn set_in_item<'t>(
             Ok(())
         }
         Item::Value(inner) => set_in_value(inner, steps, value, trail),
-        Item::None => Err(bad(trail.path, "nothing is there")),
+        Item::None => Err(bad(trail.path, both!("nothing is there"; "dort ist nichts"))),
     }
 }
 
@@ -189,7 +205,7 @@ fn set_in_value<'t>(
         }
         _ => Err(bad(
             trail.path,
-            "a single value stands there, and it has nothing inside",
+            both!("a single value stands there, and it has nothing inside"; "dort steht ein einzelner Wert, und der hat nichts in sich"),
         )),
     }
 }
@@ -197,10 +213,13 @@ fn set_in_value<'t>(
 fn index_of(step: &Step, length: usize, trail: &Trail<'_>) -> Result<usize, EditError> {
     match step {
         Step::At(index) if *index <= length => Ok(*index),
-        Step::At(_) => Err(bad(trail.path, format!("the list has only {length}"))),
+        Step::At(_) => Err(bad(
+            trail.path,
+            both!("the list has only {length}"; "die Liste hat nur {length}"),
+        )),
         Step::Key(_) => Err(bad(
             trail.path,
-            "this is a list, and its items are counted from 0",
+            both!("this is a list, and its items are counted from 0"; "das ist eine Liste, und ihre Einträge werden ab 0 gezählt"),
         )),
     }
 }
@@ -212,7 +231,12 @@ fn wrapped(steps: &[Step], value: &Json, trail: &Trail<'_>) -> Result<Json, Edit
         made = match step {
             Step::Key(key) => Json::Object(Map::from_iter([(key.clone(), made)])),
             Step::At(0) => Json::Array(vec![made]),
-            Step::At(_) => return Err(bad(trail.path, "the list has only 0")),
+            Step::At(_) => {
+                return Err(bad(
+                    trail.path,
+                    both!("the list has only 0"; "die Liste hat nur 0"),
+                ));
+            }
         };
     }
     Ok(made)
@@ -465,7 +489,10 @@ impl Removal<'_> {
             return Ok(());
         };
         let Step::Key(key) = step else {
-            return Err(bad(self.path, "this is a part with keys, not a list"));
+            return Err(bad(
+                self.path,
+                both!("this is a part with keys, not a list"; "das ist ein Teil mit Schlüsseln, keine Liste"),
+            ));
         };
         if rest.is_empty() {
             table.remove(key);
@@ -533,7 +560,7 @@ impl Removal<'_> {
             }
             _ => Err(bad(
                 self.path,
-                "a single value stands there, and it has nothing inside",
+                both!("a single value stands there, and it has nothing inside"; "dort steht ein einzelner Wert, und der hat nichts in sich"),
             )),
         }
     }
@@ -541,8 +568,14 @@ impl Removal<'_> {
     fn indexed<'s>(&self, steps: &'s [Step], length: usize) -> Result<(usize, &'s [Step]), EditError> {
         match steps.split_first() {
             Some((Step::At(index), rest)) if *index < length => Ok((*index, rest)),
-            Some((Step::At(_), _)) => Err(bad(self.path, format!("the list has only {length}"))),
-            _ => Err(bad(self.path, "this is a list, and its items are counted from 0")),
+            Some((Step::At(_), _)) => Err(bad(
+                self.path,
+                both!("the list has only {length}"; "die Liste hat nur {length}"),
+            )),
+            _ => Err(bad(
+                self.path,
+                both!("this is a list, and its items are counted from 0"; "das ist eine Liste, und ihre Einträge werden ab 0 gezählt"),
+            )),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What a change asks of the photographer and the picture.
 
 use crate::practice::{GRAINY_ISO, effort};
-use answer::Change;
+use answer::{Brought, Change};
 
 /// What a change asks of the photographer and the picture, in points like those of the score.
 pub(crate) fn effort_of(change: &Change) -> f64 {
@@ -27,8 +27,18 @@ pub(crate) fn effort_of(change: &Change) -> f64 {
         Change::FacesDiffer { from, to } => (*to - *from).value() / effort::EVENNESS,
         Change::SettleBackground { from, to } => (*to - *from).value().abs() / effort::LEVEL,
         Change::HoldBoard { .. } => effort::HELPER,
-        Change::FlashOffCamera { bring_stand: false } => effort::OFF_CAMERA.0,
-        Change::FlashOffCamera { bring_stand: true } => effort::OFF_CAMERA.1,
+        Change::FlashOffCamera { bring_stand } | Change::FlashElsewhere { bring_stand } => {
+            match bring_stand {
+                false => effort::OFF_CAMERA.0,
+                true => effort::OFF_CAMERA.1,
+            }
+        }
+        Change::Bring { thing } => match thing {
+            Brought::Filter { stops } => effort::BRING_FILTER.0 + effort::BRING_FILTER.1 * stops.value(),
+            Brought::Umbrella { .. } => effort::BRING.0,
+            Brought::Card { .. } => effort::BRING.1,
+        },
+        Change::Both { first, second } => effort_of(first) + effort_of(second),
         Change::MoveSitter { by, .. } => effort::MOVE.0 + effort::MOVE.1 * f64::from(by.length()),
     }
 }
@@ -69,5 +79,8 @@ mod tests {
         let (from_deg, to_deg) = (30.0, 18.0);
         check(Change::KeyHeight { from_deg, to_deg }, 1.0);
         check(Change::FlashOffCamera { bring_stand: true }, 0.8);
+        check(Change::FlashElsewhere { bring_stand: true }, 0.8);
+        let thing = Brought::Filter { stops: Stops(3.0) };
+        check(Change::Bring { thing }, 0.65);
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::judge::exposure::sharp;
 use crate::judge::judged::Judged;
-use crate::practice::SMALLEST_OFFERED;
-use answer::{AmbientWish, Change, FlashStand, Job, Limit, LimitKind, Route, Side};
+use crate::practice::{SMALLEST_OFFERED, brought};
+use answer::{Brought, Change, FlashStand, Job, Judgement, Route, Side, Wish, WishKind};
 use light::HeadDress;
 use units::{FNumber, Iso, MiredShift, Ratio, Stops};
 
@@ -13,11 +13,21 @@ const MOST_MOVED_M: f32 = 1.5;
 /// Clicks of the speed that are tried.
 const MOST_CLICKS: usize = 12;
 
+/// How much of the search a change brings into question.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Reach {
+    /// Settings and power alone: the ways that look best are still those that look best.
+    Settings,
+    /// Which look is wanted: any way may now be the one.
+    Look,
+    /// The place itself, because something in it moves.
+    Place,
+}
+
 /// A kind of change with its growing amounts, the least first.
 pub(crate) struct Ladder {
     pub rungs: Vec<Change>,
-    /// Whether the place must be solved again, because something in it moves.
-    pub new_place: bool,
+    pub reach: Reach,
     /// Whether every rung allows all that the one below allows, so that the lowest that helps can be found
     /// by halving.
     pub nested: bool,
@@ -28,7 +38,7 @@ impl Ladder {
     fn each(rungs: Vec<Change>) -> Self {
         Ladder {
             rungs,
-            new_place: false,
+            reach: Reach::Look,
             nested: false,
         }
     }
@@ -41,68 +51,120 @@ impl Ladder {
         }
     }
 
+    /// Rungs that change settings and power alone.
+    fn of_settings(self) -> Self {
+        Ladder {
+            reach: Reach::Settings,
+            ..self
+        }
+    }
+
     /// Rungs that change the place itself.
     fn elsewhere(rungs: Vec<Change>) -> Self {
         Ladder {
-            new_place: true,
+            reach: Reach::Place,
             ..Ladder::each(rungs)
         }
     }
 }
 
-/// The ladders that can help with what these ways miss, the nearest way first.
+/// The ladders that can help with what these ways lack, the answer first. A wish is given up only where it was a must:
+/// elsewhere the answer already is what comes nearest to it.
 pub(crate) fn ladders(job: &Job, nearest: &[&Judged]) -> Vec<Ladder> {
-    let missed: Vec<&Limit> = nearest
+    let lacking: Vec<&Judgement> = nearest
         .iter()
-        .flat_map(|judged| judged.limits.iter().filter(|limit| !limit.met))
+        .flat_map(|judged| judged.wishes.iter().filter(|wish| wish.lacks()))
         .collect();
     let chosen = nearest[0];
-    let binds = |kind: LimitKind| missed.iter().any(|limit| limit.kind == kind);
+    let lacks = |kind: WishKind| lacking.iter().any(|wish| wish.kind == kind);
+    let must = |kind: WishKind| lacking.iter().any(|wish| wish.kind == kind && wish.must);
+    let exposed = |sign: f64| {
+        let off = |wish: &&&Judgement| wish.kind == WishKind::Exposure && wish.found * sign > 0.0;
+        lacking.iter().any(|wish| off(&wish))
+    };
+    let (dark, bright) = (exposed(-1.0), exposed(1.0));
+    let brighter = |wish: &&Judgement| match wish.asked {
+        Wish::AmbientOut => true,
+        Wish::AmbientAt { stops } => wish.found > stops.value(),
+        _ => false,
+    };
+    let ambient_bright = lacking.iter().any(brighter);
     let mut ladders = Vec::new();
-    if binds(LimitKind::Power) || binds(LimitKind::Recycle) {
-        ladders.push(Ladder::each(faster(job)));
-        ladders.push(Ladder::each(wider(job)));
-        ladders.push(Ladder::nested(less_in_hand(job)));
-        ladders.push(Ladder::nested(longer_wait(job)));
+    if dark || lacks(WishKind::Power) || lacks(WishKind::Recycle) {
+        ladders.push(Ladder::each(faster(job)).of_settings());
+        ladders.push(Ladder::each(wider(job)).of_settings());
+        ladders.push(Ladder::nested(less_in_hand(job)).of_settings());
+        ladders.push(Ladder::nested(longer_wait(job)).of_settings());
     }
-    if binds(LimitKind::LeastPower) || (binds(LimitKind::Ambient) && wants_less_ambient(job)) {
-        ladders.push(Ladder::each(narrower(job)));
-        ladders.push(Ladder::each(slower(job)));
+    if bright || ambient_bright {
+        ladders.push(Ladder::each(narrower(job)).of_settings());
+        ladders.push(Ladder::each(slower(job)).of_settings());
+        ladders.push(Ladder::each(filters(job)).of_settings());
     }
-    if binds(LimitKind::Ambient) {
-        ladders.push(Ladder::each(dimmer(job)));
+    if ambient_bright {
+        ladders.push(Ladder::each(dimmer(job)).of_settings());
     }
-    if binds(LimitKind::Cast) {
+    if must(WishKind::Cast) {
         ladders.push(Ladder::nested(warmer_skin(job)));
     }
-    if binds(LimitKind::GreenMagenta) {
+    if must(WishKind::GreenMagenta) {
         ladders.push(Ladder::nested(vec![Change::AnySkin]));
     }
-    if binds(LimitKind::Direction) {
+    if must(WishKind::Direction) {
         ladders.push(Ladder::nested(wider_angle(job)));
         ladders.push(Ladder::nested(either_side(job)));
     }
-    if binds(LimitKind::Height) {
+    if must(WishKind::Height) {
         ladders.push(Ladder::each(other_height(job, chosen)));
     }
-    if binds(LimitKind::Softness) {
+    if must(WishKind::Softness) {
         let asked = job.ask.softness;
         ladders.push(Ladder::nested(vec![Change::AnySoftness { asked }]));
     }
-    if binds(LimitKind::Ratio) {
-        ladders.push(Ladder::each(other_ratio(job, &missed)));
+    if must(WishKind::Ratio) {
+        ladders.push(Ladder::each(other_ratio(job, &lacking)));
     }
-    if binds(LimitKind::Evenness) {
+    if must(WishKind::Evenness) {
         ladders.push(Ladder::nested(less_even(job)));
     }
-    if binds(LimitKind::Background) {
-        ladders.push(Ladder::each(other_background(job, &missed)));
+    if must(WishKind::Background) {
+        ladders.push(Ladder::each(other_background(job, &lacking)));
     }
     ladders.push(Ladder::elsewhere(helpers(job)));
     ladders.push(Ladder::elsewhere(off_camera(job)));
     ladders.push(Ladder::elsewhere(moved_sitter(job, chosen)));
     ladders.retain(|ladder| !ladder.rungs.is_empty());
     ladders
+}
+
+/// What can be brought along where neither one change nor two of settings help.
+pub(crate) fn to_bring(job: &Job) -> Vec<Vec<Change>> {
+    let (loss, width_m) = brought::UMBRELLA;
+    let (card_m, high_m) = brought::CARD;
+    let soft = job.bag.dresses.iter().any(|dress| dress.soft_front().is_some());
+    let umbrella = (!soft).then_some(Brought::Umbrella {
+        loss: Stops(loss),
+        width_m,
+    });
+    let card = job.bag.boards.is_empty().then_some(Brought::Card {
+        width_m: card_m,
+        height_m: high_m,
+    });
+    let things = umbrella.into_iter().chain(card);
+    things.map(|thing| vec![Change::Bring { thing }]).collect()
+}
+
+/// Filters for the lens, stronger than any in the bag.
+fn filters(job: &Job) -> Vec<Change> {
+    let strongest = job.bag.nd.iter().map(|nd| nd.value()).fold(0.0, f64::max);
+    let missing = brought::FILTERS
+        .into_iter()
+        .filter(|stops| *stops > strongest + 0.1);
+    missing
+        .map(|stops| Change::Bring {
+            thing: Brought::Filter { stops: Stops(stops) },
+        })
+        .collect()
 }
 
 /// A higher speed: the one insisted on, or the highest that the photographer will use.
@@ -198,10 +260,6 @@ fn longer_wait(job: &Job) -> Vec<Change> {
         .collect()
 }
 
-fn wants_less_ambient(job: &Job) -> bool {
-    !matches!(job.ask.ambient, AmbientWish::Any)
-}
-
 fn dimmer(job: &Job) -> Vec<Change> {
     // The sky cannot be turned down.
     if job.ambients.is_empty() || job.outdoors.is_some() {
@@ -244,8 +302,8 @@ fn either_side(job: &Job) -> Vec<Change> {
 
 fn other_height(job: &Job, chosen: &Judged) -> Vec<Change> {
     let from_deg = job.ask.key.elevation_deg;
-    let found = chosen.limits.iter().find(|l| l.kind == LimitKind::Height);
-    let towards = found.map_or(1.0, |l| (l.found - from_deg).signum());
+    let found = chosen.wishes.iter().find(|wish| wish.kind == WishKind::Height);
+    let towards = found.map_or(1.0, |wish| (wish.found - from_deg).signum());
     (1..=12)
         .map(|step| Change::KeyHeight {
             from_deg,
@@ -255,11 +313,11 @@ fn other_height(job: &Job, chosen: &Judged) -> Vec<Change> {
 }
 
 /// Ratios towards the one found, down to no difference at all.
-fn other_ratio(job: &Job, missed: &[&Limit]) -> Vec<Change> {
-    let (Some(from), Some(limit)) = (job.ask.ratio, of_kind(missed, LimitKind::Ratio)) else {
+fn other_ratio(job: &Job, missed: &[&Judgement]) -> Vec<Change> {
+    let (Some(from), Some(wish)) = (job.ask.ratio, of_kind(missed, WishKind::Ratio)) else {
         return Vec::new();
     };
-    let towards = limit.found.signum();
+    let towards = (wish.found / from.value()).log2().signum();
     let mut rungs: Vec<Change> = (1..=18)
         .map(|step| from.value() * (towards * f64::from(step) / 6.0).exp2())
         .filter_map(|value| Ratio::new(value.max(1.0)).ok())
@@ -281,11 +339,11 @@ fn less_even(job: &Job) -> Vec<Change> {
         .collect()
 }
 
-fn other_background(job: &Job, missed: &[&Limit]) -> Vec<Change> {
-    let (Some(from), Some(limit)) = (job.ask.background, of_kind(missed, LimitKind::Background)) else {
+fn other_background(job: &Job, missed: &[&Judgement]) -> Vec<Change> {
+    let (Some(from), Some(wish)) = (job.ask.background, of_kind(missed, WishKind::Background)) else {
         return Vec::new();
     };
-    let towards = (limit.found - from.value()).signum();
+    let towards = (wish.found - from.value()).signum();
     (1..=30)
         .map(|step| Change::SettleBackground {
             from,
@@ -295,8 +353,8 @@ fn other_background(job: &Job, missed: &[&Limit]) -> Vec<Change> {
 }
 
 /// The first missed limit of a kind.
-fn of_kind<'a>(missed: &[&'a Limit], kind: LimitKind) -> Option<&'a Limit> {
-    missed.iter().copied().find(|limit| limit.kind == kind)
+fn of_kind<'a>(missed: &[&'a Judgement], kind: WishKind) -> Option<&'a Judgement> {
+    missed.iter().copied().find(|wish| wish.kind == kind)
 }
 
 /// A helper who holds a board that is in the bag.
@@ -313,23 +371,27 @@ fn helpers(job: &Job) -> Vec<Change> {
         .collect()
 }
 
-/// The flash off the camera.
+/// The flash to where it serves best: off the camera, or from the place that was said to another.
 fn off_camera(job: &Job) -> Vec<Change> {
-    if job.ask.stand == FlashStand::Anywhere {
-        return Vec::new();
-    }
     let bring_stand = !job.bag.stand && job.bag.helpers == 0;
-    vec![Change::FlashOffCamera { bring_stand }]
+    match job.ask.stand {
+        FlashStand::Anywhere => Vec::new(),
+        FlashStand::At(place) if !job.is_on_camera(place) => vec![Change::FlashElsewhere { bring_stand }],
+        FlashStand::OnCamera | FlashStand::At(_) => vec![Change::FlashOffCamera { bring_stand }],
+    }
 }
 
 /// The sitter nearer to what carries the light.
 fn moved_sitter(job: &Job, chosen: &Judged) -> Vec<Change> {
     let face = job.sitters[0].face();
     let towards = (chosen.way.target - face).with_z(0.0).try_normalize();
-    let (false, Some(towards), 1) = (
+    // Where moving was offered, the answer has moved the sitter already.
+    let stays = job.ask.may_move_m <= 0.0;
+    let (false, Some(towards), 1, true) = (
         matches!(chosen.way.route, Route::Direct),
         towards,
         job.sitters.len(),
+        stays,
     ) else {
         return Vec::new();
     };
@@ -353,12 +415,13 @@ mod tests {
     use super::*;
     use crate::changes::effort::effort_of;
     use crate::trials::made_up;
-    use answer::{Softness, Wish};
+    use answer::Softness;
+    use glam::Vec3;
 
     /// The ladders of a job whose best way misses this.
     fn ladders_for(job: &Job, asked: Wish, found: f64) -> Vec<Ladder> {
         let mut judged = made_up::judged(made_up::way(), 1.0);
-        judged.limits = vec![Limit::new(asked, found, 1.0)];
+        judged.wishes = vec![Judgement::new(asked, found, 1.0, 0.1, 1.0).as_must(true)];
         ladders(job, &[&judged])
     }
 
@@ -400,16 +463,16 @@ mod tests {
             ],
         );
         check(
-            Wish::LeastPower,
-            9.0,
+            Wish::Exposed,
+            1.0,
             &[
                 |change| matches!(change, Change::StopDown { .. }),
                 |change| matches!(change, Change::LowerSpeed { .. }),
+                |change| matches!(change, Change::Bring { .. }),
             ],
         );
-        let mired = MiredShift(40.0);
         check(
-            Wish::SkinWithin { mired },
+            Wish::NeutralSkin,
             60.0,
             &[|change| matches!(change, Change::AllowCast { .. })],
         );
@@ -431,6 +494,49 @@ mod tests {
         );
     }
 
+    /// What is in the bag already need not be brought.
+    #[test]
+    fn only_what_is_missing_is_brought() {
+        let mut job = made_up::job();
+        job.bag.boards.clear();
+        job.bag.nd = vec![Stops(3.0)];
+        let [umbrella, card] = &to_bring(&job)[..] else {
+            panic!("an umbrella and a card")
+        };
+        let thing = |rungs: &[Change]| match rungs {
+            [Change::Bring { thing }] => *thing,
+            other => panic!("{other:?}"),
+        };
+        assert!(matches!(thing(umbrella), Brought::Umbrella { .. }));
+        assert!(matches!(thing(card), Brought::Card { .. }));
+        let [Change::Bring { thing }] = &filters(&job)[..] else {
+            panic!("one stronger filter")
+        };
+        assert_eq!(*thing, Brought::Filter { stops: Stops(6.0) });
+        let with = umbrella[0].apply(&card[0].apply(&job));
+        assert_eq!((with.bag.helpers, with.bag.stand), (1, true));
+        assert!(to_bring(&with).is_empty());
+    }
+
+    #[test]
+    fn a_flash_is_taken_off_the_camera_only_where_it_is_on_it() {
+        let check = |stand: FlashStand, expected: &[Change]| {
+            let mut job = made_up::job();
+            (job.ask.stand, job.bag.stand) = (stand, true);
+            assert_eq!(off_camera(&job), expected);
+        };
+        let lens = made_up::job().viewpoint.position;
+        let bring_stand = false;
+        let off = [Change::FlashOffCamera { bring_stand }];
+        check(FlashStand::OnCamera, &off);
+        check(FlashStand::At(lens + 0.12 * Vec3::Z), &off);
+        check(
+            FlashStand::At(lens + Vec3::X),
+            &[Change::FlashElsewhere { bring_stand }],
+        );
+        check(FlashStand::Anywhere, &[]);
+    }
+
     #[test]
     fn every_rung_asks_more_than_the_one_below() {
         let job = insistent();
@@ -443,11 +549,11 @@ mod tests {
         };
         for (asked, found) in [
             (Wish::InHand { stops: Stops(1.0) }, 0.0),
-            (Wish::LeastPower, 9.0),
+            (Wish::Exposed, 1.0),
             (from, 90.0),
             (Wish::KeyHeight { elevation_deg }, 70.0),
-            (Wish::Ratio { ratio }, -1.0),
             (Wish::Ratio { ratio }, 1.0),
+            (Wish::Ratio { ratio }, 4.0),
             (Wish::Background { stops: Stops(-1.0) }, 1.0),
         ] {
             for ladder in ladders_for(&job, asked, found) {
@@ -466,7 +572,7 @@ mod tests {
     #[test]
     fn a_ratio_ends_at_even_sides() {
         let ratio: Ratio = "2:1".parse().unwrap();
-        let climbed = ladders_for(&insistent(), Wish::Ratio { ratio }, -3.0);
+        let climbed = ladders_for(&insistent(), Wish::Ratio { ratio }, 0.25);
         let Some(Change::SettleRatio { to, .. }) = climbed[0].rungs.last() else {
             panic!("{:?}", climbed[0].rungs)
         };

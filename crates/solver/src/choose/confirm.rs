@@ -1,93 +1,168 @@
-//! The referee: which of the best ways is the answer, and what the path tracer says of it.
+//! Which of the best ways is the answer, read in its finely solved place, and what the referee says of it.
 
-use crate::judge::judged::{Judged, judge, usable};
+use crate::choose::alternatives::picked;
+use crate::judge::judged::{Judged, judge};
+use crate::judge::settings::{levels_at, picture_at};
 use crate::place::boards::panels_of;
 use crate::place::fine::FinePlace;
-use crate::practice::TOO_CLOSE_POINTS;
-use crate::ways::fine::{Fine, fine, fine_in};
-use crate::ways::light::{FaceLight, angles};
+use crate::practice::{EQUAL_POINTS, TOO_CLOSE_POINTS};
+use crate::ways::fine::{Fine, fine_in};
 use crate::ways::scout::Scout;
-use crate::ways::way::aim;
-use answer::{Confirmation, Failure};
+use crate::ways::way::{Way, aim};
+use answer::{Confirmation, Failure, Judgement, WishKind};
 use glam::Vec3;
+use std::cmp::Ordering;
 use std::sync::Arc;
 use transport::{Guide, Meter, Reading, read_meters};
 use units::Stops;
 
 /// Paths of the referee for each meter.
 const REFEREE_PATHS: usize = 1 << 14;
-/// The referee is asked about this many ways at most.
-const MOST_CONFIRMED: usize = 3;
+/// Ways that are close to the best are read finely as well, up to so many in all.
+const MOST_CLOSE: usize = 4;
+/// Ways that the coarse place calls better than the best that was read finely, up to so many in all.
+const MOST_READ: usize = 6;
+/// Other answers that are read finely until those that are told have been.
+const MOST_ALTERNATIVES: usize = 4;
 
-/// Which way is the answer once the referee has been asked about those that are too close to call, and
-/// that way in its finely solved room.
-pub(crate) fn confirmed(scout: &Scout<'_>, best: &[Judged]) -> Result<(usize, Fine), Failure> {
-    let Scout { job, seed, .. } = *scout;
-    let first = best.iter().position(|judged| usable(job, judged)).unwrap_or(0);
-    let (class, points) = best[first].rank();
-    let close: Vec<usize> = (first..best.len())
-        .filter(|&i| best[i].rank().0 == class && best[i].rank().1 < points + TOO_CLOSE_POINTS)
-        .filter(|&i| usable(job, &best[i]))
-        .take(MOST_CONFIRMED)
-        .collect();
-    if close.len() < 2 {
-        return Ok((first, fine(job, &best[first].way, seed)?));
-    }
-    let mut held: Option<((bool, f64), usize, Fine)> = None;
-    // Ways that bring nothing into the place are read in one and the same.
+/// A way that was chosen among those that are too close to call, as its finely solved place reads it. It leaves `best`, in
+/// which those that were read finely stand by that reading.
+///
+/// The coarse place cannot tell close ways apart, so they are judged by what is shown in the end: the finely solved place,
+/// each with its own boards in it.
+pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Judged, Fine), Failure> {
     let mut bare: Option<Arc<FinePlace>> = None;
-    for index in close {
-        let mut way = best[index].way.clone();
-        let aim = aim(job, &way);
-        let panels = panels_of(job, &aim);
-        let place = match &bare {
-            Some(place) if panels.is_empty() => Arc::clone(place),
-            _ => Arc::new(FinePlace::new(job, &panels, seed)?),
+    let mut held: Option<(usize, Fine)> = None;
+    for count in 0..MOST_READ {
+        let unread = (0..best.len()).filter(|&at| !best[at].finely);
+        let hope = unread.min_by(|&a, &b| by_rank(&best[a], &best[b]));
+        let next = match (hope, &held) {
+            (Some(hope), Some((at, _))) if !worth_reading(&best[hope], &best[*at], count) => break,
+            (Some(hope), _) => hope,
+            (None, Some(_)) => break,
+            (None, None) => 0,
         };
-        if panels.is_empty() {
-            bare = Some(Arc::clone(&place));
-        }
-        let fine = fine_in(job, place, &way, &aim)?;
-        referee_light(scout, &fine, &mut way.light);
-        let rank = judge(scout, way)?.rank();
-        if held.as_ref().is_none_or(|(before, _, _)| rank < *before) {
-            held = Some((rank, index, fine));
+        let fine = read_finely(scout, &best[next].way, &mut bare)?;
+        best[next] = finished(scout, &best[next].way, &fine)?;
+        if held
+            .as_ref()
+            .is_none_or(|(at, _)| preferred(&best[next], &best[*at]))
+        {
+            held = Some((next, fine));
         }
     }
-    let (_, index, fine) = held.expect("at least two were asked about");
-    Ok((index, fine))
+    let (at, fine) = held.expect("the first is read whatever it is");
+    let chosen = best.remove(at);
+    best.sort_by(by_rank);
+    Ok((chosen, fine))
 }
 
-/// What the referee reads of a way at the meters that decide.
-fn referee_light(scout: &Scout<'_>, fine: &Fine, light: &mut FaceLight) {
-    let points = &fine.place.points;
-    let [x, y, z] = points.along;
-    let [left, right] = points.cheeks;
-    let [dome, x, y, z, left, right] = referee(
-        fine,
-        [points.dome, x, y, z, left, right],
-        REFEREE_PATHS / 2,
-        scout.seed,
-    );
-    let weights = scout.job.bag.flash.colour().luminous_weights();
-    let luminous = |reading: Reading| reading.mean.dot(&weights);
-    light.dome = dome.mean;
-    light.vector = Vec3::from_array([x, y, z].map(luminous));
-    light.cheeks = [left, right].map(luminous);
+/// The choice once the other answers are read in their finely solved places as well, so that all that is told of them comes
+/// from there. One that turns out better than what was chosen takes its place.
+pub(crate) fn with_alternatives(
+    scout: &Scout<'_>,
+    chosen: (Judged, Fine),
+    best: &mut Vec<Judged>,
+) -> Result<(Judged, Fine), Failure> {
+    let brings_nothing = panels_of(scout.job, &aim(scout.job, &chosen.0.way)).is_empty();
+    let mut bare = brings_nothing.then(|| Arc::clone(&chosen.1.place));
+    let (mut held, mut held_fine) = chosen;
+    for _ in 0..MOST_ALTERNATIVES {
+        let picked = picked(scout.job, &held, best).into_iter();
+        let Some((at, _)) = picked.into_iter().find(|(at, _)| !best[*at].finely) else {
+            break;
+        };
+        let fine = read_finely(scout, &best[at].way, &mut bare)?;
+        best[at] = finished(scout, &best[at].way, &fine)?;
+        if best[at].before(&held) {
+            std::mem::swap(&mut best[at], &mut held);
+            held_fine = fine;
+        }
+        best.sort_by(by_rank);
+    }
+    Ok((held, held_fine))
 }
 
-/// Asks the unbiased path tracer about the chosen aim; `dose` is what the solved room says of it.
-pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, dose: f64) -> Confirmation {
+/// A way in its finely solved place. Those that bring nothing into it are read in one and the same.
+fn read_finely(scout: &Scout<'_>, way: &Way, bare: &mut Option<Arc<FinePlace>>) -> Result<Fine, Failure> {
+    let job = scout.job;
+    let aim = aim(job, way);
+    let panels = panels_of(job, &aim);
+    let place = match bare {
+        Some(place) if panels.is_empty() => Arc::clone(place),
+        _ => Arc::new(FinePlace::new(job, &panels, scout.seed)?),
+    };
+    if panels.is_empty() {
+        *bare = Some(Arc::clone(&place));
+    }
+    fine_in(job, place, way, &aim)
+}
+
+/// Whether a way may still turn out better than the one that is held.
+fn worth_reading(hope: &Judged, held: &Judged, count: usize) -> bool {
+    let ((hope_class, hope_points), (class, points)) = (hope.rank(), held.rank());
+    let close = hope_class == class && hope_points < points + TOO_CLOSE_POINTS;
+    hope.before(held) || (close && count < MOST_CLOSE)
+}
+
+/// Whether a way is preferred to another: for fewer points, and of two that are equally good for the key that is nearer to
+/// the one that was asked, for that is what a photographer sees first.
+fn preferred(one: &Judged, other: &Judged) -> bool {
+    let ((class, points), (other_class, other_points)) = (one.rank(), other.rank());
+    match class == other_class && (points - other_points).abs() < EQUAL_POINTS {
+        true => key_points(one) < key_points(other),
+        false => one.before(other),
+    }
+}
+
+/// Points of where the key comes from.
+fn key_points(judged: &Judged) -> f64 {
+    let of_key =
+        |wish: &&Judgement| matches!(wish.kind, WishKind::Direction | WishKind::Height | WishKind::Eyes);
+    judged.wishes.iter().filter(of_key).map(|wish| wish.points).sum()
+}
+
+fn by_rank(a: &Judged, b: &Judged) -> Ordering {
+    let ((a, p), (b, q)) = (a.rank(), b.rank());
+    a.cmp(&b).then(p.total_cmp(&q))
+}
+
+/// A way as its finely solved place reads it, judged there: what is shown comes from this reading and from no other.
+fn finished(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Judged, Failure> {
+    let mut way = way.clone();
+    way.light = fine.face.clone();
+    let judged = judge(&in_fine_place(scout, fine), way)?;
+    Ok(Judged {
+        finely: true,
+        ..judged
+    })
+}
+
+/// The scout among the lights of a finely solved place.
+pub(crate) fn in_fine_place<'a>(scout: &Scout<'a>, fine: &'a Fine) -> Scout<'a> {
+    Scout {
+        lights: &fine.place.ambients,
+        ambient: &fine.place.ambient,
+        ..*scout
+    }
+}
+
+/// Asks the unbiased path tracer about the chosen aim; `chosen` is what the solved room says of it.
+pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, chosen: &Judged) -> Confirmation {
     let points = &fine.place.points;
     let [x, y, z] = points.along;
     let [dome, x, y, z] = referee(fine, [points.dome, x, y, z], REFEREE_PATHS, scout.seed);
     let weights = scout.job.bag.flash.colour().luminous_weights();
-    let vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
-    let (azimuth_deg, elevation_deg) = angles(vector, scout.survey.stage.sitters[0].facing);
     let error = f64::from(dome.standard_error.dot(&weights));
     let found = f64::from(dome.mean.dot(&weights)).max(1e-12);
+    // The referee traces the flash; the light that is there is the same in both readings.
+    let mut way = chosen.way.clone();
+    way.light.amounts.vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
+    let levels = levels_at(scout, way.light.dose(), &chosen.settings);
+    let picture = picture_at(scout, &way, &levels);
+    let (azimuth_deg, elevation_deg) = picture.direction(scout.survey.stage.sitters[0].facing);
     Confirmation {
-        difference: Stops((found / dose.max(1e-12)).log2()),
+        difference: Stops((found / chosen.way.light.dose().max(1e-12)).log2()),
         standard_error: (error / found) / std::f64::consts::LN_2,
         azimuth_deg,
         elevation_deg,
@@ -101,4 +176,30 @@ fn referee<const N: usize>(fine: &Fine, meters: [Meter; N], paths: usize, seed: 
     let radiosity = Some(fine.light.radiosity.as_slice());
     let read = read_meters(room, &fine.source, Some(&guide), radiosity, &meters, paths, seed);
     read.try_into().expect("one reading for each meter")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+    use answer::Wish;
+
+    fn judged(points: f64, off_deg: f64) -> Judged {
+        let mut judged = made_up::judged(made_up::way(), points);
+        let asked = Wish::KeyHeight { elevation_deg: 30.0 };
+        judged.wishes = vec![Judgement::new(asked, 30.0 + off_deg, off_deg, 15.0, 1.0)];
+        judged
+    }
+
+    #[test]
+    fn of_equally_good_ways_the_one_with_the_better_key_is_preferred() {
+        let check = |one: (f64, f64), other: (f64, f64), expected: bool| {
+            let [one, other] = [one, other].map(|(points, off_deg)| judged(points, off_deg));
+            assert_eq!(preferred(&one, &other), expected, "{one:?} to {other:?}");
+        };
+        check((1.0, 0.0), (2.0, 0.0), true);
+        check((1.02, 2.0), (1.0, 8.0), true);
+        check((1.0, 8.0), (1.02, 2.0), false);
+        check((1.2, 2.0), (1.0, 8.0), false);
+    }
 }

@@ -5,17 +5,13 @@
 //! balance that serves best is known in closed form, because faults in mired and Duv add as squares. The
 //! least faulty is worn, and everything after it is computed with the gelled flash.
 
-use crate::judge::exposure::{full_power, power_for_total};
-use crate::judge::mix::{Mix, best_balance, demands, faults_of};
-use crate::judge::settings::settings_for;
-use crate::practice::{WORTH_BUYING_POINTS, colour_fault};
-use crate::ways::fine::FlashZones;
-use crate::ways::light::FaceLight;
+use crate::judge::judged::{Judged, judge};
+use crate::judge::mix::Mix;
+use crate::practice::{WORTH_BUYING_POINTS, colour_fault, taste};
 use crate::ways::scout::Scout;
+use crate::ways::way::Way;
 use answer::{Failure, GelWish, Job, Note};
-use camera::ambient_exposure;
 use light::Gel;
-use units::Illuminance;
 
 /// A gel, or none, tried on a way.
 struct Tried {
@@ -34,52 +30,54 @@ fn candidates(gels: &[Gel]) -> Vec<Option<Gel>> {
     all
 }
 
-/// What a gel does to a way, in points; none when skin would have no colour temperature behind it.
-fn try_gel(scout: &Scout<'_>, light: &FaceLight, gel: Option<Gel>) -> Result<Option<Tried>, Failure> {
-    let Scout { job, survey, .. } = *scout;
-    let worn = job.bag.flash.clone().with_gel(gel.clone())?;
-    let bare = job.bag.flash.colour();
-    let zones = FlashZones::of(light, bare);
+/// What a gel does to a way: the sum that the search makes least, with what the gel costs.
+fn try_gel(scout: &Scout<'_>, way: &Way, gel: Option<Gel>) -> Result<Tried, Failure> {
+    let job = &wearing(scout.job, gel.clone())?;
+    let worn = &job.bag.flash;
     // The way was computed bare: behind the gel its light is what the gel lets through.
     let passes = (-worn.gel_loss_stops()).exp2();
-    let dose = f64::from(worn.colour().luminous(&light.dome)) * passes;
-    let (settings, _) = settings_for(job, scout.ambient.face, dose)?;
-    let ambient = ambient_exposure(Illuminance(scout.ambient.face.max(1e-9)), &settings.exposing()).value();
-    let power = power_for_total(full_power(dose, settings.aperture, settings.iso), ambient);
-    let ambient_share = ambient.exp2();
-    let mix = Mix {
-        flash: worn.colour(),
-        zones: &zones,
-        ambients: &survey.ambients,
-        flash_share: (1.0 - ambient_share).max(1e-3),
-        ambient_share,
-    };
-    let Some(demands) = demands(job, &mix) else {
-        return Ok(None);
-    };
-    let mut points = faults_of(&demands, best_balance(job, &demands));
-    if job.ask.colour.unwrap_or_default().match_lamps
-        && let (Some(flash), Some(lamps)) = (mix.flash_hue(), mix.ambient_hue())
-    {
-        points += ((flash.mired - lamps.mired) / colour_fault::LAMP_MIRED).powi(2)
-            + ((flash.duv - lamps.duv) / colour_fault::SKIN_DUV).powi(2);
-    }
+    let mut way = way.clone();
+    way.light = way.light.behind_gel(worn.colour(), passes);
+    let judged = judge(&Scout { job, ..*scout }, way)?;
     let layers = gel.as_ref().map_or(0, Gel::layers);
-    points += colour_fault::PER_STOP_LOST * worn.gel_loss_stops() + colour_fault::PER_GEL * layers as f64;
-    points += colour_fault::SHORT * (job.ask.in_hand.value() - power).max(0.0);
-    Ok(Some(Tried { gel, points }))
+    let costs = colour_fault::PER_STOP_LOST * worn.gel_loss_stops() + colour_fault::PER_GEL * layers as f64;
+    let forbidden = if judged.possible() { 0.0 } else { taste::FORBIDDEN };
+    Ok(Tried {
+        points: judged.points + costs + forbidden + unlike_the_lamps(job, scout, &judged),
+        gel,
+    })
+}
+
+/// How far flash and lamps are apart, where they should be alike above all.
+fn unlike_the_lamps(job: &Job, scout: &Scout<'_>, judged: &Judged) -> f64 {
+    if !job.ask.colour.unwrap_or_default().match_lamps {
+        return 0.0;
+    }
+    let mix = Mix {
+        flash: job.bag.flash.colour(),
+        zones: &judged.way.light.zones,
+        ambients: scout.lights,
+        flash_share: 1.0,
+        ambient_share: 0.0,
+    };
+    match (mix.flash_hue(), mix.ambient_hue()) {
+        (Some(flash), Some(lamps)) => {
+            ((flash.mired - lamps.mired) / colour_fault::LAMP_MIRED).powi(2)
+                + ((flash.duv - lamps.duv) / colour_fault::SKIN_DUV).powi(2)
+        }
+        _ => 0.0,
+    }
 }
 
 fn least_faulty(
     scout: &Scout<'_>,
-    light: &FaceLight,
+    way: &Way,
     candidates: impl IntoIterator<Item = Option<Gel>>,
 ) -> Result<Option<Tried>, Failure> {
     let mut best: Option<Tried> = None;
     for gel in candidates {
-        if let Some(tried) = try_gel(scout, light, gel)?
-            && best.as_ref().is_none_or(|held| tried.points < held.points)
-        {
+        let tried = try_gel(scout, way, gel)?;
+        if best.as_ref().is_none_or(|held| tried.points < held.points) {
             best = Some(tried);
         }
     }
@@ -99,7 +97,7 @@ pub(crate) struct GelChoice {
 }
 
 /// The gel for a way that was computed with the bare flash.
-pub(crate) fn choose_gel(scout: &Scout<'_>, light: &FaceLight) -> Result<GelChoice, Failure> {
+pub(crate) fn choose_gel(scout: &Scout<'_>, way: &Way) -> Result<GelChoice, Failure> {
     let job = scout.job;
     let only = |worn| GelChoice { worn, to_buy: None };
     match &job.ask.gel {
@@ -108,11 +106,11 @@ pub(crate) fn choose_gel(scout: &Scout<'_>, light: &FaceLight) -> Result<GelChoi
         GelWish::Any if !minds_colour(job) => return Ok(only(None)),
         GelWish::Any => {}
     }
-    let Some(owned) = least_faulty(scout, light, candidates(&job.bag.gels))? else {
+    let Some(owned) = least_faulty(scout, way, candidates(&job.bag.gels))? else {
         return Ok(only(None));
     };
-    let to_buy = if scout.ambient.face > 0.0 {
-        gel_to_buy(scout, light, &owned)?
+    let to_buy = if scout.ambient_lx() > 0.0 {
+        gel_to_buy(scout, way, &owned)?
     } else {
         None
     };
@@ -122,7 +120,7 @@ pub(crate) fn choose_gel(scout: &Scout<'_>, light: &FaceLight) -> Result<GelChoi
     })
 }
 
-fn gel_to_buy(scout: &Scout<'_>, light: &FaceLight, owned: &Tried) -> Result<Option<Note>, Failure> {
+fn gel_to_buy(scout: &Scout<'_>, way: &Way, owned: &Tried) -> Result<Option<Note>, Failure> {
     let job = scout.job;
     let sold = Gel::catalogue(job.bag.gel_family)
         .iter()
@@ -130,7 +128,7 @@ fn gel_to_buy(scout: &Scout<'_>, light: &FaceLight, owned: &Tried) -> Result<Opt
     let Some(Tried {
         gel: Some(gel),
         points,
-    }) = least_faulty(scout, light, sold.cloned().map(Some))?
+    }) = least_faulty(scout, way, sold.cloned().map(Some))?
     else {
         return Ok(None);
     };

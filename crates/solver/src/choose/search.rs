@@ -8,19 +8,22 @@
 
 use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
-use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::judged::{Judged, judge_in_passing};
 use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
-use answer::{Failure, Job};
+use answer::{Failure, Job, Route};
 use light::HeadDress;
 use rayon::prelude::*;
 
 /// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
 const PITCH: f32 = 0.3;
+/// Places of a flash off the camera that a compass search starts from, for each front, and how far they are apart, in metres.
+const MOST_STANDS: usize = 4;
+const STANDS_APART_M: f32 = 1.0;
 /// The same from the other places.
 const COARSE_PITCH: f32 = 0.7;
 
@@ -90,19 +93,19 @@ fn board_zooms(job: &Job) -> Vec<f64> {
     zooms
 }
 
-/// Judges everything that was computed.
+/// Judges everything that was computed, in passing.
 pub(crate) fn judge_all(scout: &Scout<'_>, swept: &Swept) -> Result<Vec<Judged>, Failure> {
-    swept
-        .ways
-        .par_iter()
-        .map(|(_, way)| judge(scout, way.clone()))
-        .collect()
+    let ways: Vec<&Way> = swept.ways.iter().map(|(_, way)| way).collect();
+    judge_in_passing(scout, &ways)
 }
 
 /// The best way of each kind, improved, the best first.
 pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judged>, Failure> {
-    let kinds = best_by_kind(judged);
-    let mut best: Vec<Judged> = kinds
+    let stands = stands(&judged);
+    let mut starts = best_by_kind(judged);
+    starts.retain(|start| !stands_apart(start));
+    starts.extend(stands);
+    let mut best: Vec<Judged> = starts
         .into_par_iter()
         .map(|start| improve(scout, start))
         .collect::<Result<_, _>>()?;
@@ -113,6 +116,31 @@ pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judg
         a.cmp(&b).then(p.total_cmp(&q))
     });
     Ok(best)
+}
+
+/// Whether a flash off the camera shines straight at the face.
+fn stands_apart(judged: &Judged) -> bool {
+    judged.way.place > 0 && matches!(judged.way.route, Route::Direct)
+}
+
+/// The best places of a flash that shines straight at the face from a stand or a hand, well apart from one another: a compass
+/// search from one of them need not find what lies on the other side of the sitter.
+fn stands(judged: &[Judged]) -> Vec<Judged> {
+    let mut all: Vec<&Judged> = judged.iter().filter(|judged| stands_apart(judged)).collect();
+    all.sort_by(|a, b| {
+        let ((a, p), (b, q)) = (a.rank(), b.rank());
+        a.cmp(&b).then(p.total_cmp(&q))
+    });
+    let mut taken: Vec<Judged> = Vec::new();
+    for candidate in all {
+        let alike = |other: &&Judged| other.way.dress == candidate.way.dress;
+        let apart = |other: &Judged| other.way.flash.distance(candidate.way.flash) > STANDS_APART_M;
+        let of_dress: Vec<&Judged> = taken.iter().filter(alike).collect();
+        if of_dress.len() < MOST_STANDS && of_dress.into_iter().all(apart) {
+            taken.push(candidate.clone());
+        }
+    }
+    taken
 }
 
 /// The best way of each kind; a face alone and the corners that it shares are two kinds.
@@ -150,11 +178,6 @@ pub(crate) fn searched(scout: &Scout<'_>) -> Result<Searched, Failure> {
     Ok(Searched { swept, judged, best })
 }
 
-/// The best way that can be the answer, of a list that is not empty.
-pub(crate) fn first_usable<'a>(job: &Job, best: &'a [Judged]) -> &'a Judged {
-    best.iter().find(|judged| usable(job, judged)).unwrap_or(&best[0])
-}
-
 /// What zooming from 50 to 105 mm does on each way.
 pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
     let job = scout.job;
@@ -183,9 +206,8 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
 mod tests {
     use super::*;
     use crate::trials::made_up;
-    use answer::{Limit, Route, Wish};
+    use answer::{Judgement, Route, Wish};
     use scene::Face;
-    use units::Stops;
 
     fn off(face: Face, corner_with: Option<Face>) -> Way {
         Way {
@@ -234,11 +256,13 @@ mod tests {
     }
 
     #[test]
-    fn a_way_that_meets_the_ask_goes_before_one_with_fewer_points() {
-        let met = made_up::judged(made_up::way(), 5.0);
-        let mut missed = made_up::judged(made_up::way(), 1.0);
-        let in_hand = Wish::InHand { stops: Stops(1.0) };
-        missed.limits = vec![Limit::new(in_hand, 0.0, 0.83)];
-        assert!(met.before(&missed) && !missed.before(&met));
+    fn a_way_that_can_be_had_goes_before_one_with_fewer_points() {
+        let had = made_up::judged(made_up::way(), 5.0);
+        let mut forbidden = made_up::judged(made_up::way(), 1.0);
+        forbidden.wishes = vec![Judgement::new(Wish::Exposed, -1.0, 1.0, 0.34, 1.0).as_must(true)];
+        assert!(had.before(&forbidden) && !forbidden.before(&had));
+        // What is merely missed is weighed by its points alone.
+        forbidden.wishes[0].must = false;
+        assert!(forbidden.before(&had) && !had.before(&forbidden));
     }
 }

@@ -127,7 +127,7 @@ fn controls(job: &Job, aim: &Aim, [flash, ambient]: [f64; 2]) -> Vec<ControlLeve
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::trials::random_job;
+    use crate::trials::{made_up, random_job};
     use answer::Zone;
     use units::Ev;
 
@@ -142,14 +142,8 @@ mod tests {
         job.bag.nd = vec![Stops(3.0)];
         let aim = Aim {
             route: Route::Direct,
-            flash: Vec3::ZERO,
-            target: Vec3::Y,
-            target_above_eyes_m: 0.0,
-            light_from_clock: 6.0,
-            turn_deg: 0.0,
-            tilt_deg: 0.0,
             legs_m: [1.5, 0.0],
-            flagged: false,
+            ..made_up::aim(&job)
         };
         // 8 % ambient: a third of a stop of it is 0.03 stop of the face, as amounts.
         let all = controls(&job, &aim, [0.92, 0.08]);

@@ -2,6 +2,7 @@
 
 use crate::explain::lines::Lines;
 use crate::judge::exposure::full_power;
+use crate::judge::judged::Judged;
 use crate::place::ambient::all_lx;
 use crate::ways::fine::Fine;
 use crate::ways::way::own_reflectance;
@@ -14,18 +15,19 @@ const NO_LINE: f64 = -12.0;
 const NO_SPILL: f64 = 5e-4;
 
 /// One line for each gain and loss; each is the difference of two computed levels, so that they add up.
-pub(crate) fn chart(job: &Job, fine: &Fine, lines: &Lines) -> Vec<ChartLine> {
+pub(crate) fn chart(job: &Job, fine: &Fine, chosen: &Judged, lines: &Lines) -> Vec<ChartLine> {
     let Source::Flash(flash) = &fine.source else {
         return Vec::new();
     };
-    let whole = level(&lines.settings, lines.dose);
-    let (mut chart, travelled) = until_the_face(job, flash, lines);
+    let (settings, dose) = (&chosen.settings, chosen.way.light.dose());
+    let whole = level(settings, dose);
+    let (mut chart, travelled) = until_the_face(job, flash, settings, lines);
     if matches!(lines.aim.route, Route::Direct) {
-        let direct = level(&lines.settings, f64::from(fine.face.direct));
+        let direct = level(settings, f64::from(fine.face.spill.dome));
         chart.push(line(ChartItem::PlaceInBeam, direct - travelled));
         chart.push(line(ChartItem::RoomSendsBack, whole - direct));
     } else {
-        chart.extend(off_a_surface(job, fine, lines, travelled, whole));
+        chart.extend(off_a_surface(job, fine, settings, lines, travelled));
     }
     let power = lines.flash.power;
     let flash_alone = lines.exposure.flash_alone.value();
@@ -64,8 +66,13 @@ fn way(lines: &Lines) -> WayId {
 
 /// What comes of the full flash on its way to the face, by the inverse square of the whole way; with the level that is
 /// left there.
-fn until_the_face(job: &Job, flash: &PlacedFlash, lines: &Lines) -> (Vec<ChartLine>, f64) {
-    let Lines { settings, aim, .. } = lines;
+fn until_the_face(
+    job: &Job,
+    flash: &PlacedFlash,
+    settings: &Settings,
+    lines: &Lines,
+) -> (Vec<ChartLine>, f64) {
+    let aim = &lines.aim;
     let gel_loss = job.bag.flash.gel_loss_stops();
     let dress = lines.flash.dress;
     let front = dress.soft_front().map_or(0.0, |front| front.loss_stops());
@@ -100,12 +107,20 @@ fn until_the_face(job: &Job, flash: &PlacedFlash, lines: &Lines) -> (Vec<ChartLi
 }
 
 /// What a surface and the room behind it make of the light, between what has travelled and the whole.
-fn off_a_surface(job: &Job, fine: &Fine, lines: &Lines, travelled: f64, whole: f64) -> Vec<ChartLine> {
+fn off_a_surface(
+    job: &Job,
+    fine: &Fine,
+    settings: &Settings,
+    lines: &Lines,
+    travelled: f64,
+) -> Vec<ChartLine> {
+    let dose = fine.face.dose();
+    let whole = level(settings, dose);
     let colour = job.bag.flash.colour();
-    let first = level(&lines.settings, f64::from(colour.luminous(&fine.face.first)));
+    let first = level(settings, f64::from(colour.luminous(&fine.face.first)));
     let kept = surface_reflectance(job, &lines.aim.route).log2();
-    let spill = f64::from(fine.face.direct);
-    let without_spill = level(&lines.settings, lines.dose - spill);
+    let spill = f64::from(fine.face.spill.dome);
+    let without_spill = level(settings, dose - spill);
     let keeps = ChartItem::Keeps {
         way: way(lines),
         share: kept.exp2(),

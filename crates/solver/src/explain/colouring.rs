@@ -1,25 +1,25 @@
 //! What the camera is balanced for, and how the colours of the picture lie against that.
 
-use crate::judge::mix::{Hue, Mix, best_balance, demands, in_steps};
+use crate::judge::mix::{Hue, Mix};
 use crate::place::ambient::{AmbientThere, all_lx};
 use crate::practice::{GREENISH_DUV, HARDLY_THERE, NO_BALANCE_MIRED, SEEN_DUV, SIDES_SHARE_MIRED};
-use crate::ways::fine::FlashZones;
+use crate::ways::light::FlashZones;
 use answer::{
-    ColourZone, Colouring, Exposure, GelTurn, GelWorn, Greenness, Job, LightName, Limit, Note, PicturePart,
-    Settings, SidesCure, SidesVerdict, SourceColour, SourceName, Wish,
+    ColourZone, Colouring, Exposure, GelTurn, GelWorn, Greenness, Job, LightName, Note, PicturePart,
+    Settings, SidesCure, SidesVerdict, SourceColour, SourceName,
 };
-use colour::{WhiteBalance, Xyz};
-use units::{Duv, Kelvin, Mired, MiredShift, Stops};
+use colour::Xyz;
+use units::{Duv, Mired, MiredShift, Stops};
 
-/// How the colours lie in a finished way, with what was wished of them and what to know about them. `job`'s flash wears its
-/// gel; the balance goes into the settings.
+/// How the colours lie in a finished way, and what to know about them. `job`'s flash wears its gel, and the settings are
+/// balanced.
 pub(crate) fn colouring(
     job: &Job,
     zones: &FlashZones,
     ambients: &[AmbientThere],
     exposure: &Exposure,
-    settings: &mut Settings,
-) -> (Colouring, Vec<Limit>, Vec<Note>) {
+    settings: &Settings,
+) -> (Colouring, Vec<Note>) {
     let mix = Mix {
         flash: job.bag.flash.colour(),
         zones,
@@ -27,53 +27,17 @@ pub(crate) fn colouring(
         flash_share: exposure.flash_alone.factor(),
         ambient_share: exposure.ambient_alone.map_or(0.0, Stops::factor),
     };
-    let balance = camera_balance(job, &mix);
-    settings.white_balance = Kelvin::new(1e6 / balance.mired).unwrap_or(settings.white_balance);
-    settings.tint = Duv(balance.duv);
+    let balance = Hue {
+        mired: settings.white_balance.mired().value(),
+        duv: settings.tint.value(),
+    };
     let colouring = Colouring {
         gel: worn(job),
         zones: parts_of_the_picture(&mix, balance),
         sources: sources(&mix),
     };
-    let limits = colour_limits(job, &colouring.zones);
     let notes = colour_notes(&mix, &colouring);
-    (colouring, limits, notes)
-}
-
-/// White balance: the photographer's, or what the wish for colour asks, or the light on the face when skin
-/// must stay neutral, or the bare flash's.
-fn camera_balance(job: &Job, mix: &Mix<'_>) -> Hue {
-    let bare = Hue {
-        mired: job.bag.flash.colour_temperature().mired().value(),
-        duv: job.ask.tint.map_or(0.0, Duv::value),
-    };
-    let insisted = |kelvin: Kelvin| Hue {
-        mired: kelvin.mired().value(),
-        ..bare
-    };
-    if job.ask.colour.is_some() || (job.ask.neutral_skin && job.bag.flash.gel().is_some()) {
-        return match demands(job, mix) {
-            Some(demands) => best_balance(job, &demands),
-            None => job.ask.white_balance.map_or(bare, insisted),
-        };
-    }
-    if let Some(kelvin) = job.ask.white_balance {
-        return insisted(kelvin);
-    }
-    if !job.ask.neutral_skin {
-        return bare;
-    }
-    match WhiteBalance::for_light(mix.dome()) {
-        Some(white) => Hue {
-            mired: 1e6 / in_steps(white.kelvin.value()),
-            duv: job
-                .ask
-                .tint
-                .unwrap_or_else(|| WhiteBalance::nearest_tint(white.tint))
-                .value(),
-        },
-        None => bare,
-    }
+    (colouring, notes)
 }
 
 fn worn(job: &Job) -> Option<GelWorn> {
@@ -132,35 +96,13 @@ fn sources(mix: &Mix<'_>) -> Vec<SourceColour> {
     all.extend(mix.ambients.iter().map(|there| {
         let share = mix.ambient_share * there.dome_lx / ambient_lx.max(1e-12);
         let light = there.name.clone();
-        colour(SourceName::Light { light }, there.colour.xyz(&there.dome), share)
+        colour(
+            SourceName::Light { light },
+            there.colour.xyz(&there.at.dome),
+            share,
+        )
     }));
     all
-}
-
-/// What was wished of the colour, with what came of it.
-fn colour_limits(job: &Job, zones: &[ColourZone]) -> Vec<Limit> {
-    let Some(wish) = job.ask.colour else {
-        return Vec::new();
-    };
-    let limit = |asked: Wish, wished: MiredShift, found: MiredShift| {
-        let over = (found - wished).abs().value() - SIDES_SHARE_MIRED;
-        Limit::new(asked, found.value(), over)
-    };
-    // Of the two sides the one that is further off decides.
-    let off = |zone: &ColourZone| zone.shift.map_or(-1.0, |shift| (shift - wish.skin).abs().value());
-    let skin = zones[..2].iter().max_by(|a, b| off(a).total_cmp(&off(b)));
-    let skin = skin.and_then(|zone| {
-        let asked = Wish::Skin {
-            mired: wish.skin,
-            shadow_side: zone.part == PicturePart::ShadowSide,
-        };
-        Some(limit(asked, wish.skin, zone.shift?))
-    });
-    let room = wish.room.and_then(|mired| {
-        let asked = Wish::Room { mired };
-        Some(limit(asked, mired, zones[2].shift?))
-    });
-    skin.into_iter().chain(room).collect()
 }
 
 /// What mixes, and whether it matters.
@@ -257,10 +199,14 @@ fn green_lamps(mix: &Mix<'_>, colouring: &Colouring) -> Option<Note> {
 mod tests {
     use super::*;
     use crate::choose::gel::wearing;
+    use crate::judge::colours::balanced;
+    use crate::place::meters::AtMeters;
+    use crate::place::meters::SEEN_BEHIND;
     use crate::trials::plain_ask;
     use answer::{ColourWish, GelWish};
     use colour::{LightColour, Spectrum};
     use light::{FlashUnit, Gel, GelFamily};
+    use units::Kelvin;
 
     /// A flat, even mix of a flash and one light, the same on both sides of the face.
     fn mixed(
@@ -287,9 +233,16 @@ mod tests {
             off_computed: None,
             dome_lx: 1.0,
             metered_lx: 1.0,
-            dome: Spectrum::ONE,
-            cheeks: [Spectrum::ONE; 2],
-            background: Spectrum::ONE,
+            at: AtMeters {
+                dome: Spectrum::ONE,
+                along: [Spectrum::ONE; 3],
+                cheeks: [Spectrum::ONE; 2],
+                sockets: [Spectrum::ONE; 2],
+                below_eyes: [Spectrum::ONE; 2],
+                background: [Spectrum::ONE; SEEN_BEHIND],
+                others: Vec::new(),
+            },
+            landmarks: Vec::new(),
         };
         let ambients = [there];
         let ambient_share = under.exp2();
@@ -300,7 +253,7 @@ mod tests {
             flash_share: 1.0 - ambient_share,
             ambient_share,
         };
-        let balance = camera_balance(job, &mix);
+        let balance = balanced(job, &mix).0;
         let zones = parts_of_the_picture(&mix, balance);
         let colouring = Colouring {
             gel: worn(job),

@@ -2,11 +2,23 @@
 
 use crate::choose::search::Swept;
 use crate::explain::reasons::why_not;
-use crate::judge::judged::{Judged, verdict_of};
-use answer::{Job, MapCell};
+use crate::judge::judged::{Judged, verdict_of, with_colours};
+use crate::ways::scout::Scout;
+use answer::{Failure, MapCell};
+use rayon::prelude::*;
 
-/// The map of the room from the first place: every piece with the best that aiming at it can do.
-pub(crate) fn map_cells(job: &Job, swept: &Swept, judged: &[Judged], chosen: &Judged) -> Vec<MapCell> {
+/// The map of the room from the first place: every piece with the best that aiming at it can do, by the same sum as the
+/// answer.
+///
+/// # Errors
+/// A balance that no camera has.
+pub(crate) fn map_cells(
+    scout: &Scout<'_>,
+    swept: &Swept,
+    judged: &[Judged],
+    chosen: &Judged,
+) -> Result<Vec<MapCell>, Failure> {
+    let job = scout.job;
     let mut best: Vec<Option<&Judged>> = vec![None; swept.pieces.len()];
     for ((piece, _), candidate) in swept.ways.iter().zip(judged) {
         if let Some(index) = *piece {
@@ -16,13 +28,13 @@ pub(crate) fn map_cells(job: &Job, swept: &Swept, judged: &[Judged], chosen: &Ju
             }
         }
     }
-    swept
-        .pieces
-        .iter()
-        .zip(best)
-        .filter_map(|(piece, found)| {
-            let found = found?;
-            Some(MapCell {
+    let pieces: Vec<_> = swept.pieces.iter().zip(best).collect();
+    pieces
+        .into_par_iter()
+        .filter_map(|(piece, found)| Some((piece, found?)))
+        .map(|(piece, found)| {
+            let found = &with_colours(scout, found)?;
+            Ok(MapCell {
                 face: piece.face,
                 from: piece.from,
                 size: piece.size,

@@ -1,35 +1,36 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::judge::score::sum_of;
+use crate::judge::clashes::clashes;
 use crate::practice::{
-    AHEAD_DEG, BALANCE_STEP_K, CHILDREN_M, CLEAR_DUV, DARK_SOCKETS, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
+    AHEAD_DEG, BALANCE_STEP_K, BLACK_RATIO, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
     LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
     SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
-    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, KeyReading, LightName, Note, Route, Side,
-    SourceName, SurfaceVerdict, TemptedLight, Verdict,
+    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, LightName, Note, Route, Side,
+    SourceName, SurfaceVerdict, TemptedLight, Verdict, Wish, WishKind, WishState,
 };
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
 pub(crate) fn notes(job: &Job, answer: &Answer, of_colours: Vec<Note>) -> Vec<Note> {
     let mut notes = Vec::new();
-    let ambient = answer.exposure.ambient_alone;
-    notes.extend(power_note(
-        job,
-        answer.flash.exact_stops_below_full,
-        answer.settings.iso,
-        ambient,
-    ));
+    notes.extend(light_is_key(answer));
+    notes.extend(power_note(job, answer));
     notes.extend(sync_note(job, answer.settings.shutter));
-    notes.extend(spill_note(&answer.aim, answer.key.spill));
+    notes.extend(spill_note(job, &answer.aim, answer.key.spill));
     notes.extend(zoom_note(answer));
     notes.extend(mixed_light_note(job, answer));
     notes.extend(of_colours);
     notes.extend(tempting_wall_note(job, answer));
-    notes.extend(eyes_note(&answer.key));
+    notes.extend(eyes_note(answer.key.elevation_deg, &answer.wishes));
+    notes.extend(black_shadow(job, answer.key.ratio));
     notes
+}
+
+/// Wishes that exclude each other: they come first, for no place and no bag mends them.
+pub(crate) fn excluded(job: &Job) -> impl Iterator<Item = Note> {
+    clashes(job).into_iter().map(|clash| Note::Excluded { clash })
 }
 
 /// A reading of daylight that lies further from what was computed than such skies do.
@@ -39,24 +40,65 @@ pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<No
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
 }
 
-/// Short of power, or of the stops asked in hand, with `left` stops below full.
-fn power_note(job: &Job, left: f64, iso: Iso, ambient: Option<Stops>) -> Option<Note> {
-    let asked = job.ask.in_hand.value();
-    let least = job.bag.flash.least_power_stops();
-    if left < 0.0 {
-        Some(Note::FallsShort { stops: Stops(-left) })
-    } else if left > least + ROUNDED_AWAY {
-        Some(Note::LeastPowerTooMuch {
-            stops: Stops(left - least),
-        })
-    } else if left < asked - ROUNDED_AWAY {
-        Some(Note::LittleInHand {
-            left: Stops(left),
-            fewer: Stops(asked - left),
-        })
-    } else {
-        near_full_power(job, left, iso, ambient)
+/// Lights that are there and together bring more to the face than the flash does.
+fn light_is_key(answer: &Answer) -> Option<Note> {
+    let share = 1.0 - answer.key.flash.share;
+    if share <= 0.5 {
+        return None;
     }
+    let lights = answer
+        .colouring
+        .sources
+        .iter()
+        .filter_map(|source| match &source.source {
+            SourceName::Flash => None,
+            SourceName::Light { light } => Some((light, source.share)),
+        });
+    let (light, _) = lights.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    let key = answer
+        .wishes
+        .iter()
+        .find(|wish| wish.kind == WishKind::Direction)?;
+    let not_from = match &key.asked {
+        Wish::KeyFrom { side, .. } if key.state == WishState::Missed => {
+            side.filter(|side| (*side == Side::Left) == (key.found > 0.0))
+        }
+        _ => None,
+    };
+    Some(Note::LightIsKey {
+        light: light.clone(),
+        share,
+        under: Stops((share / answer.key.flash.share.max(1e-6)).log2()),
+        not_from,
+    })
+}
+
+/// Too little or too much light, or fewer stops in hand than asked: in the numbers of the wishes, with what the light that
+/// is there comes to by itself.
+fn short_of_power(wishes: &[Judgement], ambient: Option<Stops>) -> Option<Note> {
+    let mut off = wishes.iter().filter(|wish| wish.state != WishState::Kept);
+    off.find_map(|wish| {
+        let stops = Stops(wish.found.abs());
+        let ambient = ambient.filter(|ambient| ambient.value() > ROUNDED_AWAY);
+        match (wish.kind, ambient) {
+            (WishKind::Exposure, _) if wish.found < 0.0 => Some(Note::FallsShort { stops }),
+            (WishKind::Exposure, Some(stops)) => Some(Note::ThereTooMuch { stops }),
+            (WishKind::Exposure, None) => Some(Note::LeastPowerTooMuch { stops }),
+            (WishKind::Power, _) => Some(Note::LittleInHand {
+                left: Stops(wish.found),
+                fewer: Stops(wish.off),
+            }),
+            _ => None,
+        }
+    })
+}
+
+/// What to know of the flash's power.
+fn power_note(job: &Job, answer: &Answer) -> Option<Note> {
+    short_of_power(&answer.wishes, answer.exposure.ambient_alone).or_else(|| {
+        let left = answer.flash.power.stops_below_full();
+        near_full_power(job, left, answer.settings.iso, answer.exposure.ambient_alone)
+    })
 }
 
 /// Near full power: what waiting costs, and what a stop of speed would do to flash and ambient alike.
@@ -78,11 +120,11 @@ fn sync_note(job: &Job, shutter: ShutterTime) -> Option<Note> {
 }
 
 /// Direct spill: how far under, and when to flag the head.
-fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
+fn spill_note(job: &Job, aim: &Aim, spill: Option<Stops>) -> Option<Note> {
     if matches!(aim.route, Route::Direct) {
         return None;
     }
-    let away_deg = angle_from_face(aim);
+    let away_deg = angle_from_face(job, aim);
     if aim.flagged {
         return Some(Note::FlagHead { away_deg });
     }
@@ -96,10 +138,11 @@ fn spill_note(aim: &Aim, spill: Option<Stops>) -> Option<Note> {
     })
 }
 
-/// Angle between the head's axis and the direction to the face, in degrees.
-fn angle_from_face(aim: &Aim) -> f64 {
-    let (turn, tilt) = (aim.turn_deg.to_radians(), aim.tilt_deg.to_radians());
-    (turn.cos() * tilt.cos()).clamp(-1.0, 1.0).acos().to_degrees()
+/// Angle at the flash between the head's axis and the direction to the metered face, in degrees: 90 for a head at the
+/// height of the eyes that points along a wall square to the line to the sitter.
+fn angle_from_face(job: &Job, aim: &Aim) -> f64 {
+    let to_face = job.sitters[0].face() - aim.flash;
+    f64::from((aim.target - aim.flash).angle_between(to_face)).to_degrees()
 }
 
 /// What the zoom does here: something on a small board, nothing on a wall.
@@ -158,7 +201,7 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
         .surfaces
         .iter()
         .filter(|wall| tempts(job, wall))
-        .min_by(|a, b| sum_of(&a.score).total_cmp(&sum_of(&b.score)))?;
+        .min_by(|a, b| points_of(a).total_cmp(&points_of(b)))?;
     let key = wall.key.as_ref()?;
     let (all, first) = (key.cast.kelvin.value(), key.first_bounce_cast.kelvin.value());
     let light = light_that_matters(answer).map(|light| TemptedLight {
@@ -171,6 +214,11 @@ fn tempting_wall_note(job: &Job, answer: &Answer) -> Option<Note> {
         balance_k: [stepped(all.min(first))?, stepped(all.max(first))?],
         cast: key.cast,
     })
+}
+
+/// The sum of what a surface lacks and takes.
+fn points_of(surface: &SurfaceVerdict) -> f64 {
+    surface.score.iter().map(|fault| fault.points).sum()
 }
 
 /// Whether a coloured wall stands where the key is wished.
@@ -197,8 +245,15 @@ fn stepped(kelvin: f64) -> Option<Kelvin> {
     Kelvin::new((kelvin / BALANCE_STEP_K).round() * BALANCE_STEP_K).ok()
 }
 
-fn eyes_note(key: &KeyReading) -> Option<Note> {
-    (key.elevation_deg > DEEP_EYES_DEG || key.sockets.value() < DARK_SOCKETS).then_some(Note::DeepSetEyes)
+/// Eyes that the light hardly reaches, or a light so steep that deep-set ones go dark.
+fn eyes_note(elevation_deg: f64, wishes: &[Judgement]) -> Option<Note> {
+    let dark = |wish: &Judgement| wish.kind == WishKind::Eyes && wish.state != WishState::Kept;
+    (elevation_deg > DEEP_EYES_DEG || wishes.iter().any(dark)).then_some(Note::DeepSetEyes)
+}
+
+/// A shadow side that prints black where no ratio was asked.
+fn black_shadow(job: &Job, ratio: f64) -> Option<Note> {
+    (job.ask.ratio.is_none() && ratio > BLACK_RATIO).then_some(Note::BlackShadow { ratio })
 }
 
 /// Cautions, short and rare.
@@ -265,49 +320,58 @@ pub(crate) fn balance_notes(job: &Job, answer: &Answer) -> Vec<Note> {
 mod tests {
     use super::*;
     use crate::trials::made_up;
+    use glam::Vec3;
 
     #[test]
     fn power_has_a_note_when_there_is_too_little_or_too_much_of_it() {
-        let job = made_up::job();
-        let least = job.bag.flash.least_power_stops();
-        let iso = Iso::new(400.0).unwrap();
-        let check = |left: f64, expected: fn(&Note) -> bool| {
-            let note = power_note(&job, left, iso, Some(Stops(-4.0)));
-            assert!(note.as_ref().is_some_and(expected), "{left}: {note:?}");
+        let asked = Wish::InHand { stops: Stops(1.0) };
+        let check = |asked: &Wish, ambient: f64, found: f64, off: f64, expected: Option<Note>| {
+            let wishes = [Judgement::new(asked.clone(), found, off, 0.2, 1.0)];
+            assert_eq!(short_of_power(&wishes, Some(Stops(ambient))), expected);
         };
+        let stops = Stops(0.5);
+        // What is told is what the picture comes to, with the half click that is not held against it.
+        check(&Wish::Exposed, -3.0, -0.5, 0.33, Some(Note::FallsShort { stops }));
         check(
-            -0.5,
-            |note| matches!(note, Note::FallsShort { stops } if (stops.value() - 0.5).abs() < 1e-9),
-        );
-        check(
+            &Wish::Exposed,
+            -3.0,
             0.5,
-            |note| matches!(note, Note::LittleInHand { fewer, .. } if (fewer.value() - 0.5).abs() < 1e-9),
+            0.33,
+            Some(Note::LeastPowerTooMuch { stops }),
         );
-        check(
-            least + 1.0,
-            |note| matches!(note, Note::LeastPowerTooMuch { stops } if (stops.value() - 1.0).abs() < 1e-9),
-        );
-        // Asked for nothing in hand, a flash near full power still makes one wait.
-        let mut job = made_up::job();
-        job.ask.in_hand = Stops(0.0);
-        let note = power_note(&job, 0.2, iso, Some(Stops(-4.0)));
+        let there = Note::ThereTooMuch { stops: Stops(0.4) };
+        check(&Wish::Exposed, 0.4, 0.5, 0.33, Some(there));
+        let little = Note::LittleInHand {
+            left: stops,
+            fewer: stops,
+        };
+        check(&asked, -3.0, 0.5, 0.5, Some(little));
+        // What is kept has no note.
+        check(&asked, -3.0, 0.8, 0.2, None);
+    }
+
+    #[test]
+    fn a_flash_near_full_power_makes_one_wait() {
+        let (job, iso) = (made_up::job(), Iso::new(400.0).unwrap());
+        let note = near_full_power(&job, 0.2, iso, Some(Stops(-4.0)));
         let expected = Note::NearFullPower {
             wait_s: job.bag.flash.recycle_s(0.2),
             iso: Iso::new(800.0).unwrap(),
             ambient: Some(Stops(-3.0)),
         };
         assert_eq!(note, Some(expected));
-        assert_eq!(power_note(&job, 2.0, iso, None), None);
+        assert_eq!(near_full_power(&job, 2.0, iso, None), None);
     }
 
     #[test]
     fn spill_has_a_note_by_how_far_under_it_is() {
+        let job = made_up::job();
         let check = |flagged: bool, spill: Option<f64>, expected: fn(&Note) -> bool| {
             let aim = Aim {
                 flagged,
-                ..made_up::aim(&made_up::job())
+                ..made_up::aim(&job)
             };
-            let note = spill_note(&aim, spill.map(Stops));
+            let note = spill_note(&job, &aim, spill.map(Stops));
             assert!(
                 note.as_ref().is_some_and(expected),
                 "{flagged} {spill:?}: {note:?}"
@@ -321,24 +385,57 @@ mod tests {
         check(false, None, |note| matches!(note, Note::SpillMissesFace { .. }));
         let direct = Aim {
             route: Route::Direct,
-            ..made_up::aim(&made_up::job())
+            ..made_up::aim(&job)
         };
-        assert_eq!(spill_note(&direct, Some(Stops(0.0))), None);
+        assert_eq!(spill_note(&job, &direct, Some(Stops(0.0))), None);
+    }
+
+    #[test]
+    fn the_angle_from_the_face_is_that_between_the_beam_and_the_face() {
+        let job = made_up::job();
+        let face = job.sitters[0].face();
+        let check = |flash: Vec3, points: Vec3, expected: f64| {
+            let aim = Aim {
+                flash,
+                target: flash + points,
+                ..made_up::aim(&job)
+            };
+            let found = angle_from_face(&job, &aim);
+            assert!((found - expected).abs() < 1e-3, "{found} for {expected}");
+        };
+        // From camera left of the sitter, where the lens axis and the line to the face are 90 degrees apart.
+        let left = face - Vec3::X;
+        check(left, Vec3::X, 0.0);
+        check(left, Vec3::NEG_Y, 90.0);
+        check(left, Vec3::Z, 90.0);
+        check(left, Vec3::new(-1.0, 0.0, 1.0), 135.0);
+        // A head above the face that points level is not straight at it.
+        check(face + Vec3::new(-1.0, 0.0, 1.0), Vec3::X, 45.0);
     }
 
     #[test]
     fn steep_light_and_dark_sockets_are_noted() {
-        let check = |elevation_deg: f64, sockets: f64, noted: bool| {
-            let key = KeyReading {
-                elevation_deg,
-                sockets: Stops(sockets),
-                ..made_up::key()
-            };
-            assert_eq!(eyes_note(&key).is_some(), noted, "{elevation_deg} {sockets}");
+        let check = |elevation_deg: f64, darker: f64, noted: bool| {
+            let stops = Stops(-1.5);
+            let eyes = [Judgement::new(
+                Wish::OpenEyes {
+                    stops,
+                    lit_side: false,
+                },
+                -1.0 - darker,
+                darker,
+                0.5,
+                1.0,
+            )];
+            assert_eq!(
+                eyes_note(elevation_deg, &eyes).is_some(),
+                noted,
+                "{elevation_deg} {darker}"
+            );
         };
-        check(28.0, -0.3, false);
-        check(46.0, -0.3, true);
-        check(28.0, -1.2, true);
+        check(28.0, 0.3, false);
+        check(46.0, 0.3, true);
+        check(28.0, 0.8, true);
     }
 
     #[test]

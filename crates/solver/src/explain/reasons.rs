@@ -1,9 +1,9 @@
 //! Why a way of lighting is not the answer: its worst faults as reasons.
 
+use crate::judge::handling::cast_unusable;
 use crate::judge::judged::Judged;
-use crate::judge::score::cast_unusable;
 use crate::practice::{BEHIND_DEG, FLAT_DEG, REASON_POINTS, STEEP_DEG, STRENGTH_TOLD};
-use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why};
+use answer::{Fault, FaultPoints, Job, KeyReading, Reason, Route, Why, WishKind};
 use units::Stops;
 
 /// No more reasons than this are given.
@@ -12,7 +12,8 @@ const MOST: usize = 3;
 /// Why a way is not the answer, with its light against that of the way that is.
 pub(crate) fn why_not(job: &Job, judged: &Judged, chosen: &Judged) -> Why {
     let short = job.ask.in_hand.value() - judged.power;
-    let stronger = judged.full - chosen.full;
+    // The light itself: each way has settings of its own.
+    let stronger = 2.0 * (judged.key.full_power_aperture / chosen.key.full_power_aperture).log2();
     Why::Not {
         reasons: reasons(job, judged, short),
         against_answer: (stronger.abs() > STRENGTH_TOLD).then_some(Stops(stronger)),
@@ -38,6 +39,7 @@ fn reasons(job: &Job, judged: &Judged, short: f64) -> Vec<Reason> {
         // A cast stands first or not at all.
         let found = match fault.fault {
             Fault::Cast | Fault::GreenMagenta if !reasons.is_empty() => None,
+            Fault::HollowEyes => Some(hollow_eyes(judged)),
             fault => reason_of(fault, &judged.key, short),
         };
         reasons.extend(found);
@@ -62,12 +64,20 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         Fault::Direction => Some(direction(key)),
         Fault::Side => Some(Reason::OtherSide { azimuth_deg }),
         Fault::Height => Some(height(elevation_deg)),
-        Fault::HollowEyes => Some(Reason::HollowEyes { elevation_deg }),
         Fault::Hardness => Some(Reason::SmallAndHard),
         Fault::Softness => Some(Reason::TooSoft),
         Fault::Power => (short > 0.0).then_some(Reason::Short { by: Stops(short) }),
         Fault::Evenness => Some(Reason::Uneven),
-        Fault::NeedsFlag
+        Fault::Exposure
+        | Fault::Ambient
+        | Fault::Fill
+        | Fault::Zone
+        | Fault::Colour
+        | Fault::SlowShutter
+        | Fault::HighSpeed
+        | Fault::OddAperture
+        | Fault::Filter
+        | Fault::NeedsFlag
         | Fault::Ratio
         | Fault::Background
         | Fault::Recycle
@@ -75,8 +85,16 @@ fn reason_of(fault: Fault, key: &KeyReading, short: f64) -> Option<Reason> {
         | Fault::NeedsStand
         | Fault::NeedsHands
         | Fault::TightBeam
-        | Fault::CrowdsSitter => None,
+        | Fault::CrowdsSitter
+        | Fault::HollowEyes => None,
     }
+}
+
+/// The sockets that the wish for open eyes is about.
+fn hollow_eyes(judged: &Judged) -> Reason {
+    let mut eyes = judged.wishes.iter().filter(|wish| wish.kind == WishKind::Eyes);
+    let sockets = eyes.next().map_or(judged.key.sockets, |wish| Stops(wish.found));
+    Reason::HollowEyes { sockets }
 }
 
 fn direction(key: &KeyReading) -> Reason {
@@ -153,7 +171,7 @@ mod tests {
             &[Reason::Uneven],
         );
         let warm = answer::Cast {
-            shift: MiredShift(60.0),
+            shift: MiredShift(70.0),
             ..cast
         };
         check(

@@ -4,6 +4,7 @@
 //! is the difference of the two, in which most of the coarseness cancels. Head, board, camera and
 //! power stay as they are: that is what the photographer would find on the day.
 
+use crate::place::amounts::{Amounts, Finished};
 use crate::place::survey::Survey;
 use crate::practice::what_if;
 use crate::ways::compute::light_of;
@@ -47,9 +48,19 @@ pub(crate) fn moves(scout: &Scout<'_>, way: &Way) -> Moves {
         };
     };
     let colour = job.bag.flash.colour();
-    let stops = |light: &FaceLight| (light.dose(colour) / base.dose(colour).max(1e-12)).log2();
+    let stops = |light: &FaceLight| (light.dose() / base.dose().max(1e-12)).log2();
     let facing = job.sitters[0].face_direction();
-    let reading = |light: &FaceLight| light.reading(colour, &colour::Spectrum::ONE, facing);
+    // What moves is the flash's own light: the light that is there is read again on the day.
+    let dark = Amounts::default();
+    let reading = |light: &FaceLight| {
+        let alone = Finished {
+            flash: &light.amounts,
+            power: 1.0,
+            ambient: &dark,
+            seconds: 0.0,
+        };
+        alone.reading(light, colour, &colour::Spectrum::ONE, facing)
+    };
     let before = reading(&base);
     let mut moves = Moves {
         sensitivities: Vec::new(),

@@ -5,26 +5,19 @@ use crate::judge::exposure::full_power;
 use crate::judge::judged::{Judged, verdict_of};
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
-use answer::{AgainstLight, KeyReading, Route, Settings, SurfaceVerdict, Verdict, Why};
+use answer::{AgainstLight, Route, Settings, SurfaceVerdict, Verdict, Why};
 use light::HeadDress;
 
 /// The chosen way and every other, each with one line.
-pub(crate) fn verdicts(
-    scout: &Scout<'_>,
-    chosen: &Judged,
-    key: &KeyReading,
-    rest: &[Judged],
-    settings: &Settings,
-) -> Vec<SurfaceVerdict> {
+pub(crate) fn verdicts(scout: &Scout<'_>, chosen: &Judged, rest: &[Judged]) -> Vec<SurfaceVerdict> {
     let job = scout.job;
+    let settings = &chosen.settings;
+    let noted = !chosen.notes.is_empty();
     let mut verdicts = vec![verdict(
         scout,
         chosen,
-        key.clone(),
         Verdict::Chosen,
-        Why::Chosen {
-            noted: !chosen.notes.is_empty(),
-        },
+        Why::Chosen { noted },
         settings,
     )];
     let chosen_face = face_of(&chosen.way);
@@ -41,7 +34,7 @@ pub(crate) fn verdicts(
             continue;
         }
         let why = why_not(job, judged, chosen);
-        verdicts.push(verdict(scout, judged, judged.key.clone(), kind, why, settings));
+        verdicts.push(verdict(scout, judged, kind, why, settings));
     }
     verdicts
 }
@@ -49,21 +42,20 @@ pub(crate) fn verdicts(
 fn verdict(
     scout: &Scout<'_>,
     judged: &Judged,
-    key: KeyReading,
     kind: Verdict,
     why: Why,
     settings: &Settings,
 ) -> SurfaceVerdict {
-    let Scout { job, survey, .. } = *scout;
-    let against_ambient = survey
-        .ambients
+    let key = judged.key.clone();
+    let against_ambient = scout
+        .lights
         .iter()
         .map(|there| AgainstLight {
             light: there.name.clone(),
             apart: key.cast.kelvin.mired() - there.kelvin.mired(),
         })
         .collect();
-    let dose = judged.way.light.dose(job.bag.flash.colour());
+    let dose = judged.way.light.dose();
     SurfaceVerdict {
         way: judged.way.id(),
         route: judged.way.route.clone(),

@@ -1,7 +1,7 @@
 //! Power, and how the exposure at the face adds up.
 
 use crate::place::ambient::{AmbientThere, all_lx};
-use crate::practice::{DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
+use crate::practice::{CLICK, DEEPEST_APERTURE, PLAIN_APERTURE, SLOWEST_HAND_HELD_S, SLOWEST_S};
 use crate::ways::way::Way;
 use answer::{Exposure, Failure, FlashSetting, Job, LightLevel, Note, Settings};
 use camera::{
@@ -10,24 +10,36 @@ use camera::{
 };
 use units::{
     FNumber, Illuminance, Iso, LuminousExposure, Metres, Millimetres, PowerFraction, ShutterTime, Stops,
+    UnitError,
 };
 
 /// The aperture that is insisted on, that holds the depth, or the plain one.
-pub(crate) fn aperture(job: &Job, notes: &mut Vec<Note>) -> Result<FNumber, Failure> {
+pub(crate) fn plain_aperture(job: &Job) -> Result<FNumber, Failure> {
     if let Some(aperture) = job.ask.aperture {
         return Ok(aperture);
     }
-    let Some(depth) = job.ask.depth else {
-        return Ok(FNumber::new(PLAIN_APERTURE)?);
-    };
-    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm))?;
-    match aperture_for_depth(focal, Metres::new(to_first_face_m(job))?, depth) {
-        Ok(aperture) => Ok(aperture.nearest_third()),
-        Err(_) => {
-            notes.push(Note::DepthCannotBeHad { depth_m: depth });
-            Ok(FNumber::new(DEEPEST_APERTURE)?)
-        }
+    match aperture_for_asked_depth(job) {
+        None => Ok(FNumber::new(PLAIN_APERTURE)?),
+        Some(Ok(aperture)) => Ok(aperture.nearest_third()),
+        Some(Err(_)) => Ok(FNumber::new(DEEPEST_APERTURE)?),
     }
+}
+
+/// A depth that no aperture gives.
+pub(crate) fn depth_is_out_of_reach(job: &Job) -> Option<Note> {
+    match (aperture_for_asked_depth(job), job.ask.depth) {
+        (Some(Err(_)), Some(depth_m)) if job.ask.aperture.is_none() => {
+            Some(Note::DepthCannotBeHad { depth_m })
+        }
+        _ => None,
+    }
+}
+
+fn aperture_for_asked_depth(job: &Job) -> Option<Result<FNumber, UnitError>> {
+    let depth = job.ask.depth?;
+    let focal = Millimetres::new(f64::from(job.viewpoint.focal_mm)).ok()?;
+    let distance = Metres::new(to_first_face_m(job)).ok()?;
+    Some(aperture_for_depth(focal, distance, depth))
 }
 
 /// From where to where it is sharp at an aperture, with the usual circle of confusion and the first face in focus.
@@ -73,6 +85,17 @@ pub(crate) fn slow_for_a_person(shutter: ShutterTime) -> Option<Note> {
     (!hand_held(shutter)).then_some(Note::SlowForAPerson { shutter })
 }
 
+/// What settings make of flash and ambient light at the face.
+pub(crate) struct Levels<'a> {
+    /// Full power of the flash against an exact exposure, in stops.
+    pub full: f64,
+    /// Exact power in stops below 1/1 for flash and ambient together.
+    pub power: f64,
+    /// Ambient light against an exact exposure, in stops.
+    pub ambient: f64,
+    pub settings: &'a Settings,
+}
+
 /// Exact power in stops below 1/1 for which flash and ambient together are exactly exposed, from what
 /// full power gives and what the ambient gives, both in stops.
 pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
@@ -84,20 +107,38 @@ pub(crate) fn power_for_total(full: f64, ambient: f64) -> f64 {
     full - missing.log2()
 }
 
+/// What the face comes to against an exact exposure, in stops, at the power that is set.
+pub(crate) fn total_at(job: &Job, levels: &Levels<'_>) -> f64 {
+    let power = set_power(job, levels.power);
+    ((levels.full - power).exp2() + levels.ambient.exp2()).log2()
+}
+
+/// The power that the flash is set to for an exact one, in stops below 1/1: the nearest click within its range.
+pub(crate) fn set_power(job: &Job, exact: f64) -> f64 {
+    let least = job.bag.flash.least_power_stops();
+    ((exact.clamp(0.0, least) / CLICK).round() * CLICK).min(least)
+}
+
 /// The power that the flash can be set to nearest to an exact one, in stops below 1/1.
 pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Failure> {
     let least = job.bag.flash.least_power_stops();
     Ok(PowerFraction::from_stops_below_full(exact.clamp(0.0, least))?.nearest_third())
 }
 
-/// The flash of a way at an exact power in stops below 1/1, and at the power nearest to it that can be set.
-pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction) -> FlashSetting {
+/// The flash of a way at an exact power in stops below 1/1, and at the power nearest to it that can be set; `total` is what
+/// the face comes to against an exact exposure, in stops.
+pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction, total: f64) -> FlashSetting {
+    let in_hand = match exact < 0.0 {
+        // What a weak flash lacks is what the face lacks: the light that is there makes up for some of it.
+        true => total.min(0.0),
+        false => power.stops_below_full(),
+    };
     FlashSetting {
         power,
         exact_stops_below_full: exact,
         zoom_mm: way.zoom_mm,
         dress: way.dress,
-        in_hand: Stops(exact.min(power.stops_below_full())),
+        in_hand: Stops(in_hand),
     }
 }
 

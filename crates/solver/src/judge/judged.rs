@@ -1,19 +1,22 @@
-//! A way of lighting with its reading, its faults and what it misses.
+//! A way of lighting with the reading of its finished picture, and what that picture comes to against the ask.
 
-use crate::judge::exposure::{full_power, power_for_total};
-use crate::judge::limits::{limits, weight};
-use crate::judge::outcome::Outcome;
-use crate::judge::score::{cast_unusable, faults, spread, sum_of};
-use crate::judge::settings::settings_for;
-use crate::place::survey::AmbientLx;
-use crate::practice::{HOPELESS_STOPS, POOR_POINTS};
-use crate::ways::light::angles;
+use crate::judge::colours::{balanced, colour_wishes, sides_apart_points};
+use crate::judge::exposure::{Levels, plain_aperture};
+use crate::judge::handling::{cast_unusable, handling, tasteful};
+use crate::judge::mix::Mix;
+use crate::judge::settings::{by_levels, by_the_picture, levels_at, picture_at};
+use crate::judge::unmet::unmet;
+use crate::judge::wishes::{Outcome, wishes};
+use crate::practice::{HOPELESS_STOPS, POOR_POINTS, fault};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Way, own_reflectance};
-use answer::{Failure, FaultPoints, Job, KeyReading, Limit, Note, Settings, Verdict};
-use units::Illuminance;
+use answer::{
+    Failure, Fault, FaultPoints, Job, Judgement, KeyReading, Note, Settings, Side, Verdict, WishKind,
+};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 
-/// A way with its reading, its faults and what it misses.
+/// A way, what its picture comes to, and what it takes.
 #[derive(Clone, Debug)]
 pub(crate) struct Judged {
     pub way: Way,
@@ -24,27 +27,44 @@ pub(crate) struct Judged {
     pub full: f64,
     /// Exact power for flash and ambient together, in stops below 1/1.
     pub power: f64,
+    /// Every wish, and what came of it.
+    pub wishes: Vec<Judgement>,
+    /// The points of every wish that is off, and of what the way takes.
     pub faults: Vec<FaultPoints>,
+    /// Their sum.
     pub points: f64,
-    pub limits: Vec<Limit>,
     /// What the camera settings could not meet.
     pub notes: Vec<Note>,
+    /// Whether its light was read in a finely solved place.
+    pub finely: bool,
 }
 
 impl Judged {
-    /// Whether everything insisted on is met.
+    /// Whether nothing is lacking: no wish is missed, and every must is kept.
     pub fn met(&self) -> bool {
-        self.limits.iter().all(|limit| limit.met)
+        !self.wishes.iter().any(Judgement::lacks)
     }
 
-    /// What it misses, in points.
+    /// Whether every must is kept.
+    pub fn possible(&self) -> bool {
+        !self.wishes.iter().any(Judgement::forbids)
+    }
+
+    /// What the face comes to against an exact exposure, in stops.
+    pub fn total(&self) -> f64 {
+        let mut exposed = self.wishes.iter().filter(|wish| wish.kind == WishKind::Exposure);
+        exposed.next().map_or(0.0, |wish| wish.found)
+    }
+
+    /// Points of the wishes that are lacking.
     pub fn missed(&self) -> f64 {
-        self.limits.iter().map(weight).sum()
+        let lacking = self.wishes.iter().filter(|wish| wish.lacks());
+        lacking.map(|wish| wish.points).sum()
     }
 
-    /// Ways that meet the ask come first, then the least faulty; what is missed counts as a fault twice.
+    /// Ways whose picture can be had come first, then the least sum.
     pub fn rank(&self) -> (bool, f64) {
-        (!self.met(), self.points + self.missed())
+        (!self.possible(), self.points)
     }
 
     pub fn before(&self, other: &Judged) -> bool {
@@ -52,63 +72,148 @@ impl Judged {
     }
 }
 
+/// How carefully a way is judged.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Care {
+    /// Without its colours: for ten thousand ways.
+    InPassing,
+    /// Balanced for its own light.
+    Full,
+}
+
 /// What a photographer would say of a way against this ask.
 pub(crate) fn judge(scout: &Scout<'_>, way: Way) -> Result<Judged, Failure> {
-    let Scout { job, survey, .. } = *scout;
+    let levels = by_levels(scout, way.light.dose())?;
+    let settings = by_the_picture(scout, &way, levels)?;
+    judge_at(scout, way, settings, Care::Full)
+}
+
+/// The same of many ways in passing: with settings by their levels alone, which hang on nothing but the dose, and without
+/// their colours.
+pub(crate) fn judge_in_passing(scout: &Scout<'_>, ways: &[&Way]) -> Result<Vec<Judged>, Failure> {
+    let step = |way: &Way| (way.light.dose().max(1e-9).log2() * STEPS_PER_STOP).round() as i32;
+    let mut steps: Vec<i32> = ways.iter().map(|way| step(way)).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    let settings: BTreeMap<i32, Settings> = steps
+        .into_par_iter()
+        .map(|step| Ok((step, by_levels(scout, (f64::from(step) / STEPS_PER_STOP).exp2())?)))
+        .collect::<Result<_, Failure>>()?;
+    ways.par_iter()
+        .map(|way| judge_at(scout, (*way).clone(), settings[&step(way)], Care::InPassing))
+        .collect()
+}
+
+/// A way that was judged in passing with its colours as well, at the settings that it was judged with.
+pub(crate) fn with_colours(scout: &Scout<'_>, judged: &Judged) -> Result<Judged, Failure> {
+    judge_at(scout, judged.way.clone(), judged.settings, Care::Full)
+}
+
+/// Doses this near to one another get the same settings in passing: a quarter of a click.
+const STEPS_PER_STOP: f64 = 12.0;
+
+/// What a photographer would say of a way at settings.
+fn judge_at(scout: &Scout<'_>, way: Way, mut settings: Settings, care: Care) -> Result<Judged, Failure> {
+    let job = scout.job;
     let colour = job.bag.flash.colour();
-    let facing = survey.stage.sitters[0].facing;
-    let dose = way.light.dose(colour);
-    let own = own_reflectance(job, &way.route);
-    let key = way.light.reading(colour, &own, facing);
-    let (settings, notes) = settings_for(job, scout.ambient.face, dose)?;
-    let full = full_power(dose, settings.aperture, settings.speed());
-    let exposing = settings.exposing();
-    let ambient_lx = scout.ambient.face.max(1e-9);
-    let ambient = camera::ambient_exposure(Illuminance(ambient_lx), &exposing).value();
-    let power = power_for_total(full, ambient);
-    let from = angles(way.light.key_direction, facing);
-    let spread = spread(&way, dose);
+    let facing = scout.survey.stage.sitters[0].facing;
+    let levels = levels_at(scout, way.light.dose(), &settings);
+    let picture = picture_at(scout, &way, &levels);
+    let from = picture.direction(facing);
     let outcome = Outcome {
-        key: &key,
         from,
-        power,
-        spread,
-        background: background(scout.ambient, &way, dose, power, settings.shutter.value()),
-        ambient,
-        settings: &settings,
+        levels,
+        softness: f64::from(way.light.softness),
+        picture,
     };
-    let limits = limits(job, &outcome);
-    let faults = faults(job, &way, &outcome);
-    let points = sum_of(&faults);
+    let mut wishes = wishes(job, &outcome);
+    let Levels { full, power, .. } = outcome.levels;
+    let key = picture.reading(&way.light, colour, &own_reflectance(job, &way.route), facing);
+    let mut apart = 0.0;
+    if care == Care::Full {
+        let mix = Mix::of(scout, &way.light.zones, &picture);
+        let balance = balanced(job, &mix);
+        wishes.extend(colour_wishes(job, &mix, balance));
+        balance.set(&mut settings);
+        apart = if job.ask.neutral_skin {
+            sides_apart_points(&mix)
+        } else {
+            0.0
+        };
+    }
+    let mut faults: Vec<FaultPoints> = wishes.iter().map(|wish| fault_of(job, wish)).collect();
+    faults.extend(handling(job, &way, &key, power));
+    faults.push(FaultPoints {
+        fault: Fault::Cast,
+        points: apart,
+    });
+    faults.extend(tasteful(job, plain_aperture(job)?, &settings));
+    let notes = unmet(job, &wishes, &settings);
+    let points = faults.iter().map(|fault| fault.points).sum();
+    let faults = by_kind(faults);
     Ok(Judged {
-        way,
         key,
         settings,
         full,
         power,
-        faults,
+        wishes,
         points,
-        limits,
+        faults,
         notes,
+        way,
+        finely: false,
     })
 }
 
-/// Light on the background against the face, in stops, with flash at a power and ambient for a time.
-pub(crate) fn background(ambient: AmbientLx, way: &Way, dose: f64, power: f64, shutter_s: f64) -> f64 {
-    let flash = (-power.max(0.0)).exp2();
-    let there = f64::from(way.light.background) * flash + ambient.background * shutter_s;
-    let face = dose * flash + ambient.face * shutter_s;
-    (there.max(1e-12) / face.max(1e-12)).log2()
+/// One entry for each fault that counts at all.
+fn by_kind(faults: Vec<FaultPoints>) -> Vec<FaultPoints> {
+    let mut sums: Vec<FaultPoints> = Vec::new();
+    for found in faults {
+        match sums.iter_mut().find(|held| held.fault == found.fault) {
+            Some(held) => held.points += found.points,
+            None => sums.push(found),
+        }
+    }
+    sums.retain(|fault| fault.points > fault::NONE);
+    sums
 }
 
-/// Whether a way can be the answer at all.
-pub(crate) fn usable(job: &Job, judged: &Judged) -> bool {
-    !cast_unusable(job, &judged.key) && judged.full > -HOPELESS_STOPS
+/// What a wish that is off is called among the faults.
+fn fault_of(job: &Job, wish: &Judgement) -> FaultPoints {
+    let wrong_side = match job.ask.key.side {
+        Some(Side::Left) => wish.found > 0.0,
+        Some(Side::Right) => wish.found < 0.0,
+        None => false,
+    };
+    let fault = match wish.kind {
+        WishKind::Exposure => Fault::Exposure,
+        WishKind::Power => Fault::Power,
+        WishKind::Recycle => Fault::Recycle,
+        WishKind::Cast => Fault::Cast,
+        WishKind::GreenMagenta => Fault::GreenMagenta,
+        WishKind::Direction if wrong_side => Fault::Side,
+        WishKind::Direction => Fault::Direction,
+        WishKind::Height => Fault::Height,
+        WishKind::Eyes => Fault::HollowEyes,
+        WishKind::Softness if job.ask.softness == answer::Softness::Hard => Fault::Softness,
+        WishKind::Softness => Fault::Hardness,
+        WishKind::Ratio => Fault::Ratio,
+        WishKind::Evenness => Fault::Evenness,
+        WishKind::Background => Fault::Background,
+        WishKind::Ambient => Fault::Ambient,
+        WishKind::Fill => Fault::Fill,
+        WishKind::SkinColour | WishKind::RoomColour => Fault::Colour,
+        WishKind::Zone => Fault::Zone,
+    };
+    FaultPoints {
+        fault,
+        points: wish.points,
+    }
 }
 
 /// Whether a way serves beside the answer.
 pub(crate) fn verdict_of(job: &Job, judged: &Judged, chosen: &Judged) -> Verdict {
-    if !usable(job, judged) {
+    if cast_unusable(job, &judged.key) || judged.full <= -HOPELESS_STOPS {
         Verdict::Unusable
     } else if judged.points > chosen.points + POOR_POINTS {
         Verdict::Poor

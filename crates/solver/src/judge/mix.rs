@@ -1,8 +1,10 @@
 //! How flash and the light that is there mix in colour, and the balance that serves them best.
 
 use crate::place::ambient::{AmbientThere, all_lx};
+use crate::place::amounts::Finished;
 use crate::practice::{BALANCE_STEP_K, BALANCES_K, colour_fault};
-use crate::ways::fine::FlashZones;
+use crate::ways::light::FlashZones;
+use crate::ways::scout::Scout;
 use answer::Job;
 use colour::{LightColour, Spectrum, WhiteBalance, Xyz, cct_duv};
 use units::{Duv, Kelvin};
@@ -17,7 +19,19 @@ pub(crate) struct Mix<'a> {
     pub ambient_share: f64,
 }
 
-impl Mix<'_> {
+impl<'a> Mix<'a> {
+    /// What meets in a finished picture.
+    pub fn of(scout: &Scout<'a>, zones: &'a FlashZones, picture: &Finished<'_>) -> Self {
+        let flash_share = picture.flash_share();
+        Mix {
+            flash: scout.job.bag.flash.colour(),
+            zones,
+            ambients: scout.lights,
+            flash_share,
+            ambient_share: 1.0 - flash_share,
+        }
+    }
+
     /// The light of a zone: the flash's there, and each ambient light's.
     fn light(&self, flash: &Spectrum, ambient: impl Fn(&AmbientThere) -> Spectrum) -> Xyz {
         let at_dome = f64::from(self.flash.luminous(&self.zones.dome)).max(1e-12);
@@ -32,12 +46,12 @@ impl Mix<'_> {
     }
 
     pub fn dome(&self) -> Xyz {
-        self.light(&self.zones.dome, |there| there.dome)
+        self.light(&self.zones.dome, |there| there.at.dome)
     }
 
     /// The lit and the shadow side of the face.
     pub fn cheeks(&self) -> [Xyz; 2] {
-        let sides = [0, 1].map(|i| self.light(&self.zones.cheeks[i], |there| there.cheeks[i]));
+        let sides = [0, 1].map(|i| self.light(&self.zones.cheeks[i], |there| there.at.cheeks[i]));
         if sides[0].y >= sides[1].y {
             sides
         } else {
@@ -46,7 +60,7 @@ impl Mix<'_> {
     }
 
     pub fn background(&self) -> Xyz {
-        self.light(&self.zones.background, |there| there.background)
+        self.light(&self.zones.background, AmbientThere::background)
     }
 
     /// Colour of the flash alone as it arrives.
@@ -58,7 +72,7 @@ impl Mix<'_> {
     pub fn ambient_hue(&self) -> Option<Hue> {
         let mut sum = Xyz::default();
         for there in self.ambients {
-            sum += there.colour.xyz(&there.dome);
+            sum += there.colour.xyz(&there.at.dome);
         }
         Hue::of(sum)
     }
@@ -150,15 +164,4 @@ pub(crate) fn best_balance(job: &Job, demands: &[Demand]) -> Hue {
 
 pub(crate) fn in_steps(kelvin: f64) -> f64 {
     ((kelvin / BALANCE_STEP_K).round() * BALANCE_STEP_K).clamp(BALANCES_K.0, BALANCES_K.1)
-}
-
-pub(crate) fn faults_of(demands: &[Demand], balance: Hue) -> f64 {
-    demands
-        .iter()
-        .map(|demand| {
-            let warm = (demand.hue.mired - balance.mired - demand.wish) * demand.per_mired;
-            let green = (demand.hue.duv - balance.duv) * demand.per_duv;
-            warm * warm + green * green
-        })
-        .sum()
 }

@@ -11,7 +11,7 @@ use crate::ways::compute::compute;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, aim};
 use answer::{Aim, Answer, Failure, FlashSetting, FlashStand, Job, Route, Verdict, Why};
-use glam::{Quat, Vec3};
+use glam::Vec3;
 use light::HeadDress;
 use scene::ObjectKind;
 use transport::{Fineness, PlacedFlash, Room};
@@ -109,14 +109,14 @@ impl Aiming {
         self.survey.maps[0].position()
     }
 
-    /// What the head does when it is turned from the line to the sitter (positive to the camera's right) and tilted
-    /// above level, both in degrees, at a zoom in millimetres.
+    /// What the head does when it is turned from the lens axis (positive to the camera's right) and tilted above level,
+    /// both in degrees as in [`Aim`], at a zoom in millimetres.
     ///
     /// # Errors
     /// Numbers that are no angles, and those of reading an aim.
     pub fn at(&self, turn_deg: f64, tilt_deg: f64, zoom_mm: f64) -> Result<AimReading, Failure> {
         let zoom_mm = nearest_zoom(&self.job, zoom_mm);
-        let target = self.target(turn_deg as f32, tilt_deg.clamp(-89.9, 89.9) as f32);
+        let target = self.target(turn_deg, tilt_deg.clamp(-89.9, 89.9));
         let scout = &Scout::new(&self.job, &self.survey, &self.beams, self.seed);
         let way = way_at(scout, target, zoom_mm, self.dress)?;
         let aim = aim(&self.job, &way);
@@ -135,15 +135,9 @@ impl Aiming {
     }
 
     /// The point that the middle of the beam meets.
-    fn target(&self, turn_deg: f32, tilt_deg: f32) -> Vec3 {
+    fn target(&self, turn_deg: f64, tilt_deg: f64) -> Vec3 {
         let from = self.place();
-        let to_sitter = (self.job.sitters[0].face() - from)
-            .with_z(0.0)
-            .try_normalize()
-            .unwrap_or(Vec3::Y);
-        let level = Quat::from_rotation_z(-turn_deg.to_radians()) * to_sitter;
-        let (sin, cos) = tilt_deg.to_radians().sin_cos();
-        let axis = level * cos + Vec3::Z * sin;
+        let axis = self.job.axis_at(turn_deg, tilt_deg);
         let met = self.survey.room.tracer.closest(from, axis);
         from + axis * met.map_or(OUT_OF_DOORS_M, |hit| hit.distance)
     }

@@ -1,5 +1,6 @@
 //! What another distance does to the flash's light on the face.
 
+use crate::place::amounts::angles;
 use crate::place::flash_places::{in_the_picture, inside_furniture};
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
@@ -7,7 +8,7 @@ use crate::practice::LEAST_HELD_M;
 use crate::ways::attempts::board_at;
 use crate::ways::beams::Beams;
 use crate::ways::compute::compute_board;
-use crate::ways::light::{FaceLight, angles};
+use crate::ways::light::FaceLight;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Pose, Way, pose_of};
 use answer::{Answer, Between, DistanceChange, DistanceStep, Failure, FlashStand, Job, Route};
@@ -107,7 +108,7 @@ impl Again {
     /// The same off a held board.
     fn board_dose(&self, survey: &Survey, pose: &Pose) -> Option<f64> {
         let way = compute_board(&self.scout_in(survey), pose, &[self.way.zoom_mm]).pop()?;
-        Some(way.light.dose(self.job.bag.flash.colour())).filter(|dose| *dose > 0.0)
+        Some(way.light.dose()).filter(|dose| *dose > 0.0)
     }
 
     /// The same without a held board, from any place of the flash.
@@ -252,13 +253,24 @@ fn front_size(dress: HeadDress) -> f32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::place::boards::panels_of;
+    use crate::place::fine::FinePlace;
     use crate::solve::answer;
     use crate::trials::{random_job, surface, white_board};
-    use crate::ways::fine::fine;
+    use crate::ways::fine::{Fine, fine_in};
+    use crate::ways::way::aim;
     use answer::{KeyWish, Softness};
     use light::SoftFront;
+    use std::sync::Arc;
 
     const SEED: u64 = 1;
+
+    /// A way in a finely solved place of its own.
+    fn fine(job: &Job, way: &Way) -> Fine {
+        let aim = aim(job, way);
+        let place = FinePlace::new(job, &panels_of(job, &aim), SEED).expect("a place");
+        fine_in(job, Arc::new(place), way, &aim).expect("solved")
+    }
 
     /// A face lit through an umbrella in a dark room: the whole answer from another place of the flash.
     #[test]
@@ -324,8 +336,7 @@ mod tests {
                 continue;
             }
             let way = way_of(&first);
-            let colour = job.bag.flash.colour();
-            let planned = fine(&job, &way, SEED).expect("solved").face.dose(colour);
+            let planned = fine(&job, &way).face.dose();
             let changes = when_distances_change(&job, &first, SEED).expect("solved");
             let sitters = changes
                 .iter()
@@ -346,7 +357,7 @@ mod tests {
                 }
                 let mut moved = job.clone();
                 moved.sitters[0].stand += away * low;
-                let there = fine(&moved, &way, SEED).expect("solved").face.dose(colour);
+                let there = fine(&moved, &way).face.dose();
                 let found = (there / planned).log2();
                 assert!(
                     (found - step.flash.value()).abs() < 1.0 / 6.0,

@@ -1,12 +1,14 @@
 //! The light that is there without the flash, as it arrives at the first face.
 
-use crate::place::meters::{FacePoints, background_points};
+use crate::place::amounts::Amounts;
+use crate::place::meters::{AtMeters, FacePoints};
 use answer::{AmbientFrom, AmbientLevel, DaylightHere, DaylightPart, Job, LightName, MeterFacing};
 use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::Vec3;
 use light::{CieSky, Lamp, SkyKind};
 use scene::Stage;
+use scene::figure::LandmarkName;
 use transport::{Meter, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light};
 use units::{Kelvin, Stops};
 
@@ -28,14 +30,12 @@ pub(crate) struct AmbientThere {
     pub dome_lx: f64,
     /// Illuminance as metered, in lx.
     pub metered_lx: f64,
-    /// Per-band illuminance at the face, dome towards the camera, of a flat unit source times the scale.
-    pub dome: Spectrum,
+    /// Per-band light at every meter, of a flat unit source times the scale.
+    pub at: AtMeters<Spectrum>,
+    /// The same at the landmarks of the first face.
+    pub landmarks: Vec<(LandmarkName, Spectrum)>,
     /// How far a reading lies from what was computed, where both are known.
     pub off_computed: Option<Stops>,
-    /// The same at the cheeks on the camera's left and right.
-    pub cheeks: [Spectrum; 2],
-    /// The same on the background beside the first head.
-    pub background: Spectrum,
 }
 
 impl AmbientThere {
@@ -44,10 +44,47 @@ impl AmbientThere {
         self.scale *= factor as f32;
         self.dome_lx *= factor;
         self.metered_lx *= factor;
-        self.dome *= factor as f32;
-        self.cheeks = self.cheeks.map(|cheek| cheek * factor as f32);
-        self.background *= factor as f32;
+        self.at = self.at.map(|light| light * factor as f32);
+        for (_, light) in &mut self.landmarks {
+            *light *= factor as f32;
+        }
     }
+
+    /// Mean light on what is seen behind everyone.
+    pub fn background(&self) -> Spectrum {
+        mean_of(&self.at.background)
+    }
+}
+
+/// The mean of some readings.
+pub(crate) fn mean_of(light: &[Spectrum]) -> Spectrum {
+    let sum = light.iter().fold(Spectrum::ZERO, |sum, light| sum + *light);
+    sum * (1.0 / light.len().max(1) as f32)
+}
+
+/// How much is read of each light.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Detail {
+    /// The meters of the search.
+    Meters,
+    /// Every landmark of the first face as well.
+    Landmarks,
+}
+
+/// Several lights together at the meters, in lx.
+pub(crate) fn sum_of(lights: &[AmbientThere]) -> Amounts {
+    let each = |there: &AmbientThere| {
+        let weights = there.colour.luminous_weights();
+        let landmarks = there.landmarks.iter();
+        Amounts {
+            landmarks: landmarks.map(|(at, light)| (*at, light.dot(&weights))).collect(),
+            ..Amounts::of(&there.at, &weights)
+        }
+    };
+    let mut lights = lights.iter();
+    let mut sum = lights.next().map(each).unwrap_or_default();
+    lights.for_each(|there| sum.add(&each(there), 1.0));
+    sum
 }
 
 /// Illuminance of several lights together at the first face, dome towards the camera, in lx.
@@ -61,12 +98,15 @@ pub(crate) fn ambients_there(
     stage: &Stage,
     room: &Room,
     points: &FacePoints,
+    detail: Detail,
 ) -> Vec<AmbientThere> {
     let scene = Reader {
         job,
         stage,
         room,
         points,
+        meters: AtMeters::new(job, stage, room, points),
+        detail,
     };
     let mut there: Vec<AmbientThere> = (0..job.ambients.len())
         .map(|index| ambient_there(&scene, index))
@@ -121,6 +161,8 @@ struct Reader<'a> {
     stage: &'a Stage,
     room: &'a Room,
     points: &'a FacePoints,
+    meters: AtMeters<Meter>,
+    detail: Detail,
 }
 
 impl Reader<'_> {
@@ -133,15 +175,15 @@ impl Reader<'_> {
         kelvin: Kelvin,
         facing: MeterFacing,
     ) -> AmbientThere {
-        let Reader {
-            job,
-            stage,
-            room,
-            points,
-        } = *self;
+        let Reader { room, points, .. } = *self;
         let light = room.solve(&source);
         let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
         let dome = read(&points.dome, FACE_RAYS);
+        let landmarks = points
+            .landmarks
+            .iter()
+            .filter(|_| self.detail == Detail::Landmarks)
+            .map(|(name, meter)| (*name, read(meter, ZONE_RAYS)));
         let metered = as_metered(room, &source, &light, points, facing, dome);
         AmbientThere {
             name,
@@ -150,9 +192,11 @@ impl Reader<'_> {
             scale: 1.0,
             dome_lx: f64::from(colour.luminous(&dome)),
             metered_lx: f64::from(colour.luminous(&metered)),
-            dome,
-            cheeks: points.cheeks.map(|cheek| read(&cheek, ZONE_RAYS)),
-            background: background_light(room, &source, &light, &background_points(job, stage, room)),
+            at: AtMeters {
+                dome,
+                ..self.meters.map(|meter| read(&meter, ZONE_RAYS))
+            },
+            landmarks: landmarks.collect(),
             off_computed: None,
             source,
         }
@@ -231,17 +275,6 @@ fn ambient_source(job: &Job, index: usize, stage: &Stage) -> Source {
             Source::Glowing(panel.into_iter().take(1).collect())
         }
     }
-}
-
-/// Mean light on either side of the first head.
-pub(crate) fn background_light(
-    room: &Room,
-    source: &Source,
-    light: &SolvedLight,
-    points: &[Meter; 2],
-) -> Spectrum {
-    let [left, right] = points.map(|point| read_light(room, source, light, &point, ZONE_RAYS));
-    (left + right) * 0.5
 }
 
 /// Unit direction of the light vector of a solved light.

@@ -87,20 +87,34 @@ pub(crate) fn board_frame(job: &Job, index: usize, centre: Vec3, normal: Vec3) -
     held_panel(job, index, centre, normal).frame()
 }
 
+/// How far from the head a flag is held, in metres.
+const FLAG_REACH_M: f32 = 0.16;
+
+/// Edge of the flag that shades a face from a head: at its place, half a person's width at the sitter's distance shrinks
+/// by this much.
+fn flag_size_m(flash: Vec3, face: Vec3) -> f32 {
+    let cover = 2.2 * 0.35 * FLAG_REACH_M / (face - flash).length().max(0.5);
+    cover.clamp(0.08, 0.25)
+}
+
+/// Half the angle in which such a flag stands before some part of a window this wide, in degrees.
+pub(crate) fn flag_half_angle_deg(flash: Vec3, face: Vec3, window_m: f32) -> f32 {
+    (0.5 * (flag_size_m(flash, face) + window_m) / FLAG_REACH_M)
+        .atan()
+        .to_degrees()
+}
+
 /// A flag: a black card held beside the head between it and the sitter's face, large enough to shade the
 /// whole head and shoulders of a person (ours). Under a low ceiling or in a corner it moves aside just far
 /// enough to stay in a room of this size.
 fn flag_panel(flash: Vec3, face: Vec3, room: Vec3) -> Panel {
-    const REACH: f32 = 0.16;
     let towards = (face - flash).try_normalize().unwrap_or(Vec3::Y);
-    // At 16 cm from the head, half a person's width at the sitter's distance shrinks by this much.
-    let cover = 2.2 * 0.35 * REACH / (face - flash).length().max(0.5);
-    let size = cover.clamp(0.08, 0.25);
+    let size = flag_size_m(flash, face);
     // However it leans, no corner is further from the middle than half the diagonal.
     let reach = Vec3::splat(0.5 * std::f32::consts::SQRT_2 * size);
     Panel {
         name: "flag".to_owned(),
-        centre: (flash + towards * REACH).clamp(reach, room - reach),
+        centre: (flash + towards * FLAG_REACH_M).clamp(reach, room - reach),
         normal: -towards,
         up: Vec3::Z,
         size: Vec2::splat(size),

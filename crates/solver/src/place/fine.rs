@@ -1,6 +1,7 @@
 //! The place solved finely, for the answer and for its picture.
 
-use crate::place::ambient::{AmbientThere, ambients_there};
+use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
+use crate::place::amounts::Amounts;
 use crate::place::boards::{panels_of, stage_with};
 use crate::place::meters::{FacePoints, face_points};
 use answer::{Aim, Answer, Failure, Job, LightName};
@@ -16,6 +17,8 @@ pub struct FinePlace {
     /// The solved room.
     pub room: Room,
     pub(crate) ambients: Vec<AmbientThere>,
+    /// All of them together at the meters, in lx.
+    pub(crate) ambient: Amounts,
     pub(crate) points: FacePoints,
 }
 
@@ -42,10 +45,11 @@ impl FinePlace {
         let fineness = Fineness::proof_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
         let points = face_points(&stage, 0, job.viewpoint.position);
-        let ambients = ambients_there(job, &stage, &room, &points);
+        let ambients = ambients_there(job, &stage, &room, &points, Detail::Landmarks);
         Ok(FinePlace {
             stage,
             room,
+            ambient: sum_of(&ambients),
             ambients,
             points,
         })
@@ -75,7 +79,7 @@ pub(crate) fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Res
 /// The ambient lights of a job in a room that has been built.
 pub fn ambient_layers(job: &Job, stage: &Stage, room: &Room) -> Vec<AmbientLayer> {
     let points = face_points(stage, 0, job.viewpoint.position);
-    let there = ambients_there(job, stage, room, &points);
+    let there = ambients_there(job, stage, room, &points, Detail::Meters);
     there.iter().map(AmbientLayer::of).collect()
 }
 

@@ -1,8 +1,11 @@
 //! Where the flash can be, and what would show in the picture.
 
-use crate::practice::SHOE_HEIGHT_M;
+use crate::practice::{
+    DAZZLES_M, HIGHEST_HAND_M, HIGHEST_STAND_M, LEAST_HELD_M, LOWEST_STAND_M, SHOE_HEIGHT_M,
+};
 use answer::{FlashStand, Job};
 use glam::Vec3;
+use light::HeadDress;
 
 /// Where the flash is.
 pub(crate) fn flash_position(job: &Job) -> Vec3 {
@@ -33,14 +36,31 @@ pub(crate) fn flash_places(job: &Job, at: Vec3) -> Vec<Vec3> {
                 let level =
                     glam::Quat::from_rotation_z(azimuth.to_radians()) * job.sitters[0].face_direction();
                 let place = (face + level * distance).with_z(height);
-                let stands = job.place.room.contains(place, 0.2) && !inside_furniture(job, place, 0.1);
-                if stands && !in_the_picture(job, place, 0.3) {
+                if can_stand(job, place, HeadDress::Bare) {
                     places.push(place);
                 }
             }
         }
     }
     places
+}
+
+/// Whether a flash with this front can be where it is said: held by a stand or a hand, out of the picture, and not too near
+/// to anyone's face.
+pub(crate) fn can_stand(job: &Job, place: Vec3, dress: HeadDress) -> bool {
+    let highest = match job.bag.stand {
+        true => HIGHEST_STAND_M,
+        false => HIGHEST_HAND_M,
+    };
+    let least = match dress.soft_front() {
+        Some(_) => LEAST_HELD_M,
+        None => DAZZLES_M,
+    };
+    let wide = dress.soft_front().map_or(0.3, |front| front.width_m() as f32);
+    let held = (LOWEST_STAND_M..=highest).contains(&place.z);
+    let free = job.place.room.contains(place, 0.2) && !inside_furniture(job, place, 0.1);
+    let near = |sitter: &scene::Sitter| f64::from(sitter.face().distance(place)) < least;
+    held && free && !job.sitters.iter().any(near) && !in_the_picture(job, place, wide)
 }
 
 /// Whether a place lies within furniture, or nearer to it than a margin in metres.

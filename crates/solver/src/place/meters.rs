@@ -1,7 +1,7 @@
 //! The meters that are held at the faces and on the background.
 
 use answer::Job;
-use glam::Vec3;
+use glam::{Vec2, Vec3};
 use scene::Stage;
 use scene::figure::LandmarkName;
 use transport::{Meter, Receptor, Room};
@@ -14,7 +14,13 @@ const CHEEK_TURN: f32 = 50.0 / 180.0 * std::f32::consts::PI;
 /// How far a cheek meter is held off the skin, in metres.
 const CHEEK_LIFT: f32 = 0.02;
 /// How far a flat meter is lifted off the skin, in metres.
-const SKIN_LIFT: f32 = 0.0015;
+pub(crate) const SKIN_LIFT: f32 = 0.0015;
+/// Meters on what is seen behind everyone.
+pub(crate) const SEEN_BEHIND: usize = 6;
+/// Surfaces of people that a look goes through at most.
+const MOST_PEOPLE_DEEP: usize = 24;
+/// Columns and rows of looks through the frame that find what is seen behind everyone.
+const LOOKS: [usize; 2] = [9, 12];
 
 /// One thing for each meter of a survey: the meter itself, or what it reads.
 #[derive(Clone, Debug)]
@@ -25,24 +31,37 @@ pub(crate) struct AtMeters<T> {
     pub along: [T; 3],
     /// Cheeks on the camera's left and on the camera's right.
     pub cheeks: [T; 2],
-    /// Forehead.
-    pub forehead: T,
-    /// Eye sockets.
+    /// Eye sockets, on the camera's left and right.
     pub sockets: [T; 2],
-    /// What is seen on either side of the first head.
-    pub background: [T; 2],
+    /// The cheeks below them, as the skin lies.
+    pub below_eyes: [T; 2],
+    /// What is seen behind everyone, an equal part of it each.
+    pub background: [T; SEEN_BEHIND],
     /// Dome towards the camera at every other sitter.
     pub others: Vec<T>,
 }
 
 impl<T: Copy> AtMeters<T> {
+    /// The same of something made of each.
+    pub fn map<U>(&self, mut make: impl FnMut(T) -> U) -> AtMeters<U> {
+        AtMeters {
+            dome: make(self.dome),
+            along: self.along.map(&mut make),
+            cheeks: self.cheeks.map(&mut make),
+            sockets: self.sockets.map(&mut make),
+            below_eyes: self.below_eyes.map(&mut make),
+            background: self.background.map(&mut make),
+            others: self.others.iter().copied().map(make).collect(),
+        }
+    }
+
     /// Everything in the order in which an operator holds its meters.
     pub fn in_order(&self) -> Vec<T> {
         let mut all = vec![self.dome];
         all.extend(self.along);
         all.extend(self.cheeks);
-        all.push(self.forehead);
         all.extend(self.sockets);
+        all.extend(self.below_eyes);
         all.extend(self.background);
         all.extend(&self.others);
         all
@@ -57,23 +76,25 @@ impl<T: Copy> AtMeters<T> {
             z,
             left,
             right,
-            forehead,
-            one,
-            other,
-            beside,
-            beyond,
-            ref others @ ..,
+            left_eye,
+            right_eye,
+            below_left,
+            below_right,
+            ref rest @ ..,
         ] = in_order
         else {
-            unreachable!("a survey has eleven meters and more")
+            unreachable!("a survey has ten meters at the first face")
         };
+        let (&background, others) = rest
+            .split_first_chunk()
+            .expect("a survey has meters on the background");
         AtMeters {
             dome,
             along: [x, y, z],
             cheeks: [left, right],
-            forehead,
-            sockets: [one, other],
-            background: [beside, beyond],
+            sockets: [left_eye, right_eye],
+            below_eyes: [below_left, below_right],
+            background,
             others: others.to_vec(),
         }
     }
@@ -88,8 +109,10 @@ impl AtMeters<Meter> {
             dome: points.dome,
             along: points.along,
             cheeks: points.cheeks,
-            forehead: points.landmark(LandmarkName::Forehead),
+            // The sitter's own right is the camera's left.
             sockets: [LandmarkName::EyeSocketRight, LandmarkName::EyeSocketLeft]
+                .map(|at| points.landmark(at)),
+            below_eyes: [LandmarkName::CheekUpperRight, LandmarkName::CheekUpperLeft]
                 .map(|at| points.landmark(at)),
             background: background_points(job, stage, room),
             others: others.map(|i| face_points(stage, i, camera).dome).collect(),
@@ -159,39 +182,62 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
     }
 }
 
-/// Flat meters on what is seen on either side of the first head, a head's width beside it.
-pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; 2] {
-    const BESIDE_M: f32 = 0.45;
-    let (right, _, _) = job.viewpoint.axes();
-    let camera = job.viewpoint.position;
-    [-1.0f32, 1.0].map(|side| {
-        let direction = (stage.sitters[0].face + right * (side * BESIDE_M) - camera).normalize();
-        let (mut start, mut seen) = (camera, None);
-        // A person beside the first sitter is not the background: the ray goes on behind them.
-        for _ in 0..8 {
-            let Some(hit) = room.tracer.closest(start, direction) else {
-                break;
-            };
-            let at = start + direction * hit.distance;
-            let object = room.geometry.object[hit.triangle as usize] as usize;
-            if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
-                let normal = room.geometry.flat_normal(hit.triangle);
-                let facing = if normal.dot(direction) < 0.0 {
-                    normal
-                } else {
-                    -normal
-                };
-                seen = Some((at + facing * SKIN_LIFT, facing));
-                break;
-            }
-            start = at + direction * 0.02;
-        }
-        let (position, normal) = seen.unwrap_or((stage.sitters[0].face - direction * 0.5, -direction));
+/// Flat meters on what the camera sees behind everyone, each standing for an equal part of it: the frame is looked through
+/// point by point, up one column and down the next, and every so many of the points that lie further away than the first
+/// face hold a meter.
+pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; SEEN_BEHIND] {
+    let view = &job.viewpoint;
+    let (_, _, forward) = view.axes();
+    let frame = view.frame_mm();
+    let depth_of_face = (stage.sitters[0].face - view.position).dot(forward);
+    let [columns, rows] = LOOKS;
+    let looks = (0..columns).flat_map(|column| {
+        (0..rows).map(move |row| match column % 2 {
+            0 => (column, row),
+            _ => (column, rows - 1 - row),
+        })
+    });
+    let seen: Vec<(Vec3, Vec3)> = looks
+        .filter_map(|(column, row)| {
+            let at =
+                Vec2::new(column as f32 + 0.5, row as f32 + 0.5) / Vec2::new(columns as f32, rows as f32);
+            behind_people(room, view.position, view.direction(at, frame.x / frame.y))
+        })
+        .filter(|(at, _)| (*at - view.position).dot(forward) > depth_of_face)
+        .collect();
+    std::array::from_fn(|part| {
+        let (position, normal) = match seen.len() {
+            // In the open nothing may be seen: what would stand half a metre behind the head.
+            0 => (stage.sitters[0].face + forward * 0.5, -forward),
+            count => seen[(2 * part + 1) * count / (2 * SEEN_BEHIND)],
+        };
         Meter {
             position,
             receptor: Receptor::Flat(normal),
         }
     })
+}
+
+/// The point that a ray meets behind everyone, a little off its surface, with the normal there: a person in its way is not
+/// the background.
+pub(crate) fn behind_people(room: &Room, from: Vec3, direction: Vec3) -> Option<(Vec3, Vec3)> {
+    let mut start = from;
+    for _ in 0..MOST_PEOPLE_DEEP {
+        let hit = room.tracer.closest(start, direction)?;
+        let at = start + direction * hit.distance;
+        let object = room.geometry.object[hit.triangle as usize] as usize;
+        if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
+            let normal = room.geometry.flat_normal(hit.triangle);
+            let facing = if normal.dot(direction) < 0.0 {
+                normal
+            } else {
+                -normal
+            };
+            return Some((at + facing * SKIN_LIFT, facing));
+        }
+        start = at + direction * 0.02;
+    }
+    None
 }
 
 #[cfg(test)]
@@ -204,9 +250,9 @@ mod tests {
             let order: Vec<usize> = (0..count).collect();
             let at = AtMeters::of(&order);
             assert_eq!(at.in_order(), order);
-            assert_eq!(at.others.len(), count - 11);
+            assert_eq!(at.others.len(), count - 10 - SEEN_BEHIND);
         };
-        check(11);
-        check(13);
+        check(10 + SEEN_BEHIND);
+        check(12 + SEEN_BEHIND);
     }
 }

@@ -1,6 +1,7 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
-use crate::place::ambient::{AmbientThere, all_lx, ambients_there};
+use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
+use crate::place::amounts::Amounts;
 use crate::place::boards::furnished;
 use crate::place::flash_places::{flash_places, flash_position};
 use crate::place::meters::{AtMeters, face_points};
@@ -18,35 +19,8 @@ pub(crate) struct Survey {
     /// The places of the flash that are tried, each with all its aims.
     pub maps: Vec<AimMap>,
     pub ambients: Vec<AmbientThere>,
-    /// All of them together.
-    pub ambient: AmbientLx,
-}
-
-/// Illuminance of all the light that is there without the flash, in lx.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct AmbientLx {
-    /// At the first face, dome towards the camera.
-    pub face: f64,
-    /// On the background beside the first head.
-    pub background: f64,
-}
-
-impl AmbientLx {
-    fn of(ambients: &[AmbientThere]) -> Self {
-        let behind = |there: &AmbientThere| f64::from(there.colour.luminous(&there.background));
-        AmbientLx {
-            face: all_lx(ambients),
-            background: ambients.iter().map(behind).sum(),
-        }
-    }
-
-    /// This many times as much light.
-    pub fn times(self, factor: f64) -> Self {
-        AmbientLx {
-            face: self.face * factor,
-            background: self.background * factor,
-        }
-    }
+    /// All of them together at the meters, in lx.
+    pub ambient: Amounts,
 }
 
 impl Survey {
@@ -72,14 +46,14 @@ impl Survey {
                 _ => AimMap::coarse(&room, &operator, place),
             })
             .collect();
-        let ambients = ambients_there(job, &stage, &room, &points);
+        let ambients = ambients_there(job, &stage, &room, &points, Detail::Meters);
         Ok(Survey {
             stage,
             room,
             meters,
             operator,
             maps,
-            ambient: AmbientLx::of(&ambients),
+            ambient: sum_of(&ambients),
             ambients,
         })
     }

@@ -7,17 +7,18 @@
 use super::{Dice, ROOMS, random_ask, random_job};
 use crate::choose::confirm::confirmed;
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
-use crate::judge::judged::{Judged, judge, usable};
+use crate::judge::judged::{Judged, judge};
+use crate::place::amounts::Amounts;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
 use crate::ways::attempts::{at_piece, others, pieces};
 use crate::ways::beams::{Beams, nearest_zoom};
 use crate::ways::compute::compute;
+use crate::ways::light::FlashZones;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, with_zoom};
 use answer::Ask;
 use colour::Spectrum;
-use glam::Vec3;
 use light::HeadDress;
 use rayon::prelude::*;
 use transport::{Fineness, Guide, Meter, Source, read_meters};
@@ -54,15 +55,14 @@ fn nothing_better_is_overlooked() {
 fn check(scout: &Scout<'_>, swept: &Swept, rivals: &[Way]) {
     let job = scout.job;
     let all = judge_all(scout, swept).unwrap();
-    let best = best_of(scout, all).unwrap();
-    let (chosen, _) = confirmed(scout, &best).unwrap();
-    let own = &best[chosen].way;
+    let mut best = best_of(scout, all).unwrap();
+    let (chosen, _) = confirmed(scout, &mut best).unwrap();
+    let own = &chosen.way;
     let ours = careful(scout, &with_zoom(own, own.zoom_mm));
     // The rivals' first readings are noisy: the best of them are read again before they may win.
     let mut judged: Vec<Judged> = rivals
         .iter()
         .map(|way| judge(scout, way.clone()).unwrap())
-        .filter(|judged| usable(job, judged))
         .collect();
     judged.sort_by(|a, b| a.points.total_cmp(&b.points));
     let best = judged
@@ -133,27 +133,20 @@ fn by_referee(scout: &Scout<'_>, attempt: &Attempt, paths: usize) -> Option<Way>
     let means: Vec<Spectrum> = readings.iter().map(|reading| reading.mean).collect();
     let read = AtMeters::of(&means);
     // What a flag takes away is known exactly: it is the light straight from the head.
-    let flagged = way.flagged;
     let direct: Vec<f32> = meters
         .iter()
         .map(|m| match &source {
-            Source::Flash(flash) if flagged => m.read_direct(&survey.room, flash),
+            Source::Flash(flash) => m.read_direct(&survey.room, flash),
             _ => 0.0,
         })
         .collect();
-    let flag = AtMeters::of(&direct);
-    let luminous = |light: Spectrum| light.dot(&weights);
-    let keep = |light: Spectrum, spill: f32| {
-        let all = luminous(light);
-        if flagged { (all - spill).max(0.0) } else { all }
-    };
     let light = &mut way.light;
-    light.dome = read.dome - Spectrum::splat(flag.dome);
-    light.vector = Vec3::from_array(read.along.map(luminous)) - Vec3::from_array(flag.along);
-    light.cheeks = [0, 1].map(|side| keep(read.cheeks[side], flag.cheeks[side]));
-    light.forehead = keep(read.forehead, flag.forehead);
-    light.sockets = 0.5 * read.sockets.map(luminous).iter().sum::<f32>();
-    light.background = 0.5 * read.background.map(luminous).iter().sum::<f32>();
+    light.amounts = Amounts::of(&read, &weights);
+    light.zones = FlashZones::of(&read);
+    light.spill = Amounts::luminous(&AtMeters::of(&direct));
+    if way.flagged {
+        light.block_spill();
+    }
     debug_assert!(matches!(way.dress, HeadDress::Bare));
     Some(way)
 }

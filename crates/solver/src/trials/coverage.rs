@@ -46,12 +46,11 @@ fn check(room: usize) -> (usize, f64, f64) {
     let answer = crate::answer(&job, 1).unwrap();
     let beams = Beams::of(&job).unwrap();
     let way = way_of(&answer);
-    let colour = job.bag.flash.colour();
     let read = |variant: &Job, way: &Way| -> Option<FaceLight> {
         let survey = Survey::new(variant, Fineness::SKETCH, 1).ok()?;
         light_of(&Scout::new(variant, &survey, &beams, 1), way)
     };
-    let expected = read(&job, &way).unwrap().dose(colour);
+    let expected = read(&job, &way).unwrap().dose();
     let guide = job.bag.flash.spread().guide_stops;
     let off: Vec<f64> = (0..DRAWS)
         .into_par_iter()
@@ -63,7 +62,7 @@ fn check(room: usize) -> (usize, f64, f64) {
             let mut way = way.clone();
             way.target *= Vec3::new(ratio.x, ratio.y, 1.0);
             let light = read(&variant, &way).unwrap();
-            (light.dose(colour) / expected).log2() + strength
+            (light.dose() / expected).log2() + strength
         })
         .collect();
     let within = off.iter().filter(|o| o.abs() <= answer.uncertainty.stops).count();

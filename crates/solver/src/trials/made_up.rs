@@ -2,9 +2,11 @@
 
 use super::random_job;
 use crate::judge::judged::Judged;
+use crate::place::amounts::Amounts;
+use crate::place::meters::SEEN_BEHIND;
 use crate::ways::light::FaceLight;
 use crate::ways::way::{Way, aim as aim_of};
-use answer::{Aim, Cast, Job, KeyReading, Route, Settings};
+use answer::{Aim, Cast, FlashReading, Job, KeyReading, PatternRead, Route, Settings};
 use glam::Vec3;
 use scene::Face;
 use units::{Duv, Iso, Kelvin, MiredShift, Stops};
@@ -21,19 +23,41 @@ pub(crate) fn key() -> KeyReading {
         duv: Duv(0.0),
         kelvin: Kelvin::new(5600.0).unwrap(),
     };
+    let (azimuth_deg, elevation_deg) = (-40.0, 28.0);
     KeyReading {
-        azimuth_deg: -40.0,
-        elevation_deg: 28.0,
+        azimuth_deg,
+        elevation_deg,
         full_power_aperture: 4.0,
         near_cheek: Stops(0.0),
         far_cheek: Stops(-1.0),
         ratio: 2.0,
         sockets: Stops(-0.3),
+        lit_socket: Stops(-0.2),
+        pattern: PatternRead::of(azimuth_deg, elevation_deg),
+        flash: FlashReading {
+            azimuth_deg,
+            elevation_deg,
+            ratio: 2.0,
+            share: 1.0,
+        },
         cast: neutral,
         first_bounce_cast: neutral,
         softness: 0.6,
         spill: None,
         landmarks: Vec::new(),
+    }
+}
+
+/// Light from 45° to the camera's left of a nose that looks at the camera: cheeks 2:1, open eyes.
+pub(crate) fn amounts() -> Amounts {
+    Amounts {
+        dome: 1.0,
+        vector: Vec3::new(-1.0, -1.0, 0.0),
+        cheeks: [2.0, 1.0],
+        sockets: [1.0, 0.5],
+        below_eyes: [1.0, 0.5],
+        background: [1.0; SEEN_BEHIND],
+        ..Amounts::default()
     }
 }
 
@@ -82,7 +106,8 @@ pub(crate) fn judged(way: Way, points: f64) -> Judged {
         power: 2.0,
         faults: Vec::new(),
         points,
-        limits: Vec::new(),
+        wishes: Vec::new(),
         notes: Vec::new(),
+        finely: false,
     }
 }

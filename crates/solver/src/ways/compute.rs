@@ -1,9 +1,10 @@
 //! What a way of lighting does to the faces, read from the surveyed place.
 
+use crate::place::amounts::Amounts;
 use crate::place::boards::board_frame;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
-use crate::ways::light::FaceLight;
+use crate::ways::light::{FaceLight, FlashZones};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, Way, pose_of};
 use answer::{Job, Route};
@@ -11,20 +12,22 @@ use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
 use scene::{Face, ObjectKind};
-use transport::{Aimed, HeldBoard, PlacedFlash};
+use transport::{AimMap, Aimed, HeldBoard, PlacedFlash};
 
 /// Share of the beam's light that must land on a face before the aim counts as that face's at all.
 const OWN_SHARE: f32 = 0.5;
-/// Share of the first bounce at the sitter's face from which a face carries the key alone.
-const PURE_SHARE: f32 = 0.92;
+/// Share of the beam's light that must land on a second face before both carry the key: less is what spills beside any beam.
+const SECOND_SHARE: f32 = 0.12;
 
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
 pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
-    let Scout {
-        job, survey, beams, ..
-    } = *scout;
-    let map = &survey.maps[attempt.place];
+    compute_from(scout, scout.survey.maps.get(attempt.place)?, attempt)
+}
+
+/// The same with the flash where this map has it.
+pub(crate) fn compute_from(scout: &Scout<'_>, map: &AimMap, attempt: &Attempt) -> Option<Way> {
+    let Scout { survey, beams, .. } = *scout;
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
     let aimed = map.read(&survey.operator, &flash, None);
     let route = match &attempt.route {
@@ -41,7 +44,7 @@ pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
         target: attempt.target,
         zoom_mm: attempt.zoom_mm,
         dress: attempt.dress,
-        flagged: light.spills(job.bag.flash.colour()) && !matches!(route, Route::Direct),
+        flagged: light.spills() && !matches!(route, Route::Direct),
         light,
         route,
         zoom_gain: None,
@@ -64,7 +67,7 @@ pub(crate) fn light_of(scout: &Scout<'_>, way: &Way) -> Option<FaceLight> {
             aimed_light(scout, &flash, &aimed, &way.route)
         }
     };
-    if way.flagged && light.direct > 0.0 {
+    if way.flagged && light.spill.dome > 0.0 {
         light.block_spill();
     }
     Some(light)
@@ -110,7 +113,7 @@ pub(crate) fn compute_board(scout: &Scout<'_>, pose: &Pose, zooms: &[f64]) -> Ve
                 target: pose.centre,
                 zoom_mm,
                 dress: HeadDress::Bare,
-                flagged: light.spills(job.bag.flash.colour()),
+                flagged: light.spills(),
                 light,
                 zoom_gain: None,
             })
@@ -140,25 +143,21 @@ fn flag(mut way: Way) -> Way {
 /// Which second face shares the key with the aimed one; the outer `None` when less than half of the beam
 /// lands where it was aimed.
 fn landing(survey: &Survey, aimed: &Aimed, face: Face) -> Option<Option<Face>> {
-    let (mut landed, mut total) = (0.0f32, 0.0f32);
-    let mut by_face = [0.0f32; 6];
-    let mut all = 0.0;
+    let mut total = 0.0;
+    let (mut by_face, mut flux_on) = ([0.0f32; 6], [0.0f32; 6]);
     for (object, &(flux, light)) in survey.room.geometry.objects.iter().zip(&aimed.carried) {
         total += flux;
-        all += light;
         if let ObjectKind::RoomFace(at) = object.kind {
             by_face[at.index()] += light;
-            if at == face {
-                landed += flux;
-            }
+            flux_on[at.index()] += flux;
         }
     }
-    if total <= 0.0 || landed < OWN_SHARE * total {
+    if total <= 0.0 || flux_on[face.index()] < OWN_SHARE * total {
         return None;
     }
     let brightest = |a: &Face, b: &Face| by_face[a.index()].total_cmp(&by_face[b.index()]);
     let second = Face::ALL.into_iter().filter(|f| *f != face).max_by(brightest);
-    Some(second.filter(|_| by_face[face.index()] < PURE_SHARE * all))
+    Some(second.filter(|second| flux_on[second.index()] >= SECOND_SHARE * total))
 }
 
 /// What an aim without a held board does to the faces.
@@ -202,24 +201,12 @@ fn carried(scout: &Scout<'_>, flash: &PlacedFlash, aimed: &Aimed, direct: f32, r
 /// Sorts the readings of the survey's meters into what they say of the faces: `all` of the flash's light,
 /// and `spill`, what of it comes straight from the head.
 fn face_light(job: &Job, all: &AtMeters<Spectrum>, spill: &AtMeters<f32>, carried: Carried) -> FaceLight {
-    let weights = job.bag.flash.colour().luminous_weights();
-    let luminous = |light: Spectrum| light.dot(&weights);
-    let mean = |[one, other]: [Spectrum; 2]| 0.5 * (luminous(one) + luminous(other));
     FaceLight {
-        dome: all.dome,
+        amounts: Amounts::of(all, &job.bag.flash.colour().luminous_weights()),
+        spill: Amounts::luminous(spill),
+        zones: FlashZones::of(all),
         first: carried.first,
-        direct: spill.dome,
-        vector: Vec3::from_array(all.along.map(luminous)),
         key_direction: carried.key_direction,
-        spill_vector: Vec3::from_array(spill.along),
-        cheeks: all.cheeks.map(luminous),
-        spill_cheeks: spill.cheeks,
-        forehead: luminous(all.forehead),
-        spill_forehead: spill.forehead,
-        sockets: mean(all.sockets),
-        background: mean(all.background),
-        others: all.others.iter().copied().map(luminous).collect(),
         softness: carried.softness,
-        landmarks: Vec::new(),
     }
 }

@@ -1,120 +1,157 @@
-//! From spectra at the face to what a photographer would say of the light.
+//! From light at the meters to what a photographer would say of it.
 
+use crate::place::ambient::mean_of;
+use crate::place::amounts::{Amounts, Finished};
+use crate::place::meters::AtMeters;
 use crate::practice::HARDLY_THERE;
-use answer::{Cast, KeyReading, LandmarkLevel};
+use answer::{Cast, FlashReading, KeyReading, LandmarkLevel, PatternRead};
 use colour::{LightColour, Spectrum, cct_duv};
 use glam::Vec3;
-use scene::figure::LandmarkName;
 use units::{Duv, Kelvin, Stops};
 
 /// Everything that one way of lighting does to the faces, for the flash at full power.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct FaceLight {
-    /// Dome towards the camera, per band of a flat flash, in lx s.
-    pub dome: Spectrum,
-    /// The same after the first bounce alone, direct light included for a direct aim.
+    /// At all meters.
+    pub amounts: Amounts,
+    /// Straight from the head, without a bounce.
+    pub spill: Amounts,
+    /// Where colour is judged.
+    pub zones: FlashZones,
+    /// At the dome after the first bounce alone, direct light included for a direct aim, per band of a flat flash.
     pub first: Spectrum,
-    /// Light straight from the head at the dome, in lx s.
-    pub direct: f32,
-    /// Light vector, luminous.
-    pub vector: Vec3,
     /// Direction to what carries the key: the lit patch, the board or the head, without the room's fill.
     pub key_direction: Vec3,
-    /// The part of the vector that comes straight from the head.
-    pub spill_vector: Vec3,
-    /// The part of the cheeks' light that comes straight from the head.
-    pub spill_cheeks: [f32; 2],
-    /// The part of the forehead's light that comes straight from the head.
-    pub spill_forehead: f32,
-    /// Upper cheeks on the camera's left and right, in lx s.
-    pub cheeks: [f32; 2],
-    /// Forehead, in lx s.
-    pub forehead: f32,
-    /// Mean of the eye sockets, in lx s.
-    pub sockets: f32,
-    /// Mean on what is seen on either side of the head, in lx s.
-    pub background: f32,
-    /// Dome at every other sitter, in lx s.
-    pub others: Vec<f32>,
     /// Width of the light over its distance.
     pub softness: f32,
-    /// Landmarks, in lx s; only filled for the finished answer.
-    pub landmarks: Vec<(LandmarkName, f32)>,
+}
+
+/// The flash's light where colour is judged, per band of a flat flash, in lx s at full power.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct FlashZones {
+    pub dome: Spectrum,
+    pub cheeks: [Spectrum; 2],
+    pub background: Spectrum,
+}
+
+impl FlashZones {
+    /// What the meters read.
+    pub fn of(at: &AtMeters<Spectrum>) -> Self {
+        FlashZones {
+            dome: at.dome,
+            cheeks: at.cheeks,
+            background: mean_of(&at.background),
+        }
+    }
+
+    /// The same light this many times as strong.
+    fn times(&self, factor: f32) -> Self {
+        FlashZones {
+            dome: self.dome * factor,
+            cheeks: self.cheeks.map(|cheek| cheek * factor),
+            background: self.background * factor,
+        }
+    }
 }
 
 impl FaceLight {
     /// Dome reading in lx s at full power.
-    pub fn dose(&self, colour: &LightColour) -> f64 {
-        f64::from(colour.luminous(&self.dome))
+    pub fn dose(&self) -> f64 {
+        f64::from(self.amounts.dome)
     }
 
     /// Whether light straight from the head would show beside the bounce.
-    pub fn spills(&self, colour: &LightColour) -> bool {
-        let bounced = (self.dose(colour) - f64::from(self.direct)).max(1e-12);
-        self.direct > 0.0 && (f64::from(self.direct) / bounced).log2() > HARDLY_THERE
+    pub fn spills(&self) -> bool {
+        let bounced = (self.dose() - f64::from(self.spill.dome)).max(1e-12);
+        self.spill.dome > 0.0 && (f64::from(self.spill.dome) / bounced).log2() > HARDLY_THERE
     }
 
-    /// Takes the light straight from the head away, as a flag does. The head is far enough that its light
-    /// meets the whole face alike.
+    /// Takes the light straight from the head away, as a flag does. Such light has the colour of the bare head.
     pub fn block_spill(&mut self) {
-        self.dome = self.dome.map(|v| (v - self.direct).max(0.0));
-        self.vector -= self.spill_vector;
-        for (value, spill) in self.cheeks.iter_mut().zip(self.spill_cheeks) {
-            *value = (*value - spill).max(0.0);
+        let without = |light: Spectrum, spill: f32| light.map(|band| (band - spill).max(0.0));
+        self.zones.dome = without(self.zones.dome, self.spill.dome);
+        for (cheek, spill) in self.zones.cheeks.iter_mut().zip(self.spill.cheeks) {
+            *cheek = without(*cheek, spill);
         }
-        self.forehead = (self.forehead - self.spill_forehead).max(0.0);
-        self.direct = 0.0;
+        self.amounts.take(&self.spill);
+        self.spill = Amounts::default();
     }
 
-    /// What a photographer would say of it; `own` is the reflectance of what carries the light, `facing` is the level direction of the nose.
-    pub fn reading(&self, colour: &LightColour, own: &Spectrum, facing: Vec3) -> KeyReading {
-        let dose = self.dose(colour).max(1e-12);
-        let (azimuth_deg, elevation_deg) = angles(self.vector, facing);
-        let [left, right] = self.cheeks;
-        let (near, far) = if azimuth_deg < 0.0 {
-            (left, right)
-        } else {
-            (right, left)
-        };
-        let against = |value: f32| Stops((f64::from(value.max(1e-9)) / dose).log2());
-        let bounced = (dose - f64::from(self.direct)).max(1e-12);
+    /// The same light behind a gel that gives the flash this colour and lets this part of it through.
+    pub fn behind_gel(&self, gelled: &LightColour, passes: f64) -> Self {
+        let dose = f64::from(gelled.luminous(&self.zones.dome)) * passes;
+        let stays = (dose / self.dose().max(1e-12)) as f32;
+        FaceLight {
+            amounts: self.amounts.times(stays),
+            spill: self.spill.times(stays),
+            zones: self.zones.times(passes as f32),
+            ..self.clone()
+        }
+    }
+}
+
+/// The flash of a finished picture alone.
+fn flash_reading(picture: &Finished<'_>, facing: Vec3) -> FlashReading {
+    let dark = Amounts::default();
+    let alone = Finished {
+        ambient: &dark,
+        ..*picture
+    };
+    let (azimuth_deg, elevation_deg) = alone.direction(facing);
+    FlashReading {
+        azimuth_deg,
+        elevation_deg,
+        ratio: alone.ratio(),
+        share: picture.flash_share(),
+    }
+}
+
+impl Finished<'_> {
+    /// What a photographer would say of it: `light` is what the flash brings in its `colour`, `own` the reflectance of what
+    /// carries that light, and `facing` the level direction of the nose.
+    pub fn reading(
+        &self,
+        light: &FaceLight,
+        colour: &LightColour,
+        own: &Spectrum,
+        facing: Vec3,
+    ) -> KeyReading {
+        let dome = self.dome();
+        let (azimuth_deg, elevation_deg) = self.direction(facing);
+        let [near, far] = self.near_and_far();
+        let against = |value: f64| Stops((value / dome).log2());
+        let landmarks = self.flash.landmarks.iter().enumerate();
+        let there = |at: usize| self.ambient.landmarks.get(at).map_or(0.0, |(_, light)| *light);
         KeyReading {
             azimuth_deg,
             elevation_deg,
-            full_power_aperture: (dose * 100.0 / light::INCIDENT_CONSTANT).sqrt(),
+            full_power_aperture: (light.dose().max(1e-12) * 100.0 / light::INCIDENT_CONSTANT).sqrt(),
             near_cheek: against(near),
             far_cheek: against(far),
-            ratio: f64::from(near.max(1e-9) / far.max(1e-9)),
-            sockets: Stops(f64::from(self.sockets.max(1e-9) / self.forehead.max(1e-9)).log2()),
-            cast: cast(colour, &self.dome),
+            ratio: near / far,
+            sockets: Stops(self.sockets()),
+            lit_socket: Stops(self.lit_socket()),
+            pattern: PatternRead::of(azimuth_deg, elevation_deg),
+            flash: flash_reading(self, facing),
+            cast: cast(colour, &light.zones.dome),
             first_bounce_cast: cast(colour, own),
-            softness: f64::from(self.softness),
-            spill: (self.direct > 0.0).then(|| Stops((f64::from(self.direct) / bounced).log2())),
-            landmarks: self
-                .landmarks
-                .iter()
-                .map(|&(at, value)| LandmarkLevel {
+            softness: f64::from(light.softness),
+            spill: spill(light),
+            landmarks: landmarks
+                .map(|(index, &(at, flash))| LandmarkLevel {
                     at,
-                    level: against(value),
+                    level: against(f64::from(self.sum(flash, there(index)).max(1e-9))),
                 })
                 .collect(),
         }
     }
 }
 
-/// Azimuth from the nose (positive to the right of a person who faces the sitter) and elevation of a
-/// vector, in degrees.
-///
-/// A light vector that points from the sitter's nose to the camera's right, level:
-/// azimuth 90, elevation 0.
-pub(crate) fn angles(vector: Vec3, facing: Vec3) -> (f64, f64) {
-    let right = Vec3::new(-facing.y, facing.x, 0.0);
-    let azimuth = f64::from(vector.dot(right)).atan2(f64::from(vector.dot(facing)));
-    let level = f64::from(vector.truncate().length());
-    (
-        azimuth.to_degrees(),
-        f64::from(vector.z).atan2(level).to_degrees(),
-    )
+/// What comes straight from the head against all else of the flash; `None` when there is none.
+fn spill(light: &FaceLight) -> Option<Stops> {
+    let direct = f64::from(light.spill.dome);
+    let bounced = (light.dose() - direct).max(1e-12);
+    (direct > 0.0).then(|| Stops((direct / bounced).log2()))
 }
 
 /// Cast of light that has been through the room against the bare flash.
@@ -141,27 +178,5 @@ pub(crate) fn cast(flash: &LightColour, transfer: &Spectrum) -> Cast {
                 kelvin,
             }
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn azimuth_is_measured_from_the_nose() {
-        let check = |vector: Vec3, facing: Vec3, expected: (f64, f64)| {
-            let (azimuth, elevation) = angles(vector, facing);
-            assert!(
-                (azimuth - expected.0).abs() < 1e-4 && (elevation - expected.1).abs() < 1e-4,
-                "{azimuth} {elevation}"
-            );
-        };
-        check(Vec3::NEG_Y, Vec3::NEG_Y, (0.0, 0.0));
-        check(Vec3::X, Vec3::NEG_Y, (90.0, 0.0));
-        check(Vec3::new(-1.0, -1.0, 0.0), Vec3::NEG_Y, (-45.0, 0.0));
-        check(Vec3::new(0.0, -1.0, 1.0), Vec3::NEG_Y, (0.0, 45.0));
-        // A sitter who looks to the camera's right gets light from the camera on their own right.
-        check(Vec3::NEG_Y, Vec3::X, (-90.0, 0.0));
     }
 }

@@ -6,6 +6,9 @@ use colour::Spectrum;
 use glam::Vec3;
 use light::HeadDress;
 
+/// The place of a flash that stands where none of the survey's maps does.
+pub(crate) const OFF_THE_GRID: usize = usize::MAX;
+
 /// One way of lighting, with what it does.
 #[derive(Clone, Debug)]
 pub(crate) struct Way {
@@ -109,61 +112,66 @@ pub(crate) fn own_reflectance(job: &Job, route: &Route) -> Spectrum {
     }
 }
 
-/// Where the flash points on a way.
+/// Where the flash stands and points on a way.
 pub(crate) fn aim(job: &Job, way: &Way) -> Aim {
-    let (face, facing) = (job.sitters[0].face(), job.sitters[0].face_direction());
+    let face = job.sitters[0].face();
     let axis = (way.target - way.flash).try_normalize().unwrap_or(Vec3::Y);
-    let to_sitter = (face - way.flash).with_z(0.0).try_normalize().unwrap_or(Vec3::Y);
-    let right = to_sitter.cross(Vec3::Z);
-    let turn_deg = f64::from(axis.dot(right))
-        .atan2(f64::from(axis.dot(to_sitter)))
-        .to_degrees();
-    let tilt_deg = f64::from(axis.z).clamp(-1.0, 1.0).asin().to_degrees();
-    let to_camera = (job.viewpoint.position - face)
-        .with_z(0.0)
-        .try_normalize()
-        .unwrap_or(facing);
-    let from_sitter = match way.route {
-        Route::Direct => way.flash - face,
-        _ => way.target - face,
-    };
-    let legs_m = match way.route {
-        Route::Direct => [f64::from((face - way.flash).length()), 0.0],
-        _ => [
-            f64::from((way.target - way.flash).length()),
-            f64::from((face - way.target).length()),
-        ],
+    let [turn_deg, tilt_deg] = job.turn_and_tilt(axis);
+    let flash_from_face_m = f64::from(way.flash.distance(face));
+    let (source, legs_m) = match way.route {
+        Route::Direct => (way.flash, [flash_from_face_m, 0.0]),
+        _ => (
+            way.target,
+            [
+                f64::from((way.target - way.flash).length()),
+                f64::from((face - way.target).length()),
+            ],
+        ),
     };
     Aim {
         route: way.route.clone(),
+        holder: job.holder(way.flash, &way.route),
         flash: way.flash,
+        flash_at_clock: job.hour_of(way.flash),
+        flash_from_face_m,
         target: way.target,
         target_above_eyes_m: f64::from(way.target.z - face.z),
-        light_from_clock: clock(from_sitter, to_camera),
+        target_from_camera_m: job.from_camera(way.target),
+        light_from_clock: job.hour_of(source),
         turn_deg,
         tilt_deg,
+        middle: job.beam_middle(way.flash, axis),
         legs_m,
         flagged: way.flagged,
     }
 }
 
-/// Clock hour (0..12) seen from above, sitter in the middle and camera at 6.
-///
-/// Light from straight behind the camera is 6; from the camera's left is 9.
-fn clock(from_sitter: Vec3, to_camera: Vec3) -> f64 {
-    let bearing = |v: Vec3| f64::from(v.x).atan2(f64::from(v.y)).to_degrees();
-    // Seen from above, clockwise is from y towards x; the camera's bearing is six o'clock.
-    (6.0 + (bearing(from_sitter) - bearing(to_camera)) / 30.0).rem_euclid(12.0)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::trials::made_up;
+    use answer::{BeamMiddle, Holder};
+    use scene::Sitter;
+
+    /// A camera at (2, 1) that looks along a level direction, and a sitter 2 m ahead of it.
+    fn looking(along: Vec3) -> Job {
+        let mut job = made_up::job();
+        job.viewpoint.position = Vec3::new(2.0, 1.0, 1.6);
+        job.viewpoint.look_at = job.viewpoint.position + 2.0 * along.normalize();
+        job.sitters.truncate(1);
+        (job.sitters[0].stand, job.sitters[0].face_height) = (job.viewpoint.look_at.with_z(0.0), 1.6);
+        job
+    }
+
+    fn near(found: f64, expected: f64) {
+        assert!((found - expected).abs() < 1e-3, "{found} for {expected}");
+    }
 
     #[test]
     fn clock_hours_are_seen_from_above_with_the_camera_at_six() {
+        let job = looking(Vec3::Y);
         let check = |from: Vec3, expected: f64| {
-            let off = (clock(from, Vec3::NEG_Y) - expected + 6.0).rem_euclid(12.0) - 6.0;
+            let off = (job.hour_of(job.sitters[0].face() + from) - expected + 6.0).rem_euclid(12.0) - 6.0;
             assert!(off.abs() < 1e-5, "{from}: {off}");
         };
         check(Vec3::NEG_Y, 6.0);
@@ -171,5 +179,87 @@ mod tests {
         check(Vec3::X, 3.0);
         check(Vec3::Y, 0.0);
         check(Vec3::new(-1.0, -1.0, 0.0), 7.5);
+    }
+
+    #[test]
+    fn turn_and_tilt_are_told_from_the_lens_axis_and_lead_back() {
+        let check = |looks: Vec3, points: Vec3, [turn, tilt]: [f64; 2]| {
+            let job = looking(looks);
+            let found = job.turn_and_tilt(points);
+            near((found[0] - turn + 180.0).rem_euclid(360.0), 180.0);
+            near(found[1], tilt);
+            let axis = job.axis_at(turn, tilt);
+            assert!(axis.abs_diff_eq(points.normalize(), 1e-5), "{axis} for {points}");
+        };
+        let root = std::f32::consts::SQRT_2;
+        // The worked value of the documentation: ahead, to camera left, and up.
+        check(Vec3::Y, Vec3::new(-1.0, 1.0, root), [-45.0, 45.0]);
+        check(Vec3::Y, Vec3::X, [90.0, 0.0]);
+        check(Vec3::Y, Vec3::NEG_Y, [180.0, 0.0]);
+        check(Vec3::Y, Vec3::NEG_Z, [0.0, -90.0]);
+        // The nought goes with the lens, and not with the room; how far the lens looks down does not matter.
+        check(Vec3::new(1.0, 1.0, 0.0), Vec3::Y, [-45.0, 0.0]);
+        check(Vec3::new(1.0, 1.0, -1.0), Vec3::X, [45.0, 0.0]);
+        check(Vec3::NEG_Z, Vec3::Y, [0.0, 0.0]);
+    }
+
+    #[test]
+    fn an_aim_says_where_the_flash_stands_and_how_its_beam_lies_to_the_faces() {
+        let mut job = looking(Vec3::Y);
+        (job.bag.stand, job.bag.helpers) = (true, 0);
+        let face = job.sitters[0].face();
+        // Level with the sitter, 1 m to camera left and 1 m up.
+        let mut way = Way {
+            route: Route::Direct,
+            flash: face + Vec3::new(-1.0, 0.0, 1.0),
+            target: face,
+            ..made_up::way()
+        };
+        let found = aim(&job, &way);
+        assert_eq!((found.holder, found.middle), (Holder::Stand, BeamMiddle::Face));
+        near(found.flash_at_clock, 9.0);
+        near(found.flash_from_face_m, 2f64.sqrt());
+        near(found.turn_deg, 90.0);
+        near(found.tilt_deg, -45.0);
+        near(found.target_from_camera_m[0], 0.0);
+        near(found.target_from_camera_m[1], 2.0);
+        // Feathered to level, it passes the face.
+        way.target = way.flash + Vec3::X;
+        match aim(&job, &way).middle {
+            BeamMiddle::Past { off_deg } => near(off_deg, 45.0),
+            other => panic!("{other:?}"),
+        }
+        let beside = Sitter {
+            stand: job.sitters[0].stand + Vec3::X,
+            ..job.sitters[0].clone()
+        };
+        job.sitters.push(beside);
+        way.target = face + 0.5 * Vec3::X;
+        assert_eq!(aim(&job, &way).middle, BeamMiddle::MiddleOfFaces);
+    }
+
+    #[test]
+    fn a_flash_is_held_by_what_there_is() {
+        let mut job = looking(Vec3::Y);
+        let board = Route::HeldBoard {
+            board: 0,
+            name: String::new(),
+            centre: Vec3::ZERO,
+            normal: Vec3::X,
+            to_face_m: 1.0,
+        };
+        let mut check = |stand, helpers, route: &Route, expected| {
+            (job.bag.stand, job.bag.helpers) = (stand, helpers);
+            let away = job.viewpoint.position + Vec3::X;
+            assert_eq!(job.holder(away, route), expected);
+            let shoe = job.viewpoint.position + 0.12 * Vec3::Z;
+            assert_eq!(job.holder(shoe, route), Holder::Camera);
+        };
+        check(true, 1, &Route::Direct, Holder::Stand);
+        check(false, 1, &Route::Direct, Holder::Helper);
+        check(false, 0, &Route::Direct, Holder::Placed);
+        // One pair of hands holds one thing.
+        check(false, 1, &board, Holder::Placed);
+        check(false, 2, &board, Holder::Helper);
     }
 }

@@ -2,6 +2,8 @@
 
 use super::*;
 use crate::wording::tests::{check, check_in_feet};
+use answer::Side;
+use units::Ratio;
 
 fn says(of: Note, english: &str, german: &str) {
     check(|voice| note(voice, &of), english, german);
@@ -22,6 +24,139 @@ fn lamps() -> LightName {
 }
 
 #[test]
+fn wishes_that_exclude_each_other() {
+    let check = |because: Exclusion, gives_way: Yielding, english: &str, german: &str| {
+        let clash = Clash { because, gives_way };
+        says(Note::Excluded { clash }, english, german);
+    };
+    let ratio = |to_one: f64| Ratio::new(to_one).expect("a ratio");
+    check(
+        Exclusion::EvenFromTheSide {
+            azimuth_deg: 90.0,
+            ratio: ratio(1.0),
+        },
+        Yielding::Ratio,
+        "A key from 90° leaves the far side of the face in shade, and 1:1 wants both sides lit: the ratio gives way.",
+        "Ein Hauptlicht aus 90° lässt die abgewandte Gesichtsseite im Schatten, und 1:1 will beide Seiten hell: Nachgeben muss \
+         das Verhältnis.",
+    );
+    check(
+        Exclusion::UnevenFromTheFront {
+            azimuth_deg: 5.0,
+            ratio: ratio(4.0),
+        },
+        Yielding::Direction,
+        "A key from 5° lights both sides of the face alike, and 4:1 wants one of them darker: the direction of the key gives \
+         way.",
+        "Ein Hauptlicht aus 5° macht beide Gesichtsseiten gleich hell, und 4:1 will eine davon dunkler: Nachgeben muss die \
+         Richtung des Hauptlichts.",
+    );
+    check(
+        Exclusion::SideOfTheMiddle { side: Side::Left },
+        Yielding::Side,
+        "A key above the nose comes from no side, so it cannot come from camera left: the side gives way.",
+        "Ein Hauptlicht über der Nase kommt von keiner Seite, also auch nicht von kameralinks: Nachgeben muss die Seite.",
+    );
+    check(
+        Exclusion::DeepGelOnNeutralSkin {
+            gel: "red".to_owned(),
+        },
+        Yielding::NeutralSkin,
+        "No white balance makes skin neutral under red: neutral skin gives way.",
+        "Unter red macht kein Weißabgleich die Haut neutral: Nachgeben muss die neutrale Haut.",
+    );
+    check(
+        Exclusion::SoftFromAHead { metres: 3.0 },
+        Yielding::Softness,
+        "A small head 3.0 m away is hard light, and there is nothing here to bounce from or to shine through: softness gives \
+         way.",
+        "Ein kleiner Blitzkopf in 3,0 m Abstand ist hartes Licht, und hier gibt es nichts, worüber oder wodurch er leuchten \
+         könnte: Nachgeben muss die Weichheit.",
+    );
+}
+
+#[test]
+fn a_light_that_is_there_as_the_key() {
+    let key = |not_from| Note::LightIsKey {
+        light: lamps(),
+        share: 0.76,
+        under: Stops(1.66),
+        not_from,
+    };
+    says(
+        key(None),
+        "The key is the light that is there (lamps): it makes 76 % of the light on the face, and the flash fills, 1.7 stops \
+         under it.",
+        "Hauptlicht ist, was schon da ist („lamps“): Es macht 76 % des Lichts im Gesicht, und der Blitz hellt auf, 1,7 Blenden \
+         darunter.",
+    );
+    says(
+        key(Some(Side::Right)),
+        "The key is the light that is there (lamps): it makes 76 % of the light on the face, and the flash fills, 1.7 stops \
+         under it. So it does not come from camera right: turn the sitter, or keep that light out.",
+        "Hauptlicht ist, was schon da ist („lamps“): Es macht 76 % des Lichts im Gesicht, und der Blitz hellt auf, 1,7 Blenden \
+         darunter. Von kamerarechts kommt es also nicht: Dreh die Person oder halte dieses Licht heraus.",
+    );
+}
+
+#[test]
+fn a_shadow_side_without_detail() {
+    says(
+        Note::BlackShadow { ratio: 16.0 },
+        "The shadow side of the face is 4 stops under the lit one (16:1), nearly black in the picture. A white board close to \
+         that side brings it up; leave it so where that is the look.",
+        "Die Schattenseite des Gesichts liegt 4 Blenden unter der Lichtseite (16:1), im Bild fast schwarz. Ein weißes Brett \
+         nah an dieser Seite hellt sie auf; lass es so, wenn das der Look ist.",
+    );
+}
+
+#[test]
+fn what_lies_beyond_the_face() {
+    let fall = |edge, under: f64| FrameFall {
+        edge,
+        under: Stops(under),
+    };
+    says(
+        Note::BeamFallsOff {
+            falls: vec![fall(FrameEdge::Left, 1.2), fall(FrameEdge::Bottom, 2.0)],
+            may_zoom: true,
+        },
+        "The beam does not cover the frame; it is weaker than at the face by 1.2 stops at the left edge and 2 stops at the \
+         lower edge. A wider zoom or more distance covers more.",
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen 1,2 Blenden am linken Rand und 2 Blenden am unteren \
+         Rand. Eine weitere Zoomstellung oder mehr Abstand deckt mehr ab.",
+    );
+    says(
+        Note::BeamFallsOff {
+            falls: vec![fall(FrameEdge::Top, 1.0)],
+            may_zoom: false,
+        },
+        "The beam does not cover the frame; it is weaker than at the face by 1 stop at the upper edge. More distance covers \
+         more.",
+        "Der Strahl deckt das Bild nicht ab; gegen das Gesicht fehlen 1 Blende am oberen Rand. Mehr Abstand deckt mehr ab.",
+    );
+    let shadow = |side| Note::CastShadow {
+        side,
+        deep: Stops(1.3),
+        behind_m: 1.5,
+    };
+    says(
+        shadow(Some(Side::Left)),
+        "The sitter's shadow shows camera left of the head, 1.5 m behind the face, about 1.3 stops deep. A higher flash, or \
+         more distance to what is behind, takes it out of the picture.",
+        "Der Schatten der Person ist kameralinks vom Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Ein \
+         höherer Blitz oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild.",
+    );
+    says(
+        shadow(None),
+        "The sitter's shadow shows around the head, 1.5 m behind the face, about 1.3 stops deep. A higher flash, or more \
+         distance to what is behind, takes it out of the picture.",
+        "Der Schatten der Person ist um den Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Ein höherer Blitz \
+         oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild.",
+    );
+}
+
+#[test]
 fn power_that_does_not_fit() {
     says(
         Note::FallsShort { stops: Stops(1.0) },
@@ -33,6 +168,13 @@ fn power_that_does_not_fit() {
         "Even the least power is 0.6 stop too much: stop down, lower the ISO, or move the flash away.",
         "Selbst die kleinste Leistung ist 0,6 Blende zu viel: Schließe die Blende, senke die ISO-Zahl oder geh mit dem Blitz \
          weiter weg.",
+    );
+    says(
+        Note::ThereTooMuch { stops: Stops(0.6) },
+        "The light that is there is 0.6 stop too much without any flash: stop down, lower the ISO, put ND on the lens, or look \
+         for shade.",
+        "Das vorhandene Licht ist ohne jeden Blitz 0,6 Blende zu viel: Schließe die Blende, senke die ISO-Zahl, nimm einen \
+         Graufilter oder such Schatten.",
     );
     says(
         Note::LittleInHand {
@@ -80,6 +222,36 @@ fn a_head_that_spills_or_zooms() {
         "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt nur 1 Blende unter dem zurückgeworfenen Licht. \
          Ist der Blitzkopf weniger als etwa 70° vom Gesicht weggedreht, decke sein direktes Streulicht zur Person hin mit einer \
          Karte oder der Hand ab.",
+    );
+    let stays = |under| Note::AmbientStays {
+        under: Stops(under),
+        shutter: shutter(1.0 / 160.0),
+    };
+    says(
+        stays(1.2),
+        "The light that is there is only 1.2 stops under at 1/160, the fastest clean shutter: dim it, shade it, or stop down.",
+        "Das vorhandene Licht liegt bei 1/160, der kürzesten sauberen Zeit, nur 1,2 Blenden darunter: Dimme es, halte es ab oder \
+         schließe die Blende.",
+    );
+    says(
+        stays(-6.0),
+        "The light that is there is 6 stops brighter than the exposure at 1/160, the fastest clean shutter: dim it, shade it, or \
+         stop down.",
+        "Das vorhandene Licht liegt bei 1/160, der kürzesten sauberen Zeit, 6 Blenden über der Belichtung: Dimme es, halte es ab \
+         oder schließe die Blende.",
+    );
+    // Spill over the bounce is not told with a minus, nor as under it.
+    let over = Note::BlockSpill { under: Stops(-6.0) };
+    check(
+        |voice| {
+            note(voice, &over)
+                .split_once('.')
+                .expect("a full stop")
+                .0
+                .to_owned()
+        },
+        "Block the head on the sitter's side: its direct spill is 6 stops over the bounce",
+        "Decke den Blitzkopf zur Person hin ab: Sein direktes Streulicht liegt 6 Blenden über dem zurückgeworfenen Licht",
     );
     says(
         Note::ZoomHardlyMatters { gain: Stops(0.04) },
@@ -242,8 +414,10 @@ fn settings_that_miss_the_wish() {
         Note::SlowForAPerson {
             shutter: shutter(0.5),
         },
-        "0.5 s is slow for a person: use a support and ask the sitter to hold still.",
-        "0,5 s ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten.",
+        "0.5 s is slow for a person: use a support and ask the sitter to hold still. Whoever moves leaves a ghost in the light \
+         that is there beside the sharp flash; second-curtain sync puts it behind them.",
+        "0,5 s ist lang für einen Menschen: Stütze die Kamera und bitte die Person, still zu halten. Wer sich bewegt, zieht im \
+         vorhandenen Licht eine Spur neben dem scharfen Blitzbild; mit Blitz auf den zweiten Vorhang liegt sie dahinter.",
     );
     let deep = Note::DepthCannotBeHad {
         depth_m: Metres::new(1.5).expect("a length"),

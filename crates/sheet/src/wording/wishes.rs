@@ -1,31 +1,25 @@
-//! What the photographer insists on, what came of it, and by how much that misses.
+//! What the photographer wishes, what came of it, and how far that is off.
 
 use super::nouns::{named, quoted};
 use crate::voice::{Voice, said};
-use answer::{Job, Limit, Side, Wish};
+use answer::{Judgement, Side, Wish, WishState};
 use units::MiredShift;
 
 /// What was asked.
 pub(crate) fn asked(voice: Voice, wish: &Wish) -> String {
     match wish {
+        Wish::Exposed => voice
+            .pick("a face that is exposed right", "ein richtig belichtetes Gesicht")
+            .to_owned(),
         Wish::InHand { stops } => {
             let stops = voice.stops(stops.value());
             said!(voice; "{stops} in hand"; "{stops} Reserve")
         }
-        Wish::LeastPower => voice
-            .pick(
-                "no more light than the least power gives",
-                "nicht mehr Licht, als die kleinste Leistung gibt",
-            )
-            .to_owned(),
         Wish::Recycle { seconds } => {
             let seconds = voice.plain(*seconds, 1);
             said!(voice; "{seconds} s between frames"; "{seconds} s von Bild zu Bild")
         }
-        Wish::SkinWithin { mired } => {
-            let mired = voice.plain(mired.value(), 0);
-            said!(voice; "skin within {mired} mired"; "Haut innerhalb von {mired} Mired")
-        }
+        Wish::NeutralSkin => voice.pick("neutral skin", "neutrale Haut").to_owned(),
         Wish::NoGreenMagenta => voice
             .pick("skin neither green nor magenta", "Haut weder grün noch magenta")
             .to_owned(),
@@ -38,6 +32,9 @@ pub(crate) fn asked(voice: Voice, wish: &Wish) -> String {
             let height = voice.elevation(*elevation_deg);
             said!(voice; "key {height}"; "Hauptlicht {height}")
         }
+        Wish::OpenEyes { .. } => voice
+            .pick("eyes that the light reaches", "Augen, in die das Licht reicht")
+            .to_owned(),
         Wish::Soft => voice.pick("soft light", "weiches Licht").to_owned(),
         Wish::Hard => voice.pick("hard light", "hartes Licht").to_owned(),
         Wish::Ratio { ratio } => {
@@ -58,6 +55,14 @@ pub(crate) fn asked(voice: Voice, wish: &Wish) -> String {
         Wish::AmbientAt { stops } => {
             let stops = voice.signed_stops(stops.value());
             said!(voice; "ambient at {stops}"; "vorhandenes Licht bei {stops}")
+        }
+        Wish::FlashUnder { stops } => {
+            let stops = voice.stops(stops.value());
+            said!(
+                voice;
+                "flash as a fill, {stops} under the light that is there";
+                "Blitz als Aufhellung, {stops} unter dem vorhandenen Licht"
+            )
         }
         Wish::Zone { name, stops } => {
             let (name, stops) = (named(voice, name).bare, voice.signed_stops(stops.value()));
@@ -95,6 +100,14 @@ pub(crate) fn side_words(voice: Voice, side: Side) -> &'static str {
     })
 }
 
+/// The eye socket that decides.
+fn socket(voice: Voice, lit_side: bool) -> &'static str {
+    match lit_side {
+        true => voice.pick("the socket on the lit side", "die Augenhöhle der Lichtseite"),
+        false => voice.pick("the darker socket", "die dunklere Augenhöhle"),
+    }
+}
+
 /// "skin neutral", "room warm by 35 mired".
 fn colour(voice: Voice, what: &str, mired: MiredShift) -> String {
     let (amount, shift) = (voice.plain(mired.value().abs(), 0), mired.value());
@@ -108,29 +121,33 @@ fn colour(voice: Voice, what: &str, mired: MiredShift) -> String {
 }
 
 /// What an answer makes of it.
-pub(crate) fn found(voice: Voice, limit: &Limit) -> String {
-    let found = limit.found;
+pub(crate) fn found(voice: Voice, wish: &Judgement) -> String {
+    let found = wish.found;
     let stops = voice.stops(found);
-    match &limit.asked {
-        Wish::InHand { .. } if found < -0.05 => said!(
-            voice;
-            "the flash is {stops} short of the exposure";
-            "dem Blitz fehlt zur Belichtung {stops}"
-        ),
+    match &wish.asked {
+        Wish::Exposed => exposed(voice, found, wish.tolerance),
         Wish::InHand { .. } => said!(voice; "{stops} in hand"; "{stops} Reserve"),
-        Wish::LeastPower => said!(
-            voice;
-            "it would take {stops} below full power";
-            "es bräuchte {stops} unter voller Leistung"
-        ),
         Wish::Recycle { .. } => {
             let seconds = voice.plain(found, 1);
             said!(voice; "{seconds} s at this power"; "{seconds} s bei dieser Leistung")
         }
-        Wish::SkinWithin { .. } | Wish::Skin { .. } | Wish::Room { .. } => voice.mired(found),
+        Wish::NeutralSkin => {
+            let mired = voice.mired(found);
+            said!(voice; "{mired} once it is balanced"; "{mired} nach dem Abgleich")
+        }
+        Wish::Skin { .. } | Wish::Room { .. } => voice.mired(found),
         Wish::NoGreenMagenta => voice.tint(found),
         Wish::KeyFrom { .. } => voice.azimuth(found),
         Wish::KeyHeight { .. } => voice.elevation(found),
+        Wish::OpenEyes { lit_side, .. } => {
+            let (socket, stops) = (socket(voice, *lit_side), voice.signed_stops(found));
+            said!(
+                voice;
+                "{socket} {stops} against the cheek below it";
+                "{socket} {stops} gegen die Wange darunter"
+            )
+        }
+        Wish::FlashUnder { .. } => voice.stops_under(found),
         Wish::Soft | Wish::Hard => {
             let times = voice.plain(found, 2);
             said!(
@@ -139,7 +156,7 @@ pub(crate) fn found(voice: Voice, limit: &Limit) -> String {
                 "das Licht ist {times}-mal so breit, wie es weit weg ist"
             )
         }
-        Wish::Ratio { ratio } => ratio_found(voice, ratio.value(), found),
+        Wish::Ratio { .. } => voice.ratio(found),
         Wish::FacesWithin { .. } => {
             said!(voice; "{stops} from face to face"; "{stops} von Gesicht zu Gesicht")
         }
@@ -151,29 +168,39 @@ pub(crate) fn found(voice: Voice, limit: &Limit) -> String {
     }
 }
 
-/// The ratio that came of one that was asked, from the stops between the two.
-fn ratio_found(voice: Voice, asked: f64, off_stops: f64) -> String {
-    voice.ratio(asked * off_stops.exp2())
+/// How a face comes out.
+fn exposed(voice: Voice, found: f64, tolerance: f64) -> String {
+    let off = voice.stops(found.abs());
+    if found.abs() <= tolerance {
+        said!(voice; "exposed right"; "richtig belichtet")
+    } else if found < 0.0 {
+        said!(
+            voice;
+            "{off} too dark even at full power";
+            "selbst bei voller Leistung {off} zu dunkel"
+        )
+    } else {
+        said!(
+            voice;
+            "{off} too bright even at the least power";
+            "selbst bei der kleinsten Leistung {off} zu hell"
+        )
+    }
 }
 
-/// What is missed, as words behind "Nearest to it: the left wall, ".
-pub(crate) fn missed(voice: Voice, job: &Job, limit: &Limit) -> String {
-    let (found, short) = (limit.found, limit.short);
-    let asked = asked(voice, &limit.asked);
+/// What is lacking, as words in a list of such.
+pub(crate) fn missed(voice: Voice, wish: &Judgement) -> String {
+    let found = wish.found;
+    let asked = asked(voice, &wish.asked);
     let quoted = quoted(voice, &asked);
-    let off = |wish: f64| voice.stops(found - wish);
-    match &limit.asked {
-        Wish::InHand { stops } => {
-            let off = off(stops.value());
-            said!(voice; "{off} of flash short of {asked}"; "{off} zu wenig Blitz für {quoted}")
+    match &wish.asked {
+        Wish::Exposed => {
+            let off = exposed(voice, found, 0.0);
+            said!(voice; "the face comes out {off}"; "das Gesicht wird {off}")
         }
-        Wish::LeastPower => {
-            let off = off(job.bag.flash.least_power_stops());
-            said!(
-                voice;
-                "{off} too bright even at the least power";
-                "selbst bei der kleinsten Leistung {off} zu hell"
-            )
+        Wish::InHand { .. } => {
+            let stops = voice.stops(found);
+            said!(voice; "{stops} in hand instead of {asked}"; "{stops} Reserve statt {quoted}")
         }
         Wish::Recycle { seconds } => {
             let (slow, found) = (voice.plain(found - seconds, 1), voice.plain(found, 1));
@@ -183,26 +210,34 @@ pub(crate) fn missed(voice: Voice, job: &Job, limit: &Limit) -> String {
                 "{slow} s zu langsam für {quoted} ({found} s)"
             )
         }
-        Wish::SkinWithin { .. } => {
-            let (over, found) = (voice.plain(short, 0), voice.signed(found, 0));
-            said!(
-                voice;
-                "{over} mired over {asked} ({found})";
-                "{over} Mired zu viel für {quoted} ({found})"
-            )
+        Wish::NeutralSkin => {
+            let found = voice.mired(found);
+            said!(voice; "skin {found} once it is balanced"; "Haut nach dem Abgleich {found}")
         }
         Wish::NoGreenMagenta => {
             let (hue, found) = (voice.hue(found), voice.signed(found, 3));
             said!(voice; "too {hue} on skin (Duv {found})"; "zu {hue} auf der Haut (Duv {found})")
         }
         Wish::KeyFrom { .. } => {
-            let (beyond, found) = (voice.plain(short, 0), voice.azimuth(found));
-            said!(voice; "{beyond}° outside {quoted} ({found})"; "{beyond}° neben {quoted} ({found})")
+            let (off, found) = (voice.plain(wish.off, 0), voice.azimuth(found));
+            said!(voice; "{off}° off {quoted} ({found})"; "{off}° neben {quoted} ({found})")
         }
         Wish::KeyHeight { elevation_deg } => {
-            let off = voice.plain((found - elevation_deg).abs(), 0);
+            let off = voice.plain(wish.off, 0);
+            let way = match found < *elevation_deg {
+                true => voice.pick("low", "tief"),
+                false => voice.pick("high", "hoch"),
+            };
             let found = voice.elevation(found);
-            said!(voice; "{off}° off in height ({found})"; "{off}° neben der gewünschten Höhe ({found})")
+            said!(voice; "{off}° too {way} ({found})"; "{off}° zu {way} ({found})")
+        }
+        Wish::OpenEyes { lit_side, .. } => {
+            let (socket, stops) = (socket(voice, *lit_side), voice.signed_stops(found));
+            said!(
+                voice;
+                "dark eyes ({socket} {stops} against the cheek below it)";
+                "dunkle Augen ({socket} {stops} gegen die Wange darunter)"
+            )
         }
         Wish::Soft => {
             let found = voice.plain(found, 2);
@@ -221,31 +256,27 @@ pub(crate) fn missed(voice: Voice, job: &Job, limit: &Limit) -> String {
             )
         }
         Wish::Ratio { ratio } => {
-            let (wish, found) = (
-                voice.ratio(ratio.value()),
-                ratio_found(voice, ratio.value(), found),
-            );
-            said!(voice; "a ratio of {found} instead of {wish}"; "ein Verhältnis von {found} statt {wish}")
+            let (asked, found) = (voice.ratio(ratio.value()), voice.ratio(found));
+            said!(voice; "a ratio of {found} instead of {asked}"; "ein Verhältnis von {found} statt {asked}")
         }
         Wish::FacesWithin { .. } => {
-            let (over, found) = (voice.stops(short), voice.plain(found, 1));
+            let (off, found) = (voice.stops(wish.off), voice.plain(found, 1));
             said!(
                 voice;
-                "{over} too uneven over the faces ({found})";
-                "von Gesicht zu Gesicht {over} zu ungleich ({found})"
+                "{off} too uneven over the faces ({found})";
+                "von Gesicht zu Gesicht {off} zu ungleich ({found})"
             )
         }
-        Wish::Background { stops } | Wish::AmbientAt { stops } | Wish::Zone { stops, .. } => {
-            off_wish(voice, &off(stops.value()), &quoted, found)
+        Wish::Background { .. } | Wish::AmbientAt { .. } | Wish::AmbientOut | Wish::Zone { .. } => {
+            off_wish(voice, &voice.stops(wish.off), &quoted, found)
         }
-        Wish::AmbientOut => off_wish(voice, &voice.stops(short), &quoted, found),
+        Wish::FlashUnder { .. } => {
+            let (off, found) = (voice.stops(wish.off), voice.stops_under(found));
+            said!(voice; "{off} off {quoted} ({found})"; "{off} neben {quoted} ({found})")
+        }
         Wish::Skin { .. } | Wish::Room { .. } => {
-            let (beyond, found) = (voice.plain(short, 0), voice.signed(found, 0));
-            said!(
-                voice;
-                "{beyond} mired beyond {quoted} ({found})";
-                "{beyond} Mired neben {quoted} ({found})"
-            )
+            let (off, found) = (voice.plain(wish.off, 0), voice.signed(found, 0));
+            said!(voice; "{off} mired off {quoted} ({found})"; "{off} Mired neben {quoted} ({found})")
         }
     }
 }
@@ -255,18 +286,19 @@ fn off_wish(voice: Voice, off: &str, quoted: &str, found: f64) -> String {
     said!(voice; "{off} off {quoted} ({found})"; "{off} neben {quoted} ({found})")
 }
 
-/// Whether it is met, before what was found.
-pub(crate) fn met(voice: Voice, met: bool) -> &'static str {
-    match met {
-        true => voice.pick("met", "erfüllt"),
-        false => voice.pick("missed", "verfehlt"),
+/// How near an answer comes, before what was found.
+pub(crate) fn state(voice: Voice, wish: &Judgement) -> &'static str {
+    match wish.state {
+        WishState::Kept => voice.pick("kept", "erfüllt"),
+        WishState::Nearly => voice.pick("nearly", "fast erfüllt"),
+        WishState::Missed => voice.pick("missed", "verfehlt"),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wording::tests::{check, job};
+    use crate::wording::tests::check;
     use units::{Ratio, Stops};
 
     fn wishes(wish: Wish, english: &str, german: &str) {
@@ -274,13 +306,14 @@ mod tests {
     }
 
     fn gets(wish: Wish, was: f64, english: &str, german: &str) {
-        let limit = Limit::new(wish, was, 0.0);
-        check(|voice| found(voice, &limit), english, german);
+        let judged = Judgement::new(wish, was, 0.0, 0.34, 1.0);
+        check(|voice| found(voice, &judged), english, german);
     }
 
-    fn misses(wish: Wish, was: f64, short: f64, english: &str, german: &str) {
-        let (limit, job) = (Limit::new(wish, was, short), job());
-        check(|voice| missed(voice, &job, &limit), english, german);
+    fn misses(wish: Wish, was: f64, off: f64, english: &str, german: &str) {
+        let judged = Judgement::new(wish, was, off, 0.1, 1.0);
+        assert_eq!(judged.state, WishState::Missed);
+        check(|voice| missed(voice, &judged), english, german);
     }
 
     fn key() -> Wish {
@@ -359,11 +392,12 @@ mod tests {
 
     #[test]
     fn what_came_of_them_is_told_in_their_own_terms() {
+        gets(Wish::Exposed, 0.1, "exposed right", "richtig belichtet");
         gets(
-            Wish::InHand { stops: Stops(1.0) },
+            Wish::Exposed,
             -0.62,
-            "the flash is 0.6 stop short of the exposure",
-            "dem Blitz fehlt zur Belichtung 0,6 Blende",
+            "0.6 stop too dark even at full power",
+            "selbst bei voller Leistung 0,6 Blende zu dunkel",
         );
         gets(
             Wish::InHand { stops: Stops(1.0) },
@@ -371,9 +405,7 @@ mod tests {
             "2.3 stops in hand",
             "2,3 Blenden Reserve",
         );
-        // A ratio comes back as a ratio, whether it is met or not.
-        gets(ratio(3.0), 0.05, "3.1:1", "3,1:1");
-        gets(ratio(4.0), -1.0, "2:1", "2:1");
+        gets(ratio(3.0), 3.1, "3.1:1", "3,1:1");
         gets(
             key(),
             -46.0,
@@ -385,6 +417,24 @@ mod tests {
             -3.0,
             "3° below the eyes",
             "3° unter den Augen",
+        );
+        gets(
+            Wish::OpenEyes {
+                stops: Stops(-1.5),
+                lit_side: false,
+            },
+            -1.2,
+            "the darker socket −1.2 stops against the cheek below it",
+            "die dunklere Augenhöhle −1,2 Blenden gegen die Wange darunter",
+        );
+        gets(
+            Wish::OpenEyes {
+                stops: Stops(-1.5),
+                lit_side: true,
+            },
+            -0.4,
+            "the socket on the lit side −0.4 stop against the cheek below it",
+            "die Augenhöhle der Lichtseite −0,4 Blende gegen die Wange darunter",
         );
         gets(
             Wish::Soft,
@@ -399,50 +449,51 @@ mod tests {
             "−1,2 Blenden gegen das Gesicht",
         );
         gets(Wish::AmbientOut, -4.3, "−4.3 stops", "−4,3 Blenden");
+        let fill = Wish::FlashUnder { stops: Stops(1.5) };
+        gets(fill.clone(), 1.7, "1.7 stops under", "1,7 Blenden darunter");
+        gets(fill, -0.5, "0.5 stop over", "0,5 Blende darüber");
         gets(
-            Wish::SkinWithin {
-                mired: MiredShift(40.0),
-            },
+            Wish::NeutralSkin,
             f64::NAN,
-            "–",
-            "–",
+            "– once it is balanced",
+            "– nach dem Abgleich",
         );
     }
 
     #[test]
     fn what_is_missed_says_by_how_much() {
         misses(
-            Wish::InHand { stops: Stops(1.0) },
-            -0.62,
-            1.45,
-            "1.6 stops of flash short of 1 stop in hand",
-            "1,6 Blenden zu wenig Blitz für „1 Blende Reserve“",
+            Wish::Exposed,
+            2.0,
+            2.0,
+            "the face comes out 2 stops too bright even at the least power",
+            "das Gesicht wird selbst bei der kleinsten Leistung 2 Blenden zu hell",
         );
         misses(
-            Wish::LeastPower,
-            9.0,
-            0.8,
-            "2 stops too bright even at the least power",
-            "selbst bei der kleinsten Leistung 2 Blenden zu hell",
+            Wish::InHand { stops: Stops(1.0) },
+            0.0,
+            1.0,
+            "0 stops in hand instead of 1 stop in hand",
+            "0 Blenden Reserve statt „1 Blende Reserve“",
         );
         misses(
             Wish::Recycle { seconds: 2.0 },
             4.8,
-            2.76,
+            2.8,
             "2.8 s too slow for 2.0 s between frames (4.8 s)",
             "2,8 s zu langsam für „2,0 s von Bild zu Bild“ (4,8 s)",
         );
         misses(
             key(),
             10.0,
-            40.0,
-            "40° outside \"key 45° from the nose from camera left, give or take 15°\" (10° camera right of the nose)",
-            "40° neben „Hauptlicht 45° neben der Nase, von kameralinks, 15° mehr oder weniger“ (10° kamerarechts von der Nase)",
+            55.0,
+            "55° off \"key 45° from the nose from camera left, give or take 15°\" (10° camera right of the nose)",
+            "55° neben „Hauptlicht 45° neben der Nase, von kameralinks, 15° mehr oder weniger“ (10° kamerarechts von der Nase)",
         );
         misses(
             ratio(4.0),
-            -1.0,
-            0.5,
+            2.0,
+            1.0,
             "a ratio of 2:1 instead of 4:1",
             "ein Verhältnis von 2:1 statt 4:1",
         );
@@ -452,14 +503,14 @@ mod tests {
                 stops: Stops(-2.0),
             },
             -0.8,
-            0.8,
+            1.2,
             "1.2 stops off \"the „old“ sky at −2.0 stops\" (−0.8)",
             "1,2 Blenden neben „‚the ‚old‘ sky‘ bei −2,0 Blenden“ (−0,8)",
         );
         misses(
             Wish::NoGreenMagenta,
             -0.009,
-            0.003,
+            0.9,
             "too magenta on skin (Duv −0.009)",
             "zu magenta auf der Haut (Duv −0,009)",
         );

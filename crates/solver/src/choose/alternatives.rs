@@ -1,10 +1,10 @@
 //! Other answers that are truly different, each with the one reason to prefer it.
 
-use crate::judge::exposure::{flash_setting, settable_power};
+use crate::judge::exposure::{flash_setting, set_power, settable_power};
 use crate::judge::judged::{Judged, verdict_of};
 use crate::practice::advantage;
 use crate::ways::way::aim;
-use answer::{Alternative, Carrier, Failure, Job, Preference, Route, Verdict};
+use answer::{Alternative, Carrier, Failure, Job, Preference, Route, Softness, Verdict};
 use units::{MiredShift, Stops};
 
 /// No more than this beside the answer.
@@ -12,23 +12,29 @@ const MOST: usize = 2;
 
 /// The alternatives among the ways that were not chosen, which come best first.
 pub(crate) fn alternatives(job: &Job, chosen: &Judged, rest: &[Judged]) -> Result<Vec<Alternative>, Failure> {
-    let mut found: Vec<(&Judged, Alternative)> = Vec::new();
-    for judged in rest {
+    let picked = picked(job, chosen, rest).into_iter();
+    picked
+        .map(|(at, prefer)| alternative(job, &rest[at], prefer))
+        .collect()
+}
+
+/// Where the alternatives stand among the ways that were not chosen, each with its reason.
+pub(crate) fn picked(job: &Job, chosen: &Judged, rest: &[Judged]) -> Vec<(usize, Preference)> {
+    let mut found: Vec<(usize, Preference)> = Vec::new();
+    for (at, judged) in rest.iter().enumerate() {
         if found.len() == MOST {
             break;
         }
         let serves = verdict_of(job, judged, chosen) == Verdict::Possible;
         // An answer that misses the ask is no alternative to one that meets it.
         let as_good = judged.met() || !chosen.met();
-        let new = differs(judged, chosen) && found.iter().all(|(other, _)| differs(judged, other));
+        let new = differs(judged, chosen) && found.iter().all(|(other, _)| differs(judged, &rest[*other]));
         if !(serves && as_good && new) {
             continue;
         }
-        if let Some(prefer) = preference(job, judged, chosen) {
-            found.push((judged, alternative(job, judged, prefer)?));
-        }
+        found.extend(preference(job, judged, chosen).map(|prefer| (at, prefer)));
     }
-    Ok(found.into_iter().map(|(_, alternative)| alternative).collect())
+    found
 }
 
 /// Whether two ways are truly different: carried by something else, or from somewhere else.
@@ -47,15 +53,20 @@ fn preference(job: &Job, judged: &Judged, chosen: &Judged) -> Option<Preference>
             reasons.push((size / unit, prefer));
         }
     };
-    let power = judged.power - chosen.power;
+    let power = set_power(job, judged.power) - set_power(job, chosen.power);
     let stops = Stops(power);
-    add(power, advantage::POWER, Preference::MoreInHand { stops });
+    // Stops in hand are worth something only to who has few of them.
+    if chosen.power < job.ask.in_hand.value() + advantage::ENOUGH_IN_HAND {
+        add(power, advantage::POWER, Preference::MoreInHand { stops });
+    }
     let times = new.softness / old.softness.max(1e-3);
-    add(
-        times.log2(),
-        advantage::WIDER.log2(),
-        Preference::Softer { times },
-    );
+    if job.ask.softness == Softness::Soft {
+        add(
+            times.log2(),
+            advantage::WIDER.log2(),
+            Preference::Softer { times },
+        );
+    }
     let cast = old.cast.shift.value().abs() - new.cast.shift.value().abs();
     let less = MiredShift(cast);
     add(cast, advantage::MIRED, Preference::CleanerSkin { less });
@@ -97,7 +108,7 @@ fn alternative(job: &Job, judged: &Judged, prefer: Preference) -> Result<Alterna
         way: judged.way.id(),
         aim: aim(job, &judged.way),
         settings: judged.settings,
-        flash: flash_setting(&judged.way, judged.power, power),
+        flash: flash_setting(&judged.way, judged.power, power, judged.total()),
         key: judged.key.clone(),
         points: judged.points,
         prefer,
