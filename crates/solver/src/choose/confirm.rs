@@ -62,7 +62,7 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
 pub(crate) fn with_alternatives(
     scout: &Scout<'_>,
     chosen: (Judged, Fine),
-    best: &mut Vec<Judged>,
+    best: &mut [Judged],
 ) -> Result<(Judged, Fine), Failure> {
     let brings_nothing = panels_of(scout.job, &aim(scout.job, &chosen.0.way)).is_empty();
     let mut bare = brings_nothing.then(|| Arc::clone(&chosen.1.place));

@@ -186,9 +186,9 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
         return;
     }
     let colour = job.bag.flash.colour();
-    for judged in best {
+    best.par_iter_mut().for_each(|judged| {
         if judged.way.dress != HeadDress::Bare {
-            continue;
+            return;
         }
         let first = |zoom: f64| {
             let way = match pose_of(&judged.way) {
@@ -199,7 +199,7 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
         };
         let gain = (first(long) / first(wide)).log2();
         judged.way.zoom_gain = gain.is_finite().then_some(gain);
-    }
+    });
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ use camera::illuminance_of;
 use colour::{LightColour, Spectrum};
 use glam::Vec3;
 use light::{CieSky, Lamp, SkyKind};
+use rayon::prelude::*;
 use scene::Stage;
 use scene::figure::LandmarkName;
 use transport::{Meter, Outside, Receptor, Room, SolvedLight, Source, SunBeam, read_light};
@@ -179,10 +180,12 @@ impl Reader<'_> {
         let light = room.solve(&source);
         let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
         let dome = read(&points.dome, FACE_RAYS);
-        let landmarks = points
-            .landmarks
-            .iter()
-            .filter(|_| self.detail == Detail::Landmarks)
+        let landmarks: &[(LandmarkName, Meter)] = match self.detail {
+            Detail::Landmarks => &points.landmarks,
+            Detail::Meters => &[],
+        };
+        let landmarks = landmarks
+            .par_iter()
             .map(|(name, meter)| (*name, read(meter, ZONE_RAYS)));
         let metered = as_metered(room, &source, &light, points, facing, dome);
         AmbientThere {
@@ -194,7 +197,7 @@ impl Reader<'_> {
             metered_lx: f64::from(colour.luminous(&metered)),
             at: AtMeters {
                 dome,
-                ..self.meters.map(|meter| read(&meter, ZONE_RAYS))
+                ..self.meters.read(|meter| read(&meter, ZONE_RAYS))
             },
             landmarks: landmarks.collect(),
             off_computed: None,

@@ -2,6 +2,7 @@
 
 use answer::Job;
 use glam::{Vec2, Vec3};
+use rayon::prelude::*;
 use scene::Stage;
 use scene::figure::LandmarkName;
 use transport::{Meter, Receptor, Room};
@@ -101,6 +102,12 @@ impl<T: Copy> AtMeters<T> {
 }
 
 impl AtMeters<Meter> {
+    /// What each meter reads, several at a time.
+    pub fn read<T: Copy + Send>(&self, read: impl Fn(Meter) -> T + Send + Sync) -> AtMeters<T> {
+        let readings: Vec<T> = self.in_order().into_par_iter().map(read).collect();
+        AtMeters::of(&readings)
+    }
+
     /// The meters of a place.
     pub fn new(job: &Job, stage: &Stage, room: &Room, points: &FacePoints) -> Self {
         let camera = job.viewpoint.position;

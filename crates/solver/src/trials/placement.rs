@@ -49,7 +49,11 @@ fn compare(asks: usize, count: usize) {
         let (ours, rival) = (answered(&job), best_placed(&job, &mut dice, count));
         let better = ours.points - rival.points;
         let allowed = (TENTH * ours.points).max(NOTHING);
-        let beaten = ours.rank().0 > rival.rank().0 || (ours.rank().0 == rival.rank().0 && better > allowed);
+        let beaten = match (ours.possible(), rival.possible()) {
+            (false, true) => true,
+            (true, false) => false,
+            _ => better > allowed,
+        };
         let told = format!(
             "ask {ask}: ours {:.2} {:?} at {:.2}, by hand {:.2} {:?} at {:.2} to {:.2} zoom {} {:?}",
             ours.points,

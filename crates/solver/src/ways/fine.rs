@@ -8,6 +8,7 @@ use crate::ways::light::{FaceLight, FlashZones};
 use crate::ways::way::Way;
 use answer::{Aim, Failure, Job, Route};
 use colour::Spectrum;
+use rayon::prelude::*;
 use std::sync::Arc;
 use transport::{Meter, PlacedFlash, SolvedLight, Source, read_light};
 
@@ -43,18 +44,16 @@ fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLi
     let read = |meter: Meter| read_light(room, source, light, &meter, FACE_RAYS);
     let meters = AtMeters::new(job, stage, room, points);
     let (all, straight) = (
-        meters.map(read),
-        meters.map(|meter| meter.read_direct(room, flash)),
+        meters.read(read),
+        meters.read(|meter| meter.read_direct(room, flash)),
     );
     let first = match way.route {
         Route::Direct => Spectrum::splat(straight.dome),
         _ => read_light(room, source, &light.first_bounce(room), &points.dome, FACE_RAYS)
             .map(|with_spill| (with_spill - straight.dome).max(0.0)),
     };
-    let landmarks = points
-        .landmarks
-        .iter()
-        .map(|&(name, meter)| (name, read(meter).dot(&weights)));
+    let landmarks = points.landmarks.par_iter();
+    let landmarks = landmarks.map(|&(name, meter)| (name, read(meter).dot(&weights)));
     FaceLight {
         amounts: Amounts {
             landmarks: landmarks.collect(),
