@@ -246,7 +246,7 @@ pub enum Brought {
 
 impl Brought {
     /// What a white card that is brought along is called in the bag.
-    pub const CARD: &str = "white card";
+    pub const CARD: &str = surfaces::WHITE_CARD;
 
     /// A bag with the thing in it; a card comes with somebody who holds it.
     fn put_into(self, bag: &mut Bag) {

@@ -98,6 +98,9 @@ pub const SURFACES: [Surface; 44] = [
     ),
 ];
 
+/// The name of white card, which a photographer can bring along.
+pub const WHITE_CARD: &str = "white card";
+
 /// The names of all surfaces.
 pub const NAMES: [&str; SURFACES.len()] = {
     let mut names = [""; SURFACES.len()];

@@ -208,7 +208,7 @@ fn printed_stops_add_up_as_printed() {
             .skip_while(|line| *line != "Where the stops go")
             .skip(1)
             .take_while(|line| !line.is_empty())
-            .map(|line| hundredths(&line.chars().skip(46).take(8).collect::<String>()))
+            .map(|line| hundredths(&line.chars().skip(49).take(8).collect::<String>()))
             .collect();
         let (result, parts) = chart.split_last().expect("the chart has lines");
         assert_eq!(parts.iter().sum::<i64>(), *result, "{}: {chart:?}", case.name);

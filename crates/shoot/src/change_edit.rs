@@ -339,7 +339,7 @@ evenness = "1/3 stop"
             },
             Change::Bring {
                 thing: Brought::Umbrella {
-                    loss: Stops(1.7),
+                    loss: Stops(5.0 / 3.0),
                     width_m: 1.0,
                 },
             },

@@ -252,8 +252,9 @@ pub(crate) mod taste {
 pub(crate) mod brought {
     /// Filters for the lens, in stops (common practice: sold as 3 and 6, and 10 for water by day).
     pub const FILTERS: [f64; 2] = [3.0, 6.0];
-    /// Loss in stops and width in metres of a white umbrella (common practice: about 1.7 stops for 1 m).
-    pub const UMBRELLA: (f64, f64) = (1.7, 1.0);
+    /// Loss in stops and width in metres of a white umbrella (common practice: about 1.7 stops for 1 m; in thirds, as a file
+    /// says it).
+    pub const UMBRELLA: (f64, f64) = (5.0 / 3.0, 1.0);
     /// Width and height of a white card in metres (common practice: foam board that one person holds).
     pub const CARD: (f32, f32) = (1.0, 1.2);
 }
