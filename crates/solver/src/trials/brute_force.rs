@@ -23,8 +23,8 @@ use light::HeadDress;
 use rayon::prelude::*;
 use transport::{Fineness, Guide, Meter, Source, read_meters};
 
-/// Asks in every room: forty in all.
-const ASKS: usize = 4;
+/// Asks in every room: twenty in all, for each is a whole answer read again by the referee.
+const ASKS: usize = 2;
 /// Pitch of the sweep, off the lattice of the search.
 const PITCH: f32 = 0.65;
 /// Paths for each meter of each aim, and for those of the answer and of its best rivals.

@@ -32,7 +32,7 @@ const PITCH: f32 = 0.5;
 
 #[test]
 fn no_placement_is_overlooked() {
-    compare(3, 240);
+    compare(3, 160);
 }
 
 #[test]

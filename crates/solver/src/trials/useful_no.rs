@@ -15,8 +15,8 @@ use glam::Vec3;
 use transport::Fineness;
 use units::{Ev, FNumber, Iso, Kelvin, MiredShift, Stops};
 
-/// Asks of ten demanding kinds in ten rooms, of which ten that cannot be met are looked at: each costs a dozen whole answers.
-const WANTED: usize = 10;
+/// Asks of ten demanding kinds in ten rooms, of which five that cannot be met are looked at: each costs a dozen whole answers.
+const WANTED: usize = 5;
 
 fn demanding(room: usize, kind: usize) -> Job {
     let mut job = random_job(room);
