@@ -12,14 +12,16 @@ use crate::changes::effort::effort_of;
 use crate::changes::ladders::{Ladder, Reach, ladders, to_bring};
 use crate::choose::kind::{Kind, kind_of};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
-use crate::decide::anew;
+use crate::decide::{Known, anew};
 use crate::judge::exposure::{hand_held, set_power, settable_power};
 use crate::judge::judged::{Judged, judge_in_passing};
+use crate::place::fine::FinePlace;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::scout::Scout;
 use crate::ways::way::Way;
 use answer::{Brought, Change, Failure, FlashStand, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
+use std::sync::Arc;
 use transport::Fineness;
 use units::Stops;
 
@@ -48,6 +50,8 @@ pub(crate) struct Ground<'a> {
     pub asked: &'a Job,
     /// The place, with the people where they stand and the gel on the flash.
     pub scout: Scout<'a>,
+    /// The finely solved place with nothing brought into it.
+    pub plain: Option<Arc<FinePlace>>,
     /// Every way that was computed in the place as it is.
     pub swept: &'a Swept,
     /// What each of them came to before anything was changed.
@@ -192,7 +196,11 @@ fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> 
         for change in rungs.into_iter().take(MOST_ANEW) {
             let job = change.apply(ground.asked);
             // People who cannot stand there are no change worth offering.
-            let place = keeps_the_place(ground.asked, &change).then_some(&ground.scout);
+            let known = || Known {
+                scout: &ground.scout,
+                plain: ground.plain.clone(),
+            };
+            let place = keeps_the_place(ground.asked, &change).then(known);
             let found = match anew(&job, place, ground.scout.seed, ground.watch) {
                 Err(Failure::Stopped) => return Err(Failure::Stopped),
                 found => found.ok(),

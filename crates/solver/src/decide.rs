@@ -5,6 +5,7 @@ use crate::choose::gel::{choose_gel, wearing};
 use crate::choose::search::{Searched, searched, zoom_gains};
 use crate::choose::stand::{moved, where_to_stand};
 use crate::judge::judged::Judged;
+use crate::place::fine::FinePlace;
 use crate::place::survey::Survey;
 use crate::watch::{Watch, begin};
 use crate::ways::beams::Beams;
@@ -12,6 +13,7 @@ use crate::ways::fine::Fine;
 use crate::ways::scout::Scout;
 use answer::{Failure, Job, Note, Step};
 use light::Gel;
+use std::sync::Arc;
 use transport::Fineness;
 
 /// What was decided.
@@ -23,8 +25,16 @@ pub(crate) struct Decision<'a> {
     /// The chosen way as its finely solved place reads it.
     pub finished: Judged,
     pub fine: Fine,
+    /// The finely solved place with nothing brought into it.
+    pub plain: Option<Arc<FinePlace>>,
     /// A gel that would serve and is not in the bag.
     pub to_buy: Option<Note>,
+}
+
+/// A place that was surveyed and finely solved already.
+pub(crate) struct Known<'a> {
+    pub scout: &'a Scout<'a>,
+    pub plain: Option<Arc<FinePlace>>,
 }
 
 /// Decides for people who stay where they are and a flash that is bare, and goes on with what was decided.
@@ -38,19 +48,28 @@ pub(crate) fn decided<T>(
     // Survey the place.
     begin(watch, Step::Solving)?;
     let survey = Survey::new(job, Fineness::operator_in(job.place.room.area()), seed)?;
-    decided_in(&Scout::new(job, &survey, beams, seed), watch, then)
+    decided_in(&Scout::new(job, &survey, beams, seed), None, watch, then)
 }
 
 /// The same in a place that was surveyed already.
 fn decided_in<T>(
     bare: &Scout<'_>,
+    plain: Option<Arc<FinePlace>>,
     watch: &Watch,
     then: impl FnOnce(Decision<'_>) -> Result<T, Failure>,
 ) -> Result<T, Failure> {
     // Sweep every way of lighting it, judge each, and improve the best of each kind.
     let job = bare.job;
     begin(watch, Step::Sweeping)?;
-    let mut found = searched(bare)?;
+    let (found, mut plain) = match plain {
+        Some(plain) => (searched(bare), Some(plain)),
+        // Most of both hangs on one core, so the place is solved finely beside the search.
+        None => {
+            let (found, plain) = rayon::join(|| searched(bare), || FinePlace::new(job, &[], bare.seed));
+            (found, plain.ok().map(Arc::new))
+        }
+    };
+    let mut found = found?;
 
     // Choose the gel on the best way with the bare flash; then weigh every way anew with it.
     let gel = choose_gel(bare, &found.best[0].way)?;
@@ -68,24 +87,20 @@ fn decided_in<T>(
 
     // Confirm: let finely solved places choose among those that are too close to call.
     begin(watch, Step::Confirming)?;
-    let (finished, fine) = confirmed(&scout, &mut found.best)?;
+    let (finished, fine) = confirmed(&scout, &mut found.best, &mut plain)?;
     then(Decision {
         scout,
         found,
         finished,
         fine,
+        plain,
         to_buy: gel.to_buy,
     })
 }
 
 /// What a changed job comes to, answered as if it had been written so. `place` is where it was surveyed already, if what has
 /// changed leaves the place, its light and the places of the flash as they were.
-pub(crate) fn anew(
-    job: &Job,
-    place: Option<&Scout<'_>>,
-    seed: u64,
-    watch: &Watch,
-) -> Result<Judged, Failure> {
+pub(crate) fn anew(job: &Job, place: Option<Known<'_>>, seed: u64, watch: &Watch) -> Result<Judged, Failure> {
     let quietly = |_: Step| watch(Step::Changing);
     let bare = wearing(job, None)?;
     let beams = Beams::of(&bare)?;
@@ -93,9 +108,9 @@ pub(crate) fn anew(
         let scout = Scout {
             job: &bare,
             beams: &beams,
-            ..*place
+            ..*place.scout
         };
-        return decided_in(&scout, &quietly, |decision| Ok(decision.finished));
+        return decided_in(&scout, place.plain, &quietly, |decision| Ok(decision.finished));
     }
     let by = where_to_stand(&bare, &beams, seed, &quietly)?;
     decided(&moved(&bare, by), &beams, seed, &quietly, |decision| {

@@ -71,9 +71,10 @@ fn answer_standing(
             mut found,
             finished,
             fine,
+            mut plain,
             to_buy,
         } = decision;
-        let (finished, fine) = with_alternatives(&scout, (finished, fine), &mut found.best)?;
+        let (finished, fine) = with_alternatives(&scout, (finished, fine), &mut found.best, &mut plain)?;
         let there = in_fine_place(&scout, &fine);
 
         // Doubt: see how the answer moves where the place is a little different.
@@ -90,6 +91,7 @@ fn answer_standing(
             let ground = Ground {
                 asked,
                 scout,
+                plain,
                 swept: &found.swept,
                 judged: &found.judged,
                 watch,

@@ -13,7 +13,7 @@ use answer::{Confirmation, Failure, Judgement, WishKind};
 use glam::Vec3;
 use std::cmp::Ordering;
 use std::sync::Arc;
-use transport::{Guide, Meter, Reading, read_meters};
+use transport::{Guide, Meter, PlacedFlash, Reading, read_meters};
 use units::Stops;
 
 /// Paths of the referee for each meter.
@@ -29,9 +29,12 @@ const MOST_ALTERNATIVES: usize = 4;
 /// which those that were read finely stand by that reading.
 ///
 /// The coarse place cannot tell close ways apart, so they are judged by what is shown in the end: the finely solved place,
-/// each with its own boards in it.
-pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Judged, Fine), Failure> {
-    let mut bare: Option<Arc<FinePlace>> = None;
+/// each with its own boards in it. `plain` is that place with nothing brought into it, once somebody has solved it.
+pub(crate) fn confirmed(
+    scout: &Scout<'_>,
+    best: &mut Vec<Judged>,
+    plain: &mut Option<Arc<FinePlace>>,
+) -> Result<(Judged, Fine), Failure> {
     let mut held: Option<(usize, Fine)> = None;
     for count in 0..MOST_READ {
         let unread = (0..best.len()).filter(|&at| !best[at].finely);
@@ -42,7 +45,7 @@ pub(crate) fn confirmed(scout: &Scout<'_>, best: &mut Vec<Judged>) -> Result<(Ju
             (None, Some(_)) => break,
             (None, None) => 0,
         };
-        let fine = read_finely(scout, &best[next].way, &mut bare)?;
+        let fine = read_finely(scout, &best[next].way, plain)?;
         best[next] = finished(scout, &best[next].way, &fine)?;
         if held
             .as_ref()
@@ -63,16 +66,15 @@ pub(crate) fn with_alternatives(
     scout: &Scout<'_>,
     chosen: (Judged, Fine),
     best: &mut [Judged],
+    plain: &mut Option<Arc<FinePlace>>,
 ) -> Result<(Judged, Fine), Failure> {
-    let brings_nothing = panels_of(scout.job, &aim(scout.job, &chosen.0.way)).is_empty();
-    let mut bare = brings_nothing.then(|| Arc::clone(&chosen.1.place));
     let (mut held, mut held_fine) = chosen;
     for _ in 0..MOST_ALTERNATIVES {
         let picked = picked(scout.job, &held, best).into_iter();
         let Some((at, _)) = picked.into_iter().find(|(at, _)| !best[*at].finely) else {
             break;
         };
-        let fine = read_finely(scout, &best[at].way, &mut bare)?;
+        let fine = read_finely(scout, &best[at].way, plain)?;
         best[at] = finished(scout, &best[at].way, &fine)?;
         if best[at].before(&held) {
             std::mem::swap(&mut best[at], &mut held);
@@ -84,18 +86,21 @@ pub(crate) fn with_alternatives(
 }
 
 /// A way in its finely solved place. Those that bring nothing into it are read in one and the same.
-fn read_finely(scout: &Scout<'_>, way: &Way, bare: &mut Option<Arc<FinePlace>>) -> Result<Fine, Failure> {
+fn read_finely(scout: &Scout<'_>, way: &Way, plain: &mut Option<Arc<FinePlace>>) -> Result<Fine, Failure> {
     let job = scout.job;
     let aim = aim(job, way);
     let panels = panels_of(job, &aim);
-    let place = match bare {
+    let place = match plain {
         Some(place) if panels.is_empty() => Arc::clone(place),
         _ => Arc::new(FinePlace::new(job, &panels, scout.seed)?),
     };
     if panels.is_empty() {
-        *bare = Some(Arc::clone(&place));
+        *plain = Some(Arc::clone(&place));
     }
-    fine_in(job, place, way, &aim)
+    let window = job.bag.flash.window_of(way.dress);
+    let beam = scout.beams.beam(way.zoom_mm, way.dress).clone();
+    let flash = PlacedFlash::aimed(beam, aim.flash, aim.target, window);
+    Ok(fine_in(job, place, way, flash))
 }
 
 /// Whether a way may still turn out better than the one that is held.

@@ -254,7 +254,7 @@ fn front_size(dress: HeadDress) -> f32 {
 mod tests {
     use super::*;
     use crate::place::boards::panels_of;
-    use crate::place::fine::FinePlace;
+    use crate::place::fine::{FinePlace, aimed};
     use crate::solve::answer;
     use crate::trials::{random_job, surface, white_board};
     use crate::ways::fine::{Fine, fine_in};
@@ -269,7 +269,8 @@ mod tests {
     fn fine(job: &Job, way: &Way) -> Fine {
         let aim = aim(job, way);
         let place = FinePlace::new(job, &panels_of(job, &aim), SEED).expect("a place");
-        fine_in(job, Arc::new(place), way, &aim).expect("solved")
+        let flash = aimed(job, &aim, way.zoom_mm, way.dress).expect("a beam");
+        fine_in(job, Arc::new(place), way, flash)
     }
 
     /// A face lit through an umbrella in a dark room: the whole answer from another place of the flash.

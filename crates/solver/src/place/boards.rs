@@ -4,6 +4,7 @@ use answer::{Aim, Ambient, AmbientFrom, Failure, Job, Route};
 use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use light::LampFacing;
+use rayon::prelude::*;
 use scene::{Material, Panel, Stage, assemble};
 
 /// The place of a job with the lamps that its ambient lights need.
@@ -47,6 +48,10 @@ fn lamp_panel(ambient: &Ambient, at: Vec3, face: Vec3, room: Vec3) -> Panel {
 pub(crate) fn stage_with(job: &Job, panels: &[Panel]) -> Result<Stage, Failure> {
     let mut place = furnished(job);
     place.panels.extend_from_slice(panels);
+    // Figures are made several at a time and kept; what is wrong with one is told where the scene is put together.
+    job.sitters.par_iter().for_each(|sitter| {
+        let _made_or_told_below = sitter.figure.of(&sitter.recipe);
+    });
     Ok(assemble(&place, &job.sitters)?)
 }
 

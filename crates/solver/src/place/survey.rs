@@ -2,11 +2,11 @@
 
 use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
 use crate::place::amounts::Amounts;
-use crate::place::boards::furnished;
+use crate::place::boards::stage_with;
 use crate::place::flash_places::{flash_places, flash_position};
 use crate::place::meters::{AtMeters, face_points};
 use answer::{Failure, Job};
-use scene::{Stage, assemble};
+use scene::Stage;
 use transport::{AimMap, Fineness, Meter, Operator, Room};
 
 /// The surveyed place.
@@ -33,7 +33,7 @@ impl Survey {
         if !job.place.room.contains(flash, 0.01) {
             return Err(Failure::FlashOutside);
         }
-        let stage = assemble(&furnished(job), &job.sitters)?;
+        let stage = stage_with(job, &[])?;
         let room = Room::new(stage.geometry.clone(), fineness, seed);
         let points = face_points(&stage, 0, job.viewpoint.position);
         let meters = AtMeters::new(job, &stage, &room, &points);

@@ -56,7 +56,7 @@ fn check(scout: &Scout<'_>, swept: &Swept, rivals: &[Way]) {
     let job = scout.job;
     let all = judge_all(scout, swept).unwrap();
     let mut best = best_of(scout, all).unwrap();
-    let (chosen, _) = confirmed(scout, &mut best).unwrap();
+    let (chosen, _) = confirmed(scout, &mut best, &mut None).unwrap();
     let own = &chosen.way;
     let ours = careful(scout, &with_zoom(own, own.zoom_mm));
     // The rivals' first readings are noisy: the best of them are read again before they may win.

@@ -144,7 +144,7 @@ fn best_placed(job: &Job, dice: &mut Dice, count: usize) -> Judged {
         .collect();
     best.sort_by(|a, b| a.rank().0.cmp(&b.rank().0).then(a.points.total_cmp(&b.points)));
     best.truncate(BEST);
-    confirmed(&scout, &mut best).unwrap().0
+    confirmed(&scout, &mut best, &mut None).unwrap().0
 }
 
 /// A place that the flash can have, and something to point it at from there.

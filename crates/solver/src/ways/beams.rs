@@ -40,9 +40,14 @@ impl Beams {
         })
     }
 
+    /// The beam of a zoom and a dress that the bag allows.
+    pub fn beam(&self, zoom_mm: f64, dress: HeadDress) -> &Beam {
+        &self.built[&key(zoom_mm, dress)]
+    }
+
     /// The placed flash of an attempt, as a point: its window does not matter to meters.
     pub fn placed(&self, zoom_mm: f64, dress: HeadDress, from: Vec3, target: Vec3) -> PlacedFlash {
-        let beam = self.built[&key(zoom_mm, dress)].clone();
+        let beam = self.beam(zoom_mm, dress).clone();
         PlacedFlash::aimed(beam, from, target, [0.0, 0.0])
     }
 }

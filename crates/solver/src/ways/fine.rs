@@ -2,11 +2,11 @@
 
 use crate::place::ambient::FACE_RAYS;
 use crate::place::amounts::Amounts;
-use crate::place::fine::{FinePlace, aimed};
+use crate::place::fine::FinePlace;
 use crate::place::meters::AtMeters;
 use crate::ways::light::{FaceLight, FlashZones};
 use crate::ways::way::Way;
-use answer::{Aim, Failure, Job, Route};
+use answer::{Job, Route};
 use colour::Spectrum;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -20,18 +20,17 @@ pub(crate) struct Fine {
     pub face: FaceLight,
 }
 
-/// A way in a finely solved place that holds all the boards it brings.
-pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, aim: &Aim) -> Result<Fine, Failure> {
-    let flash = aimed(job, aim, way.zoom_mm, way.dress)?;
+/// A way with its flash in a finely solved place that holds all the boards it brings.
+pub(crate) fn fine_in(job: &Job, place: Arc<FinePlace>, way: &Way, flash: PlacedFlash) -> Fine {
     let source = Source::Flash(flash.clone());
     let light = place.room.solve(&source);
     let face = read_face(job, &place, &flash, &light, way);
-    Ok(Fine {
+    Fine {
         place,
         source,
         light,
         face,
-    })
+    }
 }
 
 /// Everything that the flash does to the faces, read from a finely solved room.
