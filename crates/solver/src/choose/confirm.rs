@@ -11,7 +11,6 @@ use crate::ways::scout::Scout;
 use crate::ways::way::{Way, aim};
 use answer::{Confirmation, Failure, Judgement, WishKind};
 use glam::Vec3;
-use std::cmp::Ordering;
 use std::sync::Arc;
 use transport::{Guide, Meter, PlacedFlash, Reading, read_meters};
 use units::Stops;
@@ -38,7 +37,7 @@ pub(crate) fn confirmed(
     let mut held: Option<(usize, Fine)> = None;
     for count in 0..MOST_READ {
         let unread = (0..best.len()).filter(|&at| !best[at].finely);
-        let hope = unread.min_by(|&a, &b| by_rank(&best[a], &best[b]));
+        let hope = unread.min_by(|&a, &b| best[a].by_rank(&best[b]));
         let next = match (hope, &held) {
             (Some(hope), Some((at, _))) if !worth_reading(&best[hope], &best[*at], count) => break,
             (Some(hope), _) => hope,
@@ -56,7 +55,7 @@ pub(crate) fn confirmed(
     }
     let (at, fine) = held.expect("the first is read whatever it is");
     let chosen = best.remove(at);
-    best.sort_by(by_rank);
+    best.sort_by(Judged::by_rank);
     Ok((chosen, fine))
 }
 
@@ -80,7 +79,7 @@ pub(crate) fn with_alternatives(
             std::mem::swap(&mut best[at], &mut held);
             held_fine = fine;
         }
-        best.sort_by(by_rank);
+        best.sort_by(Judged::by_rank);
     }
     Ok((held, held_fine))
 }
@@ -125,11 +124,6 @@ fn key_points(judged: &Judged) -> f64 {
     let of_key =
         |wish: &&Judgement| matches!(wish.kind, WishKind::Direction | WishKind::Height | WishKind::Eyes);
     judged.wishes.iter().filter(of_key).map(|wish| wish.points).sum()
-}
-
-fn by_rank(a: &Judged, b: &Judged) -> Ordering {
-    let ((a, p), (b, q)) = (a.rank(), b.rank());
-    a.cmp(&b).then(p.total_cmp(&q))
 }
 
 /// A way as its finely solved place reads it, judged there: what is shown comes from this reading and from no other.

@@ -111,10 +111,7 @@ pub(crate) fn best_of(scout: &Scout<'_>, judged: Vec<Judged>) -> Result<Vec<Judg
         .collect::<Result<_, _>>()?;
     // Moved aims may have become another kind, such as a corner.
     best = best_by_kind(best);
-    best.sort_by(|a, b| {
-        let ((a, p), (b, q)) = (a.rank(), b.rank());
-        a.cmp(&b).then(p.total_cmp(&q))
-    });
+    best.sort_by(Judged::by_rank);
     Ok(best)
 }
 
@@ -127,10 +124,7 @@ fn stands_apart(judged: &Judged) -> bool {
 /// search from one of them need not find what lies on the other side of the sitter.
 fn stands(judged: &[Judged]) -> Vec<Judged> {
     let mut all: Vec<&Judged> = judged.iter().filter(|judged| stands_apart(judged)).collect();
-    all.sort_by(|a, b| {
-        let ((a, p), (b, q)) = (a.rank(), b.rank());
-        a.cmp(&b).then(p.total_cmp(&q))
-    });
+    all.sort_by(|a, b| a.by_rank(b));
     let mut taken: Vec<Judged> = Vec::new();
     for candidate in all {
         let alike = |other: &&Judged| other.way.dress == candidate.way.dress;

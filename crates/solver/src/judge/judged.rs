@@ -14,6 +14,7 @@ use answer::{
     Failure, Fault, FaultPoints, Job, Judgement, KeyReading, Note, Settings, Side, Verdict, WishKind,
 };
 use rayon::prelude::*;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 /// A way, what its picture comes to, and what it takes.
@@ -69,6 +70,12 @@ impl Judged {
 
     pub fn before(&self, other: &Judged) -> bool {
         self.rank() < other.rank()
+    }
+
+    /// The same order, for sorting.
+    pub fn by_rank(&self, other: &Judged) -> Ordering {
+        let ((class, points), (other_class, other_points)) = (self.rank(), other.rank());
+        class.cmp(&other_class).then(points.total_cmp(&other_points))
     }
 }
 

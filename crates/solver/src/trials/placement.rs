@@ -136,13 +136,13 @@ fn best_placed(job: &Job, dice: &mut Dice, count: usize) -> Judged {
         })
         .collect();
     let mut judged = judge_in_passing(&scout, &ways.iter().collect::<Vec<_>>()).unwrap();
-    judged.sort_by(|a, b| a.rank().0.cmp(&b.rank().0).then(a.points.total_cmp(&b.points)));
+    judged.sort_by(Judged::by_rank);
     judged.truncate(10 * BEST);
     let mut best: Vec<Judged> = judged
         .into_iter()
         .map(|judged| judge(&scout, judged.way).unwrap())
         .collect();
-    best.sort_by(|a, b| a.rank().0.cmp(&b.rank().0).then(a.points.total_cmp(&b.points)));
+    best.sort_by(Judged::by_rank);
     best.truncate(BEST);
     confirmed(&scout, &mut best, &mut None).unwrap().0
 }
