@@ -15,7 +15,7 @@ use transport::AimMap;
 
 /// Steps of the compass search over a surface, in metres.
 const STEPS_M: [f32; 3] = [0.15, 0.075, 0.0375];
-/// Steps of the compass search for a board: degrees round and up, metres nearer.
+/// Steps of the compass search for a board: degrees round and up, metres further.
 const BOARD_STEPS: [(f64, f64, f32); 2] = [(7.0, 5.0, 0.1), (3.0, 2.0, 0.05)];
 /// Steps of the compass search for a flash off the camera: degrees round and up, metres further.
 const STAND_STEPS: [(f64, f64, f32); 3] = [(12.0, 10.0, 0.3), (6.0, 5.0, 0.15), (3.0, 2.5, 0.08)];
@@ -34,55 +34,57 @@ pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failur
         Route::Direct | Route::Standing { .. } | Route::Open => {
             let zooms: Vec<f64> = job.bag.flash.zooms().collect();
             let tried = zooms.iter().map(|&zoom| with_zoom(&start.way, zoom));
-            better_of(scout, &start, tried.collect()).map(|found| found.unwrap_or(start))
+            let judged = of_its_kind(scout, &start, tried.collect())?;
+            Ok(better_than(&start, judged).unwrap_or(start))
         }
     }
 }
 
-/// The best of some attempts, when it is of the same kind as a way and better.
-fn better_of(scout: &Scout<'_>, than: &Judged, attempts: Vec<Attempt>) -> Result<Option<Judged>, Failure> {
-    let kind = kind_of(&than.way);
-    let mut best: Option<Judged> = None;
-    for attempt in &attempts {
-        let Some(way) = compute(scout, attempt) else {
-            continue;
-        };
-        if kind_of(&way) != kind {
-            continue;
-        }
-        let judged = judge(scout, way)?;
-        if judged.before(best.as_ref().unwrap_or(than)) {
-            best = Some(judged);
-        }
-    }
-    Ok(best)
-}
-
-fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
-    let job = scout.job;
+/// A compass search: the best of what lies around a way takes its place as long as it is better, at each of the steps.
+fn compass<S: Copy>(
+    start: Judged,
+    steps: &[S],
+    around: impl Fn(&Judged, S) -> Result<Vec<Judged>, Failure>,
+) -> Result<Judged, Failure> {
     let mut held = start;
-    let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
-    zooms.sort_by(f64::total_cmp);
-    for step in STEPS_M {
+    for &step in steps {
         for _ in 0..MOST_MOVES {
-            let mut around = beside(job, &held.way, step);
-            let at = zooms.iter().position(|&z| (z - held.way.zoom_mm).abs() < 0.05);
-            for next in at
-                .into_iter()
-                .flat_map(|i| [i.checked_sub(1), Some(i + 1)])
-                .flatten()
-            {
-                if let Some(&zoom) = zooms.get(next) {
-                    around.push(with_zoom(&held.way, zoom));
-                }
-            }
-            match better_of(scout, &held, around)? {
+            match better_than(&held, around(&held, step)?) {
                 Some(better) => held = better,
                 None => break,
             }
         }
     }
     Ok(held)
+}
+
+/// The best of some ways, when it is better than one; the first of equals.
+fn better_than(than: &Judged, judged: Vec<Judged>) -> Option<Judged> {
+    let better = judged.into_iter().filter(|judged| judged.before(than));
+    better.reduce(|best, next| if next.before(&best) { next } else { best })
+}
+
+/// Those attempts that are of the same kind as a way, judged.
+fn of_its_kind(scout: &Scout<'_>, way: &Judged, attempts: Vec<Attempt>) -> Result<Vec<Judged>, Failure> {
+    let kind = kind_of(&way.way);
+    let ways = attempts.iter().filter_map(|attempt| compute(scout, attempt));
+    ways.filter(|way| kind_of(way) == kind)
+        .map(|way| judge(scout, way))
+        .collect()
+}
+
+fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+    let job = scout.job;
+    let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
+    zooms.sort_by(f64::total_cmp);
+    compass(start, &STEPS_M, |held, step| {
+        let mut around = beside(job, &held.way, step);
+        let at = zooms.iter().position(|&z| (z - held.way.zoom_mm).abs() < 0.05);
+        let next = at.into_iter().flat_map(|i| [i.checked_sub(1), Some(i + 1)]);
+        let next = next.flatten().filter_map(|i| zooms.get(i));
+        around.extend(next.map(|&zoom| with_zoom(&held.way, zoom)));
+        of_its_kind(scout, held, around)
+    })
 }
 
 /// The eight aims a step away on the same face.
@@ -127,45 +129,40 @@ fn beside(job: &Job, way: &Way, step: f32) -> Vec<Attempt> {
 fn improve_stand(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let Scout { job, survey, .. } = *scout;
     let person = &survey.stage.sitters[0];
-    let zooms: Vec<f64> = match start.way.dress {
+    let dress = start.way.dress;
+    let zooms: Vec<f64> = match dress {
         HeadDress::Bare => job.bag.flash.zooms().collect(),
         _ => vec![start.way.zoom_mm],
     };
-    let mut held = start.clone();
-    for (round, up, further) in STAND_STEPS {
-        for _ in 0..MOST_MOVES {
-            let away = held.way.flash - person.face;
-            let (azimuth, elevation) = angles(away, person.facing);
-            let moves = [
-                (round, 0.0, 0.0),
-                (-round, 0.0, 0.0),
-                (0.0, up, 0.0),
-                (0.0, -up, 0.0),
-                (0.0, 0.0, further),
-                (0.0, 0.0, -further),
-            ];
-            let places = moves.into_iter().map(|(da, de, dd)| {
-                let metres = away.length() + dd;
-                person.face + towards(person.facing, azimuth + da, elevation + de) * metres
-            });
-            let mut best: Option<Judged> = None;
-            for place in places.filter(|place| can_stand(job, *place, held.way.dress)) {
-                let map = AimMap::in_passing(&survey.room, &survey.operator, place);
-                for judged in from_there(scout, &map, &held.way, &zooms)? {
-                    if judged.before(best.as_ref().unwrap_or(&held)) {
-                        best = Some(judged);
-                    }
-                }
-            }
-            match best {
-                Some(better) => held = better,
-                None => break,
-            }
+    let found = compass(start.clone(), &STAND_STEPS, |held, (round, up, further)| {
+        let away = held.way.flash - person.face;
+        let (azimuth, elevation) = angles(away, person.facing);
+        let places = six_ways(round, up, further).map(|(round, up, further)| {
+            let metres = away.length() + further;
+            person.face + towards(person.facing, azimuth + round, elevation + up) * metres
+        });
+        let mut around = Vec::new();
+        for place in places.into_iter().filter(|&place| can_stand(job, place, dress)) {
+            let map = AimMap::in_passing(&survey.room, &survey.operator, place);
+            around.extend(from_there(scout, &map, &held.way, &zooms)?);
         }
-    }
-    let map = AimMap::coarse(&survey.room, &survey.operator, held.way.flash);
-    let found = from_there(scout, &map, &held.way, &[held.way.zoom_mm])?.pop();
-    Ok(found.filter(|found| found.before(&start)).unwrap_or(start))
+        Ok(around)
+    })?;
+    let map = AimMap::coarse(&survey.room, &survey.operator, found.way.flash);
+    let read_anew = from_there(scout, &map, &found.way, &[found.way.zoom_mm])?;
+    Ok(better_than(&start, read_anew).unwrap_or(start))
+}
+
+/// A step round either way, up and down, and further and nearer.
+fn six_ways(round: f64, up: f64, further: f32) -> [(f64, f64, f32); 6] {
+    [
+        (round, 0.0, 0.0),
+        (-round, 0.0, 0.0),
+        (0.0, up, 0.0),
+        (0.0, -up, 0.0),
+        (0.0, 0.0, further),
+        (0.0, 0.0, -further),
+    ]
 }
 
 /// A flash that keeps its target, from the place of a map and at some zooms.
@@ -184,45 +181,26 @@ fn improve_board(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let Scout { job, survey, .. } = *scout;
     let person = &survey.stage.sitters[0];
     let zooms: Vec<f64> = job.bag.flash.zooms().collect();
-    let mut held = start;
-    for (round, up, nearer) in BOARD_STEPS {
-        for _ in 0..MOST_MOVES {
-            let Some(pose) = pose_of(&held.way) else {
-                break;
-            };
-            let offset: Vec3 = pose.centre - person.face;
-            let (azimuth, elevation) = angles(offset, person.facing);
-            let mut best: Option<Judged> = None;
-            for (da, de, dd) in [
-                (0.0, 0.0, 0.0f32),
-                (round, 0.0, 0.0),
-                (-round, 0.0, 0.0),
-                (0.0, up, 0.0),
-                (0.0, -up, 0.0),
-                (0.0, 0.0, nearer),
-                (0.0, 0.0, -nearer),
-            ] {
-                let distance = (offset.length() + dd).max(0.7);
-                let moved = board_at(
-                    scout,
-                    pose.place,
-                    pose.board,
-                    azimuth + da,
-                    elevation + de,
-                    distance,
-                );
-                for way in moved.iter().flat_map(|pose| compute_board(scout, pose, &zooms)) {
-                    let judged = judge(scout, way)?;
-                    if judged.before(best.as_ref().unwrap_or(&held)) {
-                        best = Some(judged);
-                    }
-                }
-            }
-            match best {
-                Some(better) => held = better,
-                None => break,
-            }
-        }
-    }
-    Ok(held)
+    compass(start, &BOARD_STEPS, |held, (round, up, further)| {
+        let Some(pose) = pose_of(&held.way) else {
+            return Ok(Vec::new());
+        };
+        let offset: Vec3 = pose.centre - person.face;
+        let (azimuth, elevation) = angles(offset, person.facing);
+        // The board where it is, too: at another zoom.
+        let steps = std::iter::once((0.0, 0.0, 0.0)).chain(six_ways(round, up, further));
+        let moved = steps.filter_map(|(round, up, further)| {
+            let metres = (offset.length() + further).max(0.7);
+            board_at(
+                scout,
+                pose.place,
+                pose.board,
+                azimuth + round,
+                elevation + up,
+                metres,
+            )
+        });
+        let ways = moved.flat_map(|pose| compute_board(scout, &pose, &zooms));
+        ways.map(|way| judge(scout, way)).collect()
+    })
 }
