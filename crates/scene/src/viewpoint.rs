@@ -32,6 +32,18 @@ impl Viewpoint {
         }
     }
 
+    /// Width over height of the whole frame.
+    ///
+    /// ```
+    /// use glam::Vec3;
+    /// let view = scene::Viewpoint { position: Vec3::ZERO, look_at: Vec3::Y, focal_mm: 50.0, landscape: true };
+    /// assert_eq!(view.aspect(), 1.5);
+    /// ```
+    pub fn aspect(&self) -> f32 {
+        let frame = self.frame_mm();
+        frame.x / frame.y
+    }
+
     /// Half extents of the view at unit distance for a picture of this aspect (width / height): the
     /// largest rectangle of that shape inside the frame.
     ///

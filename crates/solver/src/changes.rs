@@ -1,9 +1,9 @@
 //! A useful no: what is short, and the smallest changes that would make the ask possible.
 //!
-//! Every kind of change is a ladder of growing amounts. A ladder is climbed until the whole search, run
-//! again on the changed job, lacks nothing. The first rung that does is the
-//! smallest change of its kind; changes are then sorted by how much they ask of the photographer and the
-//! picture. How much that is, in points like those of the score, is ours.
+//! Every kind of change is a ladder of growing amounts. A ladder is climbed until the changed job, by what was computed
+//! already or by a search of its own, lacks nothing; from there on each rung is answered as if it had been written so, and
+//! the first that lacks nothing is the smallest change of its kind. Changes are then sorted by how much they ask of the
+//! photographer and the picture. How much that is, in points like those of a wish, is ours.
 
 pub(crate) mod effort;
 pub(crate) mod ladders;
@@ -138,7 +138,12 @@ fn look_points(judged: &Judged) -> f64 {
     let look = |wish: &&Judgement| {
         !matches!(
             wish.kind,
-            WishKind::Exposure | WishKind::Power | WishKind::Recycle | WishKind::Ambient | WishKind::Zone
+            WishKind::Exposure
+                | WishKind::Power
+                | WishKind::Recycle
+                | WishKind::Ambient
+                | WishKind::Fill
+                | WishKind::Zone
         )
     };
     judged.wishes.iter().filter(look).map(|wish| wish.points).sum()

@@ -25,6 +25,7 @@ use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
 use crate::judge::judged::Judged;
 use crate::judge::settings::{levels_at, picture_at};
+use crate::place::amounts::Finished;
 use crate::ways::fine::Fine;
 use crate::ways::scout::Scout;
 use answer::{Answer, Evenness, Failure, Job, RoomMap, SitterLevel, Uncertainty};
@@ -48,7 +49,7 @@ pub(crate) fn explain(
         points: chosen.points,
         balance: balance(job, &lines.aim, &lines.flash, &chosen.settings, &lines.exposure),
         chart: chart(job, fine, chosen, &lines),
-        evenness: evenness(scout, chosen),
+        evenness: evenness(job, &picture),
         uncertainty: doubts(job, chosen, fine, &moves, lines.aim.legs_m),
         surfaces: verdicts(scout, chosen, rest),
         referee: confirm(scout, fine, chosen),
@@ -90,16 +91,13 @@ fn doubts(job: &Job, chosen: &Judged, fine: &Fine, moves: &Moves, legs_m: [f64; 
 }
 
 /// Every sitter against the first; `None` for one sitter alone.
-fn evenness(scout: &Scout<'_>, chosen: &Judged) -> Option<Evenness> {
-    if chosen.way.light.amounts.others.is_empty() {
+fn evenness(job: &Job, picture: &Finished<'_>) -> Option<Evenness> {
+    if job.sitters.len() < 2 {
         return None;
     }
-    let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
-    let picture = picture_at(scout, &chosen.way, &levels);
     let dome = picture.dome();
     let all = std::iter::once(dome).chain(picture.others());
-    let each: Vec<SitterLevel> = scout
-        .job
+    let each: Vec<SitterLevel> = job
         .sitters
         .iter()
         .zip(all)

@@ -166,14 +166,7 @@ pub(crate) fn quoted(voice: Voice, text: &str) -> String {
 pub(crate) fn face(voice: Voice, face: Face) -> Noun {
     match voice.language {
         Language::English => {
-            let name = match face {
-                Face::Left => "left wall",
-                Face::Right => "right wall",
-                Face::BehindCamera => "wall behind the camera",
-                Face::BehindSitter => "wall behind the sitter",
-                Face::Ceiling => "ceiling",
-                Face::Floor => "floor",
-            };
+            let name = face.words();
             Noun::english(name, format!("the {name}"))
         }
         Language::German => match face {

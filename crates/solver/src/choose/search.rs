@@ -21,11 +21,11 @@ use rayon::prelude::*;
 
 /// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
 const PITCH: f32 = 0.3;
+/// The same from the other places.
+const COARSE_PITCH: f32 = 0.7;
 /// Places of a flash off the camera that a compass search starts from, for each front, and how far they are apart, in metres.
 const MOST_STANDS: usize = 4;
 const STANDS_APART_M: f32 = 1.0;
-/// The same from the other places.
-const COARSE_PITCH: f32 = 0.7;
 
 /// Everything that was computed, with the piece of the room that it aims at.
 pub(crate) struct Swept {

@@ -2,7 +2,8 @@
 //! throws the sitter's own shadow.
 
 use crate::place::amounts::Finished;
-use crate::place::meters::{SKIN_LIFT, behind_people};
+use crate::place::flash_places::in_the_picture;
+use crate::place::meters::{SEEN_BEHIND, SKIN_LIFT, behind_people};
 use crate::practice::{BEAM_FALLS_OFF, CAST_SHADOW_TOLD};
 use crate::ways::fine::Fine;
 use crate::ways::way::Way;
@@ -41,7 +42,7 @@ fn frame_falls(job: &Job, flash: &PlacedFlash) -> Vec<FrameFall> {
     let face = job.sitters[0].face();
     let (right, up, forward) = view.axes();
     let depth = (face - view.position).dot(forward);
-    let half = view.half_extent(frame_aspect(job)) * depth;
+    let half = view.half_extent(view.aspect()) * depth;
     let middle = view.position + forward * depth;
     let at_face = level(flash, face);
     let edges = [
@@ -56,12 +57,6 @@ fn frame_falls(job: &Job, flash: &PlacedFlash) -> Vec<FrameFall> {
     };
     let falls = edges.into_iter().map(fall);
     falls.filter(|fall| fall.under.value() > BEAM_FALLS_OFF).collect()
-}
-
-/// Width over height of the frame.
-fn frame_aspect(job: &Job) -> f32 {
-    let frame = job.viewpoint.frame_mm();
-    frame.x / frame.y
 }
 
 /// Light straight from the flash on a surface that faces it, in lx s at full power.
@@ -96,7 +91,10 @@ fn cast_shadow(job: &Job, fine: &Fine, flash: &PlacedFlash, picture: &Finished<'
     let kept_off = level(flash, at) * f64::from(from_flash.dot(normal).max(0.0))
         - f64::from(meter.read_direct(&fine.place.room, flash));
     // The light that is there hardly changes beside the head, so the mean behind it serves.
-    let in_shadow = f64::from(picture.sum(there.dot(&weights), mean(&picture.ambient.background)));
+    let in_shadow = f64::from(picture.sum(
+        there.dot(&weights),
+        picture.ambient.background.iter().sum::<f32>() / SEEN_BEHIND as f32,
+    ));
     let full = in_shadow + f64::from(picture.power) * kept_off.max(0.0);
     let deep = Stops((full / in_shadow.max(1e-9)).log2());
     (deep.value() > CAST_SHADOW_TOLD).then(|| Note::CastShadow {
@@ -108,19 +106,13 @@ fn cast_shadow(job: &Job, fine: &Fine, flash: &PlacedFlash, picture: &Finished<'
 
 /// Whether the camera sees a point, in its frame and past everyone.
 fn shows(job: &Job, fine: &Fine, at: Vec3) -> bool {
-    let view = &job.viewpoint;
-    let (right, up, forward) = view.axes();
-    let leg = at - view.position;
-    let half = view.half_extent(frame_aspect(job));
-    let depth = leg.dot(forward).max(1e-3);
-    let inside = (leg.dot(right) / depth).abs() < half.x && (leg.dot(up) / depth).abs() < half.y;
-    let clear = fine
+    let leg = at - job.viewpoint.position;
+    let first = fine
         .place
         .room
         .tracer
-        .closest(view.position, leg.normalize())
-        .is_none_or(|hit| hit.distance > leg.length() - 10.0 * SKIN_LIFT);
-    inside && clear
+        .closest(job.viewpoint.position, leg.normalize());
+    in_the_picture(job, at, 0.0) && first.is_none_or(|hit| hit.distance > leg.length() - 10.0 * SKIN_LIFT)
 }
 
 /// The side of the head that a point shows on; `None` where it is neither.
@@ -138,10 +130,6 @@ fn side_of(job: &Job, at: Vec3) -> Option<Side> {
         beside if beside > HALF_A_HEAD_M => Some(Side::Right),
         _ => None,
     }
-}
-
-fn mean(levels: &[f32]) -> f32 {
-    levels.iter().sum::<f32>() / levels.len().max(1) as f32
 }
 
 #[cfg(test)]

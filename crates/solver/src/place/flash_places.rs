@@ -78,9 +78,7 @@ pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
     if depth <= 0.05 {
         return false;
     }
-    let half = job
-        .viewpoint
-        .half_extent(if job.viewpoint.landscape { 1.5 } else { 2.0 / 3.0 });
+    let half = job.viewpoint.half_extent(job.viewpoint.aspect());
     let margin = 0.4 * size / depth;
     (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
 }

@@ -195,7 +195,6 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
 pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter; SEEN_BEHIND] {
     let view = &job.viewpoint;
     let (_, _, forward) = view.axes();
-    let frame = view.frame_mm();
     let depth_of_face = (stage.sitters[0].face - view.position).dot(forward);
     let [columns, rows] = LOOKS;
     let looks = (0..columns).flat_map(|column| {
@@ -208,7 +207,7 @@ pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter
         .filter_map(|(column, row)| {
             let at =
                 Vec2::new(column as f32 + 0.5, row as f32 + 0.5) / Vec2::new(columns as f32, rows as f32);
-            behind_people(room, view.position, view.direction(at, frame.x / frame.y))
+            behind_people(room, view.position, view.direction(at, view.aspect()))
         })
         .filter(|(at, _)| (*at - view.position).dot(forward) > depth_of_face)
         .collect();
