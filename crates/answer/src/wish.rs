@@ -62,7 +62,7 @@ pub enum Wish {
         /// At most so many seconds.
         seconds: f64,
     },
-    /// Skin that one balance makes neutral on both sides.
+    /// Skin that the balance makes neutral where the eye goes to, on the lit side.
     NeutralSkin,
     /// Skin that is neither green nor magenta.
     NoGreenMagenta,

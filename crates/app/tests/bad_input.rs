@@ -215,6 +215,24 @@ fn a_wish_for_ambient_light_needs_some() {
         &["none is described", "Add a part [[ambient]]"],
     );
     assert!(found.is_empty(), "{}", found.join("\n"));
+    // Nor can a flash fill what is not there, or is not to be seen.
+    let filled = |text: &str, ambient: &str| {
+        text.replace("ambient = \"-2 stops\"", &format!("{ambient}fill = \"-1 stop\""))
+    };
+    let lit = GOOD.replace("ambient = \"out\"", "ambient = \"-2 stops\"");
+    for (text, expected) in [
+        (
+            filled(&dark, ""),
+            "the flash is to fill, but no light that is there is described",
+        ),
+        (
+            filled(&lit, "ambient = \"out\"\n"),
+            "the flash cannot fill light that is kept out of the picture",
+        ),
+    ] {
+        let found = faults(&folder.file("bad.toml", text.as_bytes()), &[expected]);
+        assert!(found.is_empty(), "{}", found.join("\n"));
+    }
     let by_day = dark.replace("kind = \"doorway\"", "kind = \"window\"");
     let (output, _) = check(&folder.file("good.toml", by_day.as_bytes()));
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));

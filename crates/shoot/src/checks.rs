@@ -282,6 +282,14 @@ fn crosses_panel(panel: &Panel, from: Vec3, to: Vec3) -> bool {
     within(a) && within(b)
 }
 
+/// What to do about a wish for light that nobody described.
+fn describe_the_light() -> Words {
+    both!(
+        "Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out.";
+        "Einen Teil [[ambient]] mit Messwert hinzufügen, etwa reading = \"EV 5\", oder diese Zeile weglassen."
+    )
+}
+
 /// A flash that is asked to fill needs light that it fills.
 fn check_fill(log: &Log, ask: &AskRead, span: &Span, dark: bool) {
     let problem = |words| Problem::new(words).at(span.clone(), both!("asked for here"; "hier verlangt"));
@@ -291,10 +299,7 @@ fn check_fill(log: &Log, ask: &AskRead, span: &Span, dark: bool) {
                 "the flash is to fill, but no light that is there is described";
                 "der Blitz soll aufhellen, aber kein vorhandenes Licht ist beschrieben"
             ))
-            .help(both!(
-                "Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out.";
-                "Einen Teil [[ambient]] mit Messwert hinzufügen, etwa reading = \"EV 5\", oder diese Zeile weglassen."
-            )),
+            .help(describe_the_light()),
         );
     } else if ask.ask.ambient == AmbientWish::Out {
         log.problem(
@@ -325,10 +330,7 @@ pub(crate) fn wishes(log: &Log, ask: &AskRead, ambients: &[Said<Ambient>], dayli
             log.problem(
                 Problem::new(both!("ambient light at {} is asked for, but none is described", stops; "vorhandenes Licht bei {} ist verlangt, aber keins ist beschrieben"))
                     .at(span.clone(), both!("asked for here"; "hier verlangt"))
-                    .help(both!(
-                        "Add a part [[ambient]] with its reading, such as reading = \"EV 5\", or leave this line out.";
-                        "Einen Teil [[ambient]] mit Messwert hinzufügen, etwa reading = \"EV 5\", oder diese Zeile weglassen."
-                    )),
+                    .help(describe_the_light()),
             );
         }
         return;

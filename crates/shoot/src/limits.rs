@@ -5,7 +5,7 @@ use super::differences::difference;
 use super::nearest::plain;
 use super::quoting::shown;
 use super::section::{Entry, Said, Section, number_of};
-use super::words::{Noun, did_you_mean_line, write_it_like};
+use super::words::{Noun, Words, did_you_mean_line, write_it_like};
 use crate::both;
 use toml::de::DeValue;
 use units::{MiredShift, Ratio, Seconds, Stops};
@@ -193,20 +193,29 @@ fn evenness(entry: &Entry<'_>) -> Option<Said<Stops>> {
     })
 }
 
+/// No difference in one of these words, or a difference in stops whose direction is said; `words` are proposed for any other.
+fn same_or_difference(
+    entry: &Entry<'_>,
+    same: &[&str],
+    what: Noun,
+    than: &Words,
+    words: &[&str],
+) -> Option<Stops> {
+    let text = entry.value.as_str().map(plain);
+    match text.is_some_and(|text| same.contains(&text.as_str())) {
+        true => Some(Stops(0.0)),
+        false => difference(entry, what, than, words),
+    }
+}
+
 /// `"-1 stop"`, `"1 stop down"` or `"same"`.
 fn background(entry: &Entry<'_>) -> Option<Stops> {
-    if matches!(
-        entry.value.as_str().map(plain).as_deref(),
-        Some("same" | "the same" | "as the face")
-    ) {
-        return Some(Stops(0.0));
-    }
-    let words = ["same", "-1 stop", "1 stop down", "+1 stop"];
-    let stops = difference(
+    let stops = same_or_difference(
         entry,
+        &["same", "the same", "as the face"],
         Noun::ein("a wish for the background", "Wunsch für den Hintergrund"),
         &both!("the face"; "das Gesicht"),
-        &words,
+        &["same", "-1 stop", "1 stop down", "+1 stop"],
     )?;
     if !(BACKGROUNDS.0..=BACKGROUNDS.1).contains(&stops.value()) {
         entry.refuse(
@@ -227,16 +236,13 @@ fn background(entry: &Entry<'_>) -> Option<Stops> {
 
 /// `"1.5 stops down"`: how far the flash stays under the light that is there.
 fn fill(entry: &Entry<'_>) -> Option<Said<Stops>> {
-    let words = ["same", "-1 stop", "1 stop down", "-2 stops"];
-    let stops = match entry.value.as_str().map(plain).as_deref() {
-        Some("same") => Stops(0.0),
-        _ => difference(
-            entry,
-            Noun::ein("a wish for the fill", "Wunsch für die Aufhellung"),
-            &both!("the light that is there"; "das vorhandene Licht"),
-            &words,
-        )?,
-    };
+    let stops = same_or_difference(
+        entry,
+        &["same"],
+        Noun::ein("a wish for the fill", "Wunsch für die Aufhellung"),
+        &both!("the light that is there"; "das vorhandene Licht"),
+        &["same", "-1 stop", "1 stop down", "-2 stops"],
+    )?;
     if !(FILLS.0..=FILLS.1).contains(&stops.value()) {
         entry.refuse(
             both!("a flash at {} against the light that is there does not fill", stops; "ein Blitz bei {} gegen das vorhandene Licht hellt nicht auf"),

@@ -380,6 +380,20 @@ fn limits_are_read_as_they_are_said() {
         let background = asked(&format!("background = \"{said}\"")).job.ask.background;
         assert_eq!(background.map(units::Stops::value), Some(expected), "{said}");
     }
+    // How far the flash stays under what is there; the sign says on which side.
+    for (said, expected) in [
+        ("1.5 stops down", 1.5),
+        ("-1 stop", 1.0),
+        ("same", 0.0),
+        ("-5 stops", 5.0),
+    ] {
+        let under = good_with("\"out\"", &format!("\"any\"\nfill = \"{said}\""))
+            .job
+            .ask
+            .fill;
+        let off = under.map(|under| (under.value() - expected).abs());
+        assert!(off.is_some_and(|off| off < 1e-9), "{said}: {under:?}");
+    }
     for (said, expected) in [("1 s", 1.0), ("0.05 s", 0.05), ("30 s", 30.0)] {
         let recycle = asked(&format!("recycle = \"{said}\"")).job.ask.recycle_s;
         assert_eq!(recycle, Some(expected), "{said}");

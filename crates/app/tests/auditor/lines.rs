@@ -101,7 +101,7 @@ fn time(line: &str) -> f64 {
 }
 
 /// The number at the beginning of a text.
-fn first_number(text: &str) -> Option<f64> {
+pub fn first_number(text: &str) -> Option<f64> {
     let digits: String = text
         .chars()
         .take_while(|c| c.is_ascii_digit() || *c == '.')

@@ -3,6 +3,7 @@
 
 use crate::findings::Findings;
 use crate::geometry::{bearing_deg, between_deg, distance, dot, length, minus, wrapped_deg};
+use crate::lines::first_number;
 use crate::parts::{Aim, Caution, Note, Route};
 use crate::said::Said;
 use crate::shoot::{FACES, Point, Shoot};
@@ -291,11 +292,7 @@ fn before(text: &str, words: &str) -> Option<f64> {
 /// The number right after some words.
 fn after(text: &str, words: &str) -> Option<f64> {
     let (_, tail) = text.split_once(words)?;
-    let digits: String = tail
-        .chars()
-        .take_while(|c| c.is_ascii_digit() || *c == '.')
-        .collect();
-    digits.parse().ok()
+    first_number(tail)
 }
 
 #[test]
