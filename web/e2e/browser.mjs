@@ -10,6 +10,12 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 /** Address of the server that is tested. */
 export const address = (process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777').replace(/\/$/, '');
 
+/**
+ * An address of the server where no page of ours runs: one that is still opening its first shoot would otherwise
+ * remember that shoot after the test has named another.
+ */
+const NO_PAGE = `${address}/api/shoots`;
+
 export const SIZES = {
   phone: { width: 360, height: 740 },
   tablet: { width: 820, height: 1180 },
@@ -116,16 +122,21 @@ export async function shot(page, name, whole = false) {
  * `change` may alter its text first.
  */
 export async function openCopy(page, name, change = (text) => text) {
-  await page.goto(`${address}/`);
+  await page.goto(NO_PAGE);
   const shoots = (await asked(page, 'GET', '/api/shoots')).body;
   const demo = shoots.find((s) => /^brass band, winter concert/i.test(s.name)) ?? shoots[0];
   const { text } = (await asked(page, 'GET', `/api/shoots/${demo.id}`)).body;
   const made = (await asked(page, 'POST', '/api/shoots', { name, text: change(text) })).body;
-  await page.evaluate((id) => localStorage.setItem('rushlight.last-shoot', id), made.id);
-  await page.goto('about:blank');
+  await openOn(page, made.id, name);
+  return made.id;
+}
+
+/** Opens the page on a shoot. */
+export async function openOn(page, id, name) {
+  await page.goto(NO_PAGE);
+  await page.evaluate((last) => localStorage.setItem('rushlight.last-shoot', last), id);
   await page.goto(`${address}/`);
   await page.waitForFunction((wanted) => document.querySelector('.shoot-name input')?.value === wanted, name);
-  return made.id;
 }
 
 /** Asks the server from within the page. */
