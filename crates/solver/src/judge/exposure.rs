@@ -128,18 +128,22 @@ pub(crate) fn settable_power(job: &Job, exact: f64) -> Result<PowerFraction, Fai
 /// The flash of a way at an exact power in stops below 1/1, and at the power nearest to it that can be set; `total` is what
 /// the face comes to against an exact exposure, in stops.
 pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction, total: f64) -> FlashSetting {
-    let in_hand = match exact < 0.0 {
-        // What a weak flash lacks is what the face lacks: the light that is there makes up for some of it.
-        true => total.min(0.0),
-        false => power.stops_below_full(),
-    };
     FlashSetting {
         power,
         exact_stops_below_full: exact,
         zoom_mm: way.zoom_mm,
         dress: way.dress,
-        in_hand: Stops(in_hand),
+        in_hand: in_hand(exact, power, total),
     }
+}
+
+/// What the flash has in hand at the power that is set, below nothing where an exact exposure would want more than all of it.
+pub(crate) fn in_hand(exact: f64, power: PowerFraction, total: f64) -> Stops {
+    Stops(match exact < 0.0 {
+        // What a weak flash lacks is what the face lacks: the light that is there makes up for some of it.
+        true => total.min(0.0),
+        false => power.stops_below_full(),
+    })
 }
 
 /// How the exposure at the face adds up once the power is set to the nearest third.

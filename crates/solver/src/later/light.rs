@@ -1,7 +1,7 @@
 //! What to set when the light that is there is another than planned, with the aim left as it is.
 
 use crate::explain::following::followed;
-use crate::judge::exposure::{allowed, hand_held, power_for_total, settable_power};
+use crate::judge::exposure::{allowed, hand_held, in_hand, power_for_total, settable_power};
 use crate::judge::zones::zone_wishes;
 use crate::practice::{CLICK, HALF_A_CLICK, HARDLY_THERE, STILL_A_KEY, WITHIN_A_CLICK};
 use answer::{Adjusted, AmbientWish, Answer, Job, LightChange, Loss, Settings};
@@ -134,9 +134,10 @@ fn adjusted(
     let power = settable_power(job, exact).ok()?;
     let flash = Stops(full - power.stops_below_full());
     let parts: Vec<Stops> = ambient.into_iter().chain([flash]).collect();
+    let total = add_exposures(&parts).unwrap_or(flash);
     Some(Adjusted {
-        in_hand: Stops(exact.min(power.stops_below_full())),
-        total: add_exposures(&parts).unwrap_or(flash),
+        in_hand: in_hand(exact, power, total.value()),
+        total,
         settings,
         power,
         ambient,
