@@ -93,6 +93,10 @@ pub(crate) const BALANCE_STEP_K: f64 = 100.0;
 pub(crate) const COMPARED_ZOOMS_MM: [f64; 2] = [50.0, 105.0];
 /// Height of a shoe-mounted flash over the lens, in metres (common practice).
 pub(crate) const SHOE_HEIGHT_M: f32 = 0.12;
+/// The one who holds the camera, as an upright post behind the lens: how far its middle is behind, its radius, and how far it
+/// reaches above the lens, in metres (ours: shoulders half a metre wide, 12 cm from the eyes to the top of the head, and five
+/// more for a beam's lower half).
+pub(crate) const PHOTOGRAPHER_M: [f32; 3] = [0.3, 0.2, 0.17];
 /// Nearer than this a board held by an assistant crowds sitter and frame, in metres (common practice: 1.0 to 1.4 m).
 pub(crate) const COMFORTABLE_BOARD_M: f64 = 1.2;
 /// How high a stand from the bag, or an arm, holds a flash, in metres (common practice: compact stands reach 2 to 2.6 m).

@@ -7,7 +7,7 @@ use crate::place::boards::held_panel;
 use crate::place::fine::aimed;
 use crate::place::survey::Survey;
 use crate::ways::beams::{Beams, nearest_zoom};
-use crate::ways::compute::compute;
+use crate::ways::compute::as_aimed;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, aim};
 use answer::{Aim, Answer, Failure, FlashSetting, FlashStand, Job, Route, Verdict, Why};
@@ -174,9 +174,10 @@ fn way_at(scout: &Scout<'_>, target: Vec3, zoom_mm: f64, dress: HeadDress) -> Re
         Some(ObjectKind::Sitter(_)) => Route::Direct,
         _ => standing(),
     };
-    let found = compute(scout, &attempt(route)).or_else(|| {
+    let map = &survey.maps[0];
+    let found = as_aimed(scout, map, &attempt(route)).or_else(|| {
         // Most of this beam lands elsewhere than its middle, so that no face carries it.
-        compute(scout, &attempt(standing()))
+        as_aimed(scout, map, &attempt(standing()))
     });
     found.ok_or_else(|| Failure::NoLight {
         sitter: job.sitters[0].name.clone(),

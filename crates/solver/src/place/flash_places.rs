@@ -1,7 +1,7 @@
 //! Where the flash can be, and what would show in the picture.
 
 use crate::practice::{
-    DAZZLES_M, HIGHEST_HAND_M, HIGHEST_STAND_M, LEAST_HELD_M, LOWEST_STAND_M, SHOE_HEIGHT_M,
+    DAZZLES_M, HIGHEST_HAND_M, HIGHEST_STAND_M, LEAST_HELD_M, LOWEST_STAND_M, PHOTOGRAPHER_M, SHOE_HEIGHT_M,
 };
 use answer::{FlashStand, Job};
 use glam::Vec3;
@@ -70,6 +70,29 @@ pub(crate) fn inside_furniture(job: &Job, place: Vec3, margin: f32) -> bool {
     job.place.blocks.iter().any(inside)
 }
 
+/// Whether the middle of a beam would end on the photographer, who stands behind the camera. One who looks straight up or down
+/// may stand anywhere and is in nobody's way.
+pub(crate) fn meets_the_photographer(job: &Job, from: Vec3, to: Vec3) -> bool {
+    let view = &job.viewpoint;
+    let [behind, radius, above] = PHOTOGRAPHER_M;
+    let (_, _, forward) = view.axes();
+    let Some(level) = forward.with_z(0.0).try_normalize() else {
+        return false;
+    };
+    let (leg, top) = (to - from, view.position.z + above);
+    // Where along the leg, as a share of it, the post begins and ends, seen from above.
+    let beside = (from - (view.position - level * behind)).truncate();
+    let run = leg.truncate();
+    let (a, b) = (run.length_squared(), beside.dot(run));
+    let root = b * b - a * (beside.length_squared() - radius * radius);
+    if a < 1e-6 || root < 0.0 {
+        return false;
+    }
+    let [enters, leaves] = [-1.0, 1.0].map(|side| ((side * root.sqrt() - b) / a).clamp(0.0, 1.0));
+    let height = |share: f32| from.z + leg.z * share;
+    enters < leaves && height(enters).min(height(leaves)) < top
+}
+
 /// Whether something of this size at this place would show in the picture.
 pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
     let (right, up, forward) = job.viewpoint.axes();
@@ -81,4 +104,33 @@ pub(crate) fn in_the_picture(job: &Job, centre: Vec3, size: f32) -> bool {
     let half = job.viewpoint.half_extent(job.viewpoint.aspect());
     let margin = 0.4 * size / depth;
     (from.dot(right) / depth).abs() < half.x + margin && (from.dot(up) / depth).abs() < half.y + margin
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trials::made_up;
+
+    /// A flash on the shoe, its aim turned from the lens axis and tilted up, in degrees.
+    fn check(turned_deg: f32, up_deg: f32, expected: bool) {
+        let mut job = made_up::job();
+        job.viewpoint.look_at = job.sitters[0].face().with_z(job.viewpoint.position.z);
+        let (right, up, forward) = job.viewpoint.axes();
+        let (turned, tilted) = (turned_deg.to_radians(), up_deg.to_radians());
+        let along = (forward * turned.cos() + right * turned.sin()) * tilted.cos() + up * tilted.sin();
+        let from = job.viewpoint.position + Vec3::Z * SHOE_HEIGHT_M;
+        let meets = meets_the_photographer(&job, from, from + along * 3.0);
+        assert_eq!(meets, expected, "turned {turned_deg}°, {up_deg}° up");
+    }
+
+    #[test]
+    fn a_head_turned_back_points_over_the_photographer_or_past() {
+        check(0.0, 0.0, false);
+        check(180.0, -10.0, true);
+        check(180.0, 15.0, true);
+        check(180.0, 45.0, false);
+        check(150.0, 0.0, true);
+        check(120.0, 0.0, false);
+        check(180.0, 90.0, false);
+    }
 }

@@ -1,7 +1,7 @@
 //! The ways of lighting that are tried: every surface, every board, and the bare flash.
 
 use crate::place::boards::board_frame;
-use crate::place::flash_places::in_the_picture;
+use crate::place::flash_places::{in_the_picture, meets_the_photographer};
 use crate::ways::beams::nearest_zoom;
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Pose, bare};
@@ -9,6 +9,11 @@ use answer::{Job, Route, Side};
 use glam::{Quat, Vec2, Vec3};
 use light::HeadDress;
 use scene::{Face, ObjectKind};
+
+/// Pitch of the pieces of a small room, in metres.
+const PITCH_M: f32 = 0.3;
+/// A large room is cut into no more pieces than about this, for a beam has spread out before it gets to most of them.
+const MOST_PIECES: f32 = 2500.0;
 
 /// A piece of a face of the room that the flash can be aimed at.
 pub(crate) struct Piece {
@@ -18,12 +23,22 @@ pub(crate) struct Piece {
     pub target: Vec3,
 }
 
+/// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
+pub(crate) fn fine_pitch(job: &Job) -> f32 {
+    let area: f32 = walls(job).map(|(_, [_, a, b])| a.length() * b.length()).sum();
+    PITCH_M.max((area / MOST_PIECES).sqrt())
+}
+
+/// The faces of the room with something on them to bounce from: a corner and the two edges from it.
+fn walls(job: &Job) -> impl Iterator<Item = (Face, [Vec3; 3])> {
+    let there = Face::ALL.into_iter().filter(|&face| !job.place.is_open(face));
+    there.map(|face| (face, job.place.room.face_frame(face).into()))
+}
+
 /// The room's faces cut into pieces of about this pitch in metres.
 pub(crate) fn pieces(job: &Job, pitch: f32) -> Vec<Piece> {
     let mut pieces = Vec::new();
-    // Where there is no wall there is nothing to bounce from.
-    for face in Face::ALL.into_iter().filter(|&face| !job.place.is_open(face)) {
-        let (corner, a, b) = job.place.room.face_frame(face);
+    for (face, [corner, a, b]) in walls(job) {
         let (along, up) = (a.normalize(), b.normalize());
         let columns = (a.length() / pitch).round().max(1.0);
         let rows = (b.length() / pitch).round().max(1.0);
@@ -220,7 +235,7 @@ pub(crate) fn board_at(
     if !fits || !leans_on_nothing || in_the_picture(job, centre, job.bag.boards[board].size.min_element()) {
         return None;
     }
-    if survey.room.tracer.blocked(flash, centre, 1e-3) {
+    if survey.room.tracer.blocked(flash, centre, 1e-3) || meets_the_photographer(job, flash, centre) {
         return None;
     }
     Some(Pose {

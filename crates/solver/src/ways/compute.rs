@@ -2,6 +2,7 @@
 
 use crate::place::amounts::Amounts;
 use crate::place::boards::board_frame;
+use crate::place::flash_places::meets_the_photographer;
 use crate::place::meters::AtMeters;
 use crate::place::survey::Survey;
 use crate::ways::light::{FaceLight, FlashZones};
@@ -27,6 +28,12 @@ pub(crate) fn compute(scout: &Scout<'_>, attempt: &Attempt) -> Option<Way> {
 
 /// The same with the flash where this map has it.
 pub(crate) fn compute_from(scout: &Scout<'_>, map: &AimMap, attempt: &Attempt) -> Option<Way> {
+    let hidden = meets_the_photographer(scout.job, map.position(), attempt.target);
+    (!hidden).then(|| as_aimed(scout, map, attempt)).flatten()
+}
+
+/// The same for a head that somebody has aimed already, whoever stands before it.
+pub(crate) fn as_aimed(scout: &Scout<'_>, map: &AimMap, attempt: &Attempt) -> Option<Way> {
     let Scout { survey, beams, .. } = *scout;
     let flash = beams.placed(attempt.zoom_mm, attempt.dress, map.position(), attempt.target);
     let aimed = map.read(&survey.operator, &flash, None);
