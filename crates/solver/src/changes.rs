@@ -1,9 +1,9 @@
 //! A useful no: what is short, and the smallest changes that would make the ask possible.
 //!
 //! Every kind of change is a ladder of growing amounts. A ladder is climbed until the changed job, by what was computed
-//! already or by a search of its own, lacks nothing; from there on each rung is answered as if it had been written so, and
-//! the first that lacks nothing is the smallest change of its kind. Changes are then sorted by how much they ask of the
-//! photographer and the picture. How much that is, in points like those of a wish, is ours.
+//! already or by a sketch of the changed place, lacks nothing; from there on each rung is answered as if it had been written
+//! so, and the first that lacks nothing is the smallest change of its kind. Changes are then sorted by how much they ask of
+//! the photographer and the picture. How much that is, in points like those of a wish, is ours.
 
 pub(crate) mod effort;
 pub(crate) mod ladders;
@@ -27,7 +27,7 @@ use units::Stops;
 
 /// Other ways whose misses are considered.
 const CONSIDERED: usize = 5;
-/// A sketch that lacks no more than this, in points, is worth solving in full.
+/// A sketch of a changed place that lacks no more than this, in points, is worth an answer of its own.
 const NEARLY: f64 = 6.0;
 /// What a way of the sweep may lack, in points, and still be slid into place.
 const OUT_OF_REACH: f64 = 12.0;
@@ -90,13 +90,13 @@ pub(crate) fn shortfall(
             None => tried.extend(ladder.rungs.last().cloned()),
         }
     }
-    let mut changes = kept(ground, hopes, answered)?;
+    let mut changes = kept(ground, hopes, answered, &mut tried)?;
     if changes.is_empty() {
         let pairs = pairs(ground, &shortlist, &ladders, answered)?;
-        changes = kept(ground, vec![pairs], answered)?;
+        changes = kept(ground, vec![pairs], answered, &mut tried)?;
     }
     if changes.is_empty() {
-        changes = kept(ground, to_bring(ground.scout.job), answered)?;
+        changes = kept(ground, to_bring(ground.scout.job), answered, &mut tried)?;
     }
     changes.sort_by(|a, b| a.effort.total_cmp(&b.effort));
     tried.truncate(MOST_TRIED);
@@ -192,12 +192,18 @@ fn pairs(
 }
 
 /// Of each ladder the first of these rungs after which the job, answered as if it had been written so, lacks nothing; the
-/// least first.
-fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> Result<Vec<Offer>, Failure> {
+/// least first. Where none of them helps, the last that was looked at goes to `tried`.
+fn kept(
+    ground: &Ground<'_>,
+    mut hopes: Vec<Vec<Change>>,
+    answered: &Judged,
+    tried: &mut Vec<Change>,
+) -> Result<Vec<Offer>, Failure> {
     hopes.retain(|rungs| !rungs.is_empty());
     hopes.sort_by(|a, b| effort_of(&a[0]).total_cmp(&effort_of(&b[0])));
     let mut offers = Vec::new();
     for rungs in hopes {
+        let mut in_vain = None;
         for change in rungs.into_iter().take(MOST_ANEW) {
             let job = change.apply(ground.asked);
             // People who cannot stand there are no change worth offering.
@@ -212,9 +218,12 @@ fn kept(ground: &Ground<'_>, mut hopes: Vec<Vec<Change>>, answered: &Judged) -> 
             };
             if let Some(found) = found.filter(|found| helps(found, answered)) {
                 offers.push(offered(change, job, &found)?);
+                in_vain = None;
                 break;
             }
+            in_vain = Some(change);
         }
+        tried.extend(in_vain);
         if offers.len() == MOST_OFFERED {
             break;
         }
@@ -282,7 +291,7 @@ fn climb(
         let found = match ladder.reach {
             Reach::Settings => best_listed(&job, ground, shortlist)?,
             Reach::Look => best_here(&job, ground)?,
-            Reach::Place => best_in_new_place(&job, ground)?,
+            Reach::Place => return hopeful_in_new_place(&job, ground),
         };
         Ok(found.is_some_and(|found| helps(&found, answered)))
     };
@@ -350,22 +359,15 @@ fn dimming(before: &Job, after: &Job) -> f64 {
     }
 }
 
-/// The best way where something in the place has changed: tried on a sketch first, then solved in full.
-fn best_in_new_place(job: &Job, ground: &Ground<'_>) -> Result<Option<Judged>, Failure> {
-    let solve = |fineness: Fineness| -> Result<Option<Judged>, Failure> {
-        let Ok(survey) = Survey::new(job, fineness, ground.scout.seed) else {
-            // A place where people cannot stand is no change worth offering.
-            return Ok(None);
-        };
-        let scout = &Scout::new(job, &survey, ground.scout.beams, ground.scout.seed);
-        let judged = judge_all(scout, &sweep(scout))?;
-        Ok(best_of(scout, judged)?.into_iter().next())
+/// Whether a sketch of the changed place is good enough for an answer of its own.
+fn hopeful_in_new_place(job: &Job, ground: &Ground<'_>) -> Result<bool, Failure> {
+    let Ok(survey) = Survey::new(job, Fineness::SKETCH, ground.scout.seed) else {
+        // A place where people cannot stand is no change worth offering.
+        return Ok(false);
     };
-    if solve(Fineness::SKETCH)?.is_some_and(|sketch| sketch.missed() < NEARLY) {
-        solve(Fineness::operator_in(job.place.room.area()))
-    } else {
-        Ok(None)
-    }
+    let scout = &Scout::new(job, &survey, ground.scout.beams, ground.scout.seed);
+    let best = best_of(scout, judge_all(scout, &sweep(scout))?)?;
+    Ok(best.first().is_some_and(|sketch| sketch.missed() < NEARLY))
 }
 
 /// Where a change leads, in short.

@@ -4,7 +4,7 @@ use crate::choose::kind::kind_of;
 use crate::judge::judged::{Judged, judge};
 use crate::place::amounts::{angles, towards};
 use crate::place::flash_places::can_stand;
-use crate::ways::attempts::board_at;
+use crate::ways::attempts::{board_at, fine_pitch};
 use crate::ways::compute::{compute, compute_board, compute_from};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, OFF_THE_GRID, Way, pose_of, with_zoom};
@@ -13,8 +13,8 @@ use glam::Vec3;
 use light::HeadDress;
 use transport::AimMap;
 
-/// Steps of the compass search over a surface, in metres.
-const STEPS_M: [f32; 3] = [0.15, 0.075, 0.0375];
+/// The least step of the compass search over a surface, in metres.
+const LEAST_STEP_M: f32 = 0.0375;
 /// Steps of the compass search for a board: degrees round and up, metres further.
 const BOARD_STEPS: [(f64, f64, f32); 2] = [(7.0, 5.0, 0.1), (3.0, 2.0, 0.05)];
 /// Steps of the compass search for a flash off the camera: degrees round and up, metres further.
@@ -77,7 +77,7 @@ fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
     let job = scout.job;
     let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
     zooms.sort_by(f64::total_cmp);
-    compass(start, &STEPS_M, |held, step| {
+    compass(start, &steps_over_a_surface(job), |held, step| {
         let mut around = beside(job, &held.way, step);
         let at = zooms.iter().position(|&z| (z - held.way.zoom_mm).abs() < 0.05);
         let next = at.into_iter().flat_map(|i| [i.checked_sub(1), Some(i + 1)]);
@@ -85,6 +85,12 @@ fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
         around.extend(next.map(|&zoom| with_zoom(&held.way, zoom)));
         of_its_kind(scout, held, around)
     })
+}
+
+/// Steps from half a piece down to the least, in metres.
+fn steps_over_a_surface(job: &Job) -> Vec<f32> {
+    let halved = |step: &f32| Some(0.5 * step).filter(|&half| half > 0.99 * LEAST_STEP_M);
+    std::iter::successors(Some(0.5 * fine_pitch(job)), halved).collect()
 }
 
 /// The eight aims a step away on the same face.

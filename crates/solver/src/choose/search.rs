@@ -10,7 +10,7 @@ use crate::choose::improve::improve;
 use crate::choose::kind::{Kind, kind_of};
 use crate::judge::judged::{Judged, judge_in_passing};
 use crate::practice::COMPARED_ZOOMS_MM;
-use crate::ways::attempts::{Piece, at_piece, others, pieces, poses};
+use crate::ways::attempts::{Piece, at_piece, fine_pitch, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
 use crate::ways::compute::{compute, compute_board};
 use crate::ways::scout::Scout;
@@ -19,9 +19,7 @@ use answer::{Failure, Job, Route};
 use light::HeadDress;
 use rayon::prelude::*;
 
-/// Pitch of the pieces of the room that are aimed at from the first place of the flash, in metres.
-const PITCH: f32 = 0.3;
-/// The same from the other places.
+/// Pitch of the pieces of the room that are aimed at from all but the first place of the flash, in metres.
 const COARSE_PITCH: f32 = 0.7;
 /// Places of a flash off the camera that a compass search starts from, for each front, and how far they are apart, in metres.
 const MOST_STANDS: usize = 4;
@@ -36,7 +34,7 @@ pub(crate) struct Swept {
 /// Computes every way once. It does not depend on camera settings or limits, only on what is there.
 pub(crate) fn sweep(scout: &Scout<'_>) -> Swept {
     let job = scout.job;
-    let fine = pieces(job, PITCH);
+    let fine = pieces(job, fine_pitch(job));
     let mut attempts: Vec<(Option<usize>, Attempt)> = Vec::new();
     let mut held = Vec::new();
     for place in 0..scout.survey.maps.len() {
