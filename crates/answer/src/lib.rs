@@ -51,7 +51,7 @@ pub use job::{
 pub use language::Language;
 pub use map::{MapCell, RoomMap};
 pub use meter::MeterFacing;
-pub use note::{Caution, FrameEdge, FrameFall, GelTurn, LevelTarget, Note, TemptedLight};
+pub use note::{Caution, FrameEdge, FrameFall, GelTurn, LevelTarget, LightThing, Note, TemptedLight};
 pub use published::Point;
 pub use reading::{
     Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead,

@@ -1,6 +1,6 @@
 //! What the photographer should do or know, and what could hurt someone.
 
-use crate::{Cast, Clash, Greenness, LightName, Side, SidesCure, SidesVerdict, WayId};
+use crate::{Carrier, Cast, Clash, Greenness, LightName, Side, SidesCure, SidesVerdict, WayId};
 use schemars::JsonSchema;
 use serde::Serialize;
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
@@ -82,6 +82,15 @@ pub enum Note {
         deep: Stops,
         /// From the face to where it falls, in metres.
         behind_m: f64,
+    },
+    /// Of the light things in the picture the one that burns out first, where it comes near to that.
+    BurnsFirst {
+        /// What it is.
+        thing: LightThing,
+        /// Its brightest part above mid-grey, in stops.
+        over_grey: Stops,
+        /// From there to where the sensor saturates, in stops; negative when it is past that.
+        left: Stops,
     },
     /// Near full power: waiting, and what a stop of speed would do.
     NearFullPower {
@@ -276,6 +285,33 @@ pub enum Note {
         target: LevelTarget,
         /// By so much, positive.
         off: Stops,
+    },
+}
+
+/// A light thing in the picture. Where there is one sitter alone, clothes name nobody.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "is", rename_all = "snake_case")]
+#[schemars(deny_unknown_fields)]
+pub enum LightThing {
+    /// Jacket, jersey, shirt or the upper part of a dress.
+    Top {
+        /// Whose.
+        sitter: Option<String>,
+    },
+    /// Trousers, skirt or the lower part of a dress.
+    Trousers {
+        /// Whose.
+        sitter: Option<String>,
+    },
+    /// A cap.
+    Cap {
+        /// Whose.
+        sitter: Option<String>,
+    },
+    /// A face of the room, furniture or a board.
+    Surface {
+        /// Which.
+        of: Carrier,
     },
 }
 

@@ -5,6 +5,7 @@ pub(crate) mod beyond_face;
 pub(crate) mod chart;
 pub(crate) mod colouring;
 pub(crate) mod following;
+pub(crate) mod highlights;
 pub(crate) mod lines;
 pub(crate) mod map;
 pub(crate) mod notes;
@@ -18,6 +19,7 @@ use crate::choose::confirm::confirm;
 use crate::explain::balance::balance;
 use crate::explain::beyond_face::beyond_the_face;
 use crate::explain::chart::chart;
+use crate::explain::highlights::burns_first;
 use crate::explain::lines::lines;
 use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes};
 use crate::explain::sensitivity::Moves;
@@ -78,6 +80,10 @@ pub(crate) fn explain(
     answer
         .notes
         .extend(beyond_the_face(job, &chosen.way, fine, &picture));
+    let total = answer.exposure.total;
+    answer
+        .notes
+        .extend(burns_first(job, &chosen.way, fine, &picture, total));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }

@@ -116,6 +116,14 @@ pub(crate) const CHILDREN_M: f64 = 1.5;
 pub(crate) const BLACK_RATIO: f64 = 8.0;
 /// A beam that is so many stops weaker at an edge of the frame than at the face is told (common practice: a stop shows).
 pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
+/// Reflectance of mid-grey (common practice: the grey card).
+pub(crate) const MID_GREY: f64 = 0.18;
+/// A sensor saturates so many stops above mid-grey (ISO 12232:2006: saturation at 78/S, mid-grey at 10/S).
+pub(crate) const BURNS_OUT: f64 = 2.963;
+/// A thing that comes so near to saturation is told, in stops (ours: what a first frame may be off).
+pub(crate) const BURNS_OUT_TOLD: f64 = 2.0 / 3.0;
+/// Things from this reflectance on are light ones (ours: a stop under white card).
+pub(crate) const LIGHT_THING: f64 = 0.45;
 /// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).
 pub(crate) const CAST_SHADOW_TOLD: f64 = 0.5;
 /// Up to this age, in years, they are small (ours).

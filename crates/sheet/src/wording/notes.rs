@@ -2,14 +2,14 @@
 
 use super::colouring::{SEEN_DUV, shift_of_gel};
 use super::lines::nd;
-use super::nouns::{light, named, way};
+use super::nouns::{carrier, light, named, way};
 use super::why::cast;
 use super::wishes::side_words;
 use crate::fitting::clean;
 use crate::voice::{Voice, said};
 use answer::{
-    Cast, Clash, Exclusion, FrameEdge, FrameFall, GelTurn, Greenness, LevelTarget, LightName, Note, Side,
-    SidesCure, SidesVerdict, TemptedLight, WayId, Yielding,
+    Cast, Clash, Exclusion, FrameEdge, FrameFall, GelTurn, Greenness, LevelTarget, LightName, LightThing,
+    Note, Side, SidesCure, SidesVerdict, TemptedLight, WayId, Yielding,
 };
 use units::{Duv, Iso, Kelvin, Metres, MiredShift, ShutterTime, Stops};
 
@@ -30,6 +30,11 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::BlackShadow { ratio } => black_shadow(voice, *ratio),
         Note::BeamFallsOff { falls, may_zoom } => beam_falls_off(voice, falls, *may_zoom),
         Note::CastShadow { side, deep, behind_m } => cast_shadow(voice, *side, *deep, *behind_m),
+        Note::BurnsFirst {
+            thing,
+            over_grey,
+            left,
+        } => burns_first(voice, thing, *over_grey, *left),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
         Note::FlagHead { away_deg } => flag_head(voice, *away_deg),
@@ -275,6 +280,49 @@ fn cast_shadow(voice: Voice, side: Option<Side>, deep: Stops, behind_m: f64) -> 
         "Der Schatten der Person ist {place} zu sehen, {behind} hinter dem Gesicht, etwa {deep} tief. Ein höherer Blitz \
          oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild."
     )
+}
+
+/// The light thing that burns out first.
+fn burns_first(voice: Voice, thing: &LightThing, over_grey: Stops, left: Stops) -> String {
+    let (thing, over) = (light_thing(voice, thing), voice.stops(over_grey.value()));
+    let apart = voice.stops(left.value().abs());
+    if left.value() > 0.0 {
+        return said!(
+            voice;
+            "First to burn out is {thing}: its brightest part lies {over} above mid-grey, {apart} before detail ends. \
+             Expose no brighter than this.";
+            "Als Erstes brennt {thing} aus: Die hellste Stelle liegt {over} über Mittelgrau, {apart} vor dem Ende der \
+             Zeichnung. Belichte nicht heller als so."
+        );
+    }
+    said!(
+        voice;
+        "The brightest part of {thing} burns out: it lies {over} above mid-grey, {apart} past where detail ends. Where that \
+         matters, expose so much less and lift the face afterwards, or keep some light off it.";
+        "Die hellste Stelle brennt aus ({thing}): Sie liegt {over} über Mittelgrau, {apart} jenseits der Zeichnung. Wo das \
+         wichtig ist, belichte um so viel knapper und hebe das Gesicht später an, oder halte dort etwas Licht ab."
+    )
+}
+
+fn light_thing(voice: Voice, thing: &LightThing) -> String {
+    let whose = |what: String, sitter: &Option<String>| match sitter {
+        Some(sitter) => {
+            let sitter = clean(sitter);
+            said!(voice; "{what} of {sitter}"; "{what} von {sitter}")
+        }
+        None => what,
+    };
+    match thing {
+        LightThing::Top { sitter } => whose(voice.pick("the top", "das Oberteil").to_owned(), sitter),
+        LightThing::Trousers { sitter } => whose(
+            voice
+                .pick("the trousers or skirt", "die Hose oder der Rock")
+                .to_owned(),
+            sitter,
+        ),
+        LightThing::Cap { sitter } => whose(voice.pick("the cap", "die Mütze").to_owned(), sitter),
+        LightThing::Surface { of } => carrier(voice, of).the,
+    }
 }
 
 fn near_full_power(voice: Voice, wait_s: f64, iso: Iso, ambient: Option<Stops>) -> String {

@@ -2,7 +2,8 @@
 
 use super::*;
 use crate::wording::tests::{check, check_in_feet};
-use answer::Side;
+use answer::{Carrier, Side};
+use scene::Face;
 use units::Ratio;
 
 fn says(of: Note, english: &str, german: &str) {
@@ -153,6 +154,33 @@ fn what_lies_beyond_the_face() {
          distance to what is behind, takes it out of the picture.",
         "Der Schatten der Person ist um den Kopf zu sehen, 1,5 m hinter dem Gesicht, etwa 1,3 Blenden tief. Ein höherer Blitz \
          oder mehr Abstand zum Hintergrund nimmt ihn aus dem Bild.",
+    );
+}
+
+#[test]
+fn what_burns_out_first() {
+    let first = |thing, left: f64| Note::BurnsFirst {
+        thing,
+        over_grey: Stops(2.963 - left),
+        left: Stops(left),
+    };
+    says(
+        first(LightThing::Top { sitter: None }, 0.4),
+        "First to burn out is the top: its brightest part lies 2.6 stops above mid-grey, 0.4 stop before detail ends. Expose \
+         no brighter than this.",
+        "Als Erstes brennt das Oberteil aus: Die hellste Stelle liegt 2,6 Blenden über Mittelgrau, 0,4 Blende vor dem Ende der \
+         Zeichnung. Belichte nicht heller als so.",
+    );
+    let of = Carrier::Face {
+        face: Face::BehindSitter,
+    };
+    says(
+        first(LightThing::Surface { of }, -0.5),
+        "The brightest part of the wall behind the sitter burns out: it lies 3.5 stops above mid-grey, 0.5 stop past where \
+         detail ends. Where that matters, expose so much less and lift the face afterwards, or keep some light off it.",
+        "Die hellste Stelle brennt aus (die Wand hinter der Person): Sie liegt 3,5 Blenden über Mittelgrau, 0,5 Blende \
+         jenseits der Zeichnung. Wo das wichtig ist, belichte um so viel knapper und hebe das Gesicht später an, oder halte \
+         dort etwas Licht ab.",
     );
 }
 
@@ -372,9 +400,7 @@ fn a_wall_that_tempts() {
         kelvin: kelvin(4100.0),
     };
     let wall = |light| Note::TemptingWall {
-        way: WayId::Face {
-            face: scene::Face::Left,
-        },
+        way: WayId::Face { face: Face::Left },
         light,
         balance_k: [kelvin(4120.0), kelvin(4790.0)],
         cast,
