@@ -20,6 +20,7 @@ use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use std::borrow::Cow;
 use std::f32::consts::FRAC_PI_4;
+use std::sync::Arc;
 
 /// Cones along the edge of a cube face on the finest map: 1.4° each.
 const FINEST: usize = 64;
@@ -46,7 +47,7 @@ const EXTRA: usize = COMPONENTS + 4;
 /// What every aim from one place does to the meters of an operator.
 pub struct AimMap {
     position: Vec3,
-    levels: Vec<Level>,
+    levels: Arc<Vec<Level>>,
     /// Direction to every meter and what of the intensity sent there it reads.
     direct: Vec<(Vec3, f32)>,
     meters: usize,
@@ -175,22 +176,23 @@ impl AimMap {
             draft = coarser;
         }
         levels.push(draft.done());
-        let direct = operator
-            .meters()
-            .iter()
-            .map(|meter| {
-                let leg = Leg::between(position, meter.position);
-                let weight = meter.receptor.weight(-leg.direction);
-                let seen = weight != 0.0 && room.tracer.sees_flash(meter.position, position);
-                (leg.direction, if seen { weight / leg.distance2 } else { 0.0 })
-            })
-            .collect();
         AimMap {
             position,
-            levels,
-            direct,
+            levels: Arc::new(levels),
+            direct: straight_to_meters(room, operator, position),
             meters,
             objects: room.geometry.objects.len(),
+        }
+    }
+
+    /// A place a step beside this one, for a search that looks about: what comes straight from the flash is as exact as ever,
+    /// and what the room sends back is taken to be what it sends back from here.
+    pub fn beside(&self, room: &Room, operator: &Operator, position: Vec3) -> Self {
+        AimMap {
+            position,
+            levels: Arc::clone(&self.levels),
+            direct: straight_to_meters(room, operator, position),
+            ..*self
         }
     }
 
@@ -315,6 +317,17 @@ impl AimMap {
             .unwrap_or(0);
         &self.levels[chosen]
     }
+}
+
+/// Direction from a place to every meter, and what of the intensity sent there it reads.
+fn straight_to_meters(room: &Room, operator: &Operator, position: Vec3) -> Vec<(Vec3, f32)> {
+    let straight = operator.meters().iter().map(|meter| {
+        let leg = Leg::between(position, meter.position);
+        let weight = meter.receptor.weight(-leg.direction);
+        let seen = weight != 0.0 && room.tracer.sees_flash(meter.position, position);
+        (leg.direction, if seen { weight / leg.distance2 } else { 0.0 })
+    });
+    straight.collect()
 }
 
 /// How the first bounce arrives, from the sums of the beam alone and from those of all light.

@@ -5,7 +5,7 @@ use crate::judge::judged::{Judged, judge};
 use crate::place::amounts::{angles, towards};
 use crate::place::flash_places::can_stand;
 use crate::ways::attempts::{board_at, fine_pitch};
-use crate::ways::compute::{compute, compute_board, compute_from};
+use crate::ways::compute::{compute_board, compute_from};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, OFF_THE_GRID, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};
@@ -24,20 +24,35 @@ const MOST_MOVES: usize = 6;
 
 /// Compass search around a way.
 pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
-    let job = scout.job;
     // So far it was only judged in passing.
     let start = judge(scout, start.way)?;
     match &start.way.route {
-        Route::Bounce { .. } => improve_bounce(scout, start),
         Route::HeldBoard { .. } => improve_board(scout, start),
         Route::Direct if start.way.place > 0 => improve_stand(scout, start),
-        Route::Direct | Route::Standing { .. } | Route::Open => {
-            let zooms: Vec<f64> = job.bag.flash.zooms().collect();
-            let tried = zooms.iter().map(|&zoom| with_zoom(&start.way, zoom));
-            let judged = of_its_kind(scout, &start, tried.collect())?;
-            Ok(better_than(&start, judged).unwrap_or(start))
+        route => {
+            let made = map_anew(scout, &start.way);
+            let map = made
+                .as_ref()
+                .unwrap_or_else(|| &scout.survey.maps[start.way.place]);
+            // Its own reading is as rough as the map that it was found on.
+            let anew = match made {
+                Some(_) => of_its_kind(scout, map, &start, vec![with_zoom(&start.way, start.way.zoom_mm)])?,
+                None => Vec::new(),
+            };
+            let bounced = matches!(route, Route::Bounce { .. });
+            let start = anew.into_iter().next().unwrap_or(start);
+            match bounced {
+                true => improve_bounce(scout, map, start),
+                false => improve_zoom(scout, map, start),
+            }
         }
     }
+}
+
+/// A finer map of the place that a way was found from, where that is one of many.
+pub(crate) fn map_anew(scout: &Scout<'_>, way: &Way) -> Option<AimMap> {
+    let survey = scout.survey;
+    (way.place > 0).then(|| AimMap::coarse(&survey.room, &survey.operator, way.flash))
 }
 
 /// A compass search: the best of what lies around a way takes its place as long as it is better, at each of the steps.
@@ -65,15 +80,30 @@ fn better_than(than: &Judged, judged: Vec<Judged>) -> Option<Judged> {
 }
 
 /// Those attempts that are of the same kind as a way, judged.
-fn of_its_kind(scout: &Scout<'_>, way: &Judged, attempts: Vec<Attempt>) -> Result<Vec<Judged>, Failure> {
+fn of_its_kind(
+    scout: &Scout<'_>,
+    map: &AimMap,
+    way: &Judged,
+    attempts: Vec<Attempt>,
+) -> Result<Vec<Judged>, Failure> {
     let kind = kind_of(&way.way);
-    let ways = attempts.iter().filter_map(|attempt| compute(scout, attempt));
+    let ways = attempts
+        .iter()
+        .filter_map(|attempt| compute_from(scout, map, attempt));
     ways.filter(|way| kind_of(way) == kind)
         .map(|way| judge(scout, way))
         .collect()
 }
 
-fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
+/// The best zoom of a head that points where it points.
+fn improve_zoom(scout: &Scout<'_>, map: &AimMap, start: Judged) -> Result<Judged, Failure> {
+    let zooms = scout.job.bag.flash.zooms();
+    let tried = zooms.map(|zoom| with_zoom(&start.way, zoom)).collect();
+    let judged = of_its_kind(scout, map, &start, tried)?;
+    Ok(better_than(&start, judged).unwrap_or(start))
+}
+
+fn improve_bounce(scout: &Scout<'_>, map: &AimMap, start: Judged) -> Result<Judged, Failure> {
     let job = scout.job;
     let mut zooms: Vec<f64> = job.bag.flash.zooms().collect();
     zooms.sort_by(f64::total_cmp);
@@ -83,7 +113,7 @@ fn improve_bounce(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
         let next = at.into_iter().flat_map(|i| [i.checked_sub(1), Some(i + 1)]);
         let next = next.flatten().filter_map(|i| zooms.get(i));
         around.extend(next.map(|&zoom| with_zoom(&held.way, zoom)));
-        of_its_kind(scout, held, around)
+        of_its_kind(scout, map, held, around)
     })
 }
 
@@ -147,9 +177,10 @@ fn improve_stand(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failure> {
             let metres = away.length() + further;
             person.face + towards(person.facing, azimuth + round, elevation + up) * metres
         });
+        let here = AimMap::in_passing(&survey.room, &survey.operator, held.way.flash);
         let mut around = Vec::new();
         for place in places.into_iter().filter(|&place| can_stand(job, place, dress)) {
-            let map = AimMap::in_passing(&survey.room, &survey.operator, place);
+            let map = here.beside(&survey.room, &survey.operator, place);
             around.extend(from_there(scout, &map, &held.way, &zooms)?);
         }
         Ok(around)

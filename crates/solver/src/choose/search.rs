@@ -6,13 +6,13 @@
 //! a step to every side, move where it is better, halve the step where it is not (Kolda, Lewis & Torczon
 //! 2003). There is no chance in it: the same job gives the same answer.
 
-use crate::choose::improve::improve;
+use crate::choose::improve::{improve, map_anew};
 use crate::choose::kind::{Kind, kind_of};
 use crate::judge::judged::{Judged, judge_in_passing};
 use crate::practice::COMPARED_ZOOMS_MM;
 use crate::ways::attempts::{Piece, at_piece, fine_pitch, others, pieces, poses};
 use crate::ways::beams::nearest_zoom;
-use crate::ways::compute::{compute, compute_board};
+use crate::ways::compute::{compute, compute_board, compute_from};
 use crate::ways::scout::Scout;
 use crate::ways::way::{Attempt, Way, pose_of, with_zoom};
 use answer::{Failure, Job, Route};
@@ -182,10 +182,15 @@ pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
         if judged.way.dress != HeadDress::Bare {
             return;
         }
+        let Some(swept) = scout.survey.maps.get(judged.way.place) else {
+            return;
+        };
+        let made = map_anew(scout, &judged.way);
+        let map = made.as_ref().unwrap_or(swept);
         let first = |zoom: f64| {
             let way = match pose_of(&judged.way) {
                 Some(pose) => compute_board(scout, &pose, &[zoom]).pop(),
-                None => compute(scout, &with_zoom(&judged.way, zoom)),
+                None => compute_from(scout, map, &with_zoom(&judged.way, zoom)),
             };
             way.map_or(f64::NAN, |w| f64::from(colour.luminous(&w.light.first)))
         };

@@ -43,7 +43,8 @@ impl Survey {
             .enumerate()
             .map(|(index, place)| match index {
                 0 => AimMap::new(&room, &operator, place),
-                _ => AimMap::coarse(&room, &operator, place),
+                // One of many: those that come to something are mapped again.
+                _ => AimMap::in_passing(&room, &operator, place),
             })
             .collect();
         let ambients = ambients_there(job, &stage, &room, &points, Detail::Meters);
