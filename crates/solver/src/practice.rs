@@ -120,8 +120,9 @@ pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
 pub(crate) const MID_GREY: f64 = 0.18;
 /// A sensor saturates so many stops above mid-grey (ISO 12232:2006: saturation at 78/S, mid-grey at 10/S).
 pub(crate) const BURNS_OUT: f64 = 2.963;
-/// A thing that comes so near to saturation is told, in stops (ours: what a first frame may be off).
-pub(crate) const BURNS_OUT_TOLD: f64 = 2.0 / 3.0;
+/// Clothes, and things that nobody wears, are told when they come so near to saturation, in stops (ours: the detail of a white
+/// dress is always worth a word, a white wall's when a first frame may be off by as much).
+pub(crate) const BURNS_OUT_TOLD: [f64; 2] = [4.0 / 3.0, 1.0 / 3.0];
 /// Things from this reflectance on are light ones (ours: a stop under white card).
 pub(crate) const LIGHT_THING: f64 = 0.45;
 /// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).
@@ -218,7 +219,7 @@ pub(crate) mod fault {
     pub const HANDS: f64 = 0.35;
     /// A stand.
     pub const STAND: f64 = 0.2;
-    /// For each doubling of the zoom beyond what fills a board.
+    /// For each doubling of the zoom beyond what fills a board, or the frame where it shines straight at the face.
     pub const TIGHT: f64 = 0.1;
     /// Metres by which a board comes too near, and the points for as many.
     pub const CROWDS: (f64, f64) = (0.4, 2.0);

@@ -282,17 +282,23 @@ fn cast_shadow(voice: Voice, side: Option<Side>, deep: Stops, behind_m: f64) -> 
     )
 }
 
+/// Nearer to saturation than this nothing brighter is advised, in stops (ours: what a first frame may be off).
+const NO_BRIGHTER: f64 = 2.0 / 3.0;
+
 /// The light thing that burns out first.
 fn burns_first(voice: Voice, thing: &LightThing, over_grey: Stops, left: Stops) -> String {
     let (thing, over) = (light_thing(voice, thing), voice.stops(over_grey.value()));
     let apart = voice.stops(left.value().abs());
     if left.value() > 0.0 {
+        let advice = match left.value() < NO_BRIGHTER {
+            true => voice.pick(" Expose no brighter than this.", " Belichte nicht heller als so."),
+            false => "",
+        };
         return said!(
             voice;
-            "First to burn out is {thing}: its brightest part lies {over} above mid-grey, {apart} before detail ends. \
-             Expose no brighter than this.";
+            "First to burn out is {thing}: its brightest part lies {over} above mid-grey, {apart} before detail ends.{advice}";
             "Als Erstes brennt {thing} aus: Die hellste Stelle liegt {over} über Mittelgrau, {apart} vor dem Ende der \
-             Zeichnung. Belichte nicht heller als so."
+             Zeichnung.{advice}"
         );
     }
     said!(

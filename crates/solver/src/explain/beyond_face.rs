@@ -2,7 +2,7 @@
 //! throws the sitter's own shadow.
 
 use crate::place::amounts::Finished;
-use crate::place::flash_places::in_the_picture;
+use crate::place::flash_places::{frame_edges, in_the_picture};
 use crate::place::meters::{SEEN_BEHIND, SKIN_LIFT, behind_people};
 use crate::practice::{BEAM_FALLS_OFF, CAST_SHADOW_TOLD};
 use crate::ways::fine::Fine;
@@ -38,24 +38,12 @@ pub(crate) fn beyond_the_face(job: &Job, way: &Way, fine: &Fine, picture: &Finis
 
 /// The edges of the frame, in the plane of the first face, where the flash is clearly weaker than at the face.
 fn frame_falls(job: &Job, flash: &PlacedFlash) -> Vec<FrameFall> {
-    let view = &job.viewpoint;
-    let face = job.sitters[0].face();
-    let (right, up, forward) = view.axes();
-    let depth = (face - view.position).dot(forward);
-    let half = view.half_extent(view.aspect()) * depth;
-    let middle = view.position + forward * depth;
-    let at_face = level(flash, face);
-    let edges = [
-        (FrameEdge::Left, right * -half.x),
-        (FrameEdge::Right, right * half.x),
-        (FrameEdge::Top, up * half.y),
-        (FrameEdge::Bottom, up * -half.y),
-    ];
-    let fall = |(edge, beside): (FrameEdge, Vec3)| FrameFall {
+    let at_face = level(flash, job.sitters[0].face());
+    let fall = |(edge, at): (FrameEdge, Vec3)| FrameFall {
         edge,
-        under: Stops(-(level(flash, middle + beside).max(1e-6) / at_face.max(1e-6)).log2()),
+        under: Stops(-(level(flash, at).max(1e-6) / at_face.max(1e-6)).log2()),
     };
-    let falls = edges.into_iter().map(fall);
+    let falls = frame_edges(job).into_iter().map(fall);
     falls.filter(|fall| fall.under.value() > BEAM_FALLS_OFF).collect()
 }
 

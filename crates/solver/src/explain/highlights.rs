@@ -58,12 +58,19 @@ pub(crate) fn burns_first(
     let each = things
         .into_iter()
         .map(|(thing, points)| (thing, brightest(&points)));
-    let (thing, over) = each.max_by(|a, b| a.1.total_cmp(&b.1))?;
-    let left = BURNS_OUT - over;
-    (left < BURNS_OUT_TOLD).then_some(Note::BurnsFirst {
+    let told = each.filter(|(thing, over)| {
+        let [worn, other] = BURNS_OUT_TOLD;
+        let near = match thing {
+            LightThing::Surface { .. } => other,
+            LightThing::Top { .. } | LightThing::Trousers { .. } | LightThing::Cap { .. } => worn,
+        };
+        BURNS_OUT - over < near
+    });
+    let (thing, over) = told.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some(Note::BurnsFirst {
         thing,
         over_grey: Stops(over),
-        left: Stops(left),
+        left: Stops(BURNS_OUT - over),
     })
 }
 

@@ -3,7 +3,7 @@
 use crate::practice::{
     DAZZLES_M, HIGHEST_HAND_M, HIGHEST_STAND_M, LEAST_HELD_M, LOWEST_STAND_M, PHOTOGRAPHER_M, SHOE_HEIGHT_M,
 };
-use answer::{FlashStand, Job};
+use answer::{FlashStand, FrameEdge, Job};
 use glam::Vec3;
 use light::HeadDress;
 
@@ -91,6 +91,21 @@ pub(crate) fn meets_the_photographer(job: &Job, from: Vec3, to: Vec3) -> bool {
     let [enters, leaves] = [-1.0, 1.0].map(|side| ((side * root.sqrt() - b) / a).clamp(0.0, 1.0));
     let height = |share: f32| from.z + leg.z * share;
     enters < leaves && height(enters).min(height(leaves)) < top
+}
+
+/// The middle of each edge of the frame, in the plane of the first face.
+pub(crate) fn frame_edges(job: &Job) -> [(FrameEdge, Vec3); 4] {
+    let view = &job.viewpoint;
+    let (right, up, forward) = view.axes();
+    let depth = (job.sitters[0].face() - view.position).dot(forward);
+    let half = view.half_extent(view.aspect()) * depth;
+    let middle = view.position + forward * depth;
+    [
+        (FrameEdge::Left, middle - right * half.x),
+        (FrameEdge::Right, middle + right * half.x),
+        (FrameEdge::Top, middle + up * half.y),
+        (FrameEdge::Bottom, middle - up * half.y),
+    ]
 }
 
 /// Whether something of this size at this place would show in the picture.

@@ -171,6 +171,13 @@ fn what_burns_out_first() {
         "Als Erstes brennt das Oberteil aus: Die hellste Stelle liegt 2,6 Blenden über Mittelgrau, 0,4 Blende vor dem Ende der \
          Zeichnung. Belichte nicht heller als so.",
     );
+    let sitter = Some("Anna".to_owned());
+    says(
+        first(LightThing::Top { sitter }, 1.2),
+        "First to burn out is the top of Anna: its brightest part lies 1.8 stops above mid-grey, 1.2 stops before detail ends.",
+        "Als Erstes brennt das Oberteil von Anna aus: Die hellste Stelle liegt 1,8 Blenden über Mittelgrau, 1,2 Blenden vor \
+         dem Ende der Zeichnung.",
+    );
     let of = Carrier::Face {
         face: Face::BehindSitter,
     };
