@@ -122,7 +122,7 @@ pub(crate) const MID_GREY: f64 = 0.18;
 pub(crate) const BURNS_OUT: f64 = 2.963;
 /// Clothes, and things that nobody wears, are told when they come so near to saturation, in stops (ours: the detail of a white
 /// dress is always worth a word, a white wall's when a first frame may be off by as much).
-pub(crate) const BURNS_OUT_TOLD: [f64; 2] = [4.0 / 3.0, 1.0 / 3.0];
+pub(crate) const BURNS_OUT_TOLD: [f64; 2] = [2.0, 1.0 / 3.0];
 /// Things from this reflectance on are light ones (ours: a stop under white card).
 pub(crate) const LIGHT_THING: f64 = 0.45;
 /// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).

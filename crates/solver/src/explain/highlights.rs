@@ -213,7 +213,7 @@ mod tests {
         assert_eq!(first(0.4), None);
         let [(thing, white), (_, grey)] = [0.9, 0.6].map(|reflectance| first(reflectance).unwrap());
         assert_eq!(thing, LightThing::Top { sitter: None });
-        // What the top throws on itself by way of the room is all that may add to it.
+        // Exposure was the same; what the top throws on itself by way of the room is all that may add to it.
         assert!((white - grey - 1.5f64.log2()).abs() < 0.1, "{white} and {grey}");
         // The chest gets about what the face gets.
         let as_lit_as_the_face = 2.0 + 5.0f64.log2();
