@@ -1942,6 +1942,28 @@ export interface components {
             /** @description The name. */
             name: string;
         };
+        /** @description A light thing in the picture. Where there is one sitter alone, clothes name nobody. */
+        LightThing: {
+            /** @constant */
+            is: "top";
+            /** @description Whose. */
+            sitter?: string | null;
+        } | {
+            /** @constant */
+            is: "trousers";
+            /** @description Whose. */
+            sitter?: string | null;
+        } | {
+            /** @constant */
+            is: "cap";
+            /** @description Whose. */
+            sitter?: string | null;
+        } | {
+            /** @constant */
+            is: "surface";
+            /** @description Which. */
+            of: components["schemas"]["Carrier"];
+        };
         /** @description The answer in three lines, and how sure they are. */
         Lines: {
             /** @description How sure this is, and what to measure to be surer. */
@@ -2134,6 +2156,15 @@ export interface components {
             note: "cast_shadow";
             /** @description The side of the head that it shows on; `None` above or around it. */
             side?: components["schemas"]["Side"] | null;
+        } | {
+            /** @description From there to where the sensor saturates, in stops; negative when it is past that. */
+            left: components["schemas"]["Stops"];
+            /** @constant */
+            note: "burns_first";
+            /** @description Its brightest part above mid-grey, in stops. */
+            over_grey: components["schemas"]["Stops"];
+            /** @description What it is. */
+            thing: components["schemas"]["LightThing"];
         } | {
             /** @description Where that puts the light that is there; `None` in darkness. */
             ambient_stops?: components["schemas"]["Stops"] | null;
