@@ -10,12 +10,6 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 /** Address of the server that is tested. */
 export const address = (process.env.RUSHLIGHT_URL ?? 'http://127.0.0.1:4777').replace(/\/$/, '');
 
-/**
- * An address of the server where no page of ours runs: one that is still opening its first shoot would otherwise
- * remember that shoot after the test has named another.
- */
-const NO_PAGE = `${address}/api/shoots`;
-
 export const SIZES = {
   phone: { width: 360, height: 740 },
   tablet: { width: 820, height: 1180 },
@@ -122,7 +116,7 @@ export async function shot(page, name, whole = false) {
  * `change` may alter its text first.
  */
 export async function openCopy(page, name, change = (text) => text) {
-  await page.goto(NO_PAGE);
+  await firstOpened(page);
   const shoots = (await asked(page, 'GET', '/api/shoots')).body;
   const demo = shoots.find((s) => /^brass band, winter concert/i.test(s.name)) ?? shoots[0];
   const { text } = (await asked(page, 'GET', `/api/shoots/${demo.id}`)).body;
@@ -131,10 +125,19 @@ export async function openCopy(page, name, change = (text) => text) {
   return made.id;
 }
 
-/** Opens the page on a shoot. */
+/**
+ * Goes to the page and waits until its first shoot is open: the page remembers that one as it opens it, and must not do so
+ * after a test has named another.
+ */
+export async function firstOpened(page) {
+  await page.goto(`${address}/`);
+  await page.waitForFunction(() => document.querySelector('.shoot-name input')?.value);
+}
+
+/** Opens a shoot on a page that has opened another. */
 export async function openOn(page, id, name) {
-  await page.goto(NO_PAGE);
   await page.evaluate((last) => localStorage.setItem('rushlight.last-shoot', last), id);
+  await page.goto('about:blank');
   await page.goto(`${address}/`);
   await page.waitForFunction((wanted) => document.querySelector('.shoot-name input')?.value === wanted, name);
 }

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
-import { address, answered, asked, oneBrowser, openCopy, openOn, saved, shot } from './browser.mjs';
+import { address, answered, asked, firstOpened, oneBrowser, openCopy, openOn, saved, shot } from './browser.mjs';
 
 const { made, pageOf } = oneBrowser(async (page) => {
   const all = (await asked(page, 'GET', '/api/shoots')).body;
@@ -99,6 +99,7 @@ test('two windows on one shoot never overwrite each other', async () => {
   const two = await pageOf();
   const id = await openCopy(one.page, 'test: two windows');
   made.push(id);
+  await firstOpened(two.page);
   await openOn(two.page, id, 'test: two windows');
   const rename = async (page, name) => {
     await page.locator('.fill-in').first().click();

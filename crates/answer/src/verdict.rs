@@ -77,7 +77,7 @@ pub enum Fault {
     NeedsStand,
     /// Hands must hold a board.
     NeedsHands,
-    /// The beam is tighter than the board, and must be aimed exactly, or than the frame.
+    /// The beam is tighter than the board and must be aimed exactly.
     TightBeam,
     /// The board is so near that it crowds the sitter.
     CrowdsSitter,

@@ -219,7 +219,7 @@ pub(crate) mod fault {
     pub const HANDS: f64 = 0.35;
     /// A stand.
     pub const STAND: f64 = 0.2;
-    /// For each doubling of the zoom beyond what fills a board, or the frame where it shines straight at the face.
+    /// For each doubling of the zoom beyond what fills a board.
     pub const TIGHT: f64 = 0.1;
     /// Metres by which a board comes too near, and the points for as many.
     pub const CROWDS: (f64, f64) = (0.4, 2.0);

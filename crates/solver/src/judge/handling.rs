@@ -2,14 +2,11 @@
 
 use crate::judge::exposure::hand_held;
 use crate::place::boards::flag_half_angle_deg;
-use crate::place::flash_places::frame_edges;
 use crate::practice::{
     BEYOND_BALANCE_MIRED, COMFORTABLE_BOARD_M, GRAINY_ISO, SLOWEST_HAND_HELD_S, UNUSABLE_DUV, fault, taste,
 };
 use crate::ways::way::Way;
-use answer::{Cast, Fault, FaultPoints, FrameEdge, Job, KeyReading, Route, Settings};
-use glam::Vec3;
-use light::HeadDress;
+use answer::{Cast, Fault, FaultPoints, Job, KeyReading, Route, Settings};
 use units::FNumber;
 
 fn of(fault: Fault, points: f64) -> FaultPoints {
@@ -48,27 +45,8 @@ pub(crate) fn handling(job: &Job, way: &Way, key: &KeyReading, power: f64) -> Ve
             false => of(Fault::NeedsHandForFlash, fault::HANDS),
         });
     }
-    if matches!(way.route, Route::Direct) && way.dress == HeadDress::Bare {
-        faults.push(of(Fault::TightBeam, fault::TIGHT * tighter_than_frame(job, way)));
-    }
     faults.extend(holding_a_board(job, way));
     faults
-}
-
-/// How many times too tight a bare head is zoomed that shines straight at the face, as a power of two: its nominal beam against
-/// the furthest edge of the frame.
-fn tighter_than_frame(job: &Job, way: &Way) -> f64 {
-    let axis = way.target - way.flash;
-    let off = |(_, edge): (FrameEdge, Vec3)| axis.angle_between(edge - way.flash);
-    let furthest = frame_edges(job).into_iter().map(off).fold(0.0, f32::max);
-    (f64::from(furthest.min(1.5).tan()) / half_beam(way))
-        .log2()
-        .max(0.0)
-}
-
-/// The tangent of half of the nominal beam: it covers 18 mm to each side of the axis at its zoom.
-fn half_beam(way: &Way) -> f64 {
-    18.0 / way.zoom_mm
 }
 
 /// Whether the card that keeps the head's own light off the face also stands in the beam.
@@ -77,7 +55,8 @@ fn flag_is_in_the_beam(job: &Job, way: &Way) -> bool {
     let away = (way.target - way.flash)
         .angle_between(face - way.flash)
         .to_degrees();
-    let beam = half_beam(way).atan().to_degrees() as f32;
+    // The nominal beam covers 18 mm to each side of the axis at its zoom.
+    let beam = (18.0 / way.zoom_mm).atan().to_degrees() as f32;
     let [width, height] = job.bag.flash.window_of(way.dress);
     away - flag_half_angle_deg(way.flash, face, width.max(height) as f32) < beam
 }
@@ -131,36 +110,4 @@ pub(crate) fn tasteful(job: &Job, plain: FNumber, settings: &Settings) -> [Fault
         of(Fault::OddAperture, taste::APERTURE * away),
         of(Fault::Filter, filter),
     ]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::trials::made_up;
-
-    /// A head on the camera of a tall frame, zoomed so far, against its lens.
-    fn check(zoom_mm: f64, focal_mm: f32, expected: f64) {
-        let mut job = made_up::job();
-        job.viewpoint.focal_mm = focal_mm;
-        job.viewpoint.look_at = job.sitters[0].face();
-        let way = Way {
-            flash: job.viewpoint.position,
-            target: job.viewpoint.look_at,
-            zoom_mm,
-            ..made_up::way()
-        };
-        let tighter = tighter_than_frame(&job, &way);
-        assert!(
-            (tighter - expected).abs() < 0.01,
-            "{zoom_mm} for {focal_mm}: {tighter}"
-        );
-    }
-
-    #[test]
-    fn a_head_zoomed_past_its_lens_is_tighter_than_the_frame() {
-        check(24.0, 85.0, 0.0);
-        check(85.0, 85.0, 0.0);
-        check(170.0, 85.0, 1.0);
-        check(200.0, 50.0, 2.0);
-    }
 }
