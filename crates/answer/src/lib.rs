@@ -55,7 +55,7 @@ pub use note::{Caution, FrameEdge, FrameFall, GelTurn, LevelTarget, LightThing, 
 pub use published::Point;
 pub use reading::{
     Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead,
-    SitterLevel,
+    SitterLevel, SkinReading,
 };
 pub use settings::{FlashSetting, Settings};
 pub use side::Side;

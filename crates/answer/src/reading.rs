@@ -73,8 +73,28 @@ pub struct KeyReading {
     /// Direct spill of the head on the face against the bounce, in stops; `None` when there is none.
     #[serde(rename = "spill_stops")]
     pub spill: Option<Stops>,
+    /// The skin that the camera sees; `None` where hardly any is seen.
+    pub skin: Option<SkinReading>,
     /// Every landmark of the first sitter against the dome reading, in stops.
     pub landmarks: Vec<LandmarkLevel>,
+}
+
+/// The skin of the first face that the camera sees, read point by point, past whatever stands before it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct SkinReading {
+    /// Points that were read.
+    pub points: usize,
+    /// The lit part: what the brightest quarter of it lies above, against the dome reading.
+    #[serde(rename = "lit_stops")]
+    pub lit: Stops,
+    /// The darkest part: what a tenth of it lies below, against the dome reading.
+    #[serde(rename = "darkest_stops")]
+    pub darkest: Stops,
+    /// Where the light comes from by its shading, from the nose, in degrees; positive is the camera's right.
+    pub azimuth_deg: f64,
+    /// The same above the eyes, in degrees.
+    pub elevation_deg: f64,
 }
 
 /// What the flash alone does to a face, without the light that is there.

@@ -251,6 +251,9 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
     page.item(entry(voice, Entry::Cheeks), &printed::cheeks(voice, key));
     page.item(entry(voice, Entry::Softness), &printed::softness(voice, key));
     page.item(entry(voice, Entry::EyeSockets), &printed::sockets(voice, key));
+    if let Some(skin) = &key.skin {
+        page.item(entry(voice, Entry::Skin), &printed::skin(voice, skin));
+    }
     if answer.exposure.ambient_alone.is_some() {
         let flash = printed::flash_by_itself(voice, &key.flash);
         page.item(entry(voice, Entry::FlashAlone), &flash);

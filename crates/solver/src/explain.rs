@@ -81,9 +81,7 @@ pub(crate) fn explain(
         .notes
         .extend(beyond_the_face(job, &chosen.way, fine, &picture));
     let total = answer.exposure.total;
-    answer
-        .notes
-        .extend(burns_first(job, &chosen.way, fine, &picture, total));
+    answer.notes.extend(burns_first(job, fine, &picture, total));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }

@@ -6,4 +6,5 @@ pub(crate) mod boards;
 pub(crate) mod fine;
 pub(crate) mod flash_places;
 pub(crate) mod meters;
+pub(crate) mod skin;
 pub(crate) mod survey;

@@ -23,6 +23,13 @@ const SKIN: f64 = 0.29;
 const LANDMARK: f64 = 0.3;
 const SOCKETS: f64 = 0.3;
 const CHEEKS: f64 = 0.3;
+/// Lit is what the brightest quarter lies above and darkest what a tenth lies below; pixels of the face are not quite the
+/// same skin as the program's, which has neck and ears to it.
+const LIT: f64 = 0.75;
+const DARKEST: f64 = 0.10;
+const SKIN_SEEN: f64 = 0.5;
+/// The face that is looked over: from between the eyes down to its middle, half as wide and half as high, in metres.
+const FACE: [f64; 3] = [0.02, 0.055, 0.075];
 /// A dome sees light from the side that the face does not.
 const ADDED: f64 = 0.5;
 const COLOUR: f64 = 15.0;
@@ -76,6 +83,13 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
             LANDMARK,
         );
     }
+    for (part, told, share) in [
+        ("lit", reading.skin[0], LIT),
+        ("darkest", reading.skin[1], DARKEST),
+    ] {
+        let pixels = level_of_face(shoot, &both, share) - exact - total;
+        findings.same("picture: skin that is seen", part, told, pixels, SKIN_SEEN);
+    }
     let more = mean_of_face(&both, &at) - mean_of_face(&layers.flash, &at);
     findings.same(
         "picture: what ambient adds to the flash",
@@ -127,6 +141,20 @@ fn mean_of_face(layer: &[[f64; 3]], at: &dyn Fn(&str) -> [f64; 2]) -> f64 {
     let marks = ["forehead", "cheek_upper_left", "cheek_upper_right", "chin"];
     let sum: f64 = marks.iter().map(|name| level(layer, at(name)).exp2()).sum();
     (sum / marks.len() as f64).log2()
+}
+
+/// The level that such a share of the face lies below.
+fn level_of_face(shoot: &Shoot, layer: &[[f64; 3]], share: f64) -> f64 {
+    let [down, half_width, half_height] = FACE;
+    let across = |part: usize| 2.0 * (part as f64 + 0.5) / 40.0 - 1.0;
+    let grid = (0..40 * 40).map(|at| (across(at / 40), across(at % 40)));
+    let within = grid.filter(|(x, z)| x * x + z * z < 1.0);
+    let mut levels: Vec<f64> = within
+        .map(|(x, z)| pixel_of(shoot, [x * half_width, 0.0, z * half_height - down]))
+        .map(|at| level(layer, at))
+        .collect();
+    levels.sort_by(f64::total_cmp);
+    levels[(share * (levels.len() - 1) as f64).round() as usize]
 }
 
 fn sum(a: &[[f64; 3]], b: &[[f64; 3]]) -> Vec<[f64; 3]> {

@@ -6,7 +6,7 @@ use crate::fitting::shorten;
 use crate::voice::{Voice, said};
 use answer::{
     Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName,
-    Pattern, PatternRead, Route,
+    Pattern, PatternRead, Route, SkinReading,
 };
 use units::{PowerFraction, Stops};
 
@@ -111,6 +111,7 @@ pub(crate) enum Entry {
     Pattern,
     FlashAlone,
     EyeSockets,
+    Skin,
     Spill,
     PointByPoint,
     Metered,
@@ -137,6 +138,7 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
         Entry::Pattern => voice.pick("pattern", "Muster"),
         Entry::FlashAlone => voice.pick("flash alone", "Blitz allein"),
         Entry::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
+        Entry::Skin => voice.pick("skin that is seen", "Haut im Bild"),
         Entry::Spill => voice.pick("spill", "Streulicht"),
         Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
         Entry::Metered => voice.pick("metered", "gemessen"),
@@ -284,6 +286,21 @@ pub(crate) fn sockets(voice: Voice, key: &KeyReading) -> String {
         voice;
         "{level} against the cheek below, the darker one: {words}";
         "{level} gegen die Wange darunter, die dunklere: {words}"
+    )
+}
+
+/// The skin that the camera sees, and what its shading says of the light.
+pub(crate) fn skin(voice: Voice, skin: &SkinReading) -> String {
+    let (lit, darkest) = (
+        voice.signed_stops(skin.lit.value()),
+        voice.signed_stops(skin.darkest.value()),
+    );
+    let from = voice.told_from_nose(skin.azimuth_deg, skin.elevation_deg);
+    said!(
+        voice;
+        "the lit part {lit}, the darkest tenth {darkest} against the dome reading; the light by its shading: {from}";
+        "der beleuchtete Teil {lit}, das dunkelste Zehntel {darkest} gegen die Lichtmessung; das Licht nach der Schattierung: \
+         {from}"
     )
 }
 
@@ -485,6 +502,20 @@ mod tests {
              dark",
             "−0,3 Blende gegen die Wange darunter auf der Lichtseite, die hell bleibt; −3,9 Blenden auf der Schattenseite, die \
              dunkel wird",
+        );
+        let of_loop = SkinReading {
+            points: 240,
+            lit: Stops(-0.2),
+            darkest: Stops(-2.9),
+            azimuth_deg: -38.0,
+            elevation_deg: 21.0,
+        };
+        check(
+            |voice| skin(voice, &of_loop),
+            "the lit part −0.2 stop, the darkest tenth −2.9 stops against the dome reading; the light by its shading: 38° camera \
+             left of the nose, 21° above the eyes",
+            "der beleuchtete Teil −0,2 Blende, das dunkelste Zehntel −2,9 Blenden gegen die Lichtmessung; das Licht nach der \
+             Schattierung: 38° kameralinks von der Nase, 21° über den Augen",
         );
         check(
             |voice| pattern(voice, answer.key.pattern),

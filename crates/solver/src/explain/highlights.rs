@@ -9,8 +9,8 @@ use crate::place::amounts::Finished;
 use crate::place::meters::SKIN_LIFT;
 use crate::practice::{BURNS_OUT, BURNS_OUT_TOLD, LIGHT_THING, MID_GREY};
 use crate::ways::fine::Fine;
-use crate::ways::way::Way;
 use answer::{Carrier, Job, LightThing, Note};
+use colour::LightColour;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use scene::ObjectKind;
@@ -28,18 +28,11 @@ const READ: usize = 6;
 struct Point {
     over: f64,
     meter: Meter,
-    of_person: bool,
 }
 
 /// A note on the light thing whose brightest part comes nearest to where detail ends; `total` is how far the face lies over an
 /// exact exposure, in stops.
-pub(crate) fn burns_first(
-    job: &Job,
-    way: &Way,
-    fine: &Fine,
-    picture: &Finished<'_>,
-    total: Stops,
-) -> Option<Note> {
+pub(crate) fn burns_first(job: &Job, fine: &Fine, picture: &Finished<'_>, total: Stops) -> Option<Note> {
     let things = light_things(job, fine);
     if things.is_empty() {
         return None;
@@ -51,7 +44,7 @@ pub(crate) fn burns_first(
         .map(|there| fine.place.room.solve(&there.source))
         .collect();
     let over = |point: &Point| {
-        let light = light_at(job, way, fine, picture, &there, point);
+        let light = light_at(job, fine, picture, &there, point);
         point.over + total.value() + (light.max(1e-9) / picture.dome()).log2()
     };
     let brightest = |points: &[Point]| points.par_iter().map(over).reduce(|| f64::MIN, f64::max);
@@ -75,24 +68,14 @@ pub(crate) fn burns_first(
 }
 
 /// Light at a point in the finished picture, in lx s.
-fn light_at(
-    job: &Job,
-    way: &Way,
-    fine: &Fine,
-    picture: &Finished<'_>,
-    there: &[SolvedLight],
-    point: &Point,
-) -> f64 {
+fn light_at(job: &Job, fine: &Fine, picture: &Finished<'_>, there: &[SolvedLight], point: &Point) -> f64 {
     let room = &fine.place.room;
-    let read = read_light(room, &fine.source, &fine.light, &point.meter, ZONE_RAYS);
-    let mut flash = read.dot(&job.bag.flash.colour().luminous_weights());
-    if let (true, true, Source::Flash(head)) = (way.flagged, point.of_person, &fine.source) {
-        flash = (flash - point.meter.read_direct(room, head)).max(0.0);
-    }
-    let ambient = fine.place.ambients.iter().zip(there).map(|(ambient, light)| {
-        let read = read_light(room, &ambient.source, light, &point.meter, ZONE_RAYS);
-        ambient.scale * read.dot(&ambient.colour.luminous_weights())
-    });
+    let read = |source: &Source, light: &SolvedLight, colour: &LightColour| {
+        read_light(room, source, light, &point.meter, ZONE_RAYS).dot(&colour.luminous_weights())
+    };
+    let flash = read(&fine.source, &fine.light, job.bag.flash.colour());
+    let lights = fine.place.ambients.iter().zip(there);
+    let ambient = lights.map(|(there, light)| there.scale * read(&there.source, light, &there.colour));
     f64::from(picture.sum(flash, ambient.sum()))
 }
 
@@ -171,7 +154,6 @@ fn light_thing(job: &Job, fine: &Fine, from: Vec3, direction: Vec3) -> Option<(L
                 position: from + direction * hit.distance + facing * SKIN_LIFT,
                 receptor: Receptor::Flat(facing),
             },
-            of_person: matches!(object.kind, ObjectKind::Sitter(_)),
         };
         (thing, point)
     })
@@ -199,7 +181,7 @@ mod tests {
             let (chosen, fine) = (&decision.finished, &decision.fine);
             let levels = levels_at(&decision.scout, chosen.way.light.dose(), &chosen.settings);
             let picture = picture_at(&decision.scout, &chosen.way, &levels);
-            Ok(burns_first(&job, &chosen.way, fine, &picture, Stops(2.0)))
+            Ok(burns_first(&job, fine, &picture, Stops(2.0)))
         })
         .unwrap()
         .map(|note| match note {

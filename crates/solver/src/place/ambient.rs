@@ -17,6 +17,8 @@ use units::{Kelvin, Stops};
 pub(crate) const FACE_RAYS: usize = 4096;
 /// Rays of a meter that is only asked for its colour.
 pub(crate) const ZONE_RAYS: usize = 1024;
+/// Rays of each of the many meters on the skin.
+pub(crate) const SKIN_RAYS: usize = 256;
 
 /// An ambient light with what it gives at the first sitter's face.
 pub(crate) struct AmbientThere {
@@ -35,6 +37,8 @@ pub(crate) struct AmbientThere {
     pub at: AtMeters<Spectrum>,
     /// The same at the landmarks of the first face.
     pub landmarks: Vec<(LandmarkName, Spectrum)>,
+    /// The same on its skin, with the normals there.
+    pub skin: Vec<(Vec3, Spectrum)>,
     /// How far a reading lies from what was computed, where both are known.
     pub off_computed: Option<Stops>,
 }
@@ -47,6 +51,9 @@ impl AmbientThere {
         self.metered_lx *= factor;
         self.at = self.at.map(|light| light * factor as f32);
         for (_, light) in &mut self.landmarks {
+            *light *= factor as f32;
+        }
+        for (_, light) in &mut self.skin {
             *light *= factor as f32;
         }
     }
@@ -76,9 +83,12 @@ pub(crate) enum Detail {
 pub(crate) fn sum_of(lights: &[AmbientThere]) -> Amounts {
     let each = |there: &AmbientThere| {
         let weights = there.colour.luminous_weights();
-        let landmarks = there.landmarks.iter();
+        let (landmarks, skin) = (there.landmarks.iter(), there.skin.iter());
         Amounts {
             landmarks: landmarks.map(|(at, light)| (*at, light.dot(&weights))).collect(),
+            skin: skin
+                .map(|(normal, light)| (*normal, light.dot(&weights)))
+                .collect(),
             ..Amounts::of(&there.at, &weights)
         }
     };
@@ -187,6 +197,10 @@ impl Reader<'_> {
         let landmarks = landmarks
             .par_iter()
             .map(|(name, meter)| (*name, read(meter, ZONE_RAYS)));
+        let skin = points
+            .skin
+            .par_iter()
+            .map(|&(normal, meter)| (normal, read(&meter, SKIN_RAYS)));
         let metered = as_metered(room, &source, &light, points, facing, dome);
         AmbientThere {
             name,
@@ -200,6 +214,7 @@ impl Reader<'_> {
                 ..self.meters.read(|meter| read(&meter, ZONE_RAYS))
             },
             landmarks: landmarks.collect(),
+            skin: skin.collect(),
             off_computed: None,
             source,
         }

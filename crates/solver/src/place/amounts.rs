@@ -24,6 +24,8 @@ pub(crate) struct Amounts {
     pub others: Vec<f32>,
     /// Landmarks of the first face; only filled for the finished answer.
     pub landmarks: Vec<(LandmarkName, f32)>,
+    /// The skin of the first face that the camera sees, with its normals; only filled for the finished answer.
+    pub skin: Vec<(Vec3, f32)>,
 }
 
 impl Amounts {
@@ -43,6 +45,7 @@ impl Amounts {
             background: at.background,
             others: at.others.clone(),
             landmarks: Vec::new(),
+            skin: Vec::new(),
         }
     }
 
@@ -51,6 +54,7 @@ impl Amounts {
         let mut more = Amounts {
             others: vec![0.0; self.others.len()],
             landmarks: self.landmarks.iter().map(|(at, _)| (*at, 0.0)).collect(),
+            skin: self.skin.iter().map(|(normal, _)| (*normal, 0.0)).collect(),
             ..Amounts::default()
         };
         more.add(self, factor);
@@ -74,6 +78,9 @@ impl Amounts {
             *ours += factor * theirs;
         }
         for ((_, ours), (_, theirs)) in self.landmarks.iter_mut().zip(&other.landmarks) {
+            *ours += factor * theirs;
+        }
+        for ((_, ours), (_, theirs)) in self.skin.iter_mut().zip(&other.skin) {
             *ours += factor * theirs;
         }
     }

@@ -4,6 +4,7 @@ use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
 use crate::place::amounts::Amounts;
 use crate::place::boards::{panels_of, stage_with};
 use crate::place::meters::{FacePoints, face_points};
+use crate::place::skin::skin_seen;
 use answer::{Aim, Answer, Failure, Job, LightName};
 use colour::LightColour;
 use light::HeadDress;
@@ -44,7 +45,10 @@ impl FinePlace {
         let stage = stage_with(job, panels)?;
         let fineness = Fineness::proof_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
-        let points = face_points(&stage, 0, job.viewpoint.position);
+        let points = FacePoints {
+            skin: skin_seen(job, &stage, &room),
+            ..face_points(&stage, 0, job.viewpoint.position)
+        };
         let ambients = ambients_there(job, &stage, &room, &points, Detail::Landmarks);
         Ok(FinePlace {
             stage,

@@ -135,6 +135,8 @@ pub(crate) struct FacePoints {
     /// would be.
     pub cheeks: [Meter; 2],
     pub landmarks: Vec<(LandmarkName, Meter)>,
+    /// Flat meters on the skin that the camera sees, with its normals; only filled for the finished answer.
+    pub skin: Vec<(Vec3, Meter)>,
 }
 
 impl FacePoints {
@@ -172,6 +174,7 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
                 receptor: Receptor::Flat(normal),
             }
         }),
+        skin: Vec::new(),
         landmarks: person
             .landmarks
             .iter()

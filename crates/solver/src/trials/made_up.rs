@@ -44,6 +44,7 @@ pub(crate) fn key() -> KeyReading {
         first_bounce_cast: neutral,
         softness: 0.6,
         spill: None,
+        skin: None,
         landmarks: Vec::new(),
     }
 }

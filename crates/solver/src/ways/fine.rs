@@ -1,6 +1,6 @@
 //! What a way of lighting does to the faces, read from the finely solved place.
 
-use crate::place::ambient::FACE_RAYS;
+use crate::place::ambient::{FACE_RAYS, SKIN_RAYS};
 use crate::place::amounts::Amounts;
 use crate::place::fine::FinePlace;
 use crate::place::meters::AtMeters;
@@ -40,7 +40,8 @@ fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLi
     } = place;
     let weights = job.bag.flash.colour().luminous_weights();
     let source = &Source::Flash(flash.clone());
-    let read = |meter: Meter| read_light(room, source, light, &meter, FACE_RAYS);
+    let read_with = |meter: Meter, rays: usize| read_light(room, source, light, &meter, rays);
+    let read = |meter: Meter| read_with(meter, FACE_RAYS);
     let meters = AtMeters::new(job, stage, room, points);
     let (all, straight) = (
         meters.read(read),
@@ -53,9 +54,12 @@ fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLi
     };
     let landmarks = points.landmarks.par_iter();
     let landmarks = landmarks.map(|&(name, meter)| (name, read(meter).dot(&weights)));
+    let skin = points.skin.par_iter();
+    let skin = skin.map(|&(normal, meter)| (normal, read_with(meter, SKIN_RAYS).dot(&weights)));
     FaceLight {
         amounts: Amounts {
             landmarks: landmarks.collect(),
+            skin: skin.collect(),
             ..Amounts::of(&all, &weights)
         },
         spill: Amounts::luminous(&straight),

@@ -3,6 +3,7 @@
 use crate::place::ambient::mean_of;
 use crate::place::amounts::{Amounts, Finished};
 use crate::place::meters::AtMeters;
+use crate::place::skin::skin_reading;
 use crate::practice::HARDLY_THERE;
 use answer::{Cast, FlashReading, KeyReading, LandmarkLevel, PatternRead};
 use colour::{LightColour, Spectrum, cct_duv};
@@ -137,6 +138,7 @@ impl Finished<'_> {
             first_bounce_cast: cast(colour, own),
             softness: f64::from(light.softness),
             spill: spill(light),
+            skin: skin_reading(self, facing),
             landmarks: landmarks
                 .map(|(index, &(at, flash))| LandmarkLevel {
                     at,
