@@ -1817,6 +1817,8 @@ export interface components {
              * @description Near cheek over far cheek, of all light: (key + fill) : fill.
              */
             ratio: number;
+            /** @description The skin that the camera sees; `None` where hardly any is seen. */
+            skin?: components["schemas"]["SkinReading"] | null;
             /** @description The darker eye socket against the cheek below it, in stops. */
             sockets_stops: components["schemas"]["Stops"];
             /**
@@ -3035,6 +3037,28 @@ export interface components {
             name: string;
             /** @description Against the first sitter. */
             stops: components["schemas"]["Stops"];
+        };
+        /** @description The skin of the first face that the camera sees, read point by point, past whatever stands before it. */
+        SkinReading: {
+            /**
+             * Format: double
+             * @description Where the light comes from by its shading, from the nose, in degrees; positive is the camera's right.
+             */
+            azimuth_deg: number;
+            /** @description The darkest part: what a tenth of it lies below, against the dome reading. */
+            darkest_stops: components["schemas"]["Stops"];
+            /**
+             * Format: double
+             * @description The same above the eyes, in degrees.
+             */
+            elevation_deg: number;
+            /** @description The lit part: what the brightest quarter of it lies above, against the dome reading. */
+            lit_stops: components["schemas"]["Stops"];
+            /**
+             * Format: uint
+             * @description Points that were read.
+             */
+            points: number;
         };
         /** @description How soft the key should be. */
         Softness: "soft" | "hard" | "any";

@@ -243,6 +243,7 @@ mod tests {
                 others: Vec::new(),
             },
             landmarks: Vec::new(),
+            skin: Vec::new(),
         };
         let ambients = [there];
         let ambient_share = under.exp2();
