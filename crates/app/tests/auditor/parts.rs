@@ -79,8 +79,8 @@ pub struct Reading {
     pub lit_socket: f64,
     pub cast_mired: f64,
     pub softness: f64,
-    /// The lit and the darkest part of the skin that is seen, NaN where hardly any is.
-    pub skin: [f64; 2],
+    /// The lit part of the skin that is seen, NaN where hardly any is.
+    pub lit_skin: f64,
     pub landmarks: Vec<(String, f64)>,
 }
 

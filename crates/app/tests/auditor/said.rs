@@ -94,7 +94,7 @@ fn reading(value: &Value) -> Reading {
         lit_socket: number(&value["lit_socket_stops"]),
         cast_mired: number(&value["cast"]["mired"]),
         softness: number(&value["softness"]),
-        skin: ["lit_stops", "darkest_stops"].map(|part| number(&value["skin"][part])),
+        lit_skin: number(&value["skin"]["lit_stops"]),
         landmarks: items(&value["landmarks"])
             .map(|mark| (word(&mark["name"]), number(&mark["stops"])))
             .collect(),
