@@ -3,10 +3,13 @@
 use std::f64::consts::PI;
 use units::{FNumber, Iso, Luminance, LuminousExposure, Millimetres, ShutterTime};
 
+/// The linear value of mid-grey, 1 for a perfect white lit as metered: an 18 % card.
+pub const MID_GREY: f64 = 0.18;
+
 /// The linear value at which the sensor clips, 1 for a perfect white lit as metered: 7.8 times mid-grey.
 ///
 /// ISO 12232 puts mid-grey at H = 10/S and saturation at 78/S, which is 2.96 stops above an 18 % card.
-pub const RAW_CLIP: f64 = 0.18 * 7.8;
+pub const RAW_CLIP: f64 = MID_GREY * 7.8;
 
 /// Exposure of the sensor at which mid-grey is rendered as 118 of 255 in sRGB: 10/S lx s (ISO 12232, SOS).
 ///

@@ -49,7 +49,7 @@ pub use flash_dose::{
     aperture_for_flash, cone_solid_angle, flash_exposure, guide_number_at, guide_number_m,
     intensity_from_energy,
 };
-pub use focal_plane::{Lens, RAW_CLIP, midtone_exposure, saturation_exposure};
+pub use focal_plane::{Lens, MID_GREY, RAW_CLIP, midtone_exposure, saturation_exposure};
 pub use meter::{REFLECTED_CONSTANT, aperture_for_luminance, incident_meter_offset, luminance_of};
 pub use motion::{focal_plane_blur_m, shutter_for_blur};
 pub use numbers::{BalanceNumbers, CurveNumbers, SENSOR_LIMIT, sensor_weights};

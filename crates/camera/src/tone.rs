@@ -1,6 +1,6 @@
 //! The tone curve: how recorded values become displayed ones.
 
-use crate::focal_plane::RAW_CLIP;
+use crate::focal_plane::{self, RAW_CLIP};
 
 /// How linear values are brought to the display.
 ///
@@ -27,7 +27,7 @@ pub enum ToneCurve {
     Linear,
 }
 
-const MID_GREY: f32 = 0.18;
+const MID_GREY: f32 = focal_plane::MID_GREY as f32;
 const TOE: f32 = 0.15;
 pub(crate) const SHOULDER: f32 = 0.7;
 pub(crate) const WHITE: f32 = RAW_CLIP as f32;

@@ -116,10 +116,6 @@ pub(crate) const CHILDREN_M: f64 = 1.5;
 pub(crate) const BLACK_RATIO: f64 = 8.0;
 /// A beam that is so many stops weaker at an edge of the frame than at the face is told (common practice: a stop shows).
 pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
-/// Reflectance of mid-grey (common practice: the grey card).
-pub(crate) const MID_GREY: f64 = 0.18;
-/// A sensor saturates so many stops above mid-grey (ISO 12232:2006: saturation at 78/S, mid-grey at 10/S).
-pub(crate) const BURNS_OUT: f64 = 2.963;
 /// Clothes, and things that nobody wears, are told when they come so near to saturation, in stops (ours: the detail of a white
 /// dress is always worth a word, a white wall's when a first frame may be off by as much).
 pub(crate) const BURNS_OUT_TOLD: [f64; 2] = [2.0, 1.0 / 3.0];

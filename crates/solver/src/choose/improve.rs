@@ -29,23 +29,25 @@ pub(crate) fn improve(scout: &Scout<'_>, start: Judged) -> Result<Judged, Failur
     match &start.way.route {
         Route::HeldBoard { .. } => improve_board(scout, start),
         Route::Direct if start.way.place > 0 => improve_stand(scout, start),
-        route => {
-            let made = map_anew(scout, &start.way);
-            let map = made
-                .as_ref()
-                .unwrap_or_else(|| &scout.survey.maps[start.way.place]);
-            // Its own reading is as rough as the map that it was found on.
-            let anew = match made {
-                Some(_) => of_its_kind(scout, map, &start, vec![with_zoom(&start.way, start.way.zoom_mm)])?,
-                None => Vec::new(),
-            };
-            let bounced = matches!(route, Route::Bounce { .. });
-            let start = anew.into_iter().next().unwrap_or(start);
-            match bounced {
-                true => improve_bounce(scout, map, start),
-                false => improve_zoom(scout, map, start),
+        Route::Bounce { .. } | Route::Direct | Route::Standing { .. } | Route::Open => {
+            match map_anew(scout, &start.way) {
+                Some(map) => {
+                    // Its own reading is as rough as the map that it was found on.
+                    let itself = vec![with_zoom(&start.way, start.way.zoom_mm)];
+                    let read_anew = of_its_kind(scout, &map, &start, itself)?.pop();
+                    improve_aim(scout, &map, read_anew.unwrap_or(start))
+                }
+                None => improve_aim(scout, &scout.survey.maps[start.way.place], start),
             }
         }
+    }
+}
+
+/// The best of what a head can do from one place: on a face of the room any aim near by, elsewhere any zoom.
+fn improve_aim(scout: &Scout<'_>, map: &AimMap, start: Judged) -> Result<Judged, Failure> {
+    match start.way.route {
+        Route::Bounce { .. } => improve_bounce(scout, map, start),
+        _ => improve_zoom(scout, map, start),
     }
 }
 

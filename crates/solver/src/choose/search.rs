@@ -172,31 +172,36 @@ pub(crate) fn searched(scout: &Scout<'_>) -> Result<Searched, Failure> {
 
 /// What zooming from 50 to 105 mm does on each way.
 pub(crate) fn zoom_gains(scout: &Scout<'_>, best: &mut [Judged]) {
-    let job = scout.job;
-    let [wide, long] = COMPARED_ZOOMS_MM.map(|zoom| nearest_zoom(job, zoom));
-    if wide == long {
+    let zooms = COMPARED_ZOOMS_MM.map(|zoom| nearest_zoom(scout.job, zoom));
+    if zooms[0] == zooms[1] {
         return;
     }
-    let colour = job.bag.flash.colour();
-    best.par_iter_mut().for_each(|judged| {
-        if judged.way.dress != HeadDress::Bare {
-            return;
+    best.par_iter_mut()
+        .filter(|judged| judged.way.dress == HeadDress::Bare)
+        .for_each(|judged| judged.way.zoom_gain = zoom_gain(scout, &judged.way, zooms));
+}
+
+/// What zooming in does to the first bounce of a way, in stops; `None` where one of the zooms does something else.
+fn zoom_gain(scout: &Scout<'_>, way: &Way, zooms: [f64; 2]) -> Option<f64> {
+    let ways: Vec<Way> = match pose_of(way) {
+        Some(pose) => compute_board(scout, &pose, &zooms),
+        None => {
+            let swept = scout.survey.maps.get(way.place)?;
+            let made = map_anew(scout, way);
+            let map = made.as_ref().unwrap_or(swept);
+            let zoomed = zooms
+                .iter()
+                .filter_map(|&zoom| compute_from(scout, map, &with_zoom(way, zoom)));
+            zoomed.collect()
         }
-        let Some(swept) = scout.survey.maps.get(judged.way.place) else {
-            return;
-        };
-        let made = map_anew(scout, &judged.way);
-        let map = made.as_ref().unwrap_or(swept);
-        let first = |zoom: f64| {
-            let way = match pose_of(&judged.way) {
-                Some(pose) => compute_board(scout, &pose, &[zoom]).pop(),
-                None => compute_from(scout, map, &with_zoom(&judged.way, zoom)),
-            };
-            way.map_or(f64::NAN, |w| f64::from(colour.luminous(&w.light.first)))
-        };
-        let gain = (first(long) / first(wide)).log2();
-        judged.way.zoom_gain = gain.is_finite().then_some(gain);
-    });
+    };
+    let [wide, long] = &ways[..] else {
+        return None;
+    };
+    let colour = scout.job.bag.flash.colour();
+    let first = |way: &Way| f64::from(colour.luminous(&way.light.first));
+    let gain = (first(long) / first(wide)).log2();
+    gain.is_finite().then_some(gain)
 }
 
 #[cfg(test)]

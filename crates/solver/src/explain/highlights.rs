@@ -6,10 +6,11 @@
 
 use crate::place::ambient::ZONE_RAYS;
 use crate::place::amounts::Finished;
-use crate::place::meters::SKIN_LIFT;
-use crate::practice::{BURNS_OUT, BURNS_OUT_TOLD, LIGHT_THING, MID_GREY};
+use crate::place::meters::off_surface;
+use crate::practice::{BURNS_OUT_TOLD, LIGHT_THING};
 use crate::ways::fine::Fine;
 use answer::{Carrier, Job, LightThing, Note};
+use camera::{MID_GREY, RAW_CLIP};
 use colour::LightColour;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
@@ -21,7 +22,7 @@ use units::Stops;
 const LOOKS: [usize; 2] = [18, 24];
 /// Looks that a thing must fill before it counts: two in a hundred of the frame.
 const LEAST_SEEN: usize = 9;
-/// Points of each thing that are read.
+/// Points of each thing that are read, at least: no more than the looks that it must fill.
 const READ: usize = 6;
 
 /// A point of a light thing, with how far its reflectance alone lies above mid-grey, in stops.
@@ -51,19 +52,20 @@ pub(crate) fn burns_first(job: &Job, fine: &Fine, picture: &Finished<'_>, total:
     let each = things
         .into_iter()
         .map(|(thing, points)| (thing, brightest(&points)));
+    let burns_out = (RAW_CLIP / MID_GREY).log2();
     let told = each.filter(|(thing, over)| {
         let [worn, other] = BURNS_OUT_TOLD;
         let near = match thing {
             LightThing::Surface { .. } => other,
             LightThing::Top { .. } | LightThing::Trousers { .. } | LightThing::Cap { .. } => worn,
         };
-        BURNS_OUT - over < near
+        burns_out - over < near
     });
     let (thing, over) = told.max_by(|a, b| a.1.total_cmp(&b.1))?;
     Some(Note::BurnsFirst {
         thing,
         over_grey: Stops(over),
-        left: Stops(BURNS_OUT - over),
+        left: Stops(burns_out - over),
     })
 }
 
@@ -102,14 +104,14 @@ fn light_things(job: &Job, fine: &Fine) -> Vec<(LightThing, Vec<Point>)> {
         let behind = matches!(thing, LightThing::Surface { .. });
         points.len() >= LEAST_SEEN && !(meant && behind)
     });
-    for (_, points) in &mut things {
-        let (every, mut at) = (points.len() / READ, 0);
-        points.retain(|_| {
-            at += 1;
-            every == 0 || (at - 1) % every == every / 2
-        });
-    }
+    let spread = |points: Vec<Point>| {
+        let every = points.len() / READ;
+        points.into_iter().skip(every / 2).step_by(every).collect()
+    };
     things
+        .into_iter()
+        .map(|(thing, points)| (thing, spread(points)))
+        .collect()
 }
 
 /// What a look meets first, if that is a light thing: walls, furniture, boards and clothes, but nobody's skin, eyes or hair,
@@ -145,18 +147,13 @@ fn light_thing(job: &Job, fine: &Fine, from: Vec3, direction: Vec3) -> Option<(L
     let weights = job.bag.flash.colour().luminous_weights();
     let white: f32 = weights.0.iter().sum();
     let reflectance = f64::from(material.reflectance.dot(&weights) / white);
-    let normal = room.geometry.flat_normal(hit.triangle);
-    let facing = normal * -normal.dot(direction).signum();
-    (reflectance > LIGHT_THING).then(|| {
-        let point = Point {
-            over: (reflectance / MID_GREY).log2(),
-            meter: Meter {
-                position: from + direction * hit.distance + facing * SKIN_LIFT,
-                receptor: Receptor::Flat(facing),
-            },
-        };
-        (thing, point)
-    })
+    let (position, normal) = off_surface(room, &hit, from + direction * hit.distance, direction);
+    let receptor = Receptor::Flat(normal);
+    let point = Point {
+        over: (reflectance / MID_GREY).log2(),
+        meter: Meter { position, receptor },
+    };
+    (reflectance > LIGHT_THING).then_some((thing, point))
 }
 
 #[cfg(test)]

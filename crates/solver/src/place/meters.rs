@@ -5,7 +5,7 @@ use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use scene::Stage;
 use scene::figure::LandmarkName;
-use transport::{Meter, Receptor, Room};
+use transport::{Hit, Meter, Receptor, Room};
 
 /// How far in front of the face a meter is held, in metres.
 const METER_REACH: f32 = 0.13;
@@ -236,17 +236,21 @@ pub(crate) fn behind_people(room: &Room, from: Vec3, direction: Vec3) -> Option<
         let at = start + direction * hit.distance;
         let object = room.geometry.object[hit.triangle as usize] as usize;
         if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
-            let normal = room.geometry.flat_normal(hit.triangle);
-            let facing = if normal.dot(direction) < 0.0 {
-                normal
-            } else {
-                -normal
-            };
-            return Some((at + facing * SKIN_LIFT, facing));
+            return Some(off_surface(room, &hit, at, direction));
         }
         start = at + direction * 0.02;
     }
     None
+}
+
+/// A little off the surface at a point that a look has met, with the normal on the side that is seen.
+pub(crate) fn off_surface(room: &Room, hit: &Hit, at: Vec3, direction: Vec3) -> (Vec3, Vec3) {
+    let normal = room.geometry.flat_normal(hit.triangle);
+    let facing = match normal.dot(direction) < 0.0 {
+        true => normal,
+        false => -normal,
+    };
+    (at + facing * SKIN_LIFT, facing)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! The skin that the camera sees, read point by point: past caps, hair, glasses, collars and hands.
 
 use crate::place::amounts::{Finished, angles};
-use crate::place::meters::SKIN_LIFT;
+use crate::place::meters::off_surface;
 use answer::{Job, SkinReading};
 use glam::{DMat4, DVec4, Vec3};
 use scene::{ObjectKind, Stage};
@@ -48,10 +48,10 @@ fn skin_met(room: &Room, from: Vec3, direction: Vec3) -> Option<(Vec3, Meter)> {
     // Of all that a person is made of only skin has lips, brows and flush laid over it.
     let skin = geometry.objects[object].kind == ObjectKind::Sitter(0)
         && geometry.material_of(hit.triangle).overlays.is_some();
-    let normal = geometry.flat_normal(hit.triangle);
-    let position = from + direction * hit.distance + normal * SKIN_LIFT;
+    let outside = geometry.flat_normal(hit.triangle).dot(direction) < 0.0;
+    let (position, normal) = off_surface(room, &hit, from + direction * hit.distance, direction);
     let receptor = Receptor::Flat(normal);
-    (skin && normal.dot(direction) < 0.0).then_some((normal, Meter { position, receptor }))
+    (skin && outside).then_some((normal, Meter { position, receptor }))
 }
 
 /// The skin in the finished picture; `None` where hardly any is seen. `facing` is the level direction of the nose.
@@ -112,14 +112,11 @@ mod tests {
             .map(|(x, z)| Vec3::new(x, -(1.0 - x * x - z * z).sqrt(), z))
     }
 
-    /// Light from a direction on a ball, with some from all round, read by its shading.
-    fn check(azimuth_deg: f64, elevation_deg: f64, all_round: f32) {
-        let facing = Vec3::NEG_Y;
-        let from = towards(facing, azimuth_deg, elevation_deg);
-        let light = |normal: Vec3| all_round + normal.dot(from).max(0.0);
+    /// What is read of skin in the light of a full flash alone, which comes to 1 at the dome.
+    fn read(skin: Vec<(Vec3, f32)>) -> Option<SkinReading> {
         let flash = Amounts {
             dome: 1.0,
-            skin: normals().map(|normal| (normal, light(normal))).collect(),
+            skin,
             ..Amounts::default()
         };
         let picture = Finished {
@@ -128,8 +125,15 @@ mod tests {
             ambient: &Amounts::default(),
             seconds: 0.01,
         };
-        let read = skin_reading(&picture, facing).unwrap();
-        let off = from.angle_between(towards(facing, read.azimuth_deg, read.elevation_deg));
+        skin_reading(&picture, Vec3::NEG_Y)
+    }
+
+    /// Light from a direction on a ball, with some from all round, read by its shading.
+    fn check(azimuth_deg: f64, elevation_deg: f64, all_round: f32) {
+        let from = towards(Vec3::NEG_Y, azimuth_deg, elevation_deg);
+        let light = |normal: Vec3| all_round + normal.dot(from).max(0.0);
+        let read = read(normals().map(|normal| (normal, light(normal))).collect()).unwrap();
+        let off = from.angle_between(towards(Vec3::NEG_Y, read.azimuth_deg, read.elevation_deg));
         assert!(
             off.to_degrees() < 2.0,
             "{azimuth_deg}°, {elevation_deg}° up: read {read:?}"
@@ -149,17 +153,6 @@ mod tests {
 
     #[test]
     fn little_skin_says_nothing() {
-        let flash = Amounts {
-            dome: 1.0,
-            skin: vec![(Vec3::NEG_Y, 1.0); LEAST_POINTS - 1],
-            ..Amounts::default()
-        };
-        let picture = Finished {
-            flash: &flash,
-            power: 1.0,
-            ambient: &Amounts::default(),
-            seconds: 0.01,
-        };
-        assert!(skin_reading(&picture, Vec3::NEG_Y).is_none());
+        assert!(read(vec![(Vec3::NEG_Y, 1.0); LEAST_POINTS - 1]).is_none());
     }
 }
