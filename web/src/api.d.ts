@@ -770,6 +770,20 @@ export interface components {
              */
             off_deg: number;
         };
+        /** @description What is seen behind everyone, and how the first sitter stands off against it. */
+        BehindReading: {
+            /** @description The edge of the hair against what is seen beside it; positive is lighter. `None` where there is no such edge. */
+            hair_stops?: components["schemas"]["Stops"] | null;
+            /**
+             * @description Light on it against the light on the face: the level that half of it lies above. `None` where hardly any surface is seen
+             *     there, but sky or windows.
+             */
+            light_stops?: components["schemas"]["Stops"] | null;
+            /** @description The same of the clothes on the shoulders. */
+            shoulders_stops?: components["schemas"]["Stops"] | null;
+            /** @description Its tone against mid-grey, with how light it is itself: the level that half of it lies above. */
+            tone_stops?: components["schemas"]["Stops"] | null;
+        };
         /** @description A board that stands in the place. */
         BoardAt: {
             /**
@@ -1804,7 +1818,7 @@ export interface components {
              * @description Aperture that full power gives at ISO 100, dome towards the camera.
              */
             full_power_aperture: number;
-            /** @description Every landmark of the first sitter against the dome reading, in stops. */
+            /** @description Every landmark of the first sitter that the camera sees against the dome reading, in stops. */
             landmarks: components["schemas"]["LandmarkLevel"][];
             /** @description The eye socket on the lit side against the cheek below it, in stops. */
             lit_socket_stops: components["schemas"]["Stops"];
@@ -2140,6 +2154,19 @@ export interface components {
              */
             ratio: number;
         } | {
+            /**
+             * Format: double
+             * @description Where the flash comes from, from the nose, in degrees; positive is the camera's right.
+             */
+            flash_deg: number;
+            /** @constant */
+            note: "two_lights";
+            /**
+             * Format: double
+             * @description Where the light that is there comes from.
+             */
+            there_deg: number;
+        } | {
             /** @description The edges where it is clearly weaker than at the face. */
             falls: components["schemas"]["FrameFall"][];
             /** @description Whether the head can be zoomed wider. */
@@ -2167,6 +2194,11 @@ export interface components {
             over_grey: components["schemas"]["Stops"];
             /** @description What it is. */
             thing: components["schemas"]["LightThing"];
+        } | {
+            /** @description Hair against what is behind it, in stops; positive is lighter. */
+            hair: components["schemas"]["Stops"];
+            /** @constant */
+            note: "hair_merges";
         } | {
             /** @description Where that puts the light that is there; `None` in darkness. */
             ambient_stops?: components["schemas"]["Stops"] | null;
@@ -2342,9 +2374,11 @@ export interface components {
             /** @constant */
             note: "depth_cannot_be_had";
         } | {
+            /** @description Whether that is the fastest with a clean flash frame. */
+            fastest: boolean;
             /** @constant */
             note: "ambient_stays";
-            /** @description The fastest clean shutter. */
+            /** @description The shutter. */
             shutter_s: components["schemas"]["ShutterTime"];
             /** @description Stops under, positive. */
             under: components["schemas"]["Stops"];
@@ -2359,11 +2393,13 @@ export interface components {
             /** @description The shutter. */
             shutter_s: components["schemas"]["ShutterTime"];
         } | {
+            /** @description Whether that is the fastest with a clean flash frame. */
+            fastest: boolean;
             /** @constant */
             note: "too_bright";
             /** @description By so much. */
             off: components["schemas"]["Stops"];
-            /** @description The fastest clean shutter. */
+            /** @description The shutter. */
             shutter_s: components["schemas"]["ShutterTime"];
             /** @description What comes out. */
             target: components["schemas"]["LevelTarget"];
@@ -2784,6 +2820,8 @@ export interface components {
             alternatives: components["schemas"]["Alternative"][];
             /** @description Flash against what is there: zones, reach, what each control does, and the settings for later. */
             balance: components["schemas"]["Balance"];
+            /** @description What is seen behind everyone, in the finished picture. */
+            behind: components["schemas"]["BehindReading"];
             /** @description Camera line. */
             camera: components["schemas"]["Settings"];
             /** @description Cautions where something could hurt. */

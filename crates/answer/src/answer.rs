@@ -2,8 +2,9 @@
 
 use crate::published::{self, Point};
 use crate::{
-    Aim, Balance, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, Job, Judgement,
-    KeyReading, Note, RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty, WayId,
+    Aim, Balance, BehindReading, Caution, ChartLine, Colouring, Evenness, Exposure, FlashSetting, Job,
+    Judgement, KeyReading, Note, RoomMap, Sensitivity, Settings, Shortfall, SurfaceVerdict, Uncertainty,
+    WayId,
 };
 use glam::Vec3;
 use schemars::JsonSchema;
@@ -23,6 +24,8 @@ pub struct Answer {
     pub aim: Aim,
     /// What all the light of the finished picture does to the first sitter's face.
     pub key: KeyReading,
+    /// What is seen behind everyone, in the finished picture.
+    pub behind: BehindReading,
     /// The gel on the flash, and how the colours of the picture lie against the balance.
     #[serde(rename = "colour")]
     pub colouring: Colouring,

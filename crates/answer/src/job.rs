@@ -46,10 +46,19 @@ impl Job {
         flash.distance(self.viewpoint.position) < ON_CAMERA_M
     }
 
-    /// Moves everyone, and what the camera looks at, by a step in the place.
+    /// Moves everyone, and what the camera looks at, by a step in the place. They look where they looked as the camera sees it:
+    /// somebody who looked into it still does.
     pub fn move_everyone(&mut self, by: Vec3) {
+        let camera = self.viewpoint.position;
+        // The angle that a face has when it looks into the camera.
+        let into_camera = |stand: Vec3| {
+            let to_camera = camera - stand;
+            to_camera.x.atan2(-to_camera.y)
+        };
         for sitter in &mut self.sitters {
+            let before = into_camera(sitter.stand);
             sitter.stand += by;
+            sitter.facing += into_camera(sitter.stand) - before;
         }
         self.viewpoint.look_at += by;
     }

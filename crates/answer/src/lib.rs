@@ -54,8 +54,8 @@ pub use meter::MeterFacing;
 pub use note::{Caution, FrameEdge, FrameFall, GelTurn, LevelTarget, LightThing, Note, TemptedLight};
 pub use published::Point;
 pub use reading::{
-    Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern, PatternRead,
-    SitterLevel, SkinReading,
+    BehindReading, Cast, Evenness, Exposure, FlashReading, KeyReading, LandmarkLevel, LightLevel, Pattern,
+    PatternRead, SitterLevel, SkinReading,
 };
 pub use settings::{FlashSetting, Settings};
 pub use side::Side;

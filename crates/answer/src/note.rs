@@ -67,6 +67,13 @@ pub enum Note {
         /// The lit cheek over the other.
         ratio: f64,
     },
+    /// Two lights from apart make the face, so that its shading shows neither of them alone.
+    TwoLights {
+        /// Where the flash comes from, from the nose, in degrees; positive is the camera's right.
+        flash_deg: f64,
+        /// Where the light that is there comes from.
+        there_deg: f64,
+    },
     /// The beam does not cover the frame.
     BeamFallsOff {
         /// The edges where it is clearly weaker than at the face.
@@ -91,6 +98,11 @@ pub enum Note {
         over_grey: Stops,
         /// From there to where the sensor saturates, in stops; negative when it is past that.
         left: Stops,
+    },
+    /// The hair of the first sitter and what is seen beside it look alike.
+    HairMerges {
+        /// Hair against what is behind it, in stops; positive is lighter.
+        hair: Stops,
     },
     /// Near full power: waiting, and what a stop of speed would do.
     NearFullPower {
@@ -254,9 +266,11 @@ pub enum Note {
     AmbientStays {
         /// Stops under, positive.
         under: Stops,
-        /// The fastest clean shutter.
+        /// The shutter.
         #[serde(rename = "shutter_s")]
         shutter: ShutterTime,
+        /// Whether that is the fastest with a clean flash frame.
+        fastest: bool,
     },
     /// The light that is there comes out elsewhere than asked.
     AmbientOff {
@@ -269,15 +283,17 @@ pub enum Note {
         #[serde(rename = "shutter_s")]
         shutter: ShutterTime,
     },
-    /// A level comes out brighter than asked, because the shutter cannot be faster.
+    /// A level comes out brighter than asked.
     TooBright {
         /// What comes out.
         target: LevelTarget,
         /// By so much.
         off: Stops,
-        /// The fastest clean shutter.
+        /// The shutter.
         #[serde(rename = "shutter_s")]
         shutter: ShutterTime,
+        /// Whether that is the fastest with a clean flash frame.
+        fastest: bool,
     },
     /// A level comes out darker than asked.
     TooDark {

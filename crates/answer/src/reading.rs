@@ -75,7 +75,7 @@ pub struct KeyReading {
     pub spill: Option<Stops>,
     /// The skin that the camera sees; `None` where hardly any is seen.
     pub skin: Option<SkinReading>,
-    /// Every landmark of the first sitter against the dome reading, in stops.
+    /// Every landmark of the first sitter that the camera sees against the dome reading, in stops.
     pub landmarks: Vec<LandmarkLevel>,
 }
 
@@ -95,6 +95,25 @@ pub struct SkinReading {
     pub azimuth_deg: f64,
     /// The same above the eyes, in degrees.
     pub elevation_deg: f64,
+}
+
+/// What is seen behind everyone, and how the first sitter stands off against it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub struct BehindReading {
+    /// Light on it against the light on the face: the level that half of it lies above. `None` where hardly any surface is seen
+    /// there, but sky or windows.
+    #[serde(rename = "light_stops")]
+    pub light: Option<Stops>,
+    /// Its tone against mid-grey, with how light it is itself: the level that half of it lies above.
+    #[serde(rename = "tone_stops")]
+    pub tone: Option<Stops>,
+    /// The edge of the hair against what is seen beside it; positive is lighter. `None` where there is no such edge.
+    #[serde(rename = "hair_stops")]
+    pub hair: Option<Stops>,
+    /// The same of the clothes on the shoulders.
+    #[serde(rename = "shoulders_stops")]
+    pub shoulders: Option<Stops>,
 }
 
 /// What the flash alone does to a face, without the light that is there.

@@ -141,6 +141,9 @@ pub struct AnswerArgs {
     /// Print the answer as JSON, for other programs.
     #[arg(long)]
     pub json: bool,
+    /// Write the answer as JSON to this file as well; an earlier one is replaced.
+    #[arg(short, long, value_name = "ANSWER.json")]
+    pub out: Option<PathBuf>,
     /// How it is worded.
     #[command(flatten)]
     pub speech: Speech,

@@ -25,18 +25,17 @@ const LABELS: usize = 60;
 /// How far a number in JSON may be off, as a share and as an amount.
 const OFF: f64 = 1e-3;
 
-/// Something that the program says and that is kept in a file.
+/// Something that the program says, in one run, and that is kept in a file or in two.
 struct Pin {
-    file: String,
+    /// The name of each file without its ending.
+    name: String,
     shoot: PathBuf,
     says: Says,
 }
 
 enum Says {
-    /// `answer`, of one set-up where the file has several.
+    /// `answer`, as text and as JSON, of one set-up where the file has several.
     Answer(Option<usize>),
-    /// `answer --json`, the same.
-    Json(Option<usize>),
     /// `check`, with what it prints for people beside its exit code.
     Check,
     /// The visible words of the file that this command writes.
@@ -88,19 +87,17 @@ fn pins() -> Vec<Pin> {
                 };
             for set_up in set_ups {
                 let named = set_up.map_or(name.clone(), |number| format!("{name}.{number}"));
-                let pin = |ending: &str, says| Pin {
-                    file: format!("{named}.{ending}"),
+                pins.push(Pin {
+                    name: named,
                     shoot: shoot.clone(),
-                    says,
-                };
-                pins.push(pin("txt", Says::Answer(set_up)));
-                pins.push(pin("json", Says::Json(set_up)));
+                    says: Says::Answer(set_up),
+                });
             }
         }
     }
     for shoot in shoots(&Path::new(PINNED).join("bad")) {
         pins.push(Pin {
-            file: format!("bad/{}.txt", stem(&shoot)),
+            name: format!("bad/{}", stem(&shoot)),
             shoot,
             says: Says::Check,
         });
@@ -114,7 +111,7 @@ fn pins() -> Vec<Pin> {
     ] {
         let shoot = Path::new(PINNED).join(shoot);
         pins.push(Pin {
-            file: format!("{}.{command}.txt", stem(&shoot)),
+            name: format!("{}.{command}", stem(&shoot)),
             shoot,
             says: Says::Written { command, ending },
         });
@@ -140,7 +137,7 @@ fn stem(path: &Path) -> String {
 
 /// Files that are compared with nothing, so that they would grow old unseen.
 fn files_without_a_pin(pins: &[Pin]) -> Vec<String> {
-    let known: BTreeSet<PathBuf> = pins.iter().map(Pin::path).collect();
+    let known: BTreeSet<PathBuf> = pins.iter().flat_map(Pin::files).collect();
     let mut left = Vec::new();
     for folder in [Path::new(PINNED).to_owned(), Path::new(PINNED).join("bad")] {
         for entry in fs::read_dir(folder).expect("a folder of pins") {
@@ -157,64 +154,48 @@ fn files_without_a_pin(pins: &[Pin]) -> Vec<String> {
 }
 
 impl Pin {
-    fn path(&self) -> PathBuf {
-        Path::new(PINNED).join(&self.file)
+    /// The kept file with this ending.
+    fn file(&self, ending: &str) -> PathBuf {
+        Path::new(PINNED).join(format!("{}.{ending}", self.name))
     }
 
-    /// What has changed, in words; writes the file instead when that was asked for.
-    fn faults(&self) -> Option<String> {
+    fn files(&self) -> Vec<PathBuf> {
+        let endings: &[&str] = match self.says {
+            Says::Answer(_) => &["txt", "json"],
+            _ => &["txt"],
+        };
+        endings.iter().map(|ending| self.file(ending)).collect()
+    }
+
+    /// What has changed, in words; writes the files instead when that was asked for.
+    fn faults(&self) -> Vec<String> {
         let said = match self.said() {
             Ok(said) => said,
-            Err(why) => return Some(format!("{}: {why}", self.file)),
+            Err(why) => return vec![format!("{}: {why}", self.name)],
         };
-        if std::env::var_os(APPROVE).is_some_and(|value| value == "write") {
-            fs::write(self.path(), said).expect("a writable folder");
-            return None;
-        }
-        let Ok(kept) = fs::read_to_string(self.path()) else {
-            return Some(format!("{}: there is no such file yet", self.file));
-        };
-        let differences = match self.says {
-            Says::Json(_) => match (serde_json::from_str(&kept), serde_json::from_str(&said)) {
-                (Ok(kept), Ok(said)) => {
-                    let mut differences = Vec::new();
-                    compare_values("", &kept, &said, &mut differences);
-                    differences
-                }
-                _ => vec!["  one of the two is not JSON".to_owned()],
-            },
-            _ => differing_lines(&kept, &said),
-        };
-        (!differences.is_empty()).then(|| {
-            let more = differences.len().saturating_sub(SHOWN);
-            let mut shown: Vec<String> = differences.into_iter().take(SHOWN).collect();
-            if more > 0 {
-                shown.push(format!("  and {more} more"));
-            }
-            format!("{}:\n{}", self.file, shown.join("\n"))
-        })
+        let files = self.files().into_iter().zip(said);
+        files.filter_map(|(file, said)| fault(&file, &said)).collect()
     }
 
-    /// What the program says now, as it is kept.
-    fn said(&self) -> Result<String, String> {
-        let set_up = |number: Option<usize>| number.map(|number| ["--setup".to_owned(), number.to_string()]);
+    /// What the program says now, as it is kept, for each file.
+    fn said(&self) -> Result<Vec<String>, String> {
         match self.says {
             Says::Answer(number) => {
-                let (code, out, err) = self.run("answer", set_up(number).into_iter().flatten());
-                all_went_well(code, out, &err)
-            }
-            Says::Json(number) => {
-                let extra = set_up(number).into_iter().flatten().chain(["--json".to_owned()]);
-                let (code, out, err) = self.run("answer", extra);
-                let said = all_went_well(code, out, &err)?;
-                let mut report: Value = serde_json::from_str(&said).map_err(|error| error.to_string())?;
+                let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
+                let json = folder.path().join("answer.json");
+                let set_up = number.map(|number| ["--setup".to_owned(), number.to_string()]);
+                let beside = ["-o".to_owned(), json.to_string_lossy().into_owned()];
+                let (code, out, err) = self.run("answer", set_up.into_iter().flatten().chain(beside));
+                let text = all_went_well(code, out, &err)?;
+                let json = fs::read_to_string(&json).map_err(|error| error.to_string())?;
+                let mut report: Value = serde_json::from_str(&json).map_err(|error| error.to_string())?;
                 shorten_map(&mut report);
-                let text = serde_json::to_string_pretty(&report).map_err(|error| error.to_string())?;
-                Ok(text + "\n")
+                let json = serde_json::to_string_pretty(&report).map_err(|error| error.to_string())?;
+                Ok(vec![text, json + "\n"])
             }
             Says::Check => {
                 let (code, out, err) = self.run("check", []);
-                Ok(format!("exit code {code:?}\n{out}{err}"))
+                Ok(vec![format!("exit code {code:?}\n{out}{err}")])
             }
             Says::Written { command, ending } => {
                 let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
@@ -223,10 +204,10 @@ impl Pin {
                 let (code, _, err) = self.run(command, extra);
                 let written = fs::read_to_string(&out);
                 let written = written.map_err(|_| format!("exit code {code:?}, {err}"))?;
-                Ok(match ending {
+                Ok(vec![match ending {
                     "svg" => labels(&written),
                     _ => visible(&written),
-                })
+                }])
             }
         }
     }
@@ -249,6 +230,36 @@ impl Pin {
         let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
         (output.status.code(), text(output.stdout), text(output.stderr))
     }
+}
+
+/// What has changed of a kept file; writes it instead when that was asked for.
+fn fault(path: &Path, said: &str) -> Option<String> {
+    if std::env::var_os(APPROVE).is_some_and(|value| value == "write") {
+        fs::write(path, said).expect("a writable folder");
+        return None;
+    }
+    let Ok(kept) = fs::read_to_string(path) else {
+        return Some(format!("{}: there is no such file yet", path.display()));
+    };
+    let differences = match path.extension().is_some_and(|ending| ending == "json") {
+        true => match (serde_json::from_str(&kept), serde_json::from_str(said)) {
+            (Ok(kept), Ok(said)) => {
+                let mut differences = Vec::new();
+                compare_values("", &kept, &said, &mut differences);
+                differences
+            }
+            _ => vec!["  one of the two is not JSON".to_owned()],
+        },
+        false => differing_lines(&kept, said),
+    };
+    (!differences.is_empty()).then(|| {
+        let more = differences.len().saturating_sub(SHOWN);
+        let mut shown: Vec<String> = differences.into_iter().take(SHOWN).collect();
+        if more > 0 {
+            shown.push(format!("  and {more} more"));
+        }
+        format!("{}:\n{}", path.display(), shown.join("\n"))
+    })
 }
 
 fn all_went_well(code: Option<i32>, out: String, err: &str) -> Result<String, String> {

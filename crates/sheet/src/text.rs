@@ -254,6 +254,10 @@ fn face(page: &mut Page, job: &Job, answer: &Answer) {
     if let Some(skin) = &key.skin {
         page.item(entry(voice, Entry::Skin), &printed::skin(voice, skin));
     }
+    let behind = printed::behind(voice, &answer.behind);
+    if !behind.is_empty() {
+        page.item(entry(voice, Entry::Behind), &behind);
+    }
     if answer.exposure.ambient_alone.is_some() {
         let flash = printed::flash_by_itself(voice, &key.flash);
         page.item(entry(voice, Entry::FlashAlone), &flash);

@@ -13,7 +13,7 @@ use crate::changes::ladders::{Ladder, Reach, ladders, to_bring};
 use crate::choose::kind::{Kind, kind_of};
 use crate::choose::search::{Swept, best_of, judge_all, sweep};
 use crate::decide::{Known, anew};
-use crate::judge::exposure::{hand_held, set_power, settable_power};
+use crate::judge::exposure::{hand_held, in_hand, settable_power};
 use crate::judge::judged::{Judged, judge_in_passing};
 use crate::place::fine::FinePlace;
 use crate::place::survey::Survey;
@@ -23,7 +23,6 @@ use crate::ways::way::Way;
 use answer::{Brought, Change, Failure, FlashStand, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
 use std::sync::Arc;
 use transport::Fineness;
-use units::Stops;
 
 /// Other ways whose misses are considered.
 const CONSIDERED: usize = 5;
@@ -372,11 +371,12 @@ fn hopeful_in_new_place(job: &Job, ground: &Ground<'_>) -> Result<bool, Failure>
 
 /// Where a change leads, in short.
 fn then(job: &Job, found: &Judged) -> Result<Then, Failure> {
+    let power = settable_power(job, found.power)?;
     Ok(Then {
         way: found.way.id(),
         settings: found.settings,
-        power: settable_power(job, found.power)?,
+        power,
         zoom_mm: found.way.zoom_mm,
-        in_hand: Stops(set_power(job, found.power)),
+        in_hand: in_hand(found.power, power, found.total()),
     })
 }

@@ -6,11 +6,13 @@ pub(crate) mod chart;
 pub(crate) mod colouring;
 pub(crate) mod following;
 pub(crate) mod highlights;
+pub(crate) mod in_picture;
 pub(crate) mod lines;
 pub(crate) mod map;
 pub(crate) mod notes;
 pub(crate) mod reasons;
 pub(crate) mod sensitivity;
+pub(crate) mod separation;
 pub(crate) mod uncertainty;
 pub(crate) mod verdicts;
 
@@ -20,9 +22,11 @@ use crate::explain::balance::balance;
 use crate::explain::beyond_face::beyond_the_face;
 use crate::explain::chart::chart;
 use crate::explain::highlights::burns_first;
+use crate::explain::in_picture::InPicture;
 use crate::explain::lines::lines;
-use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes};
+use crate::explain::notes::{balance_notes, cautions, daylight_note, excluded, notes, two_lights};
 use crate::explain::sensitivity::Moves;
+use crate::explain::separation::{behind, hair_merges};
 use crate::explain::uncertainty::{paint_shares, uncertainty};
 use crate::explain::verdicts::verdicts;
 use crate::judge::judged::Judged;
@@ -46,7 +50,14 @@ pub(crate) fn explain(
     let lines = lines(scout, chosen, fine)?;
     let levels = levels_at(scout, chosen.way.light.dose(), &chosen.settings);
     let picture = picture_at(scout, &chosen.way, &levels);
+    let seen = InPicture {
+        job,
+        fine,
+        finished: picture,
+        total: lines.exposure.total,
+    };
     let mut answer = Answer {
+        behind: behind(&seen),
         wishes: chosen.wishes.clone(),
         points: chosen.points,
         balance: balance(job, &lines.aim, &lines.flash, &chosen.settings, &lines.exposure),
@@ -77,11 +88,13 @@ pub(crate) fn explain(
     answer.notes.extend(daylight_note(job, off_computed));
     answer.notes.extend(notes(job, &answer, lines.of_colours));
     answer.notes.extend(balance_notes(job, &answer));
+    let facing = fine.place.stage.sitters[0].facing;
+    answer.notes.extend(two_lights(&answer.key, &picture, facing));
     answer
         .notes
         .extend(beyond_the_face(job, &chosen.way, fine, &picture));
-    let total = answer.exposure.total;
-    answer.notes.extend(burns_first(job, fine, &picture, total));
+    answer.notes.extend(burns_first(&seen));
+    answer.notes.extend(hair_merges(&answer.behind));
     answer.cautions = cautions(job, &answer);
     Ok(answer)
 }

@@ -114,11 +114,19 @@ pub(crate) const CHILDREN_M: f64 = 1.5;
 /// Sides of a face further apart than this leave the far one without detail (common practice: 8:1 is the most that is lit
 /// on purpose with detail left).
 pub(crate) const BLACK_RATIO: f64 = 8.0;
+/// Where all the light on a face comes from, and where its shading says so, may lie so many degrees apart before two lights are
+/// told (ours: with one light they lie within ten).
+pub(crate) const SHADING_APART_DEG: f64 = 30.0;
+/// A light that makes less than this part of what is on a face is not told as one of two (ours).
+pub(crate) const ONE_OF_TWO: f64 = 0.1;
 /// A beam that is so many stops weaker at an edge of the frame than at the face is told (common practice: a stop shows).
 pub(crate) const BEAM_FALLS_OFF: f64 = 1.0;
 /// Clothes, and things that nobody wears, are told when they come so near to saturation, in stops (ours: the detail of a white
 /// dress is always worth a word, a white wall's when a first frame may be off by as much).
 pub(crate) const BURNS_OUT_TOLD: [f64; 2] = [2.0, 1.0 / 3.0];
+/// Hair that is lighter or darker than what is behind it by less than this merges into it, in stops (ours: less is
+/// lost in hair's own shading).
+pub(crate) const MERGES: f64 = 0.5;
 /// Things from this reflectance on are light ones (ours: a stop under white card).
 pub(crate) const LIGHT_THING: f64 = 0.45;
 /// The sitter's own shadow is told when it is so many stops deep (ours: less passes for shading).

@@ -108,6 +108,13 @@ fn no_claim_contradicts_another() {
                         for finding in &findings.found {
                             println!("  {}: {}", finding.claim, finding.detail);
                         }
+                        if !findings.found.is_empty() {
+                            println!(
+                                "{}\nportrait:\n{}",
+                                drawn::shoot(seed).text(),
+                                drawn::portrait(seed).text()
+                            );
+                        }
                     }
                     let mut all = all.lock().expect("no hand panics here");
                     all.0.extend(findings.found);
@@ -125,11 +132,11 @@ fn audit(seed: u64, plan: &Plan) -> Findings {
     let mut findings = Findings::new(seed);
     let shoot = drawn::shoot(seed);
     let written = Written::new(&shoot);
-    match written.json(Language::English) {
-        Ok(said) => {
+    match written.both(Language::English) {
+        Ok((said, text)) => {
             answer(&shoot, &said, &mut findings);
             if seed.is_multiple_of(plan.languages_every) {
-                both_languages(&written, &said, &mut findings);
+                both_languages(&written, &said, &text, &mut findings);
             }
             if (seed + 1).is_multiple_of(plan.changes_every) {
                 changes::check(&shoot, &said, plan.changes, &mut findings);
@@ -155,20 +162,13 @@ fn answer(shoot: &Shoot, said: &Said, findings: &mut Findings) {
 }
 
 /// The same answer in German, and the text of both.
-fn both_languages(written: &Written, said: &Said, findings: &mut Findings) {
-    let others = written.json(Language::German).and_then(|german| {
-        Ok((
-            german,
-            written.text(Language::English)?,
-            written.text(Language::German)?,
-        ))
-    });
-    match others {
-        Ok((german, text, german_text)) => {
+fn both_languages(written: &Written, said: &Said, text: &str, findings: &mut Findings) {
+    match written.both(Language::German) {
+        Ok((german, german_text)) => {
             languages::sentences(said, &german, findings);
-            languages::texts(&text, &german_text, findings);
-            languages::top(said, &text, findings);
-            lines::printed_chart(&text, findings);
+            languages::texts(text, &german_text, findings);
+            languages::top(said, text, findings);
+            lines::printed_chart(text, findings);
         }
         Err(refused) => findings.holds("program: not in both languages", false, || refused),
     }

@@ -27,7 +27,7 @@ pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
 fn alternative(shoot: &Shoot, said: &Said, other: &Alternative, findings: &mut Findings) {
     bounds::camera(shoot, &other.camera, findings);
     bounds::flash(shoot, &other.flash, &other.aim, findings);
-    sums::power(shoot, &other.flash, findings);
+    sums::power(shoot, &other.flash, None, findings);
     sums::face(&other.reading, findings);
     pointing::geometry(shoot, face_of(shoot, said), &other.aim, findings);
     findings.holds(

@@ -42,6 +42,9 @@ const LANDMARKS: [(&str, [f64; 3]); 6] = [
     ("eye_socket_left", [0.0185, -0.006, 0.0115]),
     ("eye_socket_right", [-0.0185, -0.006, 0.0115]),
 ];
+/// Where the sides of the face are turned by some 50° from the nose, as the meters of their colour are: to the camera's right,
+/// away from the camera, up.
+const SIDES: [[f64; 3]; 2] = [[-0.056, 0.03, -0.022], [0.056, 0.03, -0.022]];
 
 /// The light of a proof on the skin, as XYZ of the dose.
 struct Layers {
@@ -118,7 +121,11 @@ fn compare(shoot: &Shoot, said: &Said, layers: &Layers, findings: &mut Findings)
         side("left").min(side("right")),
         SOCKETS,
     );
-    let warmer = mired(mean(&both, at(shadow))) - mired(mean(&both, at(lit)));
+    let [left, right] = SIDES.map(|side| mired(mean(&both, pixel_of(shoot, side))));
+    let warmer = match reading.azimuth > 0.0 {
+        true => left - right,
+        false => right - left,
+    };
     let told = said.colour_of("shadow_side") - said.colour_of("lit_side");
     findings.same(
         "picture: colour of the shadow side",

@@ -34,9 +34,12 @@ impl Written {
         Said::read(&text)
     }
 
-    /// The answer as text.
-    pub fn text(&self, language: Language) -> Result<String, String> {
-        self.run("answer", &[], language)
+    /// The answer as JSON and as text, of one run.
+    pub fn both(&self, language: Language) -> Result<(Said, String), String> {
+        let beside = self.folder.path().join("answer.json");
+        let text = self.run("answer", &["-o", &beside.display().to_string()], language)?;
+        let json = std::fs::read_to_string(&beside).map_err(|error| error.to_string())?;
+        Ok((Said::read(&json)?, text))
     }
 
     /// The layers of a small matt proof: the bytes of an OpenEXR file.

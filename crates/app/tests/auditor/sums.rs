@@ -14,7 +14,7 @@ const HALF_A_CLICK: f64 = 0.17;
 pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
     exposure(said, findings);
     chart(said, findings);
-    power(shoot, &said.flash(), findings);
+    power(shoot, &said.flash(), Some(said.exposure()[2]), findings);
     strength(&said.camera(), &said.reading(), said.exact_powers()[0], findings);
     lights(shoot, said, findings);
     controls(said, findings);
@@ -117,8 +117,9 @@ fn chart(said: &Said, findings: &mut Findings) {
     );
 }
 
-/// The power that is set against the exact one, and what that leaves in hand.
-pub fn power(shoot: &Shoot, flash: &Flash, findings: &mut Findings) {
+/// The power that is set against the exact one, and what that leaves in hand; `total` is what the face comes to, where that is
+/// told.
+pub fn power(shoot: &Shoot, flash: &Flash, total: Option<f64>, findings: &mut Findings) {
     let least = f64::from(shoot.bag.least_power);
     let settable = flash.exact.clamp(0.0, least);
     findings.same(
@@ -128,11 +129,11 @@ pub fn power(shoot: &Shoot, flash: &Flash, findings: &mut Findings) {
         settable,
         HALF_A_CLICK,
     );
-    // What a weak flash lacks is told as short.
-    let (in_hand, within) = if flash.exact < 0.0 {
-        (flash.exact, HALF_A_CLICK)
-    } else {
-        (flash.below_full, EXACT)
+    // What a weak flash lacks is what the face lacks: less than the flash alone would want, for there is other light.
+    let (in_hand, within) = match total {
+        Some(total) if flash.exact < 0.0 => (total.min(0.0), EXACT),
+        None if flash.exact < 0.0 => (0.5 * flash.exact, 0.5 * -flash.exact + HALF_A_CLICK),
+        _ => (flash.below_full, EXACT),
     };
     findings.same(
         "power: in hand against the power set",

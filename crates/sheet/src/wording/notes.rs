@@ -35,6 +35,8 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
             over_grey,
             left,
         } => burns_first(voice, thing, *over_grey, *left),
+        Note::TwoLights { flash_deg, there_deg } => two_lights(voice, *flash_deg, *there_deg),
+        Note::HairMerges { hair } => hair_merges(voice, *hair),
         Note::NearFullPower { wait_s, iso, ambient } => near_full_power(voice, *wait_s, *iso, *ambient),
         Note::BeyondSync { shutter, sync } => beyond_sync(voice, *shutter, *sync),
         Note::FlagHead { away_deg } => flag_head(voice, *away_deg),
@@ -84,12 +86,21 @@ pub(crate) fn note(voice: Voice, note: &Note) -> String {
         Note::NoHighSpeedSync => no_high_speed_sync(voice).to_owned(),
         Note::OpenShade => open_shade(voice),
         Note::DepthCannotBeHad { depth_m } => depth_cannot_be_had(voice, *depth_m),
-        Note::AmbientStays { under, shutter } => ambient_stays(voice, *under, *shutter),
+        Note::AmbientStays {
+            under,
+            shutter,
+            fastest,
+        } => ambient_stays(voice, *under, *shutter, *fastest),
         Note::AmbientOff { off } => ambient_off(voice, *off),
         Note::SlowForAPerson { shutter } => {
             format!("{} {}", slow_for_a_person(voice, *shutter), ghosts(voice))
         }
-        Note::TooBright { target, off, shutter } => too_bright(voice, target, *off, *shutter),
+        Note::TooBright {
+            target,
+            off,
+            shutter,
+            fastest,
+        } => too_bright(voice, target, *off, *shutter, *fastest),
         Note::TooDark { target, off } => too_dark(voice, target, *off),
     }
 }
@@ -329,6 +340,34 @@ fn light_thing(voice: Voice, thing: &LightThing) -> String {
         LightThing::Cap { sitter } => whose(voice.pick("the cap", "die Mütze").to_owned(), sitter),
         LightThing::Surface { of } => carrier(voice, of).the,
     }
+}
+
+/// A face that two lights make.
+fn two_lights(voice: Voice, flash_deg: f64, there_deg: f64) -> String {
+    let [flash, there] = [flash_deg, there_deg].map(|deg| voice.azimuth(deg));
+    said!(
+        voice;
+        "Two lights make this face: the flash, {flash}, and the light that is there, {there}. Its shading shows both; for one \
+         clear pattern keep one of them two stops under the other.";
+        "Zwei Lichter formen dieses Gesicht: der Blitz, {flash}, und das vorhandene Licht, {there}. Die Schattierung zeigt beide; \
+         für ein klares Muster halte eines zwei Blenden unter dem anderen."
+    )
+}
+
+/// Hair that looks like what is behind it.
+fn hair_merges(voice: Voice, hair: Stops) -> String {
+    let apart = voice.stops(hair.value().abs());
+    let words = match hair.value() < 0.0 {
+        true => said!(voice; "{apart} darker than"; "{apart} dunkler als"),
+        false => said!(voice; "{apart} lighter than"; "{apart} heller als"),
+    };
+    said!(
+        voice;
+        "The hair merges into what is behind it: it is only {words} that. A step to where it is lighter or darker behind the \
+         head, or a little light on the hair from behind, parts them.";
+        "Das Haar geht im Hintergrund unter: Es ist nur {words} dieser. Ein Schritt dorthin, wo es hinter dem Kopf heller oder \
+         dunkler ist, oder etwas Licht von hinten aufs Haar trennt sie."
+    )
 }
 
 fn near_full_power(voice: Voice, wait_s: f64, iso: Iso, ambient: Option<Stops>) -> String {
@@ -750,12 +789,20 @@ fn depth_cannot_be_had(voice: Voice, depth: Metres) -> String {
     )
 }
 
-fn ambient_stays(voice: Voice, under: Stops, shutter: ShutterTime) -> String {
+fn ambient_stays(voice: Voice, under: Stops, shutter: ShutterTime, fastest: bool) -> String {
     let (stops, shutter) = (voice.stops(under.value()), voice.shutter(shutter));
     let level = match under.value() < -0.05 {
         true => said!(voice; "{stops} brighter than the exposure"; "{stops} über der Belichtung"),
         false => said!(voice; "only {stops} under"; "nur {stops} darunter"),
     };
+    if !fastest {
+        return said!(
+            voice;
+            "The light that is there is {level} at {shutter}: a faster shutter darkens it, and the flash has to make up for that.";
+            "Das vorhandene Licht liegt bei {shutter} {level}: Eine kürzere Zeit macht es dunkler, und der Blitz muss das \
+             ausgleichen."
+        );
+    }
     said!(
         voice;
         "The light that is there is {level} at {shutter}, the fastest clean shutter: dim it, shade it, or stop down.";
@@ -812,9 +859,18 @@ fn target_words(voice: Voice, target: &LevelTarget) -> String {
     }
 }
 
-fn too_bright(voice: Voice, target: &LevelTarget, off: Stops, shutter: ShutterTime) -> String {
+fn too_bright(voice: Voice, target: &LevelTarget, off: Stops, shutter: ShutterTime, fastest: bool) -> String {
     let (target, off) = (target_words(voice, target), voice.stops(off.value()));
     let (shutter, not_considered) = (voice.shutter(shutter), no_high_speed_sync(voice));
+    if !fastest {
+        return said!(
+            voice;
+            "{target}: {off} brighter than asked. A faster shutter than {shutter}, a smaller aperture, a lower ISO or ND on the \
+             lens brings it down, and the flash has to make up for that.";
+            "{target}: {off} heller als gewünscht. Eine kürzere Zeit als {shutter}, eine kleinere Blende, eine kleinere ISO-Zahl \
+             oder ein Graufilter macht es dunkler, und der Blitz muss das ausgleichen."
+        );
+    }
     said!(
         voice;
         "{target}: {off} brighter than asked. The shutter stays at {shutter}, the fastest with a clean flash frame; a smaller \

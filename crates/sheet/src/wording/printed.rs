@@ -5,8 +5,8 @@ use super::{on_card, on_drawings};
 use crate::fitting::shorten;
 use crate::voice::{Voice, said};
 use answer::{
-    Aim, Ambient, AmbientLevel, Answer, Evenness, FlashReading, Job, KeyReading, LandmarkLevel, LightName,
-    Pattern, PatternRead, Route, SkinReading,
+    Aim, Ambient, AmbientLevel, Answer, BehindReading, Evenness, FlashReading, Job, KeyReading,
+    LandmarkLevel, LightName, Pattern, PatternRead, Route, SkinReading,
 };
 use units::{PowerFraction, Stops};
 
@@ -112,6 +112,7 @@ pub(crate) enum Entry {
     FlashAlone,
     EyeSockets,
     Skin,
+    Behind,
     Spill,
     PointByPoint,
     Metered,
@@ -139,6 +140,7 @@ pub(crate) fn entry(voice: Voice, entry: Entry) -> &'static str {
         Entry::FlashAlone => voice.pick("flash alone", "Blitz allein"),
         Entry::EyeSockets => voice.pick("eye sockets", "Augenhöhlen"),
         Entry::Skin => voice.pick("skin that is seen", "Haut im Bild"),
+        Entry::Behind => voice.pick("behind the sitter", "hinter der Person"),
         Entry::Spill => voice.pick("spill", "Streulicht"),
         Entry::PointByPoint => voice.pick("point by point", "Punkt für Punkt"),
         Entry::Metered => voice.pick("metered", "gemessen"),
@@ -302,6 +304,35 @@ pub(crate) fn skin(voice: Voice, skin: &SkinReading) -> String {
         "der beleuchtete Teil {lit}, das dunkelste Zehntel {darkest} gegen die Lichtmessung; das Licht nach der Schattierung: \
          {from}"
     )
+}
+
+/// What is seen behind everyone, and how the sitter stands off against it.
+pub(crate) fn behind(voice: Voice, behind: &BehindReading) -> String {
+    let mut told = Vec::new();
+    told.extend(behind.light.map(|light| {
+        let light = voice.signed_stops(light.value());
+        said!(voice; "light {light} against the face"; "Licht {light} gegen das Gesicht")
+    }));
+    told.extend(behind.tone.map(|tone| {
+        let tone = voice.signed_stops(tone.value());
+        said!(voice; "its tone {tone} against mid-grey"; "der Ton {tone} gegen Mittelgrau")
+    }));
+    let against = |part: &'static str, apart: Option<Stops>| {
+        apart.map(|apart| {
+            let stops = voice.stops(apart.value().abs());
+            let words = match apart.value() < 0.0 {
+                true => voice.pick("darker than what is beside it", "dunkler als das daneben"),
+                false => voice.pick("lighter than what is beside it", "heller als das daneben"),
+            };
+            format!("{part} {stops} {words}")
+        })
+    };
+    told.extend(against(voice.pick("hair", "Haar"), behind.hair));
+    told.extend(against(
+        voice.pick("clothes on the shoulders", "Kleidung auf den Schultern"),
+        behind.shoulders,
+    ));
+    told.join("; ")
 }
 
 /// What the bare head sends to the face past its bounce; `None` for light that is meant to come straight from the head.
@@ -516,6 +547,17 @@ mod tests {
              left of the nose, 21° above the eyes",
             "der beleuchtete Teil −0,2 Blende, das dunkelste Zehntel −2,9 Blenden gegen die Lichtmessung; das Licht nach der \
              Schattierung: 38° kameralinks von der Nase, 21° über den Augen",
+        );
+        let grey_wall = BehindReading {
+            light: Some(Stops(-1.2)),
+            tone: Some(Stops(0.4)),
+            hair: Some(Stops(-2.3)),
+            shoulders: None,
+        };
+        check(
+            |voice| behind(voice, &grey_wall),
+            "light −1.2 stops against the face; its tone +0.4 stop against mid-grey; hair 2.3 stops darker than what is beside it",
+            "Licht −1,2 Blenden gegen das Gesicht; der Ton +0,4 Blende gegen Mittelgrau; Haar 2,3 Blenden dunkler als das daneben",
         );
         check(
             |voice| pattern(voice, answer.key.pattern),

@@ -3,7 +3,7 @@
 
 use crate::place::amounts::Finished;
 use crate::place::flash_places::{frame_edges, in_the_picture};
-use crate::place::meters::{SEEN_BEHIND, SKIN_LIFT, behind_people};
+use crate::place::meters::{Met, SEEN_BEHIND, SKIN_LIFT, behind_people};
 use crate::practice::{BEAM_FALLS_OFF, CAST_SHADOW_TOLD};
 use crate::ways::fine::Fine;
 use crate::ways::way::Way;
@@ -60,14 +60,14 @@ fn cast_shadow(job: &Job, fine: &Fine, flash: &PlacedFlash, picture: &Finished<'
     // The middle of the shadow may hide behind the head; its sides are the next that show.
     let parts = [Vec2::ZERO, Vec2::NEG_X, Vec2::X, Vec2::Y]
         .map(|by| face + (right * by.x + up * by.y) * INSIDE_A_HEAD_M);
-    let (at, normal) = parts.into_iter().find_map(|part| {
+    let Met { at, normal, .. } = parts.into_iter().find_map(|part| {
         let shadowed = behind_people(
             &fine.place.room,
             flash.position,
             (part - flash.position).normalize(),
         )?;
-        let behind = shadowed.0.distance(flash.position) > face.distance(flash.position);
-        (behind && shows(job, fine, shadowed.0)).then_some(shadowed)
+        let behind = shadowed.at.distance(flash.position) > face.distance(flash.position);
+        (behind && shows(job, fine, shadowed.at)).then_some(shadowed)
     })?;
     let meter = Meter {
         position: at,

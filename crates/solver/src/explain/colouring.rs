@@ -230,6 +230,12 @@ mod tests {
                 .map_or(job.bag.flash.colour_temperature(), |(kelvin, _)| kelvin),
             colour: light,
             scale: 1.0,
+            light: transport::SolvedLight {
+                radiosity: Vec::new(),
+                indirect: Vec::new(),
+                direct: Vec::new(),
+                glow: Vec::new(),
+            },
             off_computed: None,
             dome_lx: 1.0,
             metered_lx: 1.0,

@@ -1,21 +1,16 @@
 //! Which of the light things in the picture burns out first.
 //!
-//! A surface that gets as much light as the face and is exposed as exactly as it lies above mid-grey by its reflectance alone:
-//! white paint of 0.85 by 2.2 stops. Light things that get more than the face, a dress that the flash is nearer to, come close
-//! to where the sensor saturates.
+//! White paint of 0.85 lies 2.2 stops above mid-grey where it gets as much light as an exactly exposed face. Light things that
+//! get more than the face, a dress that the flash is nearer to, come close to where the sensor saturates.
 
-use crate::place::ambient::ZONE_RAYS;
-use crate::place::amounts::Finished;
+use crate::explain::in_picture::InPicture;
 use crate::place::meters::off_surface;
 use crate::practice::{BURNS_OUT_TOLD, LIGHT_THING};
-use crate::ways::fine::Fine;
-use answer::{Carrier, Job, LightThing, Note};
+use answer::{Carrier, LightThing, Note};
 use camera::{MID_GREY, RAW_CLIP};
-use colour::LightColour;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use scene::ObjectKind;
-use transport::{Meter, Receptor, SolvedLight, Source, read_light};
 use units::Stops;
 
 /// Columns and rows of looks through the frame that find light things.
@@ -25,29 +20,17 @@ const LEAST_SEEN: usize = 9;
 /// Points of each thing that are read, at least: no more than the looks that it must fill.
 const READ: usize = 6;
 
-/// A point of a light thing, with how far its reflectance alone lies above mid-grey, in stops.
+/// A point of a light thing.
 struct Point {
-    over: f64,
-    meter: Meter,
+    at: Vec3,
+    normal: Vec3,
+    reflectance: f64,
 }
 
-/// A note on the light thing whose brightest part comes nearest to where detail ends; `total` is how far the face lies over an
-/// exact exposure, in stops.
-pub(crate) fn burns_first(job: &Job, fine: &Fine, picture: &Finished<'_>, total: Stops) -> Option<Note> {
-    let things = light_things(job, fine);
-    if things.is_empty() {
-        return None;
-    }
-    let there: Vec<SolvedLight> = fine
-        .place
-        .ambients
-        .iter()
-        .map(|there| fine.place.room.solve(&there.source))
-        .collect();
-    let over = |point: &Point| {
-        let light = light_at(job, fine, picture, &there, point);
-        point.over + total.value() + (light.max(1e-9) / picture.dome()).log2()
-    };
+/// A note on the light thing whose brightest part comes nearest to where detail ends.
+pub(crate) fn burns_first(picture: &InPicture<'_>) -> Option<Note> {
+    let things = light_things(picture);
+    let over = |point: &Point| picture.tone(point.at, point.normal, point.reflectance);
     let brightest = |points: &[Point]| points.par_iter().map(over).reduce(|| f64::MIN, f64::max);
     let each = things
         .into_iter()
@@ -69,28 +52,16 @@ pub(crate) fn burns_first(job: &Job, fine: &Fine, picture: &Finished<'_>, total:
     })
 }
 
-/// Light at a point in the finished picture, in lx s.
-fn light_at(job: &Job, fine: &Fine, picture: &Finished<'_>, there: &[SolvedLight], point: &Point) -> f64 {
-    let room = &fine.place.room;
-    let read = |source: &Source, light: &SolvedLight, colour: &LightColour| {
-        read_light(room, source, light, &point.meter, ZONE_RAYS).dot(&colour.luminous_weights())
-    };
-    let flash = read(&fine.source, &fine.light, job.bag.flash.colour());
-    let lights = fine.place.ambients.iter().zip(there);
-    let ambient = lights.map(|(there, light)| there.scale * read(&there.source, light, &there.colour));
-    f64::from(picture.sum(flash, ambient.sum()))
-}
-
 /// The light things that the camera sees, each with points spread over it.
-fn light_things(job: &Job, fine: &Fine) -> Vec<(LightThing, Vec<Point>)> {
-    let view = &job.viewpoint;
+fn light_things(picture: &InPicture<'_>) -> Vec<(LightThing, Vec<Point>)> {
+    let view = &picture.job.viewpoint;
     let [columns, rows] = LOOKS;
     let mut things: Vec<(LightThing, Vec<Point>)> = Vec::new();
     for look in 0..columns * rows {
         let at = Vec2::new((look / rows) as f32 + 0.5, (look % rows) as f32 + 0.5)
             / Vec2::new(columns as f32, rows as f32);
         let direction = view.direction(at, view.aspect());
-        let Some((thing, point)) = light_thing(job, fine, view.position, direction) else {
+        let Some((thing, point)) = light_thing(picture, view.position, direction) else {
             continue;
         };
         match things.iter_mut().find(|(known, _)| *known == thing) {
@@ -99,7 +70,11 @@ fn light_things(job: &Job, fine: &Fine) -> Vec<(LightThing, Vec<Point>)> {
         }
     }
     // A background that was asked to be brighter than the face may burn out.
-    let meant = job.ask.background.is_some_and(|asked| asked.value() > 0.0);
+    let meant = picture
+        .job
+        .ask
+        .background
+        .is_some_and(|asked| asked.value() > 0.0);
     things.retain(|(thing, points)| {
         let behind = matches!(thing, LightThing::Surface { .. });
         points.len() >= LEAST_SEEN && !(meant && behind)
@@ -116,8 +91,8 @@ fn light_things(job: &Job, fine: &Fine) -> Vec<(LightThing, Vec<Point>)> {
 
 /// What a look meets first, if that is a light thing: walls, furniture, boards and clothes, but nobody's skin, eyes or hair,
 /// and no lamps.
-fn light_thing(job: &Job, fine: &Fine, from: Vec3, direction: Vec3) -> Option<(LightThing, Point)> {
-    let room = &fine.place.room;
+fn light_thing(picture: &InPicture<'_>, from: Vec3, direction: Vec3) -> Option<(LightThing, Point)> {
+    let (job, room) = (picture.job, &picture.fine.place.room);
     let hit = room.tracer.closest(from, direction)?;
     let object = &room.geometry.objects[room.geometry.object[hit.triangle as usize] as usize];
     let material = room.geometry.material_of(hit.triangle);
@@ -143,15 +118,12 @@ fn light_thing(job: &Job, fine: &Fine, from: Vec3, direction: Vec3) -> Option<(L
             }
         }
     };
-    // The flash shows how light a thing is as well as any other white light.
-    let weights = job.bag.flash.colour().luminous_weights();
-    let white: f32 = weights.0.iter().sum();
-    let reflectance = f64::from(material.reflectance.dot(&weights) / white);
-    let (position, normal) = off_surface(room, &hit, from + direction * hit.distance, direction);
-    let receptor = Receptor::Flat(normal);
+    let reflectance = picture.lightness(&material.reflectance);
+    let (at, normal) = off_surface(room, &hit, from + direction * hit.distance, direction);
     let point = Point {
-        over: (reflectance / MID_GREY).log2(),
-        meter: Meter { position, receptor },
+        at,
+        normal,
+        reflectance,
     };
     (reflectance > LIGHT_THING).then_some((thing, point))
 }
@@ -177,8 +149,12 @@ mod tests {
         decided(&job, &beams, 1, &|_| true, |decision| {
             let (chosen, fine) = (&decision.finished, &decision.fine);
             let levels = levels_at(&decision.scout, chosen.way.light.dose(), &chosen.settings);
-            let picture = picture_at(&decision.scout, &chosen.way, &levels);
-            Ok(burns_first(&job, fine, &picture, Stops(2.0)))
+            Ok(burns_first(&InPicture {
+                job: &job,
+                fine,
+                finished: picture_at(&decision.scout, &chosen.way, &levels),
+                total: Stops(2.0),
+            }))
         })
         .unwrap()
         .map(|note| match note {

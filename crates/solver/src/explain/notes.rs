@@ -1,15 +1,17 @@
 //! What the photographer should do or know, and what could hurt someone.
 
 use crate::judge::clashes::clashes;
+use crate::place::amounts::{Amounts, Finished};
 use crate::practice::{
     AHEAD_DEG, BALANCE_STEP_K, BLACK_RATIO, CHILDREN_M, CLEAR_DUV, DAZZLES_M, DEEP_EYES_DEG, HARDLY_THERE,
-    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ROUNDED_AWAY, SIDES_SHARE_MIRED,
-    SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
+    LIGHTS_SHARE_MIRED, NEAR_FULL_POWER, NO_BALANCE_MIRED, ONE_OF_TWO, ROUNDED_AWAY, SHADING_APART_DEG,
+    SIDES_SHARE_MIRED, SMALL_CHILD_YEARS, SPILL_DOUBT, SUNLIT_EV, TEMPTING_DEG, WITHIN_A_CLICK,
 };
 use answer::{
-    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, LightName, Note, Route, Side,
-    SourceName, SurfaceVerdict, TemptedLight, Verdict, Wish, WishKind, WishState,
+    Aim, AmbientLevel, AmbientWish, Answer, Caution, Job, Judgement, KeyReading, LightName, Note, Route,
+    Side, SourceName, SurfaceVerdict, TemptedLight, Verdict, Wish, WishKind, WishState,
 };
+use glam::Vec3;
 use units::{Iso, Kelvin, MiredShift, ShutterTime, Stops};
 
 /// Notes for an answer, the important ones first; those on its colours are known already.
@@ -38,6 +40,23 @@ pub(crate) fn daylight_note(job: &Job, off_computed: Option<Stops>) -> Option<No
     let (outdoors, stops) = (job.outdoors.as_ref()?, off_computed?);
     let spread = outdoors.spread;
     (stops.value().abs() > spread.value()).then_some(Note::DaylightOff { stops, spread })
+}
+
+/// Flash and light that is there from so far apart that the shading of the face shows neither alone.
+pub(crate) fn two_lights(key: &KeyReading, picture: &Finished<'_>, facing: Vec3) -> Option<Note> {
+    let skin = key.skin?;
+    let apart = (skin.azimuth_deg - key.azimuth_deg + 180.0).rem_euclid(360.0) - 180.0;
+    let dark = Amounts::default();
+    let without_flash = Finished {
+        flash: &dark,
+        ..*picture
+    };
+    let (there_deg, _) = without_flash.direction(facing);
+    let both = (ONE_OF_TWO..1.0 - ONE_OF_TWO).contains(&key.flash.share);
+    (both && apart.abs() > SHADING_APART_DEG).then_some(Note::TwoLights {
+        flash_deg: key.flash.azimuth_deg,
+        there_deg,
+    })
 }
 
 /// Lights that are there and together bring more to the face than the flash does.

@@ -8,7 +8,7 @@ use units::Stops;
 /// Notes on levels that settings do not reach, on a depth that no aperture gives, and on a shutter too slow to hold.
 pub(crate) fn unmet(job: &Job, wishes: &[Judgement], settings: &Settings) -> Vec<Note> {
     let depth = depth_is_out_of_reach(job);
-    let levels = wishes.iter().filter_map(|wish| level(job, wish));
+    let levels = wishes.iter().filter_map(|wish| level(job, wish, settings));
     depth
         .into_iter()
         .chain(levels)
@@ -16,15 +16,20 @@ pub(crate) fn unmet(job: &Job, wishes: &[Judgement], settings: &Settings) -> Vec
         .collect()
 }
 
-fn level(job: &Job, wish: &Judgement) -> Option<Note> {
+fn level(job: &Job, wish: &Judgement, settings: &Settings) -> Option<Note> {
     if wish.state == WishState::Kept {
         return None;
     }
-    let shutter = fastest_clean_shutter(job.body.sync);
+    let shutter = settings.shutter;
+    let fastest = shutter.value() < 1.01 * fastest_clean_shutter(job.body.sync).value();
     let (target, asked) = match &wish.asked {
         Wish::AmbientOut => {
             let under = Stops(-wish.found);
-            return Some(Note::AmbientStays { under, shutter });
+            return Some(Note::AmbientStays {
+                under,
+                shutter,
+                fastest,
+            });
         }
         Wish::AmbientAt { stops } => (LevelTarget::Ambient, *stops),
         Wish::Zone { name, stops } => (LevelTarget::Zone { name: name.clone() }, *stops),
@@ -33,7 +38,12 @@ fn level(job: &Job, wish: &Judgement) -> Option<Note> {
     let off = wish.found - asked.value();
     Some(if off > 0.0 {
         let off = Stops(off);
-        Note::TooBright { target, off, shutter }
+        Note::TooBright {
+            target,
+            off,
+            shutter,
+            fastest,
+        }
     } else {
         let off = Stops(-off);
         Note::TooDark { target, off }

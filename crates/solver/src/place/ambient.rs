@@ -29,13 +29,15 @@ pub(crate) struct AmbientThere {
     pub kelvin: Kelvin,
     /// Factor on the unit source that makes the model agree with the photographer's reading.
     pub scale: f32,
+    /// What it does to every surface, at unit strength.
+    pub light: SolvedLight,
     /// Illuminance at the face, dome towards the camera, in lx.
     pub dome_lx: f64,
     /// Illuminance as metered, in lx.
     pub metered_lx: f64,
     /// Per-band light at every meter, of a flat unit source times the scale.
     pub at: AtMeters<Spectrum>,
-    /// The same at the landmarks of the first face.
+    /// The same at the landmarks of the first face that the camera sees.
     pub landmarks: Vec<(LandmarkName, Spectrum)>,
     /// The same on its skin, with the normals there.
     pub skin: Vec<(Vec3, Spectrum)>,
@@ -70,15 +72,6 @@ pub(crate) fn mean_of(light: &[Spectrum]) -> Spectrum {
     sum * (1.0 / light.len().max(1) as f32)
 }
 
-/// How much is read of each light.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Detail {
-    /// The meters of the search.
-    Meters,
-    /// Every landmark of the first face as well.
-    Landmarks,
-}
-
 /// Several lights together at the meters, in lx.
 pub(crate) fn sum_of(lights: &[AmbientThere]) -> Amounts {
     let each = |there: &AmbientThere| {
@@ -109,7 +102,6 @@ pub(crate) fn ambients_there(
     stage: &Stage,
     room: &Room,
     points: &FacePoints,
-    detail: Detail,
 ) -> Vec<AmbientThere> {
     let scene = Reader {
         job,
@@ -117,7 +109,6 @@ pub(crate) fn ambients_there(
         room,
         points,
         meters: AtMeters::new(job, stage, room, points),
-        detail,
     };
     let mut there: Vec<AmbientThere> = (0..job.ambients.len())
         .map(|index| ambient_there(&scene, index))
@@ -173,7 +164,6 @@ struct Reader<'a> {
     room: &'a Room,
     points: &'a FacePoints,
     meters: AtMeters<Meter>,
-    detail: Detail,
 }
 
 impl Reader<'_> {
@@ -190,11 +180,8 @@ impl Reader<'_> {
         let light = room.solve(&source);
         let read = |meter: &Meter, rays: usize| read_light(room, &source, &light, meter, rays);
         let dome = read(&points.dome, FACE_RAYS);
-        let landmarks: &[(LandmarkName, Meter)] = match self.detail {
-            Detail::Landmarks => &points.landmarks,
-            Detail::Meters => &[],
-        };
-        let landmarks = landmarks
+        let landmarks = points
+            .seen
             .par_iter()
             .map(|(name, meter)| (*name, read(meter, ZONE_RAYS)));
         let skin = points
@@ -217,6 +204,7 @@ impl Reader<'_> {
             skin: skin.collect(),
             off_computed: None,
             source,
+            light,
         }
     }
 }

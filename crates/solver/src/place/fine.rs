@@ -1,10 +1,10 @@
 //! The place solved finely, for the answer and for its picture.
 
-use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
+use crate::place::ambient::{AmbientThere, ambients_there, sum_of};
 use crate::place::amounts::Amounts;
 use crate::place::boards::{panels_of, stage_with};
 use crate::place::meters::{FacePoints, face_points};
-use crate::place::skin::skin_seen;
+use crate::place::skin::{landmarks_seen, skin_seen};
 use answer::{Aim, Answer, Failure, Job, LightName};
 use colour::LightColour;
 use light::HeadDress;
@@ -45,11 +45,10 @@ impl FinePlace {
         let stage = stage_with(job, panels)?;
         let fineness = Fineness::proof_in(job.place.room.area());
         let room = Room::new(stage.geometry.clone(), fineness, seed);
-        let points = FacePoints {
-            skin: skin_seen(job, &stage, &room),
-            ..face_points(&stage, 0, job.viewpoint.position)
-        };
-        let ambients = ambients_there(job, &stage, &room, &points, Detail::Landmarks);
+        let mut points = face_points(&stage, 0, job.viewpoint.position);
+        points.skin = skin_seen(job, &stage, &room);
+        points.seen = landmarks_seen(job, &room, &points.landmarks);
+        let ambients = ambients_there(job, &stage, &room, &points);
         Ok(FinePlace {
             stage,
             room,
@@ -83,7 +82,7 @@ pub(crate) fn aimed(job: &Job, aim: &Aim, zoom_mm: f64, dress: HeadDress) -> Res
 /// The ambient lights of a job in a room that has been built.
 pub fn ambient_layers(job: &Job, stage: &Stage, room: &Room) -> Vec<AmbientLayer> {
     let points = face_points(stage, 0, job.viewpoint.position);
-    let there = ambients_there(job, stage, room, &points, Detail::Meters);
+    let there = ambients_there(job, stage, room, &points);
     there.iter().map(AmbientLayer::of).collect()
 }
 

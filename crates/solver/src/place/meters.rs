@@ -135,6 +135,8 @@ pub(crate) struct FacePoints {
     /// would be.
     pub cheeks: [Meter; 2],
     pub landmarks: Vec<(LandmarkName, Meter)>,
+    /// Those of the landmarks that the camera sees; only filled for the finished answer.
+    pub seen: Vec<(LandmarkName, Meter)>,
     /// Flat meters on the skin that the camera sees, with its normals; only filled for the finished answer.
     pub skin: Vec<(Vec3, Meter)>,
 }
@@ -174,6 +176,7 @@ pub(crate) fn face_points(stage: &Stage, sitter: usize, camera: Vec3) -> FacePoi
                 receptor: Receptor::Flat(normal),
             }
         }),
+        seen: Vec::new(),
         skin: Vec::new(),
         landmarks: person
             .landmarks
@@ -206,19 +209,22 @@ pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter
             _ => (column, rows - 1 - row),
         })
     });
-    let seen: Vec<(Vec3, Vec3)> = looks
+    let seen: Vec<Met> = looks
         .filter_map(|(column, row)| {
             let at =
                 Vec2::new(column as f32 + 0.5, row as f32 + 0.5) / Vec2::new(columns as f32, rows as f32);
             behind_people(room, view.position, view.direction(at, view.aspect()))
         })
-        .filter(|(at, _)| (*at - view.position).dot(forward) > depth_of_face)
+        .filter(|met| (met.at - view.position).dot(forward) > depth_of_face)
         .collect();
     std::array::from_fn(|part| {
         let (position, normal) = match seen.len() {
             // In the open nothing may be seen: what would stand half a metre behind the head.
             0 => (stage.sitters[0].face + forward * 0.5, -forward),
-            count => seen[(2 * part + 1) * count / (2 * SEEN_BEHIND)],
+            count => {
+                let met = seen[(2 * part + 1) * count / (2 * SEEN_BEHIND)];
+                (met.at, met.normal)
+            }
         };
         Meter {
             position,
@@ -227,16 +233,30 @@ pub(crate) fn background_points(job: &Job, stage: &Stage, room: &Room) -> [Meter
     })
 }
 
-/// The point that a ray meets behind everyone, a little off its surface, with the normal there: a person in its way is not
-/// the background.
-pub(crate) fn behind_people(room: &Room, from: Vec3, direction: Vec3) -> Option<(Vec3, Vec3)> {
+/// What a look meets.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Met {
+    /// A little off the surface.
+    pub at: Vec3,
+    /// The normal on the side that is seen.
+    pub normal: Vec3,
+    pub triangle: u32,
+}
+
+/// What a ray meets behind everyone: a person in its way is not the background.
+pub(crate) fn behind_people(room: &Room, from: Vec3, direction: Vec3) -> Option<Met> {
     let mut start = from;
     for _ in 0..MOST_PEOPLE_DEEP {
         let hit = room.tracer.closest(start, direction)?;
         let at = start + direction * hit.distance;
         let object = room.geometry.object[hit.triangle as usize] as usize;
         if !matches!(room.geometry.objects[object].kind, scene::ObjectKind::Sitter(_)) {
-            return Some(off_surface(room, &hit, at, direction));
+            let (at, normal) = off_surface(room, &hit, at, direction);
+            return Some(Met {
+                at,
+                normal,
+                triangle: hit.triangle,
+            });
         }
         start = at + direction * 0.02;
     }

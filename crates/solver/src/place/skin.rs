@@ -4,7 +4,8 @@ use crate::place::amounts::{Finished, angles};
 use crate::place::meters::off_surface;
 use answer::{Job, SkinReading};
 use glam::{DMat4, DVec4, Vec3};
-use scene::{ObjectKind, Stage};
+use scene::figure::LandmarkName;
+use scene::{ObjectKind, SitterObject, Stage};
 use transport::{Meter, Receptor, Room};
 use units::Stops;
 
@@ -15,6 +16,12 @@ const LOOKS: [usize; 2] = [24, 32];
 const BESIDE_M: f32 = 0.10;
 const ABOVE_M: f32 = 0.16;
 const BELOW_M: f32 = 0.15;
+/// Ears and neck are no part of a face: what lies further back than this behind the eyes, in metres, or further under the chin
+/// (ours, from the figures).
+const BEHIND_EYES_M: f32 = 0.075;
+const UNDER_CHIN_M: f32 = 0.005;
+/// What lies nearer than this over a landmark, in metres, is the skin itself (ours).
+const HIDES_M: f32 = 0.004;
 /// Fewer points than this say nothing of a face.
 const LEAST_POINTS: usize = 40;
 /// The lit part is what the brightest quarter lies above, the darkest what a tenth lies below (ours).
@@ -24,7 +31,7 @@ const DARKEST: f64 = 0.10;
 /// the light comes from (ours).
 const IN_SHADOW: f64 = 0.2;
 
-/// Flat meters on the skin of the first sitter's head, where the camera sees it, with its normals.
+/// Flat meters on the skin of the first sitter's face, where the camera sees it, with its normals.
 pub(crate) fn skin_seen(job: &Job, stage: &Stage, room: &Room) -> Vec<(Vec3, Meter)> {
     let (camera, face) = (job.viewpoint.position, stage.sitters[0].face);
     let (right, up, _) = job.viewpoint.axes();
@@ -37,7 +44,31 @@ pub(crate) fn skin_seen(job: &Job, stage: &Stage, room: &Room) -> Vec<(Vec3, Met
     });
     looks
         .filter_map(|aim| skin_met(room, camera, (aim - camera).normalize()))
+        .filter(|(_, meter)| of_the_face(&stage.sitters[0], meter.position))
         .collect()
+}
+
+/// The landmarks of the first face that nothing hides from the camera: no hair, cap or hand, and no other part of the head.
+pub(crate) fn landmarks_seen(
+    job: &Job,
+    room: &Room,
+    all: &[(LandmarkName, Meter)],
+) -> Vec<(LandmarkName, Meter)> {
+    let camera = job.viewpoint.position;
+    let seen = |meter: &Meter| {
+        let leg = meter.position - camera;
+        let first = room.tracer.closest(camera, leg.normalize());
+        first.is_none_or(|hit| hit.distance > leg.length() - HIDES_M)
+    };
+    all.iter().filter(|(_, meter)| seen(meter)).copied().collect()
+}
+
+/// Whether a point of a head belongs to its face.
+fn of_the_face(person: &SitterObject, point: Vec3) -> bool {
+    let forward = (point - person.face).dot(person.facing);
+    let chin = person.landmark(LandmarkName::Chin);
+    let lowest = chin.map_or(f32::MIN, |chin| chin.position.z - UNDER_CHIN_M);
+    forward > -BEHIND_EYES_M && point.z > lowest
 }
 
 /// A meter on the skin of the first sitter that a look meets first, with the normal there.

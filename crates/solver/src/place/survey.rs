@@ -1,6 +1,6 @@
 //! The place as the search sees it: the solved room, the meters at the faces, the light that is there.
 
-use crate::place::ambient::{AmbientThere, Detail, ambients_there, sum_of};
+use crate::place::ambient::{AmbientThere, ambients_there, sum_of};
 use crate::place::amounts::Amounts;
 use crate::place::boards::stage_with;
 use crate::place::flash_places::{flash_places, flash_position};
@@ -47,7 +47,7 @@ impl Survey {
                 _ => AimMap::in_passing(&room, &operator, place),
             })
             .collect();
-        let ambients = ambients_there(job, &stage, &room, &points, Detail::Meters);
+        let ambients = ambients_there(job, &stage, &room, &points);
         Ok(Survey {
             stage,
             room,

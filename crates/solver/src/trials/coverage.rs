@@ -1,6 +1,6 @@
 //! Is the truth within the stated error as often as it says: nine times in ten?
 //!
-//! The inputs of ten rooms are disturbed by their stated spreads, a hundred times each: paint, the three
+//! The inputs of ten rooms are disturbed by their stated spreads, fifty times each: paint, the three
 //! sizes of the room, the strength of the flash, and furniture that was not described. The answer's flash,
 //! aimed and set as it was, is then read in the disturbed place.
 
@@ -20,7 +20,7 @@ use rayon::prelude::*;
 use scene::Block;
 use transport::Fineness;
 
-const DRAWS: usize = 100;
+const DRAWS: usize = 50;
 
 #[test]
 fn nine_in_ten_lie_within_the_stated_error() {

@@ -52,7 +52,7 @@ fn read_face(job: &Job, place: &FinePlace, flash: &PlacedFlash, light: &SolvedLi
         _ => read_light(room, source, &light.first_bounce(room), &points.dome, FACE_RAYS)
             .map(|with_spill| (with_spill - straight.dome).max(0.0)),
     };
-    let landmarks = points.landmarks.par_iter();
+    let landmarks = points.seen.par_iter();
     let landmarks = landmarks.map(|&(name, meter)| (name, read(meter).dot(&weights)));
     let skin = points.skin.par_iter();
     let skin = skin.map(|&(normal, meter)| (normal, read_with(meter, SKIN_RAYS).dot(&weights)));

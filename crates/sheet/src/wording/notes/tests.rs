@@ -158,6 +158,31 @@ fn what_lies_beyond_the_face() {
 }
 
 #[test]
+fn two_lights_from_apart() {
+    says(
+        Note::TwoLights {
+            flash_deg: 12.0,
+            there_deg: -115.0,
+        },
+        "Two lights make this face: the flash, 12° camera right of the nose, and the light that is there, 115° camera left of the \
+         nose. Its shading shows both; for one clear pattern keep one of them two stops under the other.",
+        "Zwei Lichter formen dieses Gesicht: der Blitz, 12° kamerarechts von der Nase, und das vorhandene Licht, 115° kameralinks \
+         von der Nase. Die Schattierung zeigt beide; für ein klares Muster halte eines zwei Blenden unter dem anderen.",
+    );
+}
+
+#[test]
+fn hair_that_merges() {
+    says(
+        Note::HairMerges { hair: Stops(-0.2) },
+        "The hair merges into what is behind it: it is only 0.2 stop darker than that. A step to where it is lighter or darker \
+         behind the head, or a little light on the hair from behind, parts them.",
+        "Das Haar geht im Hintergrund unter: Es ist nur 0,2 Blende dunkler als dieser. Ein Schritt dorthin, wo es hinter dem \
+         Kopf heller oder dunkler ist, oder etwas Licht von hinten aufs Haar trennt sie.",
+    );
+}
+
+#[test]
 fn what_burns_out_first() {
     let first = |thing, left: f64| Note::BurnsFirst {
         thing,
@@ -261,7 +286,19 @@ fn a_head_that_spills_or_zooms() {
     let stays = |under| Note::AmbientStays {
         under: Stops(under),
         shutter: shutter(1.0 / 160.0),
+        fastest: true,
     };
+    says(
+        Note::AmbientStays {
+            under: Stops(1.2),
+            shutter: shutter(1.0 / 60.0),
+            fastest: false,
+        },
+        "The light that is there is only 1.2 stops under at 1/60: a faster shutter darkens it, and the flash has to make up for \
+         that.",
+        "Das vorhandene Licht liegt bei 1/60 nur 1,2 Blenden darunter: Eine kürzere Zeit macht es dunkler, und der Blitz muss \
+         das ausgleichen.",
+    );
     says(
         stays(1.2),
         "The light that is there is only 1.2 stops under at 1/160, the fastest clean shutter: dim it, shade it, or stop down.",
