@@ -181,11 +181,14 @@ pub struct ProofArgs {
     /// Leave out all gloss: skin, eyes and hair are matt, as in the quick calculation.
     #[arg(long)]
     pub matt: bool,
+    /// Leave the noise of the calculation in, for measurements: no filter goes over the light.
+    #[arg(long)]
+    pub plain: bool,
     /// Show the light as it is, without the camera's tone curve.
     #[arg(long)]
     pub no_curve: bool,
     /// Develop the picture again from this layer file, which takes no time: no light is computed.
-    #[arg(long, value_name = "LAYERS.exr", conflicts_with_all = ["seconds", "quality", "size", "layers", "matt"])]
+    #[arg(long, value_name = "LAYERS.exr", conflicts_with_all = ["seconds", "quality", "size", "layers", "matt", "plain"])]
     pub from: Option<PathBuf>,
     /// With --from: another shutter, such as 1/50; it moves the ambient light alone.
     #[arg(long, requires = "from", value_name = "TIME")]

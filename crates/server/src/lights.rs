@@ -18,10 +18,23 @@ pub struct ProofLight {
     pub dose: f64,
 }
 
+/// A light that is a small part of the picture may be this many times as noisy, for it may be made stronger afterwards (ours).
+const MOST_ALLOWANCE: f64 = 4.0;
+
 impl ProofLight {
     /// Whether it is the flash.
     pub fn is_flash(&self) -> bool {
         self.name == SourceName::Flash
+    }
+
+    /// How many times as noisy as the finished picture its layer may be. Noise of independent layers adds by squares, each with
+    /// its light's part of what is on the face, so the inverse root of that part keeps the sum at what is wanted.
+    pub fn noise_allowance(&self, answer: &Answer) -> f64 {
+        let mut sources = answer.colouring.sources.iter();
+        let source = sources.find(|source| source.source == self.name);
+        source.map_or(1.0, |source| {
+            (1.0 / source.share.max(1e-6)).sqrt().clamp(1.0, MOST_ALLOWANCE)
+        })
     }
 }
 

@@ -36,8 +36,6 @@ const ROUGH: f32 = 0.25;
 const TELLING: f32 = 0.12;
 const FAIR: f32 = 0.05;
 const GOOD: f32 = 0.025;
-/// A light that is a small part of the picture may be this many times as noisy (ours).
-const MOST_ALLOWANCE: f64 = 4.0;
 /// No picture needs more passes than this; its error ends it long before.
 const MOST_PASSES: usize = 1_024;
 
@@ -119,7 +117,7 @@ fn prove(bench: &Bench, answered: Arc<Answered>, width: usize) -> Result<Product
         for (index, (light, solved)) in place.lights.iter().zip(&place.solved).enumerate() {
             let from = begins + (ends - begins) * index as f64 / count;
             let share = (ends - begins) / count;
-            let allowance = allowance(&answered.answer, light) as f32;
+            let allowance = light.noise_allowance(&answered.answer) as f32;
             let error = error * allowance;
             let (layer, reached) = render_one(
                 bench,
@@ -180,19 +178,6 @@ impl Lit {
     }
 }
 
-/// How many times as noisy as the picture a light may be: what it adds to the noise of the face goes with its part of
-/// the light there.
-fn allowance(answer: &answer::Answer, light: &ProofLight) -> f64 {
-    let source = answer
-        .colouring
-        .sources
-        .iter()
-        .find(|source| source.source == light.name);
-    source.map_or(1.0, |source| {
-        (1.0 / source.share.max(1e-3)).clamp(1.0, MOST_ALLOWANCE)
-    })
-}
-
 /// A part of the work on a proof.
 struct Part {
     /// What is done in it.
@@ -238,6 +223,7 @@ fn render_one(
         Effort {
             most_passes: MOST_PASSES,
             error,
+            plain: false,
         },
         SEED,
         &mut go_on,

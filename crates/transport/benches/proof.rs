@@ -125,6 +125,7 @@ fn to_error(
     let stop = Effort {
         most_passes: 4096,
         error: asked as f32,
+        plain: true,
     };
     let (begun, work) = (Instant::now(), cpu_seconds());
     let first = picture(room, setup, light, (&setup.view, SIZE), Method::Solved, stop, 1);
@@ -164,6 +165,7 @@ fn against_referee(
     let long = |most_passes| Effort {
         most_passes,
         error: 0.0,
+        plain: true,
     };
     let near = near(setup);
     let face = &face_mask(room, setup, &near, NEAR_SIZE);
@@ -182,6 +184,7 @@ fn against_referee(
     let asked = Effort {
         most_passes: 4096,
         error: ASKED as f32,
+        plain: true,
     };
     let ours = look(Method::Solved, asked, 1).layer;
     // A long rendering of our own leaves little but what the solved room gets wrong.

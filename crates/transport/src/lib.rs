@@ -25,6 +25,7 @@
 //! ```
 
 mod aim_map;
+mod denoise;
 mod fresnel;
 mod guide;
 mod held_board;

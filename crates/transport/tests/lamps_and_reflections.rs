@@ -502,6 +502,7 @@ fn lambert_luminance(case: &Case) {
         let effort = Effort {
             most_passes: 1,
             error: 0.0,
+            plain: true,
         };
         let picture = render(
             &room,

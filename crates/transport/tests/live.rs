@@ -218,6 +218,7 @@ fn on_face(geometry: &Geometry, view: &Viewpoint, flash: &PlacedFlash) -> [f64; 
     let effort = Effort {
         most_passes: 12,
         error: 0.0,
+        plain: true,
     };
     let proof = render(
         &fine,

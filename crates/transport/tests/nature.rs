@@ -128,6 +128,7 @@ fn picture(
     let effort = Effort {
         most_passes: passes,
         error: 0.0,
+        plain: true,
     };
     render(
         room,

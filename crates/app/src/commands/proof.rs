@@ -237,11 +237,22 @@ fn render_lights(
             job,
             args,
             sheet::words_of_source(voice, &light.name),
-            share,
+            &Until {
+                error: args.quality * light.noise_allowance(&solved.answer),
+                time: share,
+            },
         ),
         light,
     });
     Ok(lights.collect())
+}
+
+/// When a light is good enough.
+struct Until {
+    /// Noise, as a part of its brightness.
+    error: f64,
+    /// The time it has, instead.
+    time: Option<std::time::Duration>,
 }
 
 /// Renders one light with a progress bar on the screen.
@@ -251,7 +262,7 @@ fn render_one(
     job: &Job,
     args: &ProofArgs,
     name: String,
-    time: Option<std::time::Duration>,
+    until: &Until,
 ) -> Layer {
     let light = room.solve(source);
     let bar = ProgressBar::new(100);
@@ -260,7 +271,8 @@ fn render_one(
     }
     bar.set_message(name);
     let started = Instant::now();
-    let target = if time.is_some() { 0.0 } else { args.quality };
+    let time = until.time;
+    let target = if time.is_some() { 0.0 } else { until.error };
     let mut go_on = |glance: &Glance| {
         bar.set_position((100.0 * done(glance.progress, target, started, time)) as u64);
         time.is_none_or(|limit| started.elapsed() < limit)
@@ -275,6 +287,7 @@ fn render_one(
         Effort {
             most_passes: MOST_PASSES,
             error: target as f32,
+            plain: args.plain,
         },
         SEED,
         &mut go_on,

@@ -1,7 +1,10 @@
 //! Through which lens a picture is seen, and what a first look through it finds.
 
+use crate::denoise::Shows;
+use crate::rng::Rng;
 use crate::room::Room;
 use crate::surface::SurfacePoint;
+use colour::Spectrum;
 use glam::{Vec2, Vec3};
 use rayon::prelude::*;
 use scene::{ObjectKind, Viewpoint};
@@ -78,6 +81,45 @@ impl FirstLook {
             points: found.iter().filter_map(|(_, point)| *point).collect(),
         }
     }
+}
+
+/// Looks through each pixel that tell the filter what it shows.
+const LOOKS: usize = 4;
+/// What tells their random numbers from all others of the picture.
+const SHOWN_SEED: u64 = 0x5705;
+
+/// What every pixel shows: the mean over some looks through it.
+pub(super) fn shown(room: &Room, lens: &Lens, [width, height]: [usize; 2], seed: u64) -> Vec<Shows> {
+    let seed = seed.wrapping_add(SHOWN_SEED);
+    (0..width * height)
+        .into_par_iter()
+        .map(|index| {
+            let mut rng = Rng::new(seed, index as u64);
+            let corner = Vec2::new((index % width) as f32, (index / width) as f32);
+            let mut mean = Shows::default();
+            for look in 0..LOOKS {
+                let [x, y] = rng.pair();
+                let within = Vec2::new((look % 2) as f32 + x, (look / 2) as f32 + y) * 0.5;
+                let direction = lens.direction(corner + within);
+                let Some(hit) = room.tracer.closest(lens.origin, direction) else {
+                    continue;
+                };
+                let point = SurfacePoint::new(&room.geometry, &hit, lens.origin, direction);
+                mean.reflectance += thirds(&point.reflectance) / LOOKS as f32;
+                mean.normal += point.normal / LOOKS as f32;
+                mean.place += point.position / LOOKS as f32;
+            }
+            mean
+        })
+        .collect()
+}
+
+/// The mean over each third of the bands, about.
+fn thirds(spectrum: &Spectrum) -> Vec3 {
+    let mean = |bands: &[f32]| bands.iter().sum::<f32>() / bands.len() as f32;
+    let (blue, rest) = spectrum.0.split_at(spectrum.0.len() / 3);
+    let (green, red) = rest.split_at(rest.len() / 2);
+    Vec3::new(mean(blue), mean(green), mean(red))
 }
 
 /// What a pixel shows, by how much it matters that it is clean.

@@ -11,8 +11,8 @@ use rayon::prelude::*;
 const VERY_DARK: f64 = 0.1;
 
 /// Relative error (root mean square over the skin, or over everything when there are none) of the mean
-/// of all passes, from the difference of its two halves.
-pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> Option<f32> {
+/// of two independent halves, from their difference. `left_out` is the part of the pixels, the worst, that does not count.
+pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], left_out: f64) -> Option<f32> {
     let any = skin.iter().any(|&p| p);
     let chosen = || {
         halves[0]
@@ -26,23 +26,18 @@ pub(super) fn error_of(halves: &[Vec<f32>; 2], skin: &[bool], passes: usize) -> 
     if count == 0 {
         return None;
     }
-    let half = 2.0 / passes as f32;
-    let average = chosen()
-        .map(|(a, b)| f64::from(0.5 * half * (a + b)))
-        .sum::<f64>()
-        / count as f64;
+    let average = chosen().map(|(a, b)| f64::from(0.5 * (a + b))).sum::<f64>() / count as f64;
     let floor = (VERY_DARK * average) as f32;
-    let (mut sum, mut used) = (0.0f64, 0usize);
-    for (a, b) in chosen() {
-        let (a, b) = (a * half, b * half);
-        let mean = 0.5 * (a + b);
-        if mean > floor {
-            // A single pixel's halves say little, so the squares are averaged before the root is taken.
-            sum += f64::from(0.5 * (a - b) / mean).powi(2);
-            used += 1;
-        }
-    }
-    (used > 0).then(|| (sum / used as f64).sqrt() as f32)
+    // A single pixel's halves say little, so the squares are averaged before the root is taken.
+    let mut squares: Vec<f64> = chosen()
+        .map(|(a, b)| (0.5 * (a + b), a - b))
+        .filter(|(mean, _)| *mean > floor)
+        .map(|(mean, apart)| f64::from(0.5 * apart / mean).powi(2))
+        .collect();
+    squares.sort_unstable_by(f64::total_cmp);
+    squares.truncate(((1.0 - left_out) * squares.len() as f64).ceil() as usize);
+    let mean = squares.iter().sum::<f64>() / squares.len().max(1) as f64;
+    (!squares.is_empty()).then(|| mean.sqrt() as f32)
 }
 
 /// What tells the random numbers of the trial from those of the picture.
