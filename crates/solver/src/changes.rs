@@ -23,6 +23,7 @@ use crate::ways::way::Way;
 use answer::{Brought, Change, Failure, FlashStand, Job, Judgement, Offer, Shortfall, Step, Then, WishKind};
 use std::sync::Arc;
 use transport::Fineness;
+use units::Stops;
 
 /// Other ways whose misses are considered.
 const CONSIDERED: usize = 5;
@@ -377,6 +378,6 @@ fn then(job: &Job, found: &Judged) -> Result<Then, Failure> {
         settings: found.settings,
         power,
         zoom_mm: found.way.zoom_mm,
-        in_hand: in_hand(found.power, power, found.total()),
+        in_hand: Stops(in_hand(found.power, power.stops_below_full(), found.total())),
     })
 }

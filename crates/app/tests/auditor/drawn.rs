@@ -316,7 +316,7 @@ fn ask(dice: &mut Dice, bag: &Bag, faces: usize) -> Ask {
         Key::Pattern(pattern)
     };
     let gel = bag.gels.first().copied();
-    Ask {
+    let mut ask = Ask {
         aperture: dice.perhaps(0.85, &[9, 12, 12, 15, 18]),
         shutter: dice.perhaps(0.1, &["1/125", "1/60"]),
         iso: dice.perhaps(0.3, &[200.0, 400.0, 800.0]),
@@ -355,7 +355,12 @@ fn ask(dice: &mut Dice, bag: &Bag, faces: usize) -> Ask {
         gel: gel.filter(|_| dice.chance(0.2)).or(dice.perhaps(0.05, &["none"])),
         flash: FlashPlace::OnCamera,
         may_move_m: dice.perhaps(0.04, &[0.5]),
+    };
+    if ask.gel.is_some() && ask.colour.is_some() {
+        // With gel and balance both fixed nothing is left to choose for a colour.
+        ask.white_balance = None;
     }
+    ask
 }
 
 /// Mostly on the camera; otherwise somewhere between camera and sitter, or anywhere.

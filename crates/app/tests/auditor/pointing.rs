@@ -25,7 +25,7 @@ pub fn check(shoot: &Shoot, said: &Said, findings: &mut Findings) {
     let face = face_of(shoot, said);
     let aim = said.aim();
     geometry(shoot, face, &aim, findings);
-    words(shoot, &aim, &said.lines()[2], findings);
+    words(shoot, face, &aim, &said.lines()[2], findings);
     cautions(said, face, &aim, findings);
 }
 
@@ -187,20 +187,22 @@ fn plane_distance(shoot: &Shoot, face: usize, point: Point) -> f64 {
 }
 
 /// What the English line says of the head, the height on the wall and the place of the flash.
-fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
-    let turn = if line.contains("straight ahead") {
+fn words(shoot: &Shoot, face: Point, aim: &Aim, line: &str, findings: &mut Findings) {
+    // What is aimed at may be "level with the camera", and a target some metres "down" the room.
+    let head = line.rsplit_once("head ").map_or(line, |(_, head)| head);
+    let turn = if head.contains("straight ahead") {
         Some(0.0)
-    } else if line.contains("turned right round") {
+    } else if head.contains("against the lens axis") {
         Some(180.0)
     } else {
-        before(line, "° left")
+        before(head, "° left")
             .map(|degrees| -degrees)
-            .or(before(line, "° right"))
+            .or(before(head, "° right"))
     };
-    let tilt = if line.contains(", level") || line.contains("level;") {
+    let tilt = if head.contains(", level") || head.contains("level;") {
         Some(0.0)
     } else {
-        after(line, "tilt ").map(|degrees| if line.contains(" down") { -degrees } else { degrees })
+        after(head, "tilt ").map(|degrees| if head.contains(" down") { -degrees } else { degrees })
     };
     // A hand sets a head to five degrees.
     let rounded = 2.6;
@@ -222,8 +224,8 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
         );
         findings.same("line three: tilt", line, tilt, aim.tilt_deg, rounded);
     }
-    if let Route::Bounce { face, .. } = aim.route {
-        let name = FACES[face].replace('_', " ").to_uppercase();
+    if let Route::Bounce { face: wall, .. } = aim.route {
+        let name = FACES[wall].replace('_', " ").to_uppercase();
         findings.holds(
             "line three: another surface",
             line.contains(&name.replace("BEHIND", "BEHIND THE")),
@@ -234,7 +236,7 @@ fn words(shoot: &Shoot, aim: &Aim, line: &str, findings: &mut Findings) {
         }
         for (words, sign) in [(" m ahead of the camera", 1.0), (" m behind the camera", -1.0)] {
             if let Some(far) = before(line, words) {
-                let lens = minus(looked_at(shoot, shoot.face(0)), shoot.camera.at);
+                let lens = minus(looked_at(shoot, face), shoot.camera.at);
                 let level = [lens[0], lens[1], 0.0];
                 let along = dot(minus(aim.target, shoot.camera.at), level) / length(level);
                 findings.same(

@@ -12,7 +12,7 @@ use crate::ways::way::{Way, aim};
 use answer::{Confirmation, Failure, Judgement, WishKind};
 use glam::Vec3;
 use std::sync::Arc;
-use transport::{Guide, Meter, PlacedFlash, Reading, read_meters};
+use transport::{Guide, Meter, PlacedFlash, Reading, Source, read_meters};
 use units::Stops;
 
 /// Paths of the referee for each meter.
@@ -150,13 +150,20 @@ pub(crate) fn in_fine_place<'a>(scout: &Scout<'a>, fine: &'a Fine) -> Scout<'a> 
 pub(crate) fn confirm(scout: &Scout<'_>, fine: &Fine, chosen: &Judged) -> Confirmation {
     let points = &fine.place.points;
     let [x, y, z] = points.along;
-    let [dome, x, y, z] = referee(fine, [points.dome, x, y, z], REFEREE_PATHS, scout.seed);
+    let meters = [points.dome, x, y, z];
+    let read = referee(fine, meters, REFEREE_PATHS, scout.seed);
     let weights = scout.job.bag.flash.colour().luminous_weights();
-    let error = f64::from(dome.standard_error.dot(&weights));
-    let found = f64::from(dome.mean.dot(&weights)).max(1e-12);
+    // The referee has no flag in its scene: what one keeps off is the light straight from the head, which is known exactly.
+    let kept_off = |meter: Meter| match &fine.source {
+        Source::Flash(flash) if chosen.way.flagged => meter.read_direct(&fine.place.room, flash),
+        _ => 0.0,
+    };
+    let [dome, x, y, z] = std::array::from_fn(|at| read[at].mean.dot(&weights) - kept_off(meters[at]));
+    let error = f64::from(read[0].standard_error.dot(&weights));
+    let found = f64::from(dome).max(1e-12);
     // The referee traces the flash; the light that is there is the same in both readings.
     let mut way = chosen.way.clone();
-    way.light.amounts.vector = Vec3::from_array([x, y, z].map(|along| along.mean.dot(&weights)));
+    way.light.amounts.vector = Vec3::new(x, y, z);
     let levels = levels_at(scout, way.light.dose(), &chosen.settings);
     let picture = picture_at(scout, &way, &levels);
     let (azimuth_deg, elevation_deg) = picture.direction(scout.survey.stage.sitters[0].facing);

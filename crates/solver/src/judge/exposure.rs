@@ -133,17 +133,18 @@ pub(crate) fn flash_setting(way: &Way, exact: f64, power: PowerFraction, total: 
         exact_stops_below_full: exact,
         zoom_mm: way.zoom_mm,
         dress: way.dress,
-        in_hand: in_hand(exact, power, total),
+        in_hand: Stops(in_hand(exact, power.stops_below_full(), total)),
     }
 }
 
-/// What the flash has in hand at the power that is set, below nothing where an exact exposure would want more than all of it.
-pub(crate) fn in_hand(exact: f64, power: PowerFraction, total: f64) -> Stops {
-    Stops(match exact < 0.0 {
+/// What the flash has in hand at the power that is set, in stops like all it is made of; below nothing where an exact exposure
+/// would want more than all of it.
+pub(crate) fn in_hand(exact: f64, set: f64, total: f64) -> f64 {
+    match exact < 0.0 {
         // What a weak flash lacks is what the face lacks: the light that is there makes up for some of it.
         true => total.min(0.0),
-        false => power.stops_below_full(),
-    })
+        false => set,
+    }
 }
 
 /// How the exposure at the face adds up once the power is set to the nearest third.

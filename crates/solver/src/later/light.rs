@@ -136,7 +136,7 @@ fn adjusted(
     let parts: Vec<Stops> = ambient.into_iter().chain([flash]).collect();
     let total = add_exposures(&parts).unwrap_or(flash);
     Some(Adjusted {
-        in_hand: in_hand(exact, power, total.value()),
+        in_hand: Stops(in_hand(exact, power.stops_below_full(), total.value())),
         total,
         settings,
         power,

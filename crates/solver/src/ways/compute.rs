@@ -19,6 +19,8 @@ use transport::{AimMap, Aimed, HeldBoard, PlacedFlash};
 const OWN_SHARE: f32 = 0.5;
 /// Share of the beam's light that must land on a second face before both carry the key: less is what spills beside any beam.
 const SECOND_SHARE: f32 = 0.12;
+/// An aim further than this from the second face is no aim at their corner, in metres, however wide the beam (ours).
+const INTO_CORNER_M: f32 = 1.2;
 
 /// Computes an attempt without a held board. Aims at a surface are kept only when most of the beam lands
 /// there; into a corner they are named for both.
@@ -40,7 +42,8 @@ pub(crate) fn as_aimed(scout: &Scout<'_>, map: &AimMap, attempt: &Attempt) -> Op
     let route = match &attempt.route {
         Route::Bounce { face, .. } if attempt.dress == HeadDress::Bare => Route::Bounce {
             face: *face,
-            corner_with: landing(survey, &aimed, *face)?,
+            corner_with: landing(survey, &aimed, *face)?
+                .filter(|second| from_face(scout.job, *second, attempt.target) < INTO_CORNER_M),
         },
         other => other.clone(),
     };
@@ -145,6 +148,16 @@ fn flag(mut way: Way) -> Way {
         way.light.block_spill();
     }
     way
+}
+
+/// How far a point of the place lies from one of its faces, in metres.
+fn from_face(job: &Job, face: Face, point: Vec3) -> f32 {
+    let inward = face.inward();
+    let on_it = match inward.max_element() > 0.5 {
+        true => Vec3::ZERO,
+        false => job.place.room.size,
+    };
+    (point - on_it).dot(inward)
 }
 
 /// Which second face shares the key with the aimed one; the outer `None` when less than half of the beam
