@@ -83,7 +83,7 @@ fn answer_standing(
 
         // Explain what was chosen, and what was not.
         let mut answer = explain(&there, &finished, &found.best, &fine, moves)?;
-        answer.map.cells = map_cells(&scout, &found.swept, &found.judged, &finished)?;
+        answer.map.cells = map_cells(&scout, &found.swept, &found.judged, &finished, &found.best)?;
         answer.notes.extend(to_buy);
 
         // Where something is lacking, look for the smallest changes that would help.

@@ -36,7 +36,7 @@ pub(crate) fn confirmed(
 ) -> Result<(Judged, Fine), Failure> {
     let mut held: Option<(usize, Fine)> = None;
     for count in 0..MOST_READ {
-        let unread = (0..best.len()).filter(|&at| !best[at].finely);
+        let unread = (0..best.len()).filter(|&at| !best[at].finely());
         let hope = unread.min_by(|&a, &b| best[a].by_rank(&best[b]));
         let next = match (hope, &held) {
             (Some(hope), Some((at, _))) if !worth_reading(&best[hope], &best[*at], count) => break,
@@ -45,7 +45,7 @@ pub(crate) fn confirmed(
             (None, None) => 0,
         };
         let fine = read_finely(scout, &best[next].way, plain)?;
-        best[next] = finished(scout, &best[next].way, &fine)?;
+        best[next] = finished(scout, &best[next], &fine)?;
         if held
             .as_ref()
             .is_none_or(|(at, _)| preferred(&best[next], &best[*at]))
@@ -70,11 +70,11 @@ pub(crate) fn with_alternatives(
     let (mut held, mut held_fine) = chosen;
     for _ in 0..MOST_ALTERNATIVES {
         let picked = picked(scout.job, &held, best).into_iter();
-        let Some((at, _)) = picked.into_iter().find(|(at, _)| !best[*at].finely) else {
+        let Some((at, _)) = picked.into_iter().find(|(at, _)| !best[*at].finely()) else {
             break;
         };
         let fine = read_finely(scout, &best[at].way, plain)?;
-        best[at] = finished(scout, &best[at].way, &fine)?;
+        best[at] = finished(scout, &best[at], &fine)?;
         if best[at].before(&held) {
             std::mem::swap(&mut best[at], &mut held);
             held_fine = fine;
@@ -127,12 +127,12 @@ fn key_points(judged: &Judged) -> f64 {
 }
 
 /// A way as its finely solved place reads it, judged there: what is shown comes from this reading and from no other.
-fn finished(scout: &Scout<'_>, way: &Way, fine: &Fine) -> Result<Judged, Failure> {
-    let mut way = way.clone();
+fn finished(scout: &Scout<'_>, coarse: &Judged, fine: &Fine) -> Result<Judged, Failure> {
+    let mut way = coarse.way.clone();
     way.light = fine.face.clone();
     let judged = judge(&in_fine_place(scout, fine), way)?;
     Ok(Judged {
-        finely: true,
+        coarsely: Some(coarse.points),
         ..judged
     })
 }

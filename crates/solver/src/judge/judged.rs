@@ -36,8 +36,8 @@ pub(crate) struct Judged {
     pub points: f64,
     /// What the camera settings could not meet.
     pub notes: Vec<Note>,
-    /// Whether its light was read in a finely solved place.
-    pub finely: bool,
+    /// The points that the surveyed place gives it, once its light was read in a finely solved one.
+    pub coarsely: Option<f64>,
 }
 
 impl Judged {
@@ -66,6 +66,11 @@ impl Judged {
     /// Ways whose picture can be had come first, then the least sum.
     pub fn rank(&self) -> (bool, f64) {
         (!self.possible(), self.points)
+    }
+
+    /// Whether its light was read in a finely solved place.
+    pub fn finely(&self) -> bool {
+        self.coarsely.is_some()
     }
 
     pub fn before(&self, other: &Judged) -> bool {
@@ -168,7 +173,7 @@ fn judge_at(scout: &Scout<'_>, way: Way, mut settings: Settings, care: Care) -> 
         faults,
         notes,
         way,
-        finely: false,
+        coarsely: None,
     })
 }
 

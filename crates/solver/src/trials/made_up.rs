@@ -109,6 +109,6 @@ pub(crate) fn judged(way: Way, points: f64) -> Judged {
         points,
         wishes: Vec::new(),
         notes: Vec::new(),
-        finely: false,
+        coarsely: None,
     }
 }
