@@ -99,7 +99,8 @@ fn power(shoot: &Shoot, said: &Said, findings: &mut Findings) {
     );
     let wish = said.wishes().into_iter().find(|wish| wish.about == About::InHand);
     let Some(wish) = wish else { return };
-    let short = in_hand < asked - HALF_A_CLICK - EXACT;
+    // What the face itself lacks is told of its exposure.
+    let short = in_hand.max(0.0) < asked - HALF_A_CLICK - EXACT;
     let state = || format!("asked {asked}, {wish:?}, flash line {in_hand:.3} in hand");
     let kept = wish.state == State::Kept;
     findings.holds(

@@ -3,7 +3,7 @@
 //! There is one judgement. The points of these wishes, with those of what a way takes, are the sum that the search makes
 //! least, and the same numbers say what is kept, nearly kept or missed. Tolerances and weights stand in `practice`.
 
-use crate::judge::exposure::{Levels, in_hand, set_power, total_at};
+use crate::judge::exposure::{Levels, set_power, total_at};
 use crate::judge::zones::zone_wishes;
 use crate::place::amounts::Finished;
 use crate::practice::{HARDLY_THERE, ROUNDED_AWAY, wish};
@@ -33,7 +33,7 @@ pub(crate) fn wishes(job: &Job, outcome: &Outcome<'_>) -> Vec<Judgement> {
 /// What is wished of exposure, power, the light that is there, and the zones.
 pub(crate) fn level_wishes(job: &Job, levels: &Levels<'_>) -> Vec<Judgement> {
     let ask = &job.ask;
-    let mut all = vec![exposed(job, levels), left_in_hand(job, levels)];
+    let mut all = vec![exposed(job, levels), in_hand(job, levels.power)];
     all.extend(ask.recycle_s.map(|seconds| {
         let found = job.bag.flash.recycle_s(set_power(job, levels.power));
         let (share, weight) = wish::RECYCLE;
@@ -69,9 +69,10 @@ fn exposed(job: &Job, levels: &Levels<'_>) -> Judgement {
     Judgement::new(Wish::Exposed, found, off, tolerance, weight).as_must(true)
 }
 
-fn left_in_hand(job: &Job, levels: &Levels<'_>) -> Judgement {
+fn in_hand(job: &Job, power: f64) -> Judgement {
     let stops = job.ask.in_hand;
-    let found = in_hand(levels.power, set_power(job, levels.power), total_at(job, levels));
+    // A flash that is short has nothing in hand; what the face lacks is told of its exposure.
+    let found = set_power(job, power);
     let (tolerance, weight) = wish::IN_HAND;
     Judgement::new(
         Wish::InHand { stops },
