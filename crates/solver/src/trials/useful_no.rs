@@ -110,7 +110,6 @@ fn look_at(wanted: usize, rooms: usize) {
 /// Two hundred ordinary asks in forty rooms: nothing is a must but what physics or gear forbids, so hardly any may be impossible.
 #[test]
 #[ignore = "half an hour: by hand"]
-#[allow(clippy::print_stdout, reason = "the share is worth reading")]
 fn ordinary_asks_are_hardly_ever_impossible() {
     let (mut missed, mut impossible) = (0, Vec::new());
     for ask in 0..200 {
