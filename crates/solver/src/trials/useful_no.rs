@@ -121,11 +121,11 @@ fn ordinary_asks_are_hardly_ever_impossible() {
             impossible.push(format!("ask {ask}: {:?}", job.ask));
         }
     }
-    println!(
+    let share = format!(
         "of 200 asks {missed} miss a wish, {} are impossible",
         impossible.len()
     );
-    assert!(impossible.len() <= 10, "{impossible:#?}");
+    assert!(impossible.len() <= 10, "{share}: {impossible:#?}");
 }
 
 /// Whether an ask is impossible; if so, its first change must make it possible and no smaller one may.
